@@ -1,0 +1,98 @@
+package aero
+
+import (
+	"fmt"
+	"math"
+	"sort"
+)
+
+// Curve gives force coefficients over a range of angles of attack, by straight
+// lines between its points. It gives nothing outside of them.
+type Curve struct {
+	alpha      []float64 // rad, ascending
+	cl, cd, cm []float64
+}
+
+// NewCurve makes a curve from its points: angles of attack in rad, ascending,
+// at least two, and as many values of each coefficient. cm may be nil: the
+// moment is then not known and comes out as NaN. The error says which point
+// cannot be used.
+func NewCurve(alpha, cl, cd, cm []float64) (Curve, error) {
+	if len(alpha) < 2 {
+		return Curve{}, fmt.Errorf("a curve of %d points: allowed is at least 2", len(alpha))
+	}
+	if cm == nil {
+		cm = make([]float64, len(alpha))
+		for i := range cm {
+			cm[i] = math.NaN()
+		}
+	}
+	if len(cl) != len(alpha) || len(cd) != len(alpha) || len(cm) != len(alpha) {
+		return Curve{}, fmt.Errorf("%d angles with %d, %d and %d coefficients", len(alpha), len(cl), len(cd), len(cm))
+	}
+	for i := range alpha {
+		if i > 0 && !(alpha[i] > alpha[i-1]) {
+			return Curve{}, fmt.Errorf("point %d: angle %g° after %g°: allowed are ascending angles", i+1, alpha[i]/deg, alpha[i-1]/deg)
+		}
+		if math.IsNaN(cl[i]) || math.IsInf(cl[i], 0) || math.IsInf(cd[i], 0) {
+			return Curve{}, fmt.Errorf("point %d: coefficients are not numbers", i+1)
+		}
+	}
+	return Curve{alpha, cl, cd, cm}, nil
+}
+
+// At returns the coefficients at an angle of attack in rad, and whether the
+// curve reaches that far.
+func (c Curve) At(alpha float64) (Coefficients, bool) {
+	n := len(c.alpha)
+	if n == 0 || !(alpha >= c.alpha[0] && alpha <= c.alpha[n-1]) {
+		return Coefficients{math.NaN(), math.NaN(), math.NaN()}, false
+	}
+	i := sort.SearchFloat64s(c.alpha, alpha)
+	if i == 0 {
+		return Coefficients{c.cl[0], c.cd[0], c.cm[0]}, true
+	}
+	t := (alpha - c.alpha[i-1]) / (c.alpha[i] - c.alpha[i-1])
+	mix := func(v []float64) float64 { return v[i-1] + t*(v[i]-v[i-1]) }
+	return Coefficients{mix(c.cl), mix(c.cd), mix(c.cm)}, true
+}
+
+// Slope returns dCL/dα per rad at an angle of attack that the curve reaches:
+// that of the segment which begins there, or ends there at the last point.
+func (c Curve) Slope(alpha float64) float64 {
+	i := sort.Search(len(c.alpha), func(i int) bool { return c.alpha[i] > alpha })
+	i = min(max(i, 1), len(c.alpha)-1)
+	return (c.cl[i] - c.cl[i-1]) / (c.alpha[i] - c.alpha[i-1])
+}
+
+// Range returns the least and the largest angle of attack that the curve
+// reaches, rad; both are NaN for an empty curve.
+func (c Curve) Range() (lo, hi float64) {
+	if len(c.alpha) == 0 {
+		return math.NaN(), math.NaN()
+	}
+	return c.alpha[0], c.alpha[len(c.alpha)-1]
+}
+
+// Stall returns the angle of attack in rad of the largest lift, and that lift.
+// It reports false where the curve ends before its lift falls, so that nobody
+// knows where the stall is.
+func (c Curve) Stall() (alpha, cl float64, ok bool) {
+	best := 0
+	for i := range c.cl {
+		if c.cl[i] > c.cl[best] {
+			best = i
+		}
+	}
+	if len(c.cl) == 0 || best == len(c.cl)-1 {
+		return math.NaN(), math.NaN(), false
+	}
+	return c.alpha[best], c.cl[best], true
+}
+
+// Points returns the number of points and a function that gives each.
+func (c Curve) Points() (n int, at func(i int) (alpha float64, k Coefficients)) {
+	return len(c.alpha), func(i int) (float64, Coefficients) {
+		return c.alpha[i], Coefficients{c.cl[i], c.cd[i], c.cm[i]}
+	}
+}

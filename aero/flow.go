@@ -1,0 +1,65 @@
+package aero
+
+import (
+	"fmt"
+	"math"
+	"sort"
+)
+
+// FlowPoint is the flow that meets the wing at one height.
+type FlowPoint struct {
+	Above float64 // height above the roof, m
+	Angle float64 // rad, downwash positive: it adds to the angle of attack of a wing that lifts downwards
+	Ratio float64 // local speed over the car's
+}
+
+// Flow is the local flow over height, by straight lines between its points.
+// With one point it is the same at all heights; with none it is undisturbed,
+// 0 and 1, at all heights.
+type Flow struct{ points []FlowPoint }
+
+// NewFlow makes a flow from points in any order; two at one height are an error.
+func NewFlow(points []FlowPoint) (Flow, error) {
+	points = append([]FlowPoint(nil), points...)
+	sort.SliceStable(points, func(a, b int) bool { return points[a].Above < points[b].Above })
+	for i := 1; i < len(points); i++ {
+		if points[i].Above == points[i-1].Above {
+			return Flow{}, fmt.Errorf("two flow points at one height above the roof: %g m", points[i].Above)
+		}
+	}
+	return Flow{points}, nil
+}
+
+// At returns the flow at a height above the roof in m, and whether the points
+// reach that far.
+func (f Flow) At(above float64) (FlowPoint, bool) {
+	n := len(f.points)
+	switch {
+	case n == 0:
+		return FlowPoint{above, 0, 1}, true
+	case n == 1:
+		return FlowPoint{above, f.points[0].Angle, f.points[0].Ratio}, true
+	}
+	i := sort.Search(n, func(i int) bool { return f.points[i].Above >= above })
+	switch {
+	case i == n || i == 0 && f.points[0].Above > above:
+		return FlowPoint{above, math.NaN(), math.NaN()}, false
+	case i == 0:
+		return f.points[0], true
+	}
+	a, b := f.points[i-1], f.points[i]
+	t := (above - a.Above) / (b.Above - a.Above)
+	return FlowPoint{above, a.Angle + t*(b.Angle-a.Angle), a.Ratio + t*(b.Ratio-a.Ratio)}, true
+}
+
+// Range returns the least and largest height above the roof, m, that the
+// points reach; infinite for fewer than two.
+func (f Flow) Range() (lo, hi float64) {
+	if len(f.points) < 2 {
+		return math.Inf(-1), math.Inf(1)
+	}
+	return f.points[0].Above, f.points[len(f.points)-1].Above
+}
+
+// Known reports whether any point was given.
+func (f Flow) Known() bool { return len(f.points) > 0 }

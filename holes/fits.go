@@ -1,0 +1,316 @@
+package holes
+
+import (
+	"errors"
+	"math"
+	"sort"
+)
+
+// Fit is one way of bolting a joint: a maximal set of pairs that take their
+// bolts at the same time.
+type Fit struct {
+	Pairs []Pair  // in the lower part's order
+	Pose  Pose    // of the upper part's frame in the lower part's frame
+	Play  float64 // largest turn either way for which all bolts still go in, rad
+}
+
+// MaxFits is the most ways of bolting one joint that are listed.
+const MaxFits = 200_000
+
+// ErrTooMany says that the holes allow more ways of bolting than are listed.
+var ErrTooMany = errors.New("more ways of bolting than can be listed")
+
+// Fits lists every way of bolting the upper part to the lower by joint j, in
+// the order of their pairs. It returns ErrTooMany when there are more than
+// MaxFits.
+//
+// Moving or turning a part's holes together leaves the sets of pairs alone as
+// long as no turn crosses MaxTurn, and adding a hole never takes a way of
+// bolting away: each old fit is still there, or part of one with a further
+// bolt.
+func Fits(lower, upper Part, j Joint) ([]Fit, error) {
+	s := newSearch(lower, upper, j)
+	if err := s.run(); err != nil {
+		return nil, err
+	}
+	sort.Slice(s.fits, func(a, b int) bool { return before(s.fits[a].Pairs, s.fits[b].Pairs) })
+	return s.fits, nil
+}
+
+func before(a, b []Pair) bool {
+	for i := range min(len(a), len(b)) {
+		if a[i] != b[i] {
+			return a[i].Lower < b[i].Lower || a[i].Lower == b[i].Lower && a[i].Upper < b[i].Upper
+		}
+	}
+	return len(a) < len(b)
+}
+
+// search holds what finding the fits of one joint needs.
+type search struct {
+	joint        Joint
+	lower, upper []usable
+	grid         grid    // of the lower holes
+	reach        float64 // largest hole diameter of the lower part, mm
+	fits         []Fit
+	seen         map[string]bool // fits with more than two pairs
+	work         int
+}
+
+// usable is a hole that the joint may use and whose bolt passes.
+type usable struct {
+	index int // in the part's Holes
+	at    Point
+	d     float64
+}
+
+func newSearch(lower, upper Part, j Joint) *search {
+	j.MinBolts = max(2, j.MinBolts)
+	s := &search{joint: j, lower: usables(lower, j), upper: usables(upper, j), seen: map[string]bool{}}
+	at := make([]Point, len(s.lower))
+	for i, h := range s.lower {
+		at[i] = h.at
+		s.reach = max(s.reach, h.d)
+	}
+	s.grid = newGrid(at, 25)
+	return s
+}
+
+func usables(p Part, j Joint) []usable {
+	var us []usable
+	for i, h := range p.Holes {
+		if (h.Joint == "" || h.Joint == j.Name) && h.Takes(j.Shank) {
+			us = append(us, usable{i, h.At(), h.D})
+		}
+	}
+	return us
+}
+
+func (s *search) clearance(l, u int) float64 {
+	return Clearance(s.lower[l].d, s.upper[u].d, s.joint.Shank)
+}
+
+// span is the way from one hole of a part to another.
+type span struct {
+	a, b          int
+	length, angle float64
+}
+
+// run seeds with every two bolts that go in together. The spans of the part
+// with fewer holes are sorted by length; those of the other part are looked up
+// in them, and only as far as the longest of them reaches.
+func (s *search) run() error {
+	few, many := s.upper, s.lower
+	swapped := len(s.lower) < len(s.upper)
+	if swapped {
+		few, many = many, few
+	}
+	spans := sortedSpans(few)
+	if len(spans) == 0 || len(many) < 2 {
+		return nil
+	}
+	widest := 0.0 // the largest that two clearances together can be, mm
+	for _, h := range append(append([]usable(nil), few...), many...) {
+		widest = max(widest, 2*(h.d-s.joint.Shank))
+	}
+	longest := spans[len(spans)-1].length + widest
+	at := make([]Point, len(many))
+	for i, h := range many {
+		at[i] = h.at
+	}
+	near := newGrid(at, min(max(longest, 1), 200))
+	var err error
+	for i := range many {
+		near.near(many[i].at, longest+eps, func(k int) {
+			if k <= i || err != nil {
+				return
+			}
+			way := many[k].at.sub(many[i].at)
+			length := way.length()
+			from := sort.Search(len(spans), func(n int) bool { return spans[n].length >= length-widest-eps })
+			for _, f := range spans[from:] {
+				if f.length > length+widest+eps {
+					break
+				}
+				if swapped {
+					err = s.seed(f.a, i, f.b, k, f.angle-way.angle())
+				} else {
+					err = s.seed(i, f.a, k, f.b, way.angle()-f.angle)
+				}
+				if err != nil {
+					return
+				}
+			}
+		})
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// sortedSpans lists the spans between every two holes, both ways, by length.
+func sortedSpans(hs []usable) []span {
+	var spans []span
+	for i, a := range hs {
+		for k, b := range hs {
+			if i == k {
+				continue
+			}
+			way := b.at.sub(a.at)
+			spans = append(spans, span{i, k, way.length(), way.angle()})
+		}
+	}
+	sort.Slice(spans, func(a, b int) bool { return spans[a].length < spans[b].length })
+	return spans
+}
+
+// seed takes two pairs that may go in together and grows them into fits.
+func (s *search) seed(l1, u1, l2, u2 int, turn float64) error {
+	a, b := s.bolt(l1, u1), s.bolt(l2, u2)
+	spanL, spanU := a.lower.distance(b.lower), a.upper.distance(b.upper)
+	c := a.clearance + b.clearance
+	turn = wrap(turn)
+	if spanL < eps || spanU < eps || Slack(spanL, spanU, c) < -eps {
+		return nil
+	}
+	play := TwoBoltPlay(spanL, spanU, c)
+	if math.Abs(turn) > s.joint.MaxTurn+play+eps {
+		return nil
+	}
+	set := []Pair{{l1, u1}, {l2, u2}}
+	further := s.further(set, play)
+	if len(further) == 0 {
+		if s.joint.MinBolts > 2 || math.Abs(turn) > s.joint.MaxTurn+1e-9 {
+			return nil
+		}
+		return s.keep(set, s.pose(set), play)
+	}
+	return s.grow(set, further, further, turn)
+}
+
+func (s *search) bolt(l, u int) bolt {
+	return bolt{s.lower[l].at, s.upper[u].at, s.clearance(l, u)}
+}
+
+func (s *search) bolts(set []Pair) []bolt {
+	bs := make([]bolt, len(set))
+	for i, p := range set {
+		bs[i] = s.bolt(p.Lower, p.Upper)
+	}
+	return bs
+}
+
+func (s *search) pose(set []Pair) Pose {
+	if len(set) == 2 { // spared the slices: most fits have two bolts
+		a, b := s.bolt(set[0].Lower, set[0].Upper), s.bolt(set[1].Lower, set[1].Upper)
+		turn := wrap(b.lower.sub(a.lower).angle() - b.upper.sub(a.upper).angle())
+		mid := Pose{Turn: turn}.Apply(a.upper.add(b.upper).scale(0.5))
+		at := a.lower.add(b.lower).scale(0.5).sub(mid)
+		return Pose{at.X, at.Z, turn}
+	}
+	return poseOf(s.bolts(set))
+}
+
+// further lists the pairs that go in together with the two of set.
+func (s *search) further(set []Pair, play float64) []Pair {
+	pose := s.pose(set)
+	a := s.bolt(set[0].Lower, set[0].Upper)
+	slack := max(a.clearance, s.clearance(set[1].Lower, set[1].Upper))
+	var found []Pair
+	for u := range s.upper {
+		if u == set[0].Upper || u == set[1].Upper {
+			continue
+		}
+		lever := s.upper[u].at.distance(a.upper)
+		most := Clearance(s.reach, s.upper[u].d, s.joint.Shank)
+		r := most + 2*slack + min(play, 2)*lever + eps
+		s.grid.near(pose.Apply(s.upper[u].at), r, func(l int) {
+			if l == set[0].Lower || l == set[1].Lower {
+				return
+			}
+			p := Pair{l, u}
+			if _, _, ok := inAtOnce(s.bolts([]Pair{set[0], set[1], p}), pose.Turn); ok {
+				found = append(found, p)
+			}
+		})
+	}
+	return found
+}
+
+// maxWork bounds the sets looked at in one joint, so that absurd clearances
+// end in an answer and not in a wait.
+const maxWork = 4 * MaxFits
+
+// grow records every maximal set that holds set and otherwise pairs of all;
+// rest are those of all that are still to be tried.
+func (s *search) grow(set, rest, all []Pair, about float64) error {
+	if s.work++; s.work > maxWork {
+		return ErrTooMany
+	}
+	alone := true
+	for _, p := range all {
+		if s.joins(set, p, about) {
+			alone = false
+			break
+		}
+	}
+	if alone {
+		return s.keepLarge(set, about)
+	}
+	for i, p := range rest {
+		if s.joins(set, p, about) {
+			next := append(append([]Pair(nil), set...), p)
+			if err := s.grow(next, rest[i+1:], all, about); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// joins reports whether p's bolt goes in with those of set.
+func (s *search) joins(set []Pair, p Pair, about float64) bool {
+	for _, q := range set {
+		if q.Lower == p.Lower || q.Upper == p.Upper {
+			return false
+		}
+	}
+	_, _, ok := inAtOnce(s.bolts(append(append([]Pair(nil), set...), p)), about)
+	return ok
+}
+
+func (s *search) keepLarge(set []Pair, about float64) error {
+	set = append([]Pair(nil), set...)
+	sort.Slice(set, func(a, b int) bool { return set[a].Lower < set[b].Lower })
+	key := make([]byte, 0, 8*len(set))
+	for _, p := range set {
+		key = append(key, byte(p.Lower>>16), byte(p.Lower>>8), byte(p.Lower), byte(p.Upper>>16), byte(p.Upper>>8), byte(p.Upper))
+	}
+	if len(set) < s.joint.MinBolts || s.seen[string(key)] {
+		return nil
+	}
+	s.seen[string(key)] = true
+	range_, _ := together(s.bolts(set), about)
+	pose := s.pose(set)
+	pose.Turn = wrap(pose.Turn)
+	if math.Abs(pose.Turn) > s.joint.MaxTurn+1e-9 {
+		return nil
+	}
+	turn := about + wrap(pose.Turn-about)
+	return s.keep(set, pose, max(turn-range_.lo, range_.hi-turn, 0))
+}
+
+// keep records a fit, with the pairs as indices into the parts' own holes.
+func (s *search) keep(set []Pair, pose Pose, play float64) error {
+	if len(s.fits) == MaxFits {
+		return ErrTooMany
+	}
+	pairs := make([]Pair, len(set))
+	for i, p := range set {
+		pairs[i] = Pair{s.lower[p.Lower].index, s.upper[p.Upper].index}
+	}
+	sort.Slice(pairs, func(a, b int) bool { return pairs[a].Lower < pairs[b].Lower })
+	s.fits = append(s.fits, Fit{pairs, pose, play})
+	return nil
+}

@@ -1,0 +1,46 @@
+package holes
+
+import "math"
+
+// grid finds the holes near a point without looking at all of them.
+type grid struct {
+	cell  float64
+	cells map[[2]int32][]int32
+	at    []Point
+}
+
+// newGrid files points under square cells of the given side, mm.
+func newGrid(at []Point, cell float64) grid {
+	g := grid{cell: max(cell, 1e-3), cells: make(map[[2]int32][]int32, len(at)), at: at}
+	for i, p := range at {
+		k := g.key(p)
+		g.cells[k] = append(g.cells[k], int32(i))
+	}
+	return g
+}
+
+func (g grid) key(p Point) [2]int32 {
+	return [2]int32{int32(math.Floor(p.X / g.cell)), int32(math.Floor(p.Z / g.cell))}
+}
+
+// near calls visit for each point within r mm of p.
+func (g grid) near(p Point, r float64, visit func(i int)) {
+	lo, hi := g.key(Point{p.X - r, p.Z - r}), g.key(Point{p.X + r, p.Z + r})
+	if int64(hi[0]-lo[0]+1)*int64(hi[1]-lo[1]+1) > int64(len(g.cells)) {
+		for i, q := range g.at { // the circle covers more cells than are in use
+			if p.distance(q) <= r {
+				visit(i)
+			}
+		}
+		return
+	}
+	for cx := lo[0]; cx <= hi[0]; cx++ {
+		for cz := lo[1]; cz <= hi[1]; cz++ {
+			for _, i := range g.cells[[2]int32{cx, cz}] {
+				if p.distance(g.at[i]) <= r {
+					visit(int(i))
+				}
+			}
+		}
+	}
+}
