@@ -1,0 +1,260 @@
+package aero
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/mat"
+)
+
+// Wing is a finite wing: a planform whose every strip follows one section's
+// curve.
+type Wing struct {
+	Planform
+	Section  Curve   // two-dimensional, of the section
+	Friction float64 // friction coefficient of the end plates' wetted area; 0 leaves it out
+}
+
+// The angles of attack between which a wing's curve is worked out, and the
+// step, rad: beyond them no rear wing is run.
+const (
+	lowestAngle  = -15 * deg
+	highestAngle = 35 * deg
+	angleStep    = 0.5 * deg
+)
+
+// Solution is a wing's curve and how it was reached.
+type Solution struct {
+	Curve     Curve
+	Slope     float64 // dCL/dα of the bare lattice with a 2π section, per rad
+	EndedLow  string  // why the curve begins where it begins
+	EndedHigh string  // why it ends where it ends
+}
+
+// Solve works out the wing's curve: at each angle of attack the strips'
+// effective angles are such that the lattice and the section's own curve give
+// one lift. The curve reaches as far as the section's data do, or as the
+// solution converges; Solution says which.
+//
+// A strip at angle θ in the lattice has lift cl = Σ lift·θ; the flow it feels
+// has the angle cl/2π − δ, where δ = θ − α stands for the section's camber and
+// loss of lift. Newton's method on δ, carried from angle to angle.
+func (w Wing) Solve() (Solution, error) {
+	lat, err := newLattice(w.Planform)
+	if err != nil {
+		return Solution{}, fmt.Errorf("vortex lattice: %w", err)
+	}
+	s := coupling{lattice: lat, section: w.Section, n: len(lat.weight)}
+	start := s.start()
+	if math.IsNaN(start) {
+		return Solution{}, fmt.Errorf("the section's curve has no point of zero lift within %g° to %g°", lowestAngle/deg, highestAngle/deg)
+	}
+	up, high := s.walk(start, angleStep, highestAngle)
+	down, low := s.walk(start-angleStep, -angleStep, lowestAngle)
+	all := make([]strips, 0, len(up)+len(down))
+	for i := len(down) - 1; i >= 0; i-- {
+		all = append(all, down[i])
+	}
+	all = append(all, up...)
+
+	var alpha, cl, cd, cm []float64
+	for _, st := range all {
+		k := w.total(lat, st)
+		alpha, cl, cd, cm = append(alpha, st.alpha), append(cl, k.CL), append(cd, k.CD), append(cm, k.CM)
+	}
+	curve, err := NewCurve(alpha, cl, cd, cm)
+	if err != nil {
+		return Solution{}, fmt.Errorf("wing: %w (%s)", err, high)
+	}
+	slope := 0.0
+	for j := range s.n {
+		slope += lat.weight[j] * floats.Sum(lat.lift.RawRowView(j))
+	}
+	return Solution{curve, slope, low, high}, nil
+}
+
+// total adds the strips up to the wing's coefficients.
+func (w Wing) total(lat *lattice, st strips) Coefficients {
+	k := Coefficients{CL: floats.Dot(st.cl, lat.weight), CM: floats.Dot(lat.moment, st.theta)}
+	for j, a := range st.felt {
+		own, _ := w.Section.At(a)
+		k.CD += own.CD * lat.share[j]
+		k.CM += own.CM * lat.arm[j]
+	}
+	theta := mat.NewVecDense(len(st.theta), st.theta)
+	k.CD += mat.Inner(theta, lat.drag, theta)
+	k.CD += 4 * w.Friction * w.Plate.Length * w.Plate.Height / w.Area() // two plates, two sides each
+	return k
+}
+
+// strips is the state of all strips at one angle of attack of the wing, rad.
+type strips struct {
+	alpha float64
+	theta []float64 // angles in the lattice
+	felt  []float64 // effective angles of attack of the sections
+	cl    []float64
+}
+
+// coupling solves for the strips of one wing.
+type coupling struct {
+	lattice *lattice
+	section Curve
+	n       int
+	delta   []float64 // the last solution, rad
+}
+
+// start returns an angle of attack on the step grid close to zero lift.
+func (s *coupling) start() float64 {
+	lo, hi := s.section.Range()
+	best, at := math.Inf(1), math.NaN()
+	for a := lowestAngle; a <= highestAngle; a += angleStep {
+		if a < lo || a > hi {
+			continue
+		}
+		if k, ok := s.section.At(a); ok && math.Abs(k.CL) < best {
+			best, at = math.Abs(k.CL), a
+		}
+	}
+	return math.Round(at/angleStep) * angleStep
+}
+
+// walk solves from one angle of attack on until an end, and says why it ended.
+func (s *coupling) walk(from, step, end float64) (all []strips, why string) {
+	s.delta = make([]float64, s.n)
+	if k, ok := s.section.At(from); ok {
+		for j := range s.delta {
+			s.delta[j] = k.CL/(2*math.Pi) - from
+		}
+	}
+	for i := 0; ; i++ {
+		alpha := from + float64(i)*step
+		if (end-alpha)/step < -1e-9 {
+			return all, fmt.Sprintf("no angle beyond %.0f° is worked out", end/deg)
+		}
+		st, why := s.solve(alpha)
+		if why != "" {
+			return all, why
+		}
+		all = append(all, st)
+	}
+}
+
+// solve finds the strips at one angle of attack of the wing, starting from the
+// last solution. why is empty when it has.
+func (s *coupling) solve(alpha float64) (st strips, why string) {
+	delta := append([]float64(nil), s.delta...)
+	st, residual, out := s.state(alpha, delta)
+	for range 60 {
+		if out {
+			break
+		}
+		size := floats.Norm(residual, 2)
+		if size < 1e-9 {
+			copy(s.delta, delta)
+			return st, ""
+		}
+		step, ok := s.newton(st, residual)
+		if !ok {
+			break
+		}
+		for cut := 1.0; ; cut /= 2 {
+			if cut < 1e-3 {
+				return s.together(alpha)
+			}
+			trial := append([]float64(nil), delta...)
+			floats.AddScaled(trial, -cut, step)
+			next, r, beyond := s.state(alpha, trial)
+			if !beyond && floats.Norm(r, 2) < size*(1-0.1*cut) {
+				delta, st, residual = trial, next, r
+				break
+			}
+		}
+	}
+	return s.together(alpha)
+}
+
+// state works out the strips for given δ: their lift in the lattice and how far
+// it is from the section's own. out reports that a strip feels an angle that
+// the section's curve does not reach.
+func (s *coupling) state(alpha float64, delta []float64) (st strips, residual []float64, out bool) {
+	st = strips{alpha: alpha, theta: make([]float64, s.n), felt: make([]float64, s.n), cl: make([]float64, s.n)}
+	residual = make([]float64, s.n)
+	for j := range s.n {
+		st.theta[j] = alpha + s.lattice.twist[j] + delta[j]
+	}
+	for j := range s.n {
+		st.cl[j] = floats.Dot(s.lattice.lift.RawRowView(j), st.theta)
+		st.felt[j] = st.cl[j]/(2*math.Pi) - delta[j]
+		k, ok := s.section.At(st.felt[j])
+		if !ok {
+			return st, residual, true
+		}
+		residual[j] = st.cl[j] - k.CL
+	}
+	return st, residual, false
+}
+
+// newton returns the step that takes the residual to zero if the section's
+// curve is straight.
+func (s *coupling) newton(st strips, residual []float64) ([]float64, bool) {
+	jac := mat.NewDense(s.n, s.n, nil)
+	for j := range s.n {
+		slope := s.section.Slope(st.felt[j])
+		for k := range s.n {
+			a := s.lattice.lift.At(j, k)
+			d := a - slope*a/(2*math.Pi)
+			if j == k {
+				d += slope
+			}
+			jac.Set(j, k, d)
+		}
+	}
+	var step mat.VecDense
+	if err := step.SolveVec(jac, mat.NewVecDense(s.n, residual)); err != nil {
+		return nil, false
+	}
+	return step.RawVector().Data, true
+}
+
+// together solves with one δ for all strips, which has a solution wherever the
+// section has lift: past the stall neighbouring strips would otherwise jump
+// between the two sides of the curve's peak. Bisection on the effective angle
+// of the mean strip.
+func (s *coupling) together(alpha float64) (strips, string) {
+	sum := 0.0 // mean lift per rad of all strips together
+	for j := range s.n {
+		sum += s.lattice.share[j] * floats.Sum(s.lattice.lift.RawRowView(j))
+	}
+	twist := floats.Dot(s.lattice.twist, s.lattice.share)
+	// felt = cl/2π − δ and cl = sum·(α + twist + δ) give, for a section lift f:
+	// felt = α + twist − f(felt)·(1/sum − 1/2π).
+	gap := func(felt float64) float64 {
+		k, _ := s.section.At(felt)
+		return alpha + twist - k.CL*(1/sum-1/(2*math.Pi)) - felt
+	}
+	lo, hi := s.section.Range()
+	if gap(lo) < 0 || gap(hi) > 0 {
+		return strips{}, "the section's data end there"
+	}
+	for range 60 {
+		if mid := (lo + hi) / 2; gap(mid) > 0 {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	felt := (lo + hi) / 2
+	k, _ := s.section.At(felt)
+	st := strips{alpha: alpha, theta: make([]float64, s.n), felt: make([]float64, s.n), cl: make([]float64, s.n)}
+	delta := k.CL/(2*math.Pi) - felt
+	for j := range s.n {
+		st.theta[j] = alpha + twist + delta
+		st.felt[j] = felt
+		s.delta[j] = delta
+	}
+	for j := range s.n {
+		st.cl[j] = floats.Dot(s.lattice.lift.RawRowView(j), st.theta)
+	}
+	return st, ""
+}

@@ -1,0 +1,112 @@
+package main
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+func newCheck() *cobra.Command {
+	var imperial bool
+	c := &cobra.Command{
+		Use:   "check CARFILE",
+		Short: "read a car file back in words, or list every fault in it",
+		Long: `check reads a car file and says in words what it holds: parts, joints, how many
+settings there are, and what was assumed where the file says nothing. If the
+file cannot be used it lists every fault with its line and what is allowed.`,
+		Args:              cobra.ExactArgs(1),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			car, err := loadCar(args[0])
+			if err != nil {
+				return err
+			}
+			t, err := car.Map(car.Speed)
+			if err != nil {
+				return err
+			}
+			p := out(cmd)
+			checkText(p, t, system(imperial))
+			if p.err == nil && len(t.Rows) == 0 {
+				return nothing(args[0], t, false)
+			}
+			return p.err
+		},
+	}
+	c.Flags().BoolVar(&imperial, "imperial", false, "in, lbf and mph")
+	return c
+}
+
+func checkText(p *printer, t *model.Table, u units.System) {
+	c := t.Car
+	p.f("%s\n\n", c.Name)
+	mass := c.FrontMass + c.RearMass
+	p.f("Car: wheelbase %s, %.0f kg (%.1f %% on the front axle), roof %s above ground.\n",
+		u.Length(c.Wheelbase), mass, 100*c.FrontMass/mass, u.Length(c.RoofHeight))
+	p.f("Air: %.3f kg/m³. Figures are quoted at %s.\n\n", t.Density, u.Speed(c.Speed))
+	for i, part := range c.Parts {
+		where := ""
+		switch {
+		case i == 0:
+			where = fmt.Sprintf(", fixed to the car at x %s, z %s, %s°", u.Length(c.Fixed.X), u.Length(c.Fixed.Z), units.Fixed(c.Fixed.Turn/model.Deg, 1))
+		case i == len(c.Parts)-1:
+			where = fmt.Sprintf(", the wing: span %s, chord %s", u.Length(c.Wing.Span), u.Length(c.Wing.Chord))
+		}
+		p.f("Part %s: %d holes%s.\n", part.Name, len(part.Holes), where)
+	}
+	for i, j := range c.Joints {
+		p.f("Joint %s: %s to %s, at least %d bolts %s, turned by at most %.0f° either way.\n",
+			j.Name, c.Parts[i].Name, c.Parts[i+1].Name, max(2, j.MinBolts), j.Bolt, j.MaxTurn/model.Deg)
+	}
+	p.f("Wing: %s; Reynolds number %.2g.\n\n", t.Wing.From, t.Wing.Reynolds)
+	summary(p, t, u)
+	if len(c.Assumed)+len(t.Wing.Notes) > 0 {
+		p.f("\nAssumed, because the file does not say:\n")
+		for _, n := range t.Wing.Notes {
+			p.f("  %s\n", n)
+		}
+		for _, a := range c.Assumed {
+			p.f("  %s: %s (%s)\n", a.What, a.Value, a.Note)
+		}
+	}
+	if len(c.Warnings) > 0 {
+		p.f("\nOdd, though usable:\n")
+		for _, w := range c.Warnings {
+			p.f("  %s\n", w)
+		}
+	}
+}
+
+// summary says how many settings there are and what they span.
+func summary(p *printer, t *model.Table, u units.System) {
+	within, alternatives, unusual := 0, 0, 0
+	lo, hi := math.Inf(1), math.Inf(-1)
+	low, high := math.Inf(1), math.Inf(-1)
+	for i := range t.Rows {
+		r := &t.Rows[i]
+		if r.Within() {
+			within++
+		}
+		if math.IsNaN(r.CL) {
+			unusual++
+		}
+		alternatives += len(r.Alternatives)
+		lo, hi = min(lo, r.Angle), max(hi, r.Angle)
+		low, high = min(low, r.Height), max(high, r.Height)
+	}
+	p.f("Settings: %d, of which %d keep all limits", len(t.Rows), within)
+	if alternatives > 0 {
+		p.f("; %d more ways of bolting end in the same places", alternatives)
+	}
+	p.f(".\n")
+	if len(t.Rows) > 0 {
+		p.f("They reach from %s° to %s° and from %s to %s.\n", units.Fixed(lo/model.Deg, 1), units.Fixed(hi/model.Deg, 1), u.Length(low), u.Length(high))
+	}
+	if unusual > 0 {
+		p.f("For %d of them the data on wing or flow do not reach: they have no forces.\n", unusual)
+	}
+}

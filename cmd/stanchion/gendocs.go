@@ -1,0 +1,84 @@
+package main
+
+import (
+	"compress/gzip"
+	"fmt"
+	"os"
+	"path/filepath"
+	"time"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/cobra/doc"
+)
+
+// newGendocs writes man pages and completions for packaging. The date is fixed
+// by SOURCE_DATE_EPOCH, so that builds repeat byte for byte.
+func newGendocs() *cobra.Command {
+	return &cobra.Command{
+		Use:    "gendocs DIR",
+		Short:  "write man pages and shell completions",
+		Hidden: true,
+		Args:   cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			dir, root := args[0], cmd.Root()
+			if err := os.MkdirAll(dir, 0o755); err != nil {
+				return err
+			}
+			date := time.Unix(0, 0).UTC()
+			var seconds int64
+			if _, err := fmt.Sscan(os.Getenv("SOURCE_DATE_EPOCH"), &seconds); err == nil {
+				date = time.Unix(seconds, 0).UTC()
+			}
+			root.DisableAutoGenTag = true
+			if err := doc.GenManTree(root, &doc.GenManHeader{Title: "STANCHION", Section: "1", Source: "stanchion", Date: &date}, dir); err != nil {
+				return err
+			}
+			if err := compress(dir); err != nil {
+				return err
+			}
+			if err := root.GenBashCompletionFileV2(filepath.Join(dir, "stanchion.bash"), true); err != nil {
+				return err
+			}
+			if err := root.GenZshCompletionFile(filepath.Join(dir, "_stanchion")); err != nil {
+				return err
+			}
+			return root.GenFishCompletionFile(filepath.Join(dir, "stanchion.fish"), true)
+		},
+	}
+}
+
+// compress replaces each man page in a folder by its gzipped form, as Debian
+// wants it.
+func compress(dir string) error {
+	pages, err := filepath.Glob(filepath.Join(dir, "*.1"))
+	if err != nil {
+		return err
+	}
+	for _, page := range pages {
+		data, err := os.ReadFile(page)
+		if err != nil {
+			return err
+		}
+		f, err := os.Create(page + ".gz")
+		if err != nil {
+			return err
+		}
+		z, err := gzip.NewWriterLevel(f, gzip.BestCompression)
+		if err != nil {
+			return err
+		}
+		if _, err := z.Write(data); err != nil {
+			return err
+		}
+		if err := z.Close(); err != nil {
+			return err
+		}
+		if err := f.Close(); err != nil {
+			return err
+		}
+		if err := os.Remove(page); err != nil {
+			return err
+		}
+	}
+	return nil
+}

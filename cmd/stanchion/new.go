@@ -1,0 +1,78 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/model/carfile"
+)
+
+func newNew() *cobra.Command {
+	var demo string
+	c := &cobra.Command{
+		Use:   "new FILE",
+		Short: "write a car file to start from",
+		Long: `new writes a commented car file that is valid as it stands: measure your car and
+replace its numbers one by one. With --demo it writes a demo car instead, with
+the files it names. It never overwrites a file.`,
+		Example: `  stanchion new mycar.toml
+  stanchion new saloon.toml --demo saloon`,
+		Args: cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			path := args[0]
+			files := map[string][]byte{path: carfile.Start()}
+			if demo != "" {
+				names, all, err := carfile.DemoFiles(demo)
+				if err != nil || len(names) == 0 {
+					return fmt.Errorf("--demo %q: allowed are %s", demo, strings.Join(carfile.Demos(), ", "))
+				}
+				files = map[string][]byte{path: all[names[0]]}
+				for _, n := range names[1:] {
+					files[filepath.Join(filepath.Dir(path), n)] = all[n]
+				}
+			}
+			if err := writeNew(files); err != nil {
+				return err
+			}
+			p := out(cmd)
+			p.f("wrote %s\n\nnext: edit it, then\n  stanchion check %s\n  stanchion %s\n", carfile.Printable(path), carfile.Printable(path), carfile.Printable(path))
+			return p.err
+		},
+	}
+	c.Flags().StringVar(&demo, "demo", "", "write this demo car, `NAME` of "+strings.Join(carfile.Demos(), ", "))
+	_ = c.RegisterFlagCompletionFunc("demo", cobra.FixedCompletions(carfile.Demos(), cobra.ShellCompDirectiveNoFileComp))
+	return c
+}
+
+// writeNew writes files that must not be there yet: all of them or none.
+func writeNew(files map[string][]byte) (err error) {
+	var made []string
+	defer func() {
+		if err != nil {
+			for _, m := range made {
+				err = errors.Join(err, os.Remove(m))
+			}
+		}
+	}()
+	for path, data := range files {
+		f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+		if errors.Is(err, fs.ErrExist) {
+			return fmt.Errorf("%s: is there already: allowed is a new name", path)
+		}
+		if err != nil {
+			return fmt.Errorf("%s: cannot be written: %w", path, errors.Unwrap(err))
+		}
+		made = append(made, path)
+		_, err = f.Write(data)
+		if err = errors.Join(err, f.Close()); err != nil {
+			return fmt.Errorf("%s: %w", path, err)
+		}
+	}
+	return nil
+}

@@ -1,0 +1,166 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"strings"
+
+	"github.com/charmbracelet/x/term"
+	"github.com/spf13/cobra"
+
+	"stanchion/model"
+	"stanchion/model/carfile"
+	"stanchion/model/units"
+	"stanchion/tui"
+)
+
+const about = `stanchion finds every way an adjustable rear wing can be bolted to its uprights,
+and for each its height, angle, lift coefficient, downforce at a chosen speed,
+drag, axle loads and shift of the front/rear balance.
+
+CARFILE is a TOML file that says what is bolted to what; "stanchion new FILE"
+writes one to start from. "demo", or "demo:NAME", stands for a demo car:
+%s. All demo cars are invented.
+
+Figures are estimates for choosing a setting. They do not say that a wing,
+bracket or bolt is safe: have a licensed engineer check what runs on track or
+road, and keep to local road rules and the event's technical rules.`
+
+func newRoot() *cobra.Command {
+	var speed string
+	var imperial bool
+	root := &cobra.Command{
+		Use:               "stanchion [CARFILE]",
+		Short:             "every setting of an adjustable rear wing, and what it does to the car",
+		Long:              fmt.Sprintf(about, strings.Join(carfile.Demos(), ", ")),
+		Version:           versionLine(),
+		Args:              cobra.MaximumNArgs(1),
+		SilenceUsage:      true,
+		SilenceErrors:     true,
+		ValidArgsFunction: carFiles,
+		Example: `  stanchion                       walk through the demo car's settings
+  stanchion car.toml              walk through yours
+  stanchion map car.toml          list all settings`,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			name := "demo"
+			if len(args) == 1 {
+				name = args[0]
+			}
+			return explore(name, speed, system(imperial))
+		},
+	}
+	root.SetVersionTemplate("stanchion {{.Version}}\n")
+	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
+		return fmt.Errorf("%w: see \"%s --help\"", err, c.CommandPath())
+	})
+	root.Flags().StringVar(&speed, "speed", "", "speed that figures are quoted at, `SPEED` such as 160km/h or 100mph")
+	root.Flags().BoolVar(&imperial, "imperial", false, "show in, lbf and mph instead of mm, N and km/h")
+	root.AddCommand(newMap(), newShow(), newWhy(), newNew(), newCheck(), newGendocs())
+	return root
+}
+
+func versionLine() string {
+	if commit == "" {
+		return version
+	}
+	return version + " (" + commit + ")"
+}
+
+func system(imperial bool) units.System {
+	if imperial {
+		return units.Imperial
+	}
+	return units.Metric
+}
+
+// explore opens the terminal screen.
+func explore(name, speed string, u units.System) error {
+	if !term.IsTerminal(os.Stdout.Fd()) || !term.IsTerminal(os.Stdin.Fd()) {
+		return errors.New("the explorer needs a terminal: use \"stanchion map CARFILE\" for a list, or \"stanchion show CARFILE ID\" for one setting")
+	}
+	src := source(name)
+	car, err := src.Load()
+	if err != nil {
+		return err
+	}
+	v, err := chosenSpeed(car, speed)
+	if err != nil {
+		return err
+	}
+	return tui.Run(src, car, v, u)
+}
+
+// source says where a car comes from: a demo or a file.
+func source(name string) tui.Source {
+	if demo, ok := demoName(name); ok {
+		return tui.Source{Name: "demo:" + demo, Load: func() (*model.Car, error) { return carfile.Demo(demo) }}
+	}
+	return tui.Source{
+		Name:  name,
+		Load:  func() (*model.Car, error) { return loadFile(name) },
+		Files: func(c *model.Car) []string { return carfile.Files(name, c) },
+	}
+}
+
+// loadCar reads the car that an argument names.
+func loadCar(name string) (*model.Car, error) { return source(name).Load() }
+
+func loadFile(name string) (*model.Car, error) {
+	car, err := carfile.Load(name)
+	var pe *os.PathError
+	if errors.As(err, &pe) && pe.Path == name {
+		return nil, fmt.Errorf("%s: cannot be read: %w", name, pe.Err)
+	}
+	return car, err
+}
+
+// demoName reports whether an argument names a demo car. A file of that name
+// comes first.
+func demoName(name string) (string, bool) {
+	rest, ok := strings.CutPrefix(name, "demo")
+	if _, err := os.Stat(name); !ok || err == nil {
+		return "", false
+	}
+	if rest == "" {
+		return carfile.DemoName, true
+	}
+	rest, ok = strings.CutPrefix(rest, ":")
+	for _, d := range carfile.Demos() {
+		if ok && d == rest {
+			return d, true
+		}
+	}
+	return "", false
+}
+
+// chosenSpeed returns the speed that a flag names, or the car file's, m/s.
+func chosenSpeed(car *model.Car, flag string) (float64, error) {
+	if flag == "" {
+		return car.Speed, nil
+	}
+	v, err := units.Speeds.Parse(flag, car.Units.Speed)
+	if err != nil {
+		return 0, fmt.Errorf("--speed %w", err)
+	}
+	if v <= 0 || v > maxSpeed {
+		return 0, fmt.Errorf("--speed %s: allowed is more than 0, up to %.0f km/h", flag, maxSpeed/units.KPH)
+	}
+	return v, nil
+}
+
+// maxSpeed is the fastest that figures are given for, m/s: beyond it the air's
+// compressibility, which is left out, starts to count.
+const maxSpeed = 400 * units.KPH
+
+// carFiles completes a car file or a demo's name.
+func carFiles(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+	if len(args) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	names := []string{"demo"}
+	for _, d := range carfile.Demos()[1:] {
+		names = append(names, "demo:"+d)
+	}
+	return names, cobra.ShellCompDirectiveDefault
+}

@@ -1,0 +1,149 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/holes"
+	"stanchion/model"
+)
+
+func newWhy() *cobra.Command {
+	return &cobra.Command{
+		Use:   "why CARFILE HOLE HOLE ...",
+		Short: "why bolts go in together or not, and by how many millimetres they miss",
+		Long: `why says whether bolts go into holes together, and if not, by how much they miss.
+
+Name bolts as LOWER:UPPER, such as A:F A3:R. Or name holes: two of the lower and
+two of the upper part are tried on each other; holes of one part alone are tried
+on all holes of the other, nearest first. Where two parts have a hole of one
+name, write PART.HOLE.
+
+Exit code 1 means that they do not go in.`,
+		Example: `  stanchion why car.toml A:F A3:R
+  stanchion why car.toml A A3`,
+		Args:              cobra.MinimumNArgs(3),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			car, err := loadCar(args[0])
+			if err != nil {
+				return err
+			}
+			lines, err := whyLines(car, args[1:])
+			if err != nil {
+				return err
+			}
+			p := out(cmd)
+			fits := false
+			for i, l := range lines {
+				fits = fits || l.Reason == holes.Fine
+				if i < mostWhy {
+					p.f("%s\n", l.Text)
+				}
+			}
+			if len(lines) > mostWhy {
+				p.f("(%d more that miss by more)\n", len(lines)-mostWhy)
+			}
+			if p.err == nil && !fits {
+				return noAnswer("none of these go in")
+			}
+			return p.err
+		},
+	}
+}
+
+// mostWhy is how many answers are printed when many holes were tried.
+const mostWhy = 8
+
+// whyLines answers for the words of the command line.
+func whyLines(car *model.Car, words []string) ([]model.WhyLine, error) {
+	var refs []model.HoleRef
+	var pairs []holes.Pair
+	joint := -1
+	for _, w := range words {
+		if lower, upper, ok := strings.Cut(w, ":"); ok {
+			j, pair, err := findPair(car, lower, upper)
+			if err != nil {
+				return nil, err
+			}
+			if joint >= 0 && j != joint {
+				return nil, fmt.Errorf("%q is at joint %s, the bolt before at joint %s: allowed are bolts of one joint", w, car.Joints[j].Name, car.Joints[joint].Name)
+			}
+			joint, pairs = j, append(pairs, pair)
+			continue
+		}
+		found := car.FindHole(w)
+		switch {
+		case len(found) == 0:
+			return nil, fmt.Errorf("no part has a hole %q", w)
+		case len(found) > 1:
+			return nil, fmt.Errorf("%q is a hole of %q and %q: write PART.HOLE", w, car.Parts[found[0].Part].Name, car.Parts[found[1].Part].Name)
+		}
+		refs = append(refs, found[0])
+	}
+	if len(pairs) > 0 {
+		if len(refs) > 0 || len(pairs) < 2 {
+			return nil, fmt.Errorf("allowed are at least two bolts LOWER:UPPER, or holes, not both")
+		}
+		return []model.WhyLine{car.Why(joint, pairs)}, nil
+	}
+	return whyHoles(car, refs)
+}
+
+// findPair finds the joint at which a bolt through the two named holes would be.
+func findPair(car *model.Car, lower, upper string) (int, holes.Pair, error) {
+	for _, l := range car.FindHole(lower) {
+		for _, u := range car.FindHole(upper) {
+			if u.Part == l.Part+1 {
+				return l.Part, holes.Pair{Lower: l.Hole, Upper: u.Hole}, nil
+			}
+		}
+	}
+	return 0, holes.Pair{}, fmt.Errorf("no joint has a hole %q in its lower and %q in its upper part", lower, upper)
+}
+
+// whyHoles tries holes named without their partners.
+func whyHoles(car *model.Car, refs []model.HoleRef) ([]model.WhyLine, error) {
+	byPart := map[int][]int{}
+	for _, r := range refs {
+		byPart[r.Part] = append(byPart[r.Part], r.Hole)
+	}
+	for j := range car.Joints {
+		lower, upper := byPart[j], byPart[j+1]
+		if len(lower) == 0 || len(lower) != len(upper) || len(byPart) != 2 {
+			continue
+		}
+		if len(lower) != 2 {
+			return nil, fmt.Errorf("%d holes of each part: for more than two bolts write them as LOWER:UPPER", len(lower))
+		}
+		straight := car.Why(j, []holes.Pair{{Lower: lower[0], Upper: upper[0]}, {Lower: lower[1], Upper: upper[1]}})
+		crossed := car.Why(j, []holes.Pair{{Lower: lower[0], Upper: upper[1]}, {Lower: lower[1], Upper: upper[0]}})
+		return []model.WhyLine{straight, crossed}, nil
+	}
+	if len(byPart) != 1 || len(refs) < 2 || len(refs) > 3 {
+		return nil, fmt.Errorf("allowed are two or three holes of one part, two of each of two parts that are bolted together, or bolts LOWER:UPPER")
+	}
+	var lines []model.WhyLine
+	for part, given := range byPart {
+		if part < len(car.Joints) && mayServe(car, part, part, given) {
+			lines = append(lines, car.WhyAll(part, given, false)...)
+		}
+		if part > 0 && mayServe(car, part, part-1, given) {
+			lines = append(lines, car.WhyAll(part-1, given, true)...)
+		}
+	}
+	return lines, nil
+}
+
+// mayServe reports whether none of the holes of a part is kept for a joint
+// other than joint j.
+func mayServe(car *model.Car, part, j int, given []int) bool {
+	for _, h := range given {
+		if kept := car.Parts[part].Holes[h].Joint; kept != "" && kept != car.Joints[j].Name {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,190 @@
+package carfile
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"stanchion/model"
+)
+
+// check looks at how parts, joints and holes go together, puts parts and joints
+// in the order of the chain, and notes what is odd but usable.
+func (r *reader) check(c *model.Car) {
+	byName := r.partsByName(c)
+	if r.fixed < 0 && len(c.Parts) > 0 {
+		r.at("part[0]", "no part is fixed to the car", "fixed = { x, z, angle } on exactly one part")
+	}
+	if r.ends(byName) {
+		r.joinedHoles(c)
+	}
+	if len(r.faults) > 0 || r.fixed < 0 {
+		return // the chain can only be told from parts and joints that are sound
+	}
+	if !r.chain(c, byName) {
+		return
+	}
+	for i := range c.Joints {
+		r.bolts(c, i)
+	}
+	c.Warnings = append(c.Warnings, overlaps(c)...)
+	if w := c.Wing; w.Plate.Height > 0 && w.Plate.Length < w.Chord/2 {
+		c.Warnings = append(c.Warnings, fmt.Sprintf("the end plates are %.0f mm long, less than half the chord", w.Plate.Length))
+	}
+}
+
+func (r *reader) partsByName(c *model.Car) map[string]int {
+	byName := map[string]int{}
+	for i, p := range c.Parts {
+		if k, twice := byName[p.Name]; twice && p.Name != "" {
+			r.at(fmt.Sprintf("part[%d].name", i), "the name %q stands for part %d already", "each name once", p.Name, k+1)
+			continue
+		}
+		byName[p.Name] = i
+	}
+	names := map[string]bool{}
+	for _, j := range r.joints {
+		if names[j.Name] && j.Name != "" {
+			r.at(j.path+".name", "the name %q stands for another joint already", "each name once", j.Name)
+		}
+		names[j.Name] = true
+	}
+	return byName
+}
+
+// ends looks at the two parts of each joint and reports whether they are sound.
+func (r *reader) ends(byName map[string]int) bool {
+	before := len(r.faults)
+	below, above := map[string]string{}, map[string]string{} // joint at a part's upper and lower side
+	for _, j := range r.joints {
+		for _, end := range []struct{ key, part string }{{"lower", j.lower}, {"upper", j.upper}} {
+			if _, ok := byName[end.part]; !ok && end.part != "" {
+				var known []string
+				for n := range byName {
+					known = append(known, n)
+				}
+				slices.Sort(known)
+				r.at(j.path+"."+end.key, "joint %q: there is no part %q", fmt.Sprintf("one of %q", known), j.Name, end.part)
+			}
+		}
+		if j.lower == j.upper && j.lower != "" {
+			r.at(j.path+".upper", "joint %q: lower and upper are one part", "two different parts", j.Name)
+		}
+		if other, twice := below[j.lower]; twice && j.lower != "" {
+			r.at(j.path+".lower", "joint %q: part %q carries joint %q already", "a chain: one joint from each part to the next", j.Name, j.lower, other)
+		}
+		if other, twice := above[j.upper]; twice && j.upper != "" {
+			r.at(j.path+".upper", "joint %q: part %q is held by joint %q already", "a chain: one joint from each part to the next", j.Name, j.upper, other)
+		}
+		below[j.lower], above[j.upper] = j.Name, j.Name
+	}
+	return len(r.faults) == before
+}
+
+// joinedHoles looks at the joints that holes are kept for.
+func (r *reader) joinedHoles(c *model.Car) {
+	for i, p := range c.Parts {
+		for n, h := range p.Holes {
+			if h.Joint == "" {
+				continue
+			}
+			fits := false
+			var known []string
+			for _, j := range r.joints {
+				fits = fits || j.Name == h.Joint && (j.lower == p.Name || j.upper == p.Name)
+				if j.lower == p.Name || j.upper == p.Name {
+					known = append(known, j.Name)
+				}
+			}
+			if !fits {
+				r.at(fmt.Sprintf("part[%d].holes[%d].joint", i, n), "hole %q of part %q is kept for joint %q, which is not at this part", fmt.Sprintf("one of %q", known), h.ID, p.Name, h.Joint)
+			}
+		}
+	}
+}
+
+// chain orders parts and joints from the fixed part to the wing.
+func (r *reader) chain(c *model.Car, byName map[string]int) bool {
+	parts := []model.Part{c.Parts[r.fixed]}
+	used := map[int]bool{r.fixed: true}
+	var joints []model.Joint
+	for at, more := r.fixed, true; more; {
+		more = false
+		for _, j := range r.joints {
+			if j.lower != c.Parts[at].Name {
+				continue
+			}
+			to := byName[j.upper]
+			if used[to] {
+				r.at(j.path+".upper", "joint %q leads back to part %q", "a chain from the fixed part to the wing", j.Name, j.upper)
+				return false
+			}
+			joints, parts, used[to] = append(joints, j.Joint), append(parts, c.Parts[to]), true
+			at, more = to, true
+			break
+		}
+	}
+	sound := true
+	for i, p := range c.Parts {
+		if !used[i] {
+			r.at(fmt.Sprintf("part[%d]", i), "no joints lead from the fixed part %q to part %q", "a chain: every part joined to the one before", c.Parts[r.fixed].Name, p.Name)
+			sound = false
+		}
+	}
+	if len(joints) == 0 {
+		r.at("part[0]", "nothing is bolted to the fixed part", "at least one joint")
+		return false
+	}
+	c.Parts, c.Joints = parts, joints
+	return sound
+}
+
+// bolts looks at whether a joint's bolts pass through enough holes.
+func (r *reader) bolts(c *model.Car, i int) {
+	j := c.Joints[i]
+	path := ""
+	for _, f := range r.joints {
+		if f.Name == j.Name {
+			path = f.path
+		}
+	}
+	for _, p := range []model.Part{c.Parts[i], c.Parts[i+1]} {
+		passes, largest := 0, 0.0
+		for _, h := range p.Holes {
+			if h.Joint == "" || h.Joint == j.Name {
+				largest = max(largest, h.D)
+				if h.Takes(j.Shank) {
+					passes++
+				}
+			}
+		}
+		switch need := max(2, j.MinBolts); {
+		case passes == 0 && largest > 0:
+			r.at(path+".bolt", "joint %q: an %s bolt passes through no hole of part %q, the largest is %.1f mm", "a hole larger than the bolt", j.Name, j.Bolt, p.Name, largest)
+		case passes < need:
+			r.at(path+".bolt", "joint %q: %d holes of part %q take an %s bolt", fmt.Sprintf("at least %d", need), j.Name, passes, p.Name, j.Bolt)
+		}
+	}
+}
+
+// overlaps names holes of a part that run into each other.
+func overlaps(c *model.Car) []string {
+	var found []string
+	for _, p := range c.Parts {
+		if len(p.Holes) > 2000 {
+			continue
+		}
+		for a, h := range p.Holes {
+			for _, k := range p.Holes[a+1:] {
+				apart := math.Hypot(h.X-k.X, h.Z-k.Z) - (h.D+k.D)/2
+				if apart < 0 {
+					found = append(found, fmt.Sprintf("holes %q and %q of part %q run into each other by %.1f mm", h.ID, k.ID, p.Name, -apart))
+				}
+			}
+		}
+	}
+	if len(found) > 12 {
+		found = append(found[:12], fmt.Sprintf("and %d more pairs of holes that run into each other", len(found)-12))
+	}
+	return found
+}

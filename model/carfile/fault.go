@@ -1,0 +1,122 @@
+package carfile
+
+import (
+	"fmt"
+	"slices"
+	"sort"
+	"strings"
+	"unicode"
+)
+
+// Fault is one thing that is wrong with a file.
+type Fault struct {
+	File      string
+	Line, Col int // counted from 1; 0 when the file as a whole is meant
+	What      string
+	Allowed   string // what is allowed there; may be empty
+}
+
+// Error spells the fault as FILE:LINE:COLUMN: what is wrong: what is allowed.
+// Nothing in it can act on a terminal.
+func (f Fault) Error() string {
+	var b strings.Builder
+	b.WriteString(Printable(f.File))
+	if f.Line > 0 {
+		fmt.Fprintf(&b, ":%d:%d", f.Line, f.Col)
+	}
+	b.WriteString(": " + Printable(f.What))
+	if f.Allowed != "" {
+		b.WriteString(": allowed is " + Printable(f.Allowed))
+	}
+	return b.String()
+}
+
+// Faults is everything that is wrong, in the order of the lines.
+type Faults []Fault
+
+// Error spells every fault on a line of its own.
+func (fs Faults) Error() string {
+	lines := make([]string, len(fs))
+	for i, f := range fs {
+		lines[i] = f.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Unwrap gives the faults to errors.As and errors.Is.
+func (fs Faults) Unwrap() []error {
+	errs := make([]error, len(fs))
+	for i, f := range fs {
+		errs[i] = f
+	}
+	return errs
+}
+
+// sorted returns the faults in the order of the lines, without those that were
+// taken back.
+func (fs Faults) sorted() Faults {
+	fs = slices.DeleteFunc(fs, func(f Fault) bool { return f.What == "" })
+	sort.SliceStable(fs, func(a, b int) bool {
+		if fs[a].File != fs[b].File {
+			return false
+		}
+		if fs[a].Line != fs[b].Line {
+			return fs[a].Line < fs[b].Line
+		}
+		return fs[a].Col < fs[b].Col
+	})
+	return fs
+}
+
+// Printable returns text with everything that could act on a terminal, or hide
+// in it, written out as an escape.
+func Printable(text string) string {
+	if strings.IndexFunc(text, hidden) < 0 {
+		return text
+	}
+	var b strings.Builder
+	for _, r := range text {
+		if hidden(r) {
+			fmt.Fprintf(&b, "\\u%04x", r)
+		} else {
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+func hidden(r rune) bool { return r == unicode.ReplacementChar || !unicode.IsPrint(r) }
+
+// nearest returns the known word closest to the one typed, or "" when none is
+// close. Distance by insertions, deletions and substitutions.
+func nearest(typed string, known []string) string {
+	best, at := "", 3
+	for _, k := range known {
+		if d := distance(strings.ToLower(typed), k); d < at && d < len(k) {
+			best, at = k, d
+		}
+	}
+	return best
+}
+
+func distance(a, b string) int {
+	if len(a) > 64 {
+		return len(a)
+	}
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range len(a) {
+		diagonal := row[0]
+		row[0] = i + 1
+		for j := range len(b) {
+			cost := 1
+			if a[i] == b[j] {
+				cost = 0
+			}
+			diagonal, row[j+1] = row[j+1], min(row[j+1]+1, row[j]+1, diagonal+cost)
+		}
+	}
+	return row[len(b)]
+}

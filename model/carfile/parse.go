@@ -1,0 +1,261 @@
+package carfile
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"math"
+	"regexp"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/BurntSushi/toml"
+
+	"stanchion/aero"
+	"stanchion/holes"
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+// Parse reads the car file data, called name in faults; open reads the files
+// it names. The error is a Faults with everything that is wrong.
+func Parse(name string, data []byte, open Open) (*model.Car, error) {
+	r := &reader{file: name}
+	if len(data) > MaxSize {
+		return nil, Faults{{File: name, What: fmt.Sprintf("%d bytes", len(data)), Allowed: "at most 16 MiB"}}
+	}
+	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
+	if !utf8.Valid(data) {
+		line := 1 + bytes.Count(data[:invalidAt(data)], []byte("\n"))
+		return nil, Faults{{name, line, 1, "the file is not UTF-8", "text saved as UTF-8"}}
+	}
+	text, values := r.syntax(string(data))
+	if values == nil {
+		return nil, r.faults.sorted()
+	}
+	r.pos = locate(text)
+	root := &table{r: r, values: values}
+	if !r.format(root) {
+		return nil, r.faults.sorted()
+	}
+	car := r.car(root, open)
+	root.close()
+	if len(r.broken) == 0 {
+		r.check(car)
+	}
+	if len(r.faults) > 0 {
+		return nil, r.faults.sorted()
+	}
+	return car, nil
+}
+
+func invalidAt(data []byte) int {
+	for i := 0; i < len(data); {
+		c, n := utf8.DecodeRune(data[i:])
+		if c == utf8.RuneError && n == 1 {
+			return i
+		}
+		i += n
+	}
+	return len(data)
+}
+
+// maxSyntax is how many faults of syntax are looked for: the library stops at
+// the first, so each line that has one is blanked and the rest read again.
+const maxSyntax = 20
+
+var keyOfLine = regexp.MustCompile(`^\s*["']?([A-Za-z0-9_-]+)["']?\s*=`)
+
+// syntax decodes the text. Lines that are not TOML are recorded and blanked in
+// the text that it returns; values is nil when nothing can be made of the rest.
+func (r *reader) syntax(text string) (kept string, values map[string]any) {
+	r.broken = map[string]bool{}
+	lines := strings.Split(text, "\n")
+	last := -2
+	for range maxSyntax {
+		values = nil
+		_, err := toml.Decode(strings.Join(lines, "\n"), &values)
+		if err == nil {
+			if values == nil {
+				values = map[string]any{}
+			}
+			return strings.Join(lines, "\n"), values
+		}
+		var pe toml.ParseError
+		if !errors.As(err, &pe) {
+			r.faults = append(r.faults, Fault{r.file, 1, 1, err.Error(), ""})
+			return "", nil
+		}
+		n := pe.Position.Line - 1
+		if n < 0 || n >= len(lines) || n == last+1 {
+			return "", nil // an earlier fault carries on
+		}
+		line := lines[n]
+		what, allowed := "not TOML: "+pe.Message, ""
+		if decimalComma.MatchString(line) {
+			what, allowed = "a comma inside a number", "a point before decimals"
+		}
+		r.faults = append(r.faults, Fault{r.file, n + 1, max(1, pe.Position.Col), what, allowed})
+		key := keyOfLine.FindStringSubmatch(line)
+		if trimmed := strings.TrimSpace(line); trimmed == "" || strings.HasPrefix(trimmed, "[") || key == nil && !strings.Contains(line, "{") {
+			return "", nil
+		}
+		if key != nil {
+			r.broken[key[1]] = true
+		} else {
+			r.broken[""] = true
+		}
+		lines[n], last = "", n
+	}
+	return "", nil
+}
+
+var decimalComma = regexp.MustCompile(`=\s*-?[0-9]+,[0-9]+\s*(#.*)?$`)
+
+// format takes the format number and the units, on which all else hangs.
+func (r *reader) format(root *table) bool {
+	if v := root.number("format", plain, anything); v != 1 && !math.IsNaN(v) {
+		root.fault("format", "format is %g", "1; a newer stanchion may read this file", v)
+		return false
+	}
+	r.units = fileUnits{1, 1, units.KPH, "mm", "kg", "km/h"}
+	u := root.child("units", "units")
+	if u == nil {
+		return true
+	}
+	pick := func(key string, sizes map[string]float64, allowed string, size *float64, name *string) {
+		s := u.text(key, false, allowed)
+		if x, ok := sizes[s]; ok {
+			*size, *name = x, s
+		} else if s != "" {
+			u.fault(key, "%s is %q", allowed, key, s)
+		}
+	}
+	pick("length", map[string]float64{"mm": 1, "in": units.Inch}, `"mm" or "in"`, &r.units.length, &r.units.lengthName)
+	pick("mass", map[string]float64{"kg": 1, "lb": units.Pound}, `"kg" or "lb"`, &r.units.mass, &r.units.massName)
+	pick("speed", map[string]float64{"km/h": units.KPH, "mph": units.MPH, "m/s": 1}, `"km/h", "mph" or "m/s"`, &r.units.speed, &r.units.speedName)
+	u.close()
+	return true
+}
+
+// car takes the car out of the root table.
+func (r *reader) car(root *table, open Open) *model.Car {
+	c := &model.Car{
+		DragArea: math.NaN(), Power: math.NaN(), DesignSpeed: math.NaN(),
+		Units:  model.FileUnits{Length: r.units.lengthName, Speed: r.units.speedName},
+		Limits: model.Limits{Top: math.NaN(), Rear: math.NaN(), StallMargin: math.NaN()},
+	}
+	c.Name = root.text("name", true, "a name for the car")
+	r.flow(root, c) // what it leaves open weighs most, so it is listed first
+	if t := r.must(root, "car"); t != nil {
+		c.Wheelbase = t.number("wheelbase", t.lengths(), positive)
+		c.FrontMass = t.number("front_axle_mass", t.masses(), positive)
+		c.RearMass = t.number("rear_axle_mass", t.masses(), positive)
+		for _, side := range []struct {
+			key  string
+			area *float64
+		}{{"front_downforce_area", &c.FrontArea}, {"rear_downforce_area", &c.RearArea}} {
+			if *side.area = t.optional(side.key, unit{"m²", 1}, between(-5, 5), 0); !t.has(side.key) {
+				c.Assumed = append(c.Assumed, model.Assumption{What: side.key, Value: "0 m²", Note: "the car's own lift at that axle is left out of axle loads and front share"})
+			}
+		}
+		c.DragArea = t.optional("drag_area", unit{"m²", 1}, positive, math.NaN())
+		c.RoofHeight = t.number("roof_height", t.lengths(), positive)
+		c.RakeChange = t.optional("rake_change", degrees, between(-10, 10), 0)
+		c.Power = t.optional("power", unit{"kW", 1000}, positive, math.NaN())
+		t.close()
+	}
+	r.air(root, c)
+	if t := r.must(root, "speed"); t != nil {
+		c.Speed = t.number("chosen", t.speeds(), positive)
+		c.DesignSpeed = t.optional("design", t.speeds(), positive, math.NaN())
+		t.close()
+	}
+	r.parts(root, c)
+	r.wing(root, c, open)
+	if t := root.child("limits", "limits"); t != nil {
+		c.Limits.Top = t.optional("top", t.lengths(), positive, math.NaN())
+		c.Limits.Rear = t.optional("rear", t.lengths(), anything, math.NaN())
+		c.Limits.StallMargin = t.optional("stall_margin", degrees, between(-30, 30), math.NaN())
+		t.close()
+	}
+	return c
+}
+
+// must takes a table that the file cannot do without.
+func (r *reader) must(root *table, key string) *table {
+	t := root.child(key, key)
+	if t == nil && !root.has(key) {
+		r.faults = append(r.faults, Fault{r.file, 1, 1, fmt.Sprintf("table [%s] is missing", key), fmt.Sprintf("one table [%s]", key)})
+	}
+	return t
+}
+
+// air takes the weather; what is left out is the standard sea-level day's.
+func (r *reader) air(root *table, c *model.Car) {
+	temperature, pressure, humidity := 15.0, 1013.25, 0.0
+	t := root.child("air", "air")
+	if t != nil {
+		temperature = t.optional("temperature", unit{"°C", 1}, between(-50, 60), temperature)
+		humidity = t.optional("humidity", unit{"%", 1}, between(0, 100), humidity)
+		if t.has("altitude") && t.has("pressure") {
+			t.fault("altitude", "both pressure and altitude", "one of them")
+		}
+		pressure = t.optional("pressure", unit{"hPa", 1}, between(500, 1100), pressure)
+		if t.has("altitude") {
+			h := t.optional("altitude", unit{"m", 1}, between(-450, 3000), 0)
+			pressure = aero.StandardAir(aero.Geopotential(h)).Pressure / 100
+			c.Assumed = append(c.Assumed, model.Assumption{What: "air pressure", Value: fmt.Sprintf("%.0f hPa", pressure), Note: "the standard atmosphere's at the altitude given; weather moves it by 2 %"})
+		}
+		t.close()
+	}
+	given := func(key string) bool { return t != nil && t.has(key) }
+	if !given("temperature") {
+		c.Assumed = append(c.Assumed, model.Assumption{What: "air temperature", Value: "15 °C", Note: "10 °C more is 3.4 % less downforce"})
+	}
+	if !given("pressure") && !given("altitude") {
+		c.Assumed = append(c.Assumed, model.Assumption{What: "air pressure", Value: "1013 hPa", Note: "sea level; every 100 m up is 1.2 % less downforce"})
+	}
+	c.Air = aero.Air{Pressure: pressure * 100, Temperature: temperature + aero.Celsius, Humidity: humidity / 100}
+}
+
+// flow takes the local flow over height.
+func (r *reader) flow(root *table, c *model.Car) {
+	var points []aero.FlowPoint
+	for i, t := range root.children("flow") {
+		t.name = fmt.Sprintf("flow %d", i+1)
+		points = append(points, aero.FlowPoint{
+			Above: t.number("above_roof", t.lengths(), anything) / 1000,
+			Angle: t.optional("flow_angle", degrees, between(-45, 45), 0),
+			Ratio: t.optional("speed_ratio", plain, between(0.1, 2), 1),
+		})
+		t.close()
+	}
+	var err error
+	if c.Flow, err = aero.NewFlow(points); err != nil {
+		r.at("flow", "%v", "each height once", err)
+	}
+	switch len(points) {
+	case 0:
+		c.Assumed = append(c.Assumed,
+			model.Assumption{What: "flow angle at the wing", Value: "0°", Note: "behind a cabin the flow comes down by some degrees, which adds to the angle of attack"},
+			model.Assumption{What: "speed ratio at the wing", Value: "1.00", Note: "a wing in the wake of the roof sees less: 0.9 is 19 % less downforce"})
+	case 1:
+		c.Assumed = append(c.Assumed, model.Assumption{What: "flow at other heights", Value: "the same as at the one given", Note: "measure at two heights to replace it"})
+	}
+}
+
+// hole takes one hole of a part.
+func (r *reader) hole(t *table, part string, n int) holes.Hole {
+	t.name = fmt.Sprintf("hole %d of part %q", n+1, part)
+	h := holes.Hole{ID: t.text("id", true, "the hole's mark, as text")}
+	if h.ID != "" {
+		t.name = fmt.Sprintf("hole %q of part %q", h.ID, part)
+	}
+	h.X = t.number("x", t.lengths(), anything)
+	h.Z = t.number("z", t.lengths(), anything)
+	h.D = t.number("d", t.lengths(), positive)
+	h.Joint = t.text("joint", false, "the name of a joint")
+	t.close()
+	return h
+}

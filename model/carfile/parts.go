@@ -1,0 +1,164 @@
+package carfile
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+
+	"stanchion/holes"
+	"stanchion/model"
+)
+
+// Limits on sizes, so that a file made by mistake ends in a line and not in a
+// wait.
+const (
+	maxParts = 12
+	maxHoles = 10_000 // in one part
+	maxPoly  = 10_000 // corners of an outline
+)
+
+// defaultTurn is the largest turn of a joint when the file gives none, degrees.
+const defaultTurn = 30
+
+// boltSizes are the metric sizes taken, mm. Source: ISO 262, selected sizes.
+var boltSizes = map[string]float64{
+	"M3": 3, "M4": 4, "M5": 5, "M6": 6, "M8": 8, "M10": 10, "M12": 12, "M14": 14, "M16": 16, "M20": 20,
+}
+
+const boltNames = "M3, M4, M5, M6, M8, M10, M12, M14, M16, M20"
+
+var gradeForm = regexp.MustCompile(`^([0-9]{1,2}\.[0-9]{1,2}|A[2-5]-[0-9]{2,3})$`)
+
+// parts takes the parts and joints, in the order of the file.
+func (r *reader) parts(root *table, c *model.Car) {
+	rows := root.children("part")
+	if len(rows) > maxParts {
+		r.at("part", "%d parts", fmt.Sprintf("at most %d", maxParts), len(rows))
+		return
+	}
+	if !root.has("part") {
+		r.faults = append(r.faults, Fault{r.file, 1, 1, "no [[part]]", "at least two parts: one fixed to the car, and the wing last"})
+	}
+	r.fixed = -1
+	for i, t := range rows {
+		c.Parts = append(c.Parts, r.part(t, i, c))
+	}
+	if !root.has("joint") && root.has("part") {
+		r.faults = append(r.faults, Fault{r.file, 1, 1, "no [[joint]]", "one joint between each part and the next"})
+	}
+	for i, t := range root.children("joint") {
+		r.joints = append(r.joints, r.joint(t, i))
+	}
+}
+
+func (r *reader) part(t *table, i int, c *model.Car) model.Part {
+	t.name = fmt.Sprintf("part %d", i+1)
+	p := model.Part{}
+	p.Name = t.text("name", true, "a name for the part")
+	if p.Name != "" {
+		t.name = fmt.Sprintf("part %q", p.Name)
+	}
+	if f := t.child("fixed", t.name+": fixed"); f != nil {
+		pose := holes.Pose{X: f.number("x", f.lengths(), anything), Z: f.number("z", f.lengths(), anything), Turn: f.number("angle", degrees, between(-180, 180))}
+		f.close()
+		if r.fixed >= 0 {
+			t.fault("fixed", "fixed to the car, as part %q is", "one fixed part", c.Parts[r.fixed].Name)
+		} else {
+			c.Fixed, r.fixed = pose, i
+		}
+	}
+	p.Thickness = t.optional("thickness", t.lengths(), positive, math.NaN())
+	p.Material = t.text("material", false, "the material's name")
+	p.Outline = r.outline(t)
+	list := t.children("holes")
+	switch {
+	case !t.has("holes"):
+		t.missing("holes", "a list of holes, { id, x, z, d }")
+	case len(list) > maxHoles:
+		t.fault("holes", "%d holes", fmt.Sprintf("at most %d", maxHoles), len(list))
+		list = nil
+	}
+	first := map[string]int{}
+	for n, h := range list {
+		hole := r.hole(h, p.Name, n)
+		if k, twice := first[hole.ID]; twice && hole.ID != "" {
+			h.fault("id", "the id stands for hole %d already", "each id once in a part", k+1)
+		} else {
+			first[hole.ID] = n
+		}
+		p.Holes = append(p.Holes, hole)
+	}
+	t.close()
+	return p
+}
+
+// outline takes a part's outline, a list of corners.
+func (r *reader) outline(t *table) []holes.Point {
+	list := t.list("outline")
+	if list == nil {
+		return nil
+	}
+	if len(list) < 3 || len(list) > maxPoly {
+		t.fault("outline", "outline has %d corners", fmt.Sprintf("3 to %d", maxPoly), len(list))
+		return nil
+	}
+	var points []holes.Point
+	for i, v := range list {
+		pair, ok := v.([]any)
+		var xz [2]float64
+		if ok = ok && len(pair) == 2; ok {
+			for k, e := range pair {
+				switch n := e.(type) {
+				case int64:
+					xz[k] = float64(n)
+				case float64:
+					xz[k] = n
+				default:
+					ok = false
+				}
+				ok = ok && math.Abs(xz[k]) < 1e6
+			}
+		}
+		if !ok {
+			r.at(fmt.Sprintf("%s[%d]", join(t.path, "outline"), i), "%soutline corner %d is not a point", "[x, z] in "+r.units.lengthName, t.label(), i+1)
+			continue
+		}
+		points = append(points, holes.Point{X: xz[0] * r.units.length, Z: xz[1] * r.units.length})
+	}
+	return points
+}
+
+// joint is a joint as the file has it: between parts by name.
+type joint struct {
+	model.Joint
+	lower, upper string
+	path         string
+}
+
+func (r *reader) joint(t *table, i int) joint {
+	t.name = fmt.Sprintf("joint %d", i+1)
+	j := joint{path: t.path}
+	j.Name = t.text("name", true, "a name for the joint")
+	if j.Name != "" {
+		t.name = fmt.Sprintf("joint %q", j.Name)
+	}
+	j.lower = t.text("lower", true, "the name of the part on the car's side")
+	j.upper = t.text("upper", true, "the name of the part on the wing's side")
+	j.Bolt = t.text("bolt", true, boltNames)
+	if d, ok := boltSizes[j.Bolt]; ok {
+		j.Shank = d
+	} else if j.Bolt != "" {
+		t.fault("bolt", "bolt is %q", boltNames, j.Bolt)
+	}
+	j.Grade = t.text("grade", false, `a property class such as "8.8" or "A2-70"`)
+	if j.Grade != "" && !gradeForm.MatchString(j.Grade) {
+		t.fault("grade", "grade is %q", `a property class such as "8.8" or "A2-70"`, j.Grade)
+	}
+	n := t.optional("min_bolts", plain, rule{func(x float64) bool { return x >= 2 && x <= 20 && x == math.Trunc(x) }, "a whole number from 2 to 20"}, 2)
+	if !math.IsNaN(n) {
+		j.MinBolts = int(n)
+	}
+	j.MaxTurn = t.optional("max_turn", degrees, between(0, 180), defaultTurn*math.Pi/180)
+	t.close()
+	return j
+}

@@ -1,0 +1,138 @@
+package carfile
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"stanchion/aero"
+	"stanchion/model"
+)
+
+// wing takes the wing, and the file it names.
+func (r *reader) wing(root *table, c *model.Car, open Open) {
+	t := r.must(root, "wing")
+	if t == nil {
+		return
+	}
+	w := &c.Wing
+	w.Span = t.number("span", t.lengths(), positive)
+	w.Chord = t.number("chord", t.lengths(), positive)
+	w.TipChord = t.optional("tip_chord", t.lengths(), positive, 0)
+	w.Twist = t.optional("twist", degrees, between(-15, 15), 0)
+	w.Mass = t.optional("mass", t.masses(), positive, math.NaN())
+	r.plate(t, c)
+	var given []string
+	for _, key := range []string{"section", "coordinates", "polar", "table"} {
+		if s := t.text(key, false, sources[key]); s != "" {
+			given = append(given, key)
+			w.Source = s
+			r.source(t, w, key, s, open)
+		} else if t.has(key) {
+			given = append(given, key) // there, with a fault of its own
+		}
+	}
+	switch {
+	case len(given) == 0:
+		t.missing("section", "one of section, coordinates, polar and table")
+	case len(given) > 1:
+		t.fault(given[1], "both %s and %s", "one of section, coordinates, polar and table", given[0], given[1])
+	}
+	t.close()
+	if w.Shape == nil {
+		c.Assumed = append(c.Assumed, model.Assumption{What: "thickness of the section", Value: "12 % of the chord", Note: "decides the picture and, by some mm, the highest point"})
+	}
+	if k := w.Table; k != nil && !hasMoment(k) {
+		c.Assumed = append(c.Assumed, model.Assumption{What: "pitching moment of the wing", Value: "0", Note: "the table has no column cm; axle changes are off by a few N"})
+	}
+	if w.Polar != nil && !hasMoment(w.Polar) {
+		c.Assumed = append(c.Assumed, model.Assumption{What: "pitching moment of the section", Value: "0", Note: "the polar has no column cm; axle changes are off by a few N"})
+	}
+}
+
+var sources = map[string]string{
+	"section":     `a section's name, "naca 6412"`,
+	"coordinates": "the name of a file with the section's outline",
+	"polar":       "the name of a file with the section's curve",
+	"table":       "the name of a file with the whole wing's curve",
+}
+
+func hasMoment(c *aero.Curve) bool {
+	n, at := c.Points()
+	_, k := at(0)
+	return n > 0 && !math.IsNaN(k.CM)
+}
+
+// source reads what says how much lift the wing makes.
+func (r *reader) source(t *table, w *model.Wing, key, name string, open Open) {
+	if key == "section" {
+		r.named(t, w, name)
+		return
+	}
+	data, err := open(name)
+	if err != nil {
+		t.fault(key, "%s %q cannot be read (%v)", "a file that is there", key, name, plainError(err))
+		return
+	}
+	w.File = name
+	var faults Faults
+	if key == "coordinates" {
+		w.Shape, faults = ReadOutline(name, data)
+		r.faults = append(r.faults, faults...)
+		return
+	}
+	curve, faults := ReadCurve(name, data)
+	r.faults = append(r.faults, faults...)
+	if len(faults) > 0 {
+		return
+	}
+	if key == "polar" {
+		w.Polar = &curve
+	} else {
+		w.Table = &curve
+	}
+}
+
+// named takes a section by its name: of the NACA, or one that is published here.
+func (r *reader) named(t *table, w *model.Wing, name string) {
+	n, err := aero.ParseNaca(name)
+	if err == nil {
+		w.Section, w.Shape = "naca "+n.Code, n.Outline(80)
+		return
+	}
+	if _, ok := aero.Lookup(name, 1e6); ok {
+		w.Section = name
+		return
+	}
+	if strings.HasPrefix(strings.ToLower(name), "naca") {
+		t.fault("section", "%v", "", err)
+		return
+	}
+	t.fault("section", "section %q is not known here", "\"naca\" with four or five digits, or one of "+strings.Join(aero.PublishedNames(), ", ")+"; else give coordinates or a polar", name)
+}
+
+// plate takes the end plates.
+func (r *reader) plate(t *table, c *model.Car) {
+	e := t.child("end_plate", "end_plate")
+	if e == nil {
+		return
+	}
+	p := &c.Wing.Plate
+	p.Length = e.number("length", e.lengths(), positive)
+	p.Height = e.number("height", e.lengths(), positive)
+	p.Ahead = e.optional("ahead", e.lengths(), anything, (p.Length-c.Wing.Chord)/2)
+	p.Above = e.optional("above", e.lengths(), anything, 0)
+	if !e.has("ahead") || !e.has("above") {
+		c.Assumed = append(c.Assumed, model.Assumption{What: "place of the end plates", Value: "middle on the middle of the chord", Note: "decides the highest and the rearmost point; end_plate ahead and above say otherwise"})
+	}
+	e.close()
+}
+
+// plainError leaves out the path of a file error, which the fault has already.
+func plainError(err error) string {
+	type unwrapper interface{ Unwrap() error }
+	if u, ok := err.(unwrapper); ok && u.Unwrap() != nil {
+		return u.Unwrap().Error()
+	}
+	return fmt.Sprint(err)
+}

@@ -1,0 +1,110 @@
+// Package model answers: what does each way of bolting the wing do to the car?
+// It joins holes (where does the wing sit?) and aero (what force does it make
+// there?) into one row of figures per setting: height, angle, coefficients,
+// downforce, drag, axle loads, balance, and whether it is within the limits.
+//
+// Lengths are in mm and angles in rad; forces, masses, speeds, areas and
+// pressures in SI units. The origin is on the ground below the centre of the
+// rear axle, x to the rear, z up. A positive angle makes downforce: trailing
+// edge up. Downforce is positive downwards, drag positive rearwards.
+//
+// A figure that cannot be given is NaN, and the row says why. The package knows
+// no terminal; subfolders read car files (carfile) and spell units (units).
+package model
+
+import (
+	"math"
+
+	"stanchion/aero"
+	"stanchion/holes"
+)
+
+// mm is one millimetre in m, Deg one degree in rad.
+const (
+	mm  = 1e-3
+	Deg = math.Pi / 180
+)
+
+// Gravity is the standard acceleration of free fall, m/s². Source: ISO 80000-3.
+const Gravity = 9.80665
+
+// Car is one car file: what is bolted to what, on which car, in which air.
+type Car struct {
+	Name        string
+	Wheelbase   float64 // mm
+	FrontMass   float64 // kg on the front axle, with driver and wing
+	RearMass    float64 // kg on the rear axle
+	FrontArea   float64 // m², the car's own downforce over dynamic pressure at the front axle
+	RearArea    float64 // m², at the rear axle
+	DragArea    float64 // m², without the wing; NaN when not given
+	RoofHeight  float64 // mm
+	RakeChange  float64 // rad, nose-down positive, since the positions were measured
+	Power       float64 // W at the wheels; NaN when not given
+	Air         aero.Air
+	Speed       float64 // m/s that figures are quoted at
+	DesignSpeed float64 // m/s that strength is checked at; NaN when not given
+
+	Parts  []Part  // in the order of the chain: the fixed one first, the wing last
+	Joints []Joint // Joints[i] is between Parts[i] and Parts[i+1]
+	Fixed  holes.Pose
+
+	Wing   Wing
+	Flow   aero.Flow
+	Limits Limits
+
+	Units    FileUnits
+	Assumed  []Assumption // what the file left open and what was put in its place
+	Warnings []string     // what is odd but usable
+}
+
+// Part is one piece: its holes, and what it is made of as far as that is known.
+type Part struct {
+	holes.Part
+	Thickness float64 // mm; NaN when not given
+	Material  string
+	Outline   []holes.Point // mm, in the part's own frame; nil when not given
+}
+
+// Joint is what bolts a part to the next.
+type Joint struct {
+	holes.Joint
+	Bolt  string // "M8"
+	Grade string // property class, "8.8"; "" when not given
+}
+
+// Limits are what the car's builder must keep to. NaN stands for no limit.
+type Limits struct {
+	Top         float64 // mm, highest point above ground
+	Rear        float64 // mm, rearmost point behind the rear axle
+	StallMargin float64 // rad
+}
+
+// FileUnits are the units that the car file's numbers are in; bare numbers that
+// a person types are in them too.
+type FileUnits struct{ Length, Speed string }
+
+// Assumption is one value that nobody gave.
+type Assumption struct {
+	What  string // "flow angle at the wing"
+	Value string // with its unit, "0°"
+	Note  string // what it does to the figures, or how to replace it
+}
+
+// Chain returns the car's parts and joints as holes sees them.
+func (c *Car) Chain() holes.Chain {
+	var ch holes.Chain
+	for _, p := range c.Parts {
+		ch.Parts = append(ch.Parts, p.Part)
+	}
+	for _, j := range c.Joints {
+		ch.Joints = append(ch.Joints, j.Joint)
+	}
+	return ch
+}
+
+// Ground returns the pose of the fixed part's frame on the car as it stands
+// now: the place it was measured at, turned with the car about the ground point
+// below the rear axle.
+func (c *Car) Ground() holes.Pose {
+	return holes.About(holes.Point{}, c.RakeChange).Then(c.Fixed)
+}

@@ -1,0 +1,132 @@
+package model
+
+import (
+	"fmt"
+	"math"
+
+	"stanchion/aero"
+)
+
+// Row is one setting with its figures at one speed. Figures that cannot be
+// given are NaN, and Outside says why.
+type Row struct {
+	*Place
+
+	FlowAngle  float64 // rad, of the flow at the wing, downwash positive
+	SpeedRatio float64 // of the flow at the wing over the car's speed
+	Attack     float64 // rad, chord against the air that meets it
+	aero.Coefficients
+	Stalled     bool
+	StallMargin float64 // rad up to the largest lift
+
+	Downforce float64 // N
+	Drag      float64 // N
+	Change    Axles   // N, by the wing's forces
+	Load      Axles   // N, at that speed, with the wing
+	Share     float64 // front axle's part of the load, 0 to 1
+	Shift     float64 // of the share by the wing's forces, 0.01 is one percentage point
+
+	Outside []string // why it is not within the limits, or a figure is not given
+}
+
+// Within reports whether the setting keeps all limits and all its figures are
+// given.
+func (r *Row) Within() bool { return len(r.Outside) == 0 }
+
+// Table is every setting of a car at one speed, in the order of Places.
+type Table struct {
+	Car     *Car
+	Speed   float64 // m/s
+	Density float64 // kg/m³
+	Wing    WingCurve
+	Without Axles // N, the axle loads at that speed without the wing's forces
+	Rows    []Row
+}
+
+// NewTable works out the figures of all places at a speed in m/s, for a wing
+// curve solved at that speed.
+func NewTable(c *Car, places []Place, w WingCurve, speed float64) *Table {
+	t := &Table{Car: c, Speed: speed, Density: c.Air.Density(), Wing: w, Without: c.Without(speed), Rows: make([]Row, len(places))}
+	for i := range places {
+		t.fill(&t.Rows[i], &places[i])
+	}
+	return t
+}
+
+// Map solves everything for a car at a speed in m/s: the whole way from holes
+// to rows.
+func (c *Car) Map(speed float64) (*Table, error) {
+	places, err := c.Places()
+	if err != nil {
+		return nil, err
+	}
+	w, err := c.SolveWing(speed)
+	if err != nil {
+		return nil, err
+	}
+	return NewTable(c, places, w, speed), nil
+}
+
+// fill works out one row: flow, angle of attack, coefficients, forces, axles.
+func (t *Table) fill(r *Row, p *Place) {
+	c := t.Car
+	nan := math.NaN()
+	*r = Row{
+		Place: p, Attack: nan, Coefficients: aero.Coefficients{CL: nan, CD: nan, CM: nan}, StallMargin: nan,
+		Downforce: nan, Drag: nan, Change: Axles{nan, nan}, Load: Axles{nan, nan}, Share: nan, Shift: nan,
+	}
+	c.Limits.place(r)
+	flow, ok := c.Flow.At((p.Height - c.RoofHeight) * mm)
+	r.FlowAngle, r.SpeedRatio = flow.Angle, flow.Ratio
+	if !ok {
+		lo, hi := c.Flow.Range()
+		r.Outside = append(r.Outside, fmt.Sprintf("no figures: the flow is given from %.0f to %.0f mm above the roof, the wing is at %.0f mm",
+			lo/mm, hi/mm, p.Height-c.RoofHeight))
+		return
+	}
+	r.Attack = p.Angle + flow.Angle
+	k, ok := t.Wing.Curve.At(r.Attack)
+	if !ok {
+		lo, hi := t.Wing.Curve.Range()
+		r.Outside = append(r.Outside, fmt.Sprintf("no figures: the wing's curve reaches from %.1f° to %.1f°, the angle of attack is %.1f°", lo/Deg, hi/Deg, r.Attack/Deg))
+		return
+	}
+	r.Coefficients = k
+	r.StallMargin = t.Wing.Stall - r.Attack
+	r.Stalled = r.StallMargin < 0
+	c.Limits.stall(r)
+
+	q := aero.DynamicPressure(t.Density, flow.Ratio*t.Speed)
+	f := k.Times(q, c.Wing.Area(), c.Wing.Chord*mm)
+	r.Downforce, r.Drag = f.Resolve(flow.Angle)
+	moment := f.Moment
+	if math.IsNaN(moment) {
+		moment = 0 // listed as assumed when the file is read
+	}
+	// The wing hangs upside down: what lowers its own nose lifts the car's.
+	r.Change = WingOnAxles(r.Downforce, r.Drag, -moment, p.X*mm, p.Height*mm, c.Wheelbase*mm)
+	r.Load = t.Without.plus(r.Change)
+	r.Share = r.Load.FrontShare()
+	r.Shift = r.Share - t.Without.FrontShare()
+	if r.Load.Front <= 0 || r.Load.Rear <= 0 {
+		r.Outside = append(r.Outside, "an axle would carry no load at this speed")
+	}
+}
+
+// Find returns the row with the given id, also as another's alternative, and
+// whether there is one.
+func (t *Table) Find(id string) (int, bool) {
+	for i := range t.Rows {
+		if t.Rows[i].ID == id {
+			return i, true
+		}
+	}
+	for i := range t.Rows {
+		for _, a := range t.Rows[i].Alternatives {
+			if a == id {
+				return i, true
+			}
+		}
+	}
+	return 0, false
+}

@@ -1,0 +1,203 @@
+package model
+
+import (
+	"math"
+
+	"stanchion/holes"
+)
+
+// Way is a way to step from one setting to a neighbour.
+type Way int
+
+// The ways to step.
+const (
+	AngleUp Way = iota
+	AngleDown
+	HeightUp
+	HeightDown
+	FrontNext // another hole for the wing's front bolt
+	FrontPrev
+	RearNext // another hole for the wing's rear bolt
+	RearPrev
+	BelowNext // another way to bolt the joints below the wing's
+	BelowPrev
+)
+
+// What one kind of distance is worth against the other when the nearest
+// neighbour is chosen: stepping by angle stays at a height, stepping by height
+// stays at an angle.
+const (
+	degPerMM = 0.5
+	mmPerDeg = 5.0
+	// A step changes what it is for by at least this much.
+	leastAngle  = 0.02 // degrees
+	leastHeight = 0.5  // mm
+)
+
+// Step returns the row that a step from row i leads to, and whether there is
+// one. A step by angle or height leads to the nearest row whose angle or height
+// lies that way, so repeating it ends only at the last such row.
+func (t *Table) Step(i int, way Way) (int, bool) {
+	switch way {
+	case AngleUp, AngleDown, HeightUp, HeightDown:
+		return t.stepNear(i, way)
+	case FrontNext, FrontPrev:
+		if k, ok := t.stepHole(i, way == FrontNext, t.sameBelowAndRear(i)); ok {
+			return k, true
+		}
+		return t.stepHole(i, way == FrontNext, t.sameBelow(i))
+	case RearNext, RearPrev:
+		return t.stepHole(i, way == RearNext, t.sameBelowAndFront(i))
+	default:
+		return t.stepBelow(i, way == BelowNext)
+	}
+}
+
+func (t *Table) stepNear(i int, way Way) (int, bool) {
+	from := t.Rows[i].Place
+	best, cost := -1, math.Inf(1)
+	for k := range t.Rows {
+		to := t.Rows[k].Place
+		da, dh := (to.Angle-from.Angle)/Deg, to.Height-from.Height
+		if way == AngleDown || way == HeightDown {
+			da, dh = -da, -dh
+		}
+		var c float64
+		if way == AngleUp || way == AngleDown {
+			if da < leastAngle {
+				continue
+			}
+			c = da + degPerMM*math.Abs(dh)
+		} else {
+			if dh < leastHeight {
+				continue
+			}
+			c = dh + mmPerDeg*math.Abs(da)
+		}
+		if c < cost-1e-9 {
+			best, cost = k, c
+		}
+	}
+	return best, best >= 0
+}
+
+// WingBolts returns the pairs of the wing's front and rear bolt.
+func (p *Place) WingBolts(wing holes.Part) (front, rear holes.Pair) {
+	pairs := p.Fits[len(p.Fits)-1].Pairs
+	front, rear = pairs[0], pairs[0]
+	for _, q := range pairs[1:] {
+		if wing.Holes[q.Upper].X < wing.Holes[front.Upper].X {
+			front = q
+		}
+		if wing.Holes[q.Upper].X > wing.Holes[rear.Upper].X {
+			rear = q
+		}
+	}
+	return front, rear
+}
+
+func (t *Table) wingBolts(i int) (front, rear holes.Pair) {
+	return t.Rows[i].WingBolts(t.Car.Parts[len(t.Car.Parts)-1].Part)
+}
+
+// sameBelow returns a test for rows that share all joints but the wing's with
+// row i and have another front hole.
+func (t *Table) sameBelow(i int) func(k int) bool {
+	front, _ := t.wingBolts(i)
+	return func(k int) bool {
+		f, _ := t.wingBolts(k)
+		return t.below(i, k) && f.Lower != front.Lower && f.Upper == front.Upper
+	}
+}
+
+func (t *Table) sameBelowAndRear(i int) func(k int) bool {
+	_, rear := t.wingBolts(i)
+	other := t.sameBelow(i)
+	return func(k int) bool {
+		_, r := t.wingBolts(k)
+		return r == rear && other(k)
+	}
+}
+
+func (t *Table) sameBelowAndFront(i int) func(k int) bool {
+	front, rear := t.wingBolts(i)
+	return func(k int) bool {
+		f, r := t.wingBolts(k)
+		return f == front && r.Lower != rear.Lower && r.Upper == rear.Upper && t.below(i, k)
+	}
+}
+
+// below reports whether two rows share all joints but the wing's.
+func (t *Table) below(i, k int) bool {
+	a, b := t.Rows[i].Fits, t.Rows[k].Fits
+	for j := range len(a) - 1 {
+		if a[j] != b[j] {
+			return false
+		}
+	}
+	return true
+}
+
+// stepHole returns the row among those that pass the test which comes next in
+// the order of angle, then height.
+func (t *Table) stepHole(i int, up bool, test func(int) bool) (int, bool) {
+	return t.next(i, up, test, func(p *Place) (float64, float64) { return p.Angle / Deg, p.Height })
+}
+
+// stepBelow returns the row with the same bolts at the wing, the others
+// elsewhere, which comes next in the order of height, then angle.
+func (t *Table) stepBelow(i int, up bool) (int, bool) {
+	last := len(t.Car.Joints) - 1
+	same := func(k int) bool { return t.Rows[k].Fits[last] == t.Rows[i].Fits[last] && !t.below(i, k) }
+	return t.next(i, up, same, func(p *Place) (float64, float64) { return p.Height, p.Angle / Deg })
+}
+
+func (t *Table) next(i int, up bool, test func(int) bool, order func(*Place) (float64, float64)) (int, bool) {
+	after := func(a, b int) bool { // a comes after b
+		a1, a2 := order(t.Rows[a].Place)
+		b1, b2 := order(t.Rows[b].Place)
+		if math.Abs(a1-b1) > 1e-6 {
+			return a1 > b1
+		}
+		if math.Abs(a2-b2) > 1e-6 {
+			return a2 > b2
+		}
+		return a > b
+	}
+	if !up {
+		ahead := after
+		after = func(a, b int) bool { return ahead(b, a) }
+	}
+	best := -1
+	for k := range t.Rows {
+		if k != i && test(k) && after(k, i) && (best < 0 || after(best, k)) {
+			best = k
+		}
+	}
+	return best, best >= 0
+}
+
+// Start returns the row to begin with: of those within the limits the one with
+// the most downforce, or else the first.
+func (t *Table) Start() int {
+	best := -1
+	for i := range t.Rows {
+		if r := &t.Rows[i]; r.Within() && (best < 0 || r.Downforce > t.Rows[best].Downforce) {
+			best = i
+		}
+	}
+	return max(best, 0)
+}
+
+// Nearest returns the row closest to an angle in rad and a height in mm, 10 mm
+// counting as much as 1°; 0 when there are no rows.
+func (t *Table) Nearest(angle, height float64) int {
+	best, at := math.Inf(1), 0
+	for i := range t.Rows {
+		d := math.Hypot((t.Rows[i].Angle-angle)/Deg, (t.Rows[i].Height-height)/10)
+		if d < best {
+			best, at = d, i
+		}
+	}
+	return at
+}

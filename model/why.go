@@ -1,0 +1,130 @@
+package model
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"stanchion/holes"
+	"stanchion/model/units"
+)
+
+// HoleRef is a hole by part and index.
+type HoleRef struct{ Part, Hole int }
+
+// FindHole returns every hole of the car that a word names: "A3" or, to say of
+// which part, "upright.A3".
+func (c *Car) FindHole(word string) []HoleRef {
+	var found []HoleRef
+	for p, part := range c.Parts {
+		for h, hole := range part.Holes {
+			if strings.EqualFold(hole.ID, word) || strings.EqualFold(part.Name+"."+hole.ID, word) {
+				found = append(found, HoleRef{p, h})
+			}
+		}
+	}
+	return found
+}
+
+// WhyLine is one answer to why bolts do or don't go in.
+type WhyLine struct {
+	Joint string
+	Pairs []holes.Pair
+	holes.Verdict
+	Text string
+}
+
+// Why answers whether the pairs, of joint j, take their bolts together.
+func (c *Car) Why(j int, pairs []holes.Pair) WhyLine {
+	v := holes.Why(c.Parts[j].Part, c.Parts[j+1].Part, c.Joints[j].Joint, pairs)
+	return WhyLine{c.Joints[j].Name, pairs, v, c.whyText(j, pairs, v)}
+}
+
+// WhyAll tries the given lower holes of joint j, in their order, on every
+// choice of the upper part's holes, or with upper set the reverse, and returns
+// the answers with the least miss first.
+func (c *Car) WhyAll(j int, given []int, upper bool) []WhyLine {
+	other := len(c.Parts[j+1].Holes)
+	if upper {
+		other = len(c.Parts[j].Holes)
+	}
+	var lines []WhyLine
+	choice := make([]int, len(given))
+	var choose func(k int)
+	choose = func(k int) {
+		if k == len(given) {
+			pairs := make([]holes.Pair, k)
+			for i := range pairs {
+				pairs[i] = holes.Pair{Lower: given[i], Upper: choice[i]}
+				if upper {
+					pairs[i] = holes.Pair{Lower: choice[i], Upper: given[i]}
+				}
+			}
+			lines = append(lines, c.Why(j, pairs))
+			return
+		}
+	next:
+		for o := range other {
+			for _, used := range choice[:k] {
+				if used == o {
+					continue next
+				}
+			}
+			choice[k] = o
+			choose(k + 1)
+		}
+	}
+	choose(0)
+	rank := func(l WhyLine) float64 {
+		switch l.Reason {
+		case holes.Fine:
+			return 0
+		case holes.TurnedOff:
+			return 1e6
+		case holes.Reserved, holes.Small, holes.Shared:
+			return 1e9
+		}
+		return -l.Slack
+	}
+	sort.SliceStable(lines, func(a, b int) bool { return rank(lines[a]) < rank(lines[b]) })
+	return lines
+}
+
+// whyText spells a verdict.
+func (c *Car) whyText(j int, pairs []holes.Pair, v holes.Verdict) string {
+	lower, upper, joint := c.Parts[j], c.Parts[j+1], c.Joints[j]
+	var names []string
+	for _, p := range pairs {
+		names = append(names, lower.Holes[p.Lower].ID+":"+upper.Holes[p.Upper].ID)
+	}
+	head := fmt.Sprintf("joint %s, %s: ", joint.Name, strings.Join(names, " "))
+	pair := pairs[v.Pair]
+	switch v.Reason {
+	case holes.Fine:
+		if n := max(2, joint.MinBolts); len(pairs) < n {
+			return head + fmt.Sprintf("they go in, with %.2f mm to spare, but %d bolts are fewer than the %d that the joint wants", v.Slack, len(pairs), n)
+		}
+		return head + fmt.Sprintf("they go in, with %.2f mm to spare; the %s turns %s° and has %.1f° of play either way", v.Slack, upper.Name, units.Fixed(v.Turn/Deg, 1), v.Play/Deg)
+	case holes.Reserved:
+		for _, h := range []holes.Hole{lower.Holes[pair.Lower], upper.Holes[pair.Upper]} {
+			if h.Joint != "" && h.Joint != joint.Name {
+				return head + fmt.Sprintf("hole %s is kept for joint %s", h.ID, h.Joint)
+			}
+		}
+	case holes.Small:
+		l, u := lower.Holes[pair.Lower], upper.Holes[pair.Upper]
+		if u.D < l.D {
+			l = u
+		}
+		return head + fmt.Sprintf("the %s bolt does not pass through hole %s of %.1f mm: %.1f mm too thick", joint.Bolt, l.ID, l.D, joint.Shank-l.D)
+	case holes.Shared:
+		return head + "one hole cannot take two bolts"
+	case holes.Spacing:
+		return head + fmt.Sprintf("the holes are %.2f mm apart in the %s and %.2f mm in the %s: they miss by %.2f mm", v.Lower, lower.Name, v.Upper, upper.Name, -v.Slack)
+	case holes.Crowded:
+		return head + fmt.Sprintf("every two of the bolts go in, but not all at once: %.2f mm are lacking", -v.Slack)
+	case holes.TurnedOff:
+		return head + fmt.Sprintf("they go in, but with the %s turned by %s°: the joint allows %.0f°", upper.Name, units.Fixed(v.Turn/Deg, 1), joint.MaxTurn/Deg)
+	}
+	return head
+}

@@ -1,0 +1,156 @@
+package model
+
+import (
+	"fmt"
+
+	"stanchion/aero"
+)
+
+// WingCurve is what the wing makes at any angle of attack, at one speed in one
+// air, and how that is known.
+type WingCurve struct {
+	Curve    aero.Curve
+	Reynolds float64
+	Section  *aero.Section // nil with a table of the whole wing
+	From     string        // in words: where the figures come from
+	Range    string        // in words: why there are none beyond the curve's ends
+	Notes    []string      // what was corrected or assumed on the way
+	Stall    float64       // rad, angle of attack of the largest lift; NaN when the data end before it
+	MaxLift  float64       // CL there; NaN when not known
+	Slope    float64       // dCL/dα of the wing with its straight part, per rad
+}
+
+// SolveWing works out the wing's curve at a speed in m/s. With a table that is
+// the table itself; otherwise the section is looked up or computed and a vortex
+// lattice solved, which takes some hundredths of a second. The error says what
+// is missing.
+func (c *Car) SolveWing(speed float64) (WingCurve, error) {
+	w := c.Wing
+	out := WingCurve{Reynolds: c.Air.Reynolds(w.Chord*mm, speed)}
+	if w.Table != nil {
+		out.Curve = *w.Table
+		out.From = fmt.Sprintf("table of the whole wing, %s", w.Source)
+		out.Range = "the table ends there"
+	} else {
+		section, err := w.section(out.Reynolds)
+		if err != nil {
+			return WingCurve{}, err
+		}
+		out.Section, out.Notes = &section, section.Notes
+		out.From = fmt.Sprintf("%s: %s; vortex lattice for the wing", w.Source, section.Source)
+		finite := aero.Wing{Planform: w.planform(), Section: section.Curve}
+		if w.Plate.Height > 0 {
+			finite.Friction = skinFriction(c.Air.Reynolds(w.Plate.Length*mm, speed))
+		}
+		s, err := finite.Solve()
+		if err != nil {
+			return WingCurve{}, err
+		}
+		out.Curve, out.Range = s.Curve, s.EndedHigh
+	}
+	out.Stall, out.MaxLift, _ = out.Curve.Stall()
+	out.Slope = straightSlope(out.Curve)
+	return out, nil
+}
+
+// straightSlope returns the lift slope about the curve's zero lift or, when it
+// does not reach that, at its beginning, per rad.
+func straightSlope(c aero.Curve) float64 {
+	n, at := c.Points()
+	for i := range n - 1 {
+		a, k := at(i)
+		if _, next := at(i + 1); k.CL <= 0 && next.CL > 0 {
+			return c.Slope(a)
+		}
+	}
+	lo, _ := c.Range()
+	return c.Slope(lo)
+}
+
+// section returns the section's behaviour: given, published, or computed from
+// its shape. Published values lead, with the computed ones beside them.
+func (w Wing) section(reynolds float64) (aero.Section, error) {
+	if w.Polar != nil {
+		s := aero.Section{Name: w.Source, Curve: *w.Polar, Reynolds: reynolds, Origin: aero.Given, Source: "the section's own curve, as given"}
+		s.MaxAngle, s.MaxLift, _ = w.Polar.Stall()
+		s.Slope = straightSlope(*w.Polar)
+		s.SlopeBand, s.MaxLiftBand = givenBand, givenBand
+		return s, nil
+	}
+	aspect := w.effectiveAspect()
+	var computed *aero.Section
+	var trouble error
+	if w.Shape != nil {
+		c, err := aero.SectionFromShape(w.Source, w.Shape, reynolds, aspect)
+		if err == nil {
+			computed = &c
+		}
+		trouble = err
+	}
+	published, ok := aero.Lookup(w.Section, reynolds)
+	switch {
+	case !ok && computed == nil && trouble != nil:
+		return aero.Section{}, trouble
+	case !ok && computed == nil:
+		return aero.Section{}, fmt.Errorf("section %q: nothing is published here and no shape given: coordinates or a polar are needed", w.Section)
+	case !ok:
+		return *computed, nil
+	}
+	var drag func(float64) float64
+	if computed != nil {
+		drag = dragOf(computed, published, reynolds)
+	}
+	s, err := published.At(reynolds, aspect, drag)
+	if err != nil {
+		if computed == nil {
+			return aero.Section{}, err
+		}
+		computed.Notes = append(computed.Notes, err.Error())
+		return *computed, nil
+	}
+	if computed != nil {
+		s.Beside = &computed.Summary
+		s.MinDrag = computed.MinDrag
+		s.Notes = append(s.Notes, "profile drag computed from the shape")
+	}
+	return s, nil
+}
+
+// givenBand is the standard uncertainty of lift in a curve that the person
+// brings, as a fraction, when the file gives none.
+// Common practice, no source.
+const givenBand = 0.05
+
+// dragOf returns the computed profile drag over lift, stretched so that it ends
+// at the published largest lift.
+func dragOf(computed *aero.Section, published aero.Published, reynolds float64) func(float64) float64 {
+	n, at := computed.Curve.Points()
+	var cl, cd []float64
+	for i := range n {
+		a, k := at(i)
+		if a > computed.MaxAngle+1e-9 {
+			break
+		}
+		if len(cl) == 0 || k.CL > cl[len(cl)-1]+1e-6 {
+			cl, cd = append(cl, k.CL), append(cd, k.CD)
+		}
+	}
+	stretch := computed.MaxLift / published.MaxLiftAt(reynolds)
+	return func(l float64) float64 {
+		if l > 0 {
+			l *= stretch
+		}
+		return interpolate(cl, cd, l)
+	}
+}
+
+// interpolate returns y over ascending x by straight lines, level beyond the
+// ends.
+func interpolate(x, y []float64, at float64) float64 {
+	i := 1
+	for i < len(x)-1 && x[i] < at {
+		i++
+	}
+	t := (at - x[i-1]) / (x[i] - x[i-1])
+	return y[i-1] + min(max(t, 0), 1)*(y[i]-y[i-1])
+}

@@ -1,0 +1,172 @@
+package tui
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+// figureLines is how many lines the figures take with their title and limits.
+const figureLines = 18
+
+// tightBody is the height of the body up to which less pressing figures are
+// left out, so that the bolts have room.
+const tightBody = 26
+
+// figure is one line of the figures: how to take it from a row and spell it.
+type figure struct {
+	name, unit string
+	of         func(*model.Row) float64
+	digits     int
+	signed     bool
+	assumed    bool // rests on something that nobody gave
+}
+
+// figures lists the lines of the figures pane.
+func (m Model) figures() []figure {
+	u := m.units
+	length, force := 1.0, 1.0
+	lengthDigits := 0
+	if u == units.Imperial {
+		length, force, lengthDigits = 1/units.Inch, 1/units.LBF, 2
+	}
+	flow := !m.car.Flow.Known()
+	all := []figure{
+		{"height", u.LengthUnit(), func(r *model.Row) float64 { return r.Height * length }, lengthDigits, false, false},
+		{"angle to ground", "°", func(r *model.Row) float64 { return r.Angle / model.Deg }, 1, false, false},
+		{"play either way", "°", func(r *model.Row) float64 { return r.Play / model.Deg }, 1, false, false},
+		{"angle of attack", "°", func(r *model.Row) float64 { return r.Attack / model.Deg }, 1, false, flow},
+		{"stall margin", "°", func(r *model.Row) float64 { return r.StallMargin / model.Deg }, 1, true, false},
+		{"CL", "", func(r *model.Row) float64 { return r.CL }, 2, false, false},
+		{"downforce", u.ForceUnit(), func(r *model.Row) float64 { return r.Downforce * force }, 0, false, false},
+		{"", "kgf", func(r *model.Row) float64 { return r.Downforce / units.KGF }, 0, false, false},
+		{"drag", u.ForceUnit(), func(r *model.Row) float64 { return r.Drag * force }, 0, false, false},
+		{"", "kgf", func(r *model.Row) float64 { return r.Drag / units.KGF }, 0, false, false},
+		{"front axle", u.ForceUnit(), func(r *model.Row) float64 { return r.Change.Front * force }, 0, true, false},
+		{"rear axle", u.ForceUnit(), func(r *model.Row) float64 { return r.Change.Rear * force }, 0, true, false},
+		{"front share", "%", func(r *model.Row) float64 { return 100 * r.Share }, 1, false, false},
+		{"balance shift", "pp", func(r *model.Row) float64 { return 100 * r.Shift }, 1, true, false},
+		{"top", u.LengthUnit(), func(r *model.Row) float64 { return r.Top * length }, lengthDigits, false, false},
+	}
+	if m.height-2 <= tightBody {
+		all = all[:len(all)-1] // the top: the limits say when it is too high
+	}
+	if u == units.Imperial {
+		kept := all[:0]
+		for _, f := range all {
+			if f.unit != "kgf" {
+				kept = append(kept, f)
+			}
+		}
+		return kept
+	}
+	return all
+}
+
+// figuresView draws the figures of the current setting, beside those of the
+// kept one and the difference.
+func (m Model) figuresView(w, h int) []string {
+	r, k := m.row(), m.keptRow()
+	if r == nil {
+		return nil
+	}
+	const name, column = 19, 8
+	var lines []string
+	if k != nil {
+		lines = append(lines, quietStyle.Render(fmt.Sprintf("%*s%*s%*s", name+column, "now", column, "kept", column-1, "change")))
+	}
+	for _, f := range m.figures() {
+		left := fmt.Sprintf("%-*s%*s", name-4, f.name, 4, f.unit)
+		if f.assumed {
+			left = assumedStyle.Render(left)
+		}
+		line := left + figureStyle.Render(pad(spell(f, f.of(r)), column))
+		if k != nil {
+			line += keptStyle.Render(pad(spell(f, f.of(k)), column)) + pad(units.Signed(f.of(r)-f.of(k), f.digits), column-1)
+		}
+		lines = append(lines, line)
+	}
+	lines = append(lines, m.limitLine(r))
+	return lines[:min(len(lines), h)]
+}
+
+func spell(f figure, x float64) string {
+	if f.signed {
+		return units.Signed(x, f.digits)
+	}
+	return units.Fixed(x, f.digits)
+}
+
+// pad sets text to the right of a column.
+func pad(text string, w int) string {
+	return strings.Repeat(" ", max(0, w-ansi.StringWidth(text))) + text
+}
+
+// limitLine says at a glance whether the setting can be run.
+func (m Model) limitLine(r *model.Row) string {
+	switch {
+	case !math.IsNaN(r.StallMargin) && r.Stalled:
+		return outsideStyle.Render("× STALLED")
+	case !r.Within():
+		return outsideStyle.Render("× outside: see below")
+	}
+	return withinStyle.Render("• within all limits")
+}
+
+// boltsView says in words which bolts go where, what is outside the limits, and
+// what was assumed.
+func (m Model) boltsView(w, h int) []string {
+	if len(m.faults) > 0 {
+		return m.faultsView(w, h)
+	}
+	r := m.row()
+	if r == nil {
+		return nil
+	}
+	var lines []string
+	for _, l := range m.car.BoltLines(r.Place) {
+		lines = append(lines, wrap(l, w)...)
+	}
+	for _, o := range r.Outside {
+		for _, l := range wrap("× "+o, w) {
+			lines = append(lines, outsideStyle.Render(l))
+		}
+	}
+	if n := len(r.Alternatives); n > 0 {
+		lines = append(lines, wrap(fmt.Sprintf("also as %s", strings.Join(r.Alternatives, ", ")), w)...)
+	}
+	for _, a := range m.car.Assumed {
+		for _, l := range wrap("assumed: "+a.What+" "+a.Value, w) {
+			lines = append(lines, assumedStyle.Render(l))
+		}
+	}
+	for _, l := range wrap("wing: "+m.table.Wing.From, w) {
+		lines = append(lines, quietStyle.Render(l))
+	}
+	if len(lines) > h && h > 0 {
+		lines = append(lines[:h-1], quietStyle.Render(fmt.Sprintf("… %d more lines: enlarge the window", len(lines)-h+1)))
+	}
+	return lines
+}
+
+// faultsView lists what is wrong with the car file as it was last saved.
+func (m Model) faultsView(w, h int) []string {
+	lines := []string{faultStyle.Render("the car file has faults; the last good one is shown")}
+	for _, f := range m.faults {
+		lines = append(lines, wrap(f, w)...)
+	}
+	return lines[:min(len(lines), max(h, 0))]
+}
+
+// wrap breaks text into lines of at most w cells, at spaces where it can.
+func wrap(text string, w int) []string {
+	if w < 1 {
+		return nil
+	}
+	return strings.Split(ansi.Wrap(text, w, ""), "\n")
+}

@@ -1,0 +1,86 @@
+package tui
+
+import (
+	"fmt"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// keyNames spells keys for people.
+var keyNames = map[string]string{
+	"left": "←", "right": "→", "up": "↑", "down": "↓", " ": "space", "pgdown": "page down", "pgup": "page up",
+	"home": "home", "end": "end", "esc": "esc", "ctrl+c": "ctrl+c",
+}
+
+// KeyHelp lists every key with what it does, a line each.
+func KeyHelp() []string {
+	var lines []string
+	for _, a := range keyTable() {
+		var names []string
+		for _, k := range a.keys {
+			if n, ok := keyNames[k]; ok {
+				k = n
+			}
+			names = append(names, k)
+		}
+		lines = append(lines, fmt.Sprintf("%-14s %s", strings.Join(names, ", "), a.does))
+	}
+	return lines
+}
+
+// helpText is what the help screen says, before it is cut to the window.
+func (m Model) helpText() []string {
+	lines := []string{titleStyle.Render("keys"), ""}
+	lines = append(lines, KeyHelp()...)
+	lines = append(lines, fmt.Sprintf("%-14s %s", "mouse", "a click on the map goes to the setting there"), "",
+		titleStyle.Render("what you see"), "")
+	for _, text := range []string{
+		"height: of the quarter-chord point above ground. angle to ground: chord line against level ground, trailing edge up is positive. angle of attack: the chord against the air that meets it.",
+		"balance shift: percentage points (pp) of front share that the wing's forces move, against the same car at the same speed without them.",
+		"marks: ◆ this setting, ◇ the kept one, • within all limits, × not. Figures in italics rest on something assumed; what is assumed is listed with the bolts.",
+		"Estimates for choosing a setting, not approval: a wing that comes off hurts people. Have a licensed engineer check what runs on track or road, and keep to local road rules and the event's technical rules.",
+	} {
+		lines = append(lines, wrap(text, min(m.width-2, 96))...)
+		lines = append(lines, "")
+	}
+	return lines
+}
+
+func (m Model) helpView() string {
+	lines := m.helpText()
+	room := m.height - 1
+	m.scroll = min(m.scroll, max(0, len(lines)-room))
+	shown := lines[m.scroll:min(len(lines), m.scroll+room)]
+	foot := "any key leaves"
+	if len(lines) > room {
+		foot = "↑↓ scroll · any other key leaves"
+	}
+	for len(shown) < room {
+		shown = append(shown[:len(shown):len(shown)], "")
+	}
+	return fit(append(shown[:len(shown):len(shown)], quietStyle.Render(foot)), m.width, m.height)
+}
+
+// helpKey scrolls the help or leaves it.
+func (m Model) helpKey(key string) (tea.Model, tea.Cmd) {
+	most := max(0, len(m.helpText())-(m.height-1))
+	switch key {
+	case "down", "j", "pgdown", " ":
+		m.scroll = min(m.scroll+1+9*btoi(key == "pgdown" || key == " "), most)
+	case "up", "k", "pgup":
+		m.scroll = max(m.scroll-1-9*btoi(key == "pgup"), 0)
+	case "ctrl+c":
+		return m, tea.Quit
+	default:
+		return m.leave()
+	}
+	return m, nil
+}
+
+func btoi(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}

@@ -1,0 +1,173 @@
+package tui
+
+import (
+	"fmt"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+// action is one thing that keys do.
+type action struct {
+	keys   []string
+	label  string // for the footer; "" leaves it to the help
+	does   string
+	run    func(Model) (Model, tea.Cmd)
+	whyNot func(Model) string // "" when available; nil means always
+}
+
+// keyTable lists the keys of the explorer. Footer and help are printed from it.
+// It is a function, so that an action may itself print the table.
+func keyTable() []action {
+	return []action{
+		{[]string{"left", "h"}, "", "smaller angle at about this height", step(model.AngleDown, "no smaller angle"), needsRows},
+		{[]string{"right", "l"}, "←→ angle", "larger angle at about this height", step(model.AngleUp, "no larger angle"), needsRows},
+		{[]string{"up", "k"}, "↑↓ height", "higher at about this angle", step(model.HeightUp, "none is higher"), needsRows},
+		{[]string{"down", "j"}, "", "lower at about this angle", step(model.HeightDown, "none is lower"), needsRows},
+		{[]string{"f"}, "f front", "next hole for the wing's front bolt", step(model.FrontNext, "no further front hole"), needsRows},
+		{[]string{"F"}, "", "previous hole for the wing's front bolt", step(model.FrontPrev, "no earlier front hole"), needsRows},
+		{[]string{"r"}, "r rear hole", "next hole for the wing's rear bolt", step(model.RearNext, "no further rear hole with this front hole"), needsRows},
+		{[]string{"R"}, "", "previous hole for the wing's rear bolt", step(model.RearPrev, "no earlier rear hole with this front hole"), needsRows},
+		{[]string{"b"}, "", "next way to bolt the joints below the wing's", step(model.BelowNext, "no further way to bolt the joints below"), needsLower},
+		{[]string{"B"}, "", "previous way to bolt the joints below the wing's", step(model.BelowPrev, "no earlier way to bolt the joints below"), needsLower},
+		{[]string{"n", "pgdown"}, "", "next in the list, by height", along(1), needsRows},
+		{[]string{"p", "pgup"}, "", "previous in the list", along(-1), needsRows},
+		{[]string{"g", "home"}, "", "first in the list", along(-1 << 30), needsRows},
+		{[]string{"G", "end"}, "", "last in the list", along(1 << 30), needsRows},
+		{[]string{" ", "c"}, "space keep", "keep this setting to compare with, or forget it", Model.keep, needsRows},
+		{[]string{"x"}, "", "go to the kept setting, keeping this one", Model.swap, needsKept},
+		{[]string{"+", "="}, "± speed", "faster", faster(1), nil},
+		{[]string{"-", "_"}, "", "slower", faster(-1), nil},
+		{[]string{"v"}, "", "type a speed", Model.typeSpeed, nil},
+		{[]string{"u"}, "u units", "switch between mm, N, km/h and in, lbf, mph", Model.switchUnits, nil},
+		{[]string{"z"}, "z zoom", "side view: both, the whole rear, the uprights", Model.zoom, nil},
+		{[]string{"/"}, "/ find", "find a setting by its id or its holes", Model.typeFind, needsRows},
+		{[]string{"?"}, "? help", "list all keys", Model.help, nil},
+		{[]string{"esc"}, "", "leave help, a prompt or a message", Model.leave, nil},
+		{[]string{"q", "ctrl+c"}, "q quit", "leave stanchion", func(m Model) (Model, tea.Cmd) { return m, tea.Quit }, nil},
+	}
+}
+
+// press does what a key is for; unavailable actions say why.
+func (m Model) press(key string) (Model, tea.Cmd) {
+	for _, a := range keyTable() {
+		for _, k := range a.keys {
+			if k != key {
+				continue
+			}
+			m.message = ""
+			if a.whyNot != nil {
+				if why := a.whyNot(m); why != "" {
+					m.message = why
+					return m, nil
+				}
+			}
+			return a.run(m)
+		}
+	}
+	return m, nil
+}
+
+func needsRows(m Model) string {
+	if m.row() == nil {
+		return "there are no settings to walk through"
+	}
+	return ""
+}
+
+func needsLower(m Model) string {
+	if len(m.car.Joints) < 2 {
+		return "this car has one joint only"
+	}
+	return needsRows(m)
+}
+
+func needsKept(m Model) string {
+	if m.keptRow() == nil {
+		return "no setting is kept: space keeps this one"
+	}
+	return ""
+}
+
+// step walks to a neighbour, or says that there is none.
+func step(way model.Way, none string) func(Model) (Model, tea.Cmd) {
+	return func(m Model) (Model, tea.Cmd) {
+		if i, ok := m.table.Step(m.current, way); ok {
+			m.current = i
+		} else {
+			m.message = none
+		}
+		return m, nil
+	}
+}
+
+// along moves in the list.
+func along(by int) func(Model) (Model, tea.Cmd) {
+	return func(m Model) (Model, tea.Cmd) {
+		to := min(max(m.current+by, 0), len(m.table.Rows)-1)
+		if to == m.current {
+			m.message = "the list ends here"
+		}
+		m.current = to
+		return m, nil
+	}
+}
+
+func (m Model) keep() (Model, tea.Cmd) {
+	if m.kept == m.row().ID {
+		m.kept, m.message = "", "no setting kept"
+	} else {
+		m.kept, m.message = m.row().ID, "kept: walk on to compare with it"
+	}
+	return m, nil
+}
+
+func (m Model) swap() (Model, tea.Cmd) {
+	i, _ := m.table.Find(m.kept)
+	m.kept, m.current = m.row().ID, i
+	return m, nil
+}
+
+// Speeds that can be chosen, m/s: walking pace to where air is no longer
+// nearly incompressible.
+const (
+	slowest = 5 * units.KPH
+	fastest = 400 * units.KPH
+)
+
+func faster(steps float64) func(Model) (Model, tea.Cmd) {
+	return func(m Model) (Model, tea.Cmd) {
+		return m.setSpeed(m.units.NextSpeed(m.speed, steps))
+	}
+}
+
+func (m Model) setSpeed(v float64) (Model, tea.Cmd) {
+	if v < slowest || v > fastest {
+		m.message = fmt.Sprintf("allowed are %s to %s", m.units.Speed(slowest), m.units.Speed(fastest))
+		return m, nil
+	}
+	m.speed = v
+	return m.ask(m.car, m.places)
+}
+
+func (m Model) switchUnits() (Model, tea.Cmd) {
+	m.units = 1 - m.units
+	return m, nil
+}
+
+func (m Model) zoom() (Model, tea.Cmd) {
+	m.sight = (m.sight + 1) % sight(len(sightNames))
+	return m, nil
+}
+
+func (m Model) help() (Model, tea.Cmd) {
+	m.mode, m.scroll = helping, 0
+	return m, nil
+}
+
+func (m Model) leave() (Model, tea.Cmd) {
+	m.mode, m.message = walking, ""
+	return m, nil
+}

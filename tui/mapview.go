@@ -1,0 +1,184 @@
+package tui
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+// chart places settings on a grid of cells: angle across, height up.
+type chart struct {
+	w, h      int     // cells of the plot itself, without its axes
+	left      int     // cells taken by the height labels
+	lo, hi    float64 // angle, degrees
+	low, high float64 // height, mm
+}
+
+// chartFor returns the chart of a pane of w by h cells.
+func (m Model) chartFor(w, h int) chart {
+	c := chart{left: 6, lo: math.Inf(1), hi: math.Inf(-1), low: math.Inf(1), high: math.Inf(-1)}
+	c.w, c.h = w-c.left-1, h-2
+	for i := range m.table.Rows {
+		r := &m.table.Rows[i]
+		c.lo, c.hi = min(c.lo, r.Angle/model.Deg), max(c.hi, r.Angle/model.Deg)
+		c.low, c.high = min(c.low, r.Height), max(c.high, r.Height)
+	}
+	if c.hi-c.lo < 1 {
+		c.lo, c.hi = c.lo-1, c.hi+1
+	}
+	if c.high-c.low < 10 {
+		c.low, c.high = c.low-10, c.high+10
+	}
+	return c
+}
+
+// cell returns the cell of a row within the plot.
+func (c chart) cell(r *model.Row) (x, y int) {
+	x = int(math.Round((r.Angle/model.Deg - c.lo) / (c.hi - c.lo) * float64(c.w-1)))
+	y = int(math.Round((c.high - r.Height) / (c.high - c.low) * float64(c.h-1)))
+	return x, y
+}
+
+// marks of the map, by shape, so that they can be told without colour.
+const (
+	markWithin  = '•'
+	markOutside = '×'
+	markKept    = '◇'
+	markCurrent = '◆'
+)
+
+// mapView draws the pane: marks, the height axis at the left, the angle axis
+// below.
+func (m Model) mapView(w, h int) []string {
+	if m.row() == nil {
+		return []string{m.emptyText()}
+	}
+	c := m.chartFor(w, h)
+	if c.w < 4 || c.h < 2 {
+		return nil
+	}
+	grid := make([]rune, c.w*c.h)
+	put := func(r *model.Row, mark rune) {
+		x, y := c.cell(r)
+		grid[y*c.w+x] = mark
+	}
+	for i := range m.table.Rows { // what is within goes over what is outside
+		if r := &m.table.Rows[i]; !r.Within() {
+			put(r, markOutside)
+		}
+	}
+	for i := range m.table.Rows {
+		if r := &m.table.Rows[i]; r.Within() {
+			put(r, markWithin)
+		}
+	}
+	if k := m.keptRow(); k != nil {
+		put(k, markKept)
+	}
+	put(m.row(), markCurrent)
+
+	_, cy := c.cell(m.row())
+	lines := make([]string, 0, h)
+	for y := range c.h {
+		label := ""
+		switch y {
+		case cy:
+			label = m.units.LengthFigure(m.row().Height)
+		case 0:
+			label = m.units.LengthFigure(c.high)
+		case c.h - 1:
+			label = m.units.LengthFigure(c.low)
+		}
+		if y != cy && (y == cy-1 || y == cy+1) && label != "" {
+			label = "" // would crowd the current one
+		}
+		var b strings.Builder
+		fmt.Fprintf(&b, "%*s", c.left, label)
+		b.WriteString("│")
+		for x := range c.w {
+			b.WriteString(markText(grid[y*c.w+x]))
+		}
+		lines = append(lines, b.String())
+	}
+	return append(lines, strings.Repeat(" ", c.left)+"└"+strings.Repeat("─", c.w), m.angleAxis(c))
+}
+
+func markText(mark rune) string {
+	switch mark {
+	case markWithin:
+		return withinStyle.Render(string(mark))
+	case markOutside:
+		return outsideStyle.Render(string(mark))
+	case markKept:
+		return keptStyle.Render(string(mark))
+	case markCurrent:
+		return selectedStyle.Render(string(mark))
+	}
+	return " "
+}
+
+// angleAxis labels the angle axis at its ends and below the current setting.
+func (m Model) angleAxis(c chart) string {
+	line := []rune(strings.Repeat(" ", c.left+1+c.w))
+	write := func(x int, text string) {
+		t := []rune(text)
+		from := min(max(c.left+1+x-len(t)/2, c.left), len(line)-len(t))
+		for i := max(0, from-1); i < min(len(line), from+len(t)+1); i++ {
+			if i >= 0 && line[i] != ' ' {
+				return // no room
+			}
+		}
+		copy(line[from:], t)
+	}
+	x, _ := c.cell(m.row())
+	write(x, units.Fixed(m.row().Angle/model.Deg, 1)+"°")
+	write(0, units.Fixed(c.lo, 1)+"°")
+	write(c.w-1, units.Fixed(c.hi, 1)+"°")
+	copy(line, []rune(fmt.Sprintf("%*s", c.left, m.units.LengthUnit())))
+	return string(line)
+}
+
+// mapAt returns the row whose mark is nearest to a cell of the screen inside
+// the map.
+func (m Model) mapAt(x, y int) (int, bool) {
+	p := layout(m.width, m.height).chart
+	if !p.holds(x, y) {
+		return 0, false
+	}
+	c := m.chartFor(p.w, p.h-1)
+	best, at := math.Inf(1), -1
+	for i := range m.table.Rows {
+		cx, cy := c.cell(&m.table.Rows[i])
+		// A cell is twice as high as wide.
+		d := math.Hypot(float64(p.x+c.left+1+cx-x), 2*float64(p.y+1+cy-y))
+		if d < best || d == best && i == m.current {
+			best, at = d, i
+		}
+	}
+	return at, at >= 0
+}
+
+// emptyText says why there is nothing to show.
+func (m Model) emptyText() string {
+	if m.table == nil {
+		return "working it out…"
+	}
+	return "The wing cannot be bolted on: no holes match. \"stanchion why\" says by how much they miss."
+}
+
+// mapTitle counts the settings and explains the marks.
+func (m Model) mapTitle() string {
+	if m.table == nil {
+		return "settings"
+	}
+	within := 0
+	for i := range m.table.Rows {
+		if m.table.Rows[i].Within() {
+			within++
+		}
+	}
+	return fmt.Sprintf("%d settings: • %d within × %d not", len(m.table.Rows), within, len(m.table.Rows)-within)
+}

@@ -1,0 +1,102 @@
+// Package tui is the explorer: the terminal screen on which a person walks
+// through the settings of a car. It asks model for every figure and only lays
+// out, draws and listens to keys. One root Model holds the state; panes are
+// drawn by functions of that state, each into a rectangle given by layout.
+//
+// Nothing here reads a clock or a file outside of a command, so tests build a
+// Model, send it messages and compare its View.
+package tui
+
+import (
+	"os"
+
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+// Source is where the car comes from.
+type Source struct {
+	Name  string // as the person named it
+	Load  func() (*model.Car, error)
+	Files func(*model.Car) []string // to watch for changes; nil for none
+}
+
+// mode is what keys act on.
+type mode int
+
+const (
+	walking mode = iota
+	helping
+	finding
+	speeding
+)
+
+// Model is the state of the explorer.
+type Model struct {
+	src    Source
+	car    *model.Car
+	places []model.Place
+	table  *model.Table // nil until the first answer is there
+	units  units.System
+
+	speed   float64 // m/s, the one asked for; the table has the one it is for
+	asked   int     // number of the last question sent off
+	working bool
+
+	current int
+	kept    string // id of the setting to compare with; "" for none
+	sight   sight
+
+	mode    mode
+	input   textinput.Model
+	scroll  int // of the help
+	message string
+
+	faults []string // of the car file as it now is; nil when it is sound
+	stamp  string   // of the watched files
+
+	width, height int
+}
+
+// New returns the explorer for a car at a speed in m/s. Its Init asks for the
+// settings.
+func New(src Source, car *model.Car, speed float64, u units.System) Model {
+	in := textinput.New()
+	in.Prompt = ""
+	in.CharLimit = 80
+	return Model{src: src, car: car, speed: speed, units: u, input: in, asked: 1, working: true}
+}
+
+// Init asks for the settings and starts watching the files.
+func (m Model) Init() tea.Cmd {
+	return tea.Batch(solve(m.asked, m.car, nil, m.speed), m.watch())
+}
+
+// Run opens the explorer on the terminal until the person leaves it.
+func Run(src Source, car *model.Car, speed float64, u units.System) error {
+	p := tea.NewProgram(New(src, car, speed, u), tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithOutput(os.Stdout))
+	_, err := p.Run()
+	return err
+}
+
+// row returns the current row, or nil when there is none.
+func (m Model) row() *model.Row {
+	if m.table == nil || m.current >= len(m.table.Rows) {
+		return nil
+	}
+	return &m.table.Rows[m.current]
+}
+
+// keptRow returns the row that is kept for comparison, or nil.
+func (m Model) keptRow() *model.Row {
+	if m.table == nil || m.kept == "" {
+		return nil
+	}
+	if i, ok := m.table.Find(m.kept); ok {
+		return &m.table.Rows[i]
+	}
+	return nil
+}

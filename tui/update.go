@@ -1,0 +1,74 @@
+package tui
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// Update takes one message: a key, the mouse, a size, or the answer of a
+// command.
+func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		m.width, m.height = msg.Width, msg.Height
+		m.input.Width = max(10, m.width-14)
+		return m, nil
+	case tea.KeyMsg:
+		return m.key(msg)
+	case tea.MouseMsg:
+		return m.mouse(msg), nil
+	case rowsMsg:
+		return m.answered(msg), nil
+	case lookMsg:
+		return m, m.look()
+	case seenMsg:
+		return m.seen(msg)
+	}
+	if m.mode == finding || m.mode == speeding {
+		var cmd tea.Cmd
+		m.input, cmd = m.input.Update(msg) // the cursor's blinking
+		return m, cmd
+	}
+	return m, nil
+}
+
+// key passes a key on to what is open. Runes that arrive together, as when a
+// key repeats faster than the screen is drawn, are keys of their own.
+func (m Model) key(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
+	if m.mode == finding || m.mode == speeding {
+		return m.typing(msg)
+	}
+	if msg.Type == tea.KeyRunes && (len(msg.Runes) > 1 || msg.Paste) {
+		if msg.Paste {
+			return m, nil // pasted text is no row of commands
+		}
+		var cmds []tea.Cmd
+		var next tea.Model = m
+		for _, r := range msg.Runes {
+			var cmd tea.Cmd
+			next, cmd = next.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}, Alt: msg.Alt})
+			cmds = append(cmds, cmd)
+		}
+		return next, tea.Batch(cmds...)
+	}
+	if msg.Type == tea.KeyCtrlZ {
+		return m, tea.Suspend
+	}
+	if m.mode == helping {
+		return m.helpKey(msg.String())
+	}
+	return m.press(msg.String())
+}
+
+// mouse selects the setting under a click on the map.
+func (m Model) mouse(msg tea.MouseMsg) Model {
+	if m.mode != walking || m.row() == nil || m.width < leastWidth || m.height < leastHeight {
+		return m
+	}
+	if msg.Action != tea.MouseActionPress || msg.Button != tea.MouseButtonLeft {
+		return m
+	}
+	if i, ok := m.mapAt(msg.X, msg.Y); ok {
+		m.current, m.message = i, ""
+	}
+	return m
+}

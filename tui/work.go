@@ -1,0 +1,140 @@
+package tui
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"stanchion/model"
+)
+
+// rowsMsg answers the question with the number asked.
+type rowsMsg struct {
+	asked  int
+	car    *model.Car
+	places []model.Place
+	table  *model.Table
+	err    error
+}
+
+// solve works out the settings of a car at a speed, in the background. places
+// are those of the same car if they are known already.
+func solve(asked int, car *model.Car, places []model.Place, speed float64) tea.Cmd {
+	return func() tea.Msg {
+		msg := rowsMsg{asked: asked, car: car, places: places}
+		if msg.places == nil {
+			if msg.places, msg.err = car.Places(); msg.err != nil {
+				return msg
+			}
+		}
+		wing, err := car.SolveWing(speed)
+		if err != nil {
+			msg.err = err
+			return msg
+		}
+		msg.table = model.NewTable(car, msg.places, wing, speed)
+		return msg
+	}
+}
+
+// ask sends off a new question, which overtakes earlier ones.
+func (m Model) ask(car *model.Car, places []model.Place) (Model, tea.Cmd) {
+	m.asked++
+	m.working = true
+	return m, solve(m.asked, car, places, m.speed)
+}
+
+// answered takes the answer to the last question; older ones are dropped.
+func (m Model) answered(msg rowsMsg) Model {
+	if msg.asked != m.asked {
+		return m
+	}
+	m.working = false
+	if msg.err != nil {
+		m.faults = strings.Split(msg.err.Error(), "\n")
+		return m
+	}
+	before := m.row()
+	m.car, m.places, m.table = msg.car, msg.places, msg.table
+	m.current = m.find(before)
+	return m
+}
+
+// find returns the row of the new table that is the one before, or the one
+// nearest to its place.
+func (m Model) find(before *model.Row) int {
+	if before == nil {
+		return m.table.Start()
+	}
+	if i, ok := m.table.Find(before.ID); ok {
+		return i
+	}
+	return m.table.Nearest(before.Angle, before.Height)
+}
+
+// watchEvery is how often the car file is looked at.
+const watchEvery = time.Second
+
+type lookMsg struct{}
+
+// watch waits for the next look at the files.
+func (m Model) watch() tea.Cmd {
+	if m.src.Files == nil {
+		return nil
+	}
+	return tea.Tick(watchEvery, func(time.Time) tea.Msg { return lookMsg{} })
+}
+
+// seenMsg is what a look at the files found.
+type seenMsg struct {
+	stamp string
+	car   *model.Car // nil when nothing has changed or there are faults
+	err   error
+}
+
+// look compares the files with what was seen last, and reads them if they have
+// changed.
+func (m Model) look() tea.Cmd {
+	files, last, load := m.src.Files(m.car), m.stamp, m.src.Load
+	return func() tea.Msg {
+		seen := seenMsg{stamp: stampOf(files)}
+		if last != "" && seen.stamp != last {
+			seen.car, seen.err = load()
+		}
+		return seen
+	}
+}
+
+// stampOf changes when one of the files does.
+func stampOf(files []string) string {
+	var b strings.Builder
+	for _, f := range files {
+		if info, err := os.Stat(f); err != nil {
+			b.WriteString("gone ")
+		} else {
+			fmt.Fprintf(&b, "%d %d ", info.Size(), info.ModTime().UnixNano())
+		}
+	}
+	return b.String()
+}
+
+// seen takes what a look at the files found. A broken save shows its faults and
+// leaves the last good car in place.
+func (m Model) seen(msg seenMsg) (Model, tea.Cmd) {
+	m.stamp = msg.stamp
+	switch {
+	case msg.err != nil:
+		m.faults = strings.Split(msg.err.Error(), "\n")
+		m.message = ""
+		return m, m.watch()
+	case msg.car != nil:
+		m.faults = nil
+		m.message = "read again after a change of the file"
+		m, cmd := m.ask(msg.car, nil)
+		return m, tea.Batch(cmd, m.watch())
+	}
+	return m, m.watch()
+}
