@@ -30,16 +30,23 @@ type Published struct {
 	drag     [][2]float64 // cl, cd; nil where not published with it
 }
 
-// The publications.
+// The publications, all smooth wings unless said: I. H. Abbott, A. E. von
+// Doenhoff, L. S. Stivers, NACA Report 824 (1945); C. L. Ladson, NASA TM 4074
+// (1988), transition fixed by 180 grit; M. J. Hoffmann, R. Reuss Ramsay, G. M.
+// Gregorek, NREL/TP-442-7815 (1996); E. N. Jacobs, K. E. Ward, R. M. Pinkerton,
+// NACA Report 460 (1933), whose turbulent tunnel at 3e6 acts like 8e6; M. S.
+// Selig and others, Summary of Low-Speed Airfoil Data, vol. 1 (1995) and 2
+// (1996); C. A. Lyon and others, vol. 3 (1998); M. S. Selig and B. D.
+// McGranahan, NREL/SR-500-34515 (2004).
 const (
-	datcom   = "NACA Report 824 (Abbott, von Doenhoff, Stivers 1945) as tabulated in USAF DATCOM sec. 4.1.1, smooth"
-	ladson   = "C. L. Ladson, NASA TM 4074 (1988), transition fixed with 180 grit"
-	nrel4415 = "Hoffmann, Reuss Ramsay, Gregorek, NREL/TP-442-7815 (1996), clean"
-	vdt      = "Jacobs, Ward, Pinkerton, NACA Report 460 (1933), variable-density tunnel: turbulent, acts like 8e6"
-	uiuc1    = "Selig et al., Summary of Low-Speed Airfoil Data, vol. 1 (1995), clean"
-	uiuc2    = "Selig et al., Summary of Low-Speed Airfoil Data, vol. 2 (1996), clean"
-	uiuc3    = "Lyon et al., Summary of Low-Speed Airfoil Data, vol. 3 (1998), clean"
-	uiuc4    = "Selig and McGranahan, NREL/SR-500-34515 (2004), clean"
+	datcom   = "NACA Report 824 (1945) as in USAF DATCOM 4.1.1"
+	ladson   = "Ladson, NASA TM 4074 (1988), tripped"
+	nrel4415 = "NREL/TP-442-7815 (1996)"
+	vdt      = "NACA Report 460 (1933)"
+	uiuc1    = "Summary of Low-Speed Airfoil Data 1 (1995)"
+	uiuc2    = "Summary of Low-Speed Airfoil Data 2 (1996)"
+	uiuc3    = "Summary of Low-Speed Airfoil Data 3 (1998)"
+	uiuc4    = "NREL/SR-500-34515 (2004)"
 )
 
 // row makes an entry from figures as printed: zero lift in degrees, slope per

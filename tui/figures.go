@@ -18,6 +18,10 @@ const figureLines = 18
 // left out, so that the bolts have room.
 const tightBody = 26
 
+// markAssumed stands behind the name of a figure that rests on a value which
+// nobody gave.
+const markAssumed = "*"
+
 // figure is one line of the figures: how to take it from a row and spell it.
 type figure struct {
 	name, unit string
@@ -35,22 +39,22 @@ func (m Model) figures() []figure {
 	if u == units.Imperial {
 		length, force, lengthDigits = 1/units.Inch, 1/units.LBF, 2
 	}
-	flow := !m.car.Flow.Known()
+	flow := !m.car.Flow.Known() // all that the air does then rests on an assumed flow
 	all := []figure{
 		{"height", u.LengthUnit(), func(r *model.Row) float64 { return r.Height * length }, lengthDigits, false, false},
 		{"angle to ground", "°", func(r *model.Row) float64 { return r.Angle / model.Deg }, 1, false, false},
 		{"play either way", "°", func(r *model.Row) float64 { return r.Play / model.Deg }, 1, false, false},
 		{"angle of attack", "°", func(r *model.Row) float64 { return r.Attack / model.Deg }, 1, false, flow},
-		{"stall margin", "°", func(r *model.Row) float64 { return r.StallMargin / model.Deg }, 1, true, false},
-		{"CL", "", func(r *model.Row) float64 { return r.CL }, 2, false, false},
-		{"downforce", u.ForceUnit(), func(r *model.Row) float64 { return r.Downforce * force }, 0, false, false},
+		{"stall margin", "°", func(r *model.Row) float64 { return r.StallMargin / model.Deg }, 1, true, flow},
+		{"CL", "", func(r *model.Row) float64 { return r.CL }, 2, false, flow},
+		{"downforce", u.ForceUnit(), func(r *model.Row) float64 { return r.Downforce * force }, 0, false, flow},
 		{"", "kgf", func(r *model.Row) float64 { return r.Downforce / units.KGF }, 0, false, false},
-		{"drag", u.ForceUnit(), func(r *model.Row) float64 { return r.Drag * force }, 0, false, false},
+		{"drag", u.ForceUnit(), func(r *model.Row) float64 { return r.Drag * force }, 0, false, flow},
 		{"", "kgf", func(r *model.Row) float64 { return r.Drag / units.KGF }, 0, false, false},
-		{"front axle", u.ForceUnit(), func(r *model.Row) float64 { return r.Change.Front * force }, 0, true, false},
-		{"rear axle", u.ForceUnit(), func(r *model.Row) float64 { return r.Change.Rear * force }, 0, true, false},
-		{"front share", "%", func(r *model.Row) float64 { return 100 * r.Share }, 1, false, false},
-		{"balance shift", "pp", func(r *model.Row) float64 { return 100 * r.Shift }, 1, true, false},
+		{"front axle", u.ForceUnit(), func(r *model.Row) float64 { return r.Change.Front * force }, 0, true, flow},
+		{"rear axle", u.ForceUnit(), func(r *model.Row) float64 { return r.Change.Rear * force }, 0, true, flow},
+		{"front share", "%", func(r *model.Row) float64 { return 100 * r.Share }, 1, false, flow},
+		{"balance shift", "pp", func(r *model.Row) float64 { return 100 * r.Shift }, 1, true, flow},
 		{"top", u.LengthUnit(), func(r *model.Row) float64 { return r.Top * length }, lengthDigits, false, false},
 	}
 	if m.height-2 <= tightBody {
@@ -81,7 +85,11 @@ func (m Model) figuresView(w, h int) []string {
 		lines = append(lines, quietStyle.Render(fmt.Sprintf("%*s%*s%*s", name+column, "now", column, "kept", column-1, "change")))
 	}
 	for _, f := range m.figures() {
-		left := fmt.Sprintf("%-*s%*s", name-4, f.name, 4, f.unit)
+		label := f.name
+		if f.assumed {
+			label += markAssumed
+		}
+		left := fmt.Sprintf("%-*s%*s", name-3, label, 3, f.unit)
 		if f.assumed {
 			left = assumedStyle.Render(left)
 		}
@@ -141,7 +149,7 @@ func (m Model) boltsView(w, h int) []string {
 		lines = append(lines, wrap(fmt.Sprintf("also as %s", strings.Join(r.Alternatives, ", ")), w)...)
 	}
 	for _, a := range m.car.Assumed {
-		for _, l := range wrap("assumed: "+a.What+" "+a.Value, w) {
+		for _, l := range wrap(markAssumed+" assumed: "+a.What+" "+a.Value, w) {
 			lines = append(lines, assumedStyle.Render(l))
 		}
 	}
@@ -156,7 +164,10 @@ func (m Model) boltsView(w, h int) []string {
 
 // faultsView lists what is wrong with the car file as it was last saved.
 func (m Model) faultsView(w, h int) []string {
-	lines := []string{faultStyle.Render("the car file has faults; the last good one is shown")}
+	var lines []string
+	for _, l := range wrap("It has faults as it is now. What is shown is the car as it last was.", w) {
+		lines = append(lines, faultStyle.Render(l))
+	}
 	for _, f := range m.faults {
 		lines = append(lines, wrap(f, w)...)
 	}

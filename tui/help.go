@@ -38,7 +38,7 @@ func (m Model) helpText() []string {
 	for _, text := range []string{
 		"height: of the quarter-chord point above ground. angle to ground: chord line against level ground, trailing edge up is positive. angle of attack: the chord against the air that meets it.",
 		"balance shift: percentage points (pp) of front share that the wing's forces move, against the same car at the same speed without them.",
-		"marks: ◆ this setting, ◇ the kept one, • within all limits, × not. Figures in italics rest on something assumed; what is assumed is listed with the bolts.",
+		"marks: ◆ this setting, ◇ the kept one, • within all limits, × not. A figure with * behind its name rests on something assumed; what is assumed is listed with the bolts.",
 		"Estimates for choosing a setting, not approval: a wing that comes off hurts people. Have a licensed engineer check what runs on track or road, and keep to local road rules and the event's technical rules.",
 	} {
 		lines = append(lines, wrap(text, min(m.width-2, 96))...)

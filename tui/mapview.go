@@ -54,7 +54,7 @@ const (
 // below.
 func (m Model) mapView(w, h int) []string {
 	if m.row() == nil {
-		return []string{m.emptyText()}
+		return wrap(m.emptyText(), w)
 	}
 	c := m.chartFor(w, h)
 	if c.w < 4 || c.h < 2 {
@@ -80,23 +80,11 @@ func (m Model) mapView(w, h int) []string {
 	}
 	put(m.row(), markCurrent)
 
-	_, cy := c.cell(m.row())
+	labels := m.heightLabels(c)
 	lines := make([]string, 0, h)
 	for y := range c.h {
-		label := ""
-		switch y {
-		case cy:
-			label = m.units.LengthFigure(m.row().Height)
-		case 0:
-			label = m.units.LengthFigure(c.high)
-		case c.h - 1:
-			label = m.units.LengthFigure(c.low)
-		}
-		if y != cy && (y == cy-1 || y == cy+1) && label != "" {
-			label = "" // would crowd the current one
-		}
 		var b strings.Builder
-		fmt.Fprintf(&b, "%*s", c.left, label)
+		fmt.Fprintf(&b, "%*s", c.left, labels[y])
 		b.WriteString("│")
 		for x := range c.w {
 			b.WriteString(markText(grid[y*c.w+x]))
@@ -104,6 +92,40 @@ func (m Model) mapView(w, h int) []string {
 		lines = append(lines, b.String())
 	}
 	return append(lines, strings.Repeat(" ", c.left)+"└"+strings.Repeat("─", c.w), m.angleAxis(c))
+}
+
+// heightLabels returns the labels of the height axis by line: the current
+// setting's, the ends, and round heights between them where there is room.
+func (m Model) heightLabels(c chart) map[int]string {
+	labels := map[int]string{}
+	write := func(height float64) {
+		y := int(math.Round((c.high - height) / (c.high - c.low) * float64(c.h-1)))
+		for d := -1; d <= 1; d++ {
+			if labels[y+d] != "" {
+				return
+			}
+		}
+		labels[y] = m.units.LengthFigure(height)
+	}
+	write(m.row().Height)
+	write(c.high)
+	write(c.low)
+	unit := m.units.LengthSize()
+	step := niceStep((c.high-c.low)/unit, c.h/3) * unit
+	for at := math.Ceil(c.low/step) * step; at < c.high; at += step {
+		write(at)
+	}
+	return labels
+}
+
+// niceStep returns the least of 1, 2, 5, 10, 20 … that divides a range into at
+// most n parts.
+func niceStep(span float64, n int) float64 {
+	step := 1.0
+	for i := 0; span/step > float64(max(n, 1)); i++ {
+		step *= [3]float64{2, 2.5, 2}[i%3]
+	}
+	return step
 }
 
 func markText(mark rune) string {
@@ -137,6 +159,10 @@ func (m Model) angleAxis(c chart) string {
 	write(x, units.Fixed(m.row().Angle/model.Deg, 1)+"°")
 	write(0, units.Fixed(c.lo, 1)+"°")
 	write(c.w-1, units.Fixed(c.hi, 1)+"°")
+	step := niceStep(c.hi-c.lo, c.w/10)
+	for at := math.Ceil(c.lo/step) * step; at < c.hi; at += step {
+		write(int(math.Round((at-c.lo)/(c.hi-c.lo)*float64(c.w-1))), units.Fixed(at, 0)+"°")
+	}
 	copy(line, []rune(fmt.Sprintf("%*s", c.left, m.units.LengthUnit())))
 	return string(line)
 }
@@ -171,7 +197,7 @@ func (m Model) emptyText() string {
 
 // mapTitle counts the settings and explains the marks.
 func (m Model) mapTitle() string {
-	if m.table == nil {
+	if m.row() == nil {
 		return "settings"
 	}
 	within := 0

@@ -120,11 +120,17 @@ func (s *scene) polygon(pose holes.Pose, points []holes.Point, k ink, gap int) {
 	}
 }
 
-// circle draws a circle of a radius in mm, or one dot when it is smaller.
+// circle draws a circle of a radius in mm; one too small for the scale is a
+// block of dots, so that holes stay visible.
 func (s *scene) circle(centre holes.Point, radius float64, k ink) {
 	if radius < 1.2*s.scale {
 		x, y := s.at(centre)
-		s.dot(int(math.Round(x)), int(math.Round(y)), k)
+		s.dot(int(x), int(y), k)
+		if s.near {
+			s.dot(int(x)+1, int(y), k)
+			s.dot(int(x), int(y)+1, k)
+			s.dot(int(x)+1, int(y)+1, k)
+		}
 		return
 	}
 	n := int(min(400, 8*radius/s.scale))

@@ -46,7 +46,7 @@ func (m Model) boltsTitle() string {
 	if len(m.faults) > 0 {
 		return "car file"
 	}
-	return "bolts: holes of the upper in the lower part"
+	return "bolts: upper part's hole in lower's"
 }
 
 // figuresTitle counts where in the list the setting is.
@@ -67,13 +67,22 @@ func (m Model) footer() string {
 	case m.message != "":
 		return selectedStyle.Render(m.message)
 	}
+	return quietStyle.Render(ansi.Truncate(footerKeys(m.width), m.width, "…"))
+}
+
+// footerKeys lists what keys do, as much as there is room for; how to get help
+// and how to leave are always there.
+func footerKeys(w int) string {
 	var labels []string
 	for _, a := range keyTable() {
 		if a.label != "" {
 			labels = append(labels, a.label)
 		}
 	}
-	return quietStyle.Render(strings.Join(labels, "  "))
+	for len(labels) > 3 && ansi.StringWidth(strings.Join(labels, "  ")) > w {
+		labels = append(labels[:len(labels)-3], labels[len(labels)-2:]...)
+	}
+	return strings.Join(labels, "  ")
 }
 
 // screen is a grid of lines that panes are put into, left to right.

@@ -68,9 +68,8 @@ type rule struct {
 }
 
 var (
-	anything    = rule{func(float64) bool { return true }, "a finite number"}
-	positive    = rule{func(x float64) bool { return x > 0 }, "more than 0"}
-	notNegative = rule{func(x float64) bool { return x >= 0 }, "0 or more"}
+	anything = rule{func(float64) bool { return true }, "a finite number"}
+	positive = rule{func(x float64) bool { return x > 0 }, "more than 0"}
 )
 
 func between(lo, hi float64) rule {

@@ -54,6 +54,14 @@ func (s System) LengthUnit() string {
 	return "mm"
 }
 
+// LengthSize is the unit of Length in mm.
+func (s System) LengthSize() float64 {
+	if s == Imperial {
+		return Inch
+	}
+	return 1
+}
+
 // Force spells a force in N; in metric with kgf beside it.
 func (s System) Force(n float64) string {
 	if s == Imperial {

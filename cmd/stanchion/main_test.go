@@ -1,0 +1,33 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){
+		"stanchion": func() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) },
+	})
+}
+
+// Each script in testdata/scripts is a command line with what it must print.
+func TestScripts(t *testing.T) {
+	cars, err := filepath.Abs("../../testdata/cars")
+	if err != nil {
+		t.Fatal(err)
+	}
+	testscript.Run(t, testscript.Params{
+		Dir:                 "../../testdata/scripts",
+		RequireExplicitExec: true,
+		RequireUniqueNames:  true,
+		Setup: func(e *testscript.Env) error {
+			e.Setenv("CARS", cars)
+			e.Setenv("TERM", "dumb")
+			return nil
+		},
+	})
+}

@@ -1,0 +1,341 @@
+package tui
+
+import (
+	"errors"
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/lipgloss"
+	"github.com/charmbracelet/x/ansi"
+	"github.com/muesli/termenv"
+
+	"stanchion/model"
+	"stanchion/model/carfile"
+	"stanchion/model/units"
+)
+
+var update = flag.Bool("update", false, "rewrite the golden screens")
+
+func TestMain(m *testing.M) {
+	flag.Parse()
+	lipgloss.SetColorProfile(termenv.Ascii)
+	os.Exit(m.Run())
+}
+
+// opened returns the explorer of a demo car with its settings worked out.
+func opened(t testing.TB, demo string, w, h int) Model {
+	t.Helper()
+	car, err := carfile.Demo(demo)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return openedCar(t, car, w, h)
+}
+
+func openedCar(t testing.TB, car *model.Car, w, h int) Model {
+	t.Helper()
+	src := Source{Name: "test", Load: func() (*model.Car, error) { return car, nil }}
+	m := New(src, car, car.Speed, units.Metric)
+	return settle(t, send(m, tea.WindowSizeMsg{Width: w, Height: h}))
+}
+
+// send passes one message.
+func send(m Model, msg tea.Msg) Model {
+	next, _ := m.Update(msg)
+	return next.(Model)
+}
+
+// settle answers the question that the model has asked last.
+func settle(t testing.TB, m Model) Model {
+	t.Helper()
+	if !m.working {
+		return m
+	}
+	return send(m, solve(m.asked, m.car, nil, m.speed)())
+}
+
+// keys presses keys one by one, answering what they ask.
+func keys(t testing.TB, m Model, names ...string) Model {
+	t.Helper()
+	for _, n := range names {
+		m = settle(t, send(m, keyMsg(n)))
+	}
+	return m
+}
+
+func keyMsg(name string) tea.KeyMsg {
+	special := map[string]tea.KeyType{
+		"left": tea.KeyLeft, "right": tea.KeyRight, "up": tea.KeyUp, "down": tea.KeyDown, "enter": tea.KeyEnter,
+		"esc": tea.KeyEsc, "home": tea.KeyHome, "end": tea.KeyEnd, "pgup": tea.KeyPgUp, "pgdown": tea.KeyPgDown,
+		"ctrl+c": tea.KeyCtrlC, "backspace": tea.KeyBackspace,
+	}
+	if k, ok := special[name]; ok {
+		return tea.KeyMsg{Type: k}
+	}
+	if name == " " {
+		return tea.KeyMsg{Type: tea.KeySpace, Runes: []rune{' '}}
+	}
+	return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(name)}
+}
+
+// golden compares a screen with its file, and checks that it has exactly the
+// size of the terminal.
+func golden(t *testing.T, name string, m Model) {
+	t.Helper()
+	got := ansi.Strip(m.View())
+	lines := strings.Split(got, "\n")
+	if len(lines) != m.height {
+		t.Errorf("%s: %d lines, the terminal has %d", name, len(lines), m.height)
+	}
+	for i, l := range lines {
+		if w := ansi.StringWidth(l); w > m.width {
+			t.Errorf("%s: line %d is %d cells wide, the terminal has %d", name, i+1, w, m.width)
+		}
+	}
+	for i := range lines {
+		lines[i] = strings.TrimRight(lines[i], " ")
+	}
+	got = strings.Join(lines, "\n") + "\n"
+	file := filepath.Join("..", "testdata", "screens", name+".txt")
+	if *update {
+		if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatalf("%v: go test ./tui -update writes it", err)
+	}
+	if got != string(want) {
+		t.Errorf("%s differs from %s:\n%s", name, file, got)
+	}
+}
+
+var sizes = []struct {
+	name string
+	w, h int
+}{{"80x24", 80, 24}, {"120x40", 120, 40}, {"200x60", 200, 60}}
+
+func TestGoldenScreens(t *testing.T) {
+	hatch, err := carfile.Load("../testdata/cars/hatch.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range sizes {
+		golden(t, "start-"+s.name, opened(t, "coupe", s.w, s.h))
+		golden(t, "hatch-"+s.name, openedCar(t, hatch, s.w, s.h))
+		golden(t, "kept-"+s.name, keys(t, opened(t, "coupe", s.w, s.h), " ", "left", "down"))
+		golden(t, "help-"+s.name, keys(t, opened(t, "coupe", s.w, s.h), "?"))
+	}
+	golden(t, "outside", keys(t, opened(t, "coupe", 80, 24), "G"))
+	golden(t, "assumed", opened(t, "saloon", 120, 40))
+	golden(t, "imperial", keys(t, opened(t, "roadster", 100, 30), "u"))
+	golden(t, "whole", keys(t, opened(t, "coupe", 80, 24), "z"))
+	golden(t, "uprights", keys(t, opened(t, "coupe", 80, 24), "z", "z"))
+	golden(t, "speed", keys(t, opened(t, "coupe", 80, 24), "v", "9", "0", "m"))
+	golden(t, "narrow", send(opened(t, "coupe", 80, 24), tea.WindowSizeMsg{Width: 60, Height: 10}))
+	golden(t, "faults", send(opened(t, "coupe", 80, 24), seenMsg{err: errors.New("car.toml:3:1: one thing is wrong: allowed is another\ncar.toml:9:2: and one more")}))
+	nothing := *hatch
+	nothing.Parts = append([]model.Part(nil), hatch.Parts...)
+	nothing.Parts[2].Holes = nothing.Parts[2].Holes[:1]
+	golden(t, "empty", openedCar(t, &nothing, 80, 24))
+	waiting := New(Source{}, hatch, hatch.Speed, units.Metric)
+	golden(t, "waiting", send(waiting, tea.WindowSizeMsg{Width: 80, Height: 24}))
+}
+
+// Every key does something or says why not, and none of them breaks the
+// screen's size, at any size.
+func TestEveryKeyAtEverySize(t *testing.T) {
+	for _, demo := range carfile.Demos() {
+		m := opened(t, demo, 80, 24)
+		for _, a := range keyTable() {
+			for _, k := range a.keys {
+				if k == "q" || k == "ctrl+c" {
+					continue
+				}
+				m = keys(t, m, k)
+				for _, s := range [][2]int{{1, 1}, {79, 24}, {80, 24}, {110, 33}, {150, 24}, {300, 100}} {
+					v := send(m, tea.WindowSizeMsg{Width: s[0], Height: s[1]}).View()
+					lines := strings.Split(v, "\n")
+					if len(lines) != s[1] {
+						t.Fatalf("%s after %q at %v: %d lines", demo, k, s, len(lines))
+					}
+					for _, l := range lines {
+						if ansi.StringWidth(l) > s[0] {
+							t.Fatalf("%s after %q at %v: line of %d cells", demo, k, s, ansi.StringWidth(l))
+						}
+					}
+				}
+				m = keys(t, m, "esc")
+			}
+		}
+	}
+}
+
+// Keys that arrive together count one by one.
+func TestKeysThatArriveTogether(t *testing.T) {
+	m := opened(t, "roadster", 80, 24)
+	before := m.speed
+	m = settle(t, send(m, tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("+++")}))
+	if want := 90.0 / 3.6; m.speed < before || int(m.speed/units.KPH+0.5)-int(before/units.KPH+0.5) < 11 {
+		t.Errorf("speed %.1f km/h after +++ from %.1f (%g)", m.speed/units.KPH, before/units.KPH, want)
+	}
+	pasted := send(m, tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("qq"), Paste: true})
+	if pasted.View() != m.View() {
+		t.Error("pasted text acts as commands")
+	}
+}
+
+// Walking right goes up in angle until there is none, and says so.
+func TestWalkIsNeverStuck(t *testing.T) {
+	m := keys(t, opened(t, "coupe", 80, 24), "g")
+	last := m.row().Angle
+	for range 100 {
+		next := keys(t, m, "right")
+		if next.current == m.current {
+			if next.message == "" {
+				t.Error("the end is not told")
+			}
+			break
+		}
+		if next.row().Angle <= last {
+			t.Fatalf("right went from %.2f° to %.2f°", last/model.Deg, next.row().Angle/model.Deg)
+		}
+		m, last = next, next.row().Angle
+	}
+	for i := range m.table.Rows {
+		if m.table.Rows[i].Angle > last+0.03*model.Deg {
+			t.Fatalf("walking right ended at %.2f°, row %d has %.2f°", last/model.Deg, i, m.table.Rows[i].Angle/model.Deg)
+		}
+	}
+}
+
+// A click on a mark of the map goes to its setting.
+func TestMouseSelects(t *testing.T) {
+	m := opened(t, "coupe", 120, 40)
+	p := layout(m.width, m.height).chart
+	c := m.chartFor(p.w, p.h-1)
+	for i := range m.table.Rows {
+		x, y := c.cell(&m.table.Rows[i])
+		got := send(m, tea.MouseMsg{X: p.x + c.left + 1 + x, Y: p.y + 1 + y, Action: tea.MouseActionPress, Button: tea.MouseButtonLeft})
+		gx, gy := c.cell(got.row())
+		if gx != x || gy != y {
+			t.Errorf("a click on setting %d's mark at %d,%d goes to one at %d,%d", i, x, y, gx, gy)
+		}
+	}
+	if got := send(m, tea.MouseMsg{X: 0, Y: 0, Action: tea.MouseActionPress, Button: tea.MouseButtonLeft}); got.current != m.current {
+		t.Error("a click outside of the map moves")
+	}
+}
+
+func TestFindAndSpeed(t *testing.T) {
+	m := keys(t, opened(t, "coupe", 80, 24), "/")
+	for _, r := range "C1 4" {
+		m = send(m, keyMsg(string(r)))
+	}
+	m = keys(t, m, "enter")
+	if lines := m.car.BoltLines(m.row().Place); !strings.Contains(strings.Join(lines, " "), "R in C1") {
+		t.Errorf("found %q", lines)
+	}
+	for _, row := range []struct{ text, message string }{
+		{"100mph", ""}, {"fast", "is no number"}, {"900", "allowed are"}, {"12knots", "has the unit"},
+	} {
+		n := keys(t, m, "v")
+		for _, r := range row.text {
+			n = send(n, keyMsg(string(r)))
+		}
+		n = keys(t, n, "enter")
+		if row.message == "" && n.speed != 100*units.MPH || !strings.Contains(n.message, row.message) {
+			t.Errorf("%q: speed %.2f m/s, message %q", row.text, n.speed, n.message)
+		}
+	}
+}
+
+// A saved change is read again and the person stays where they were; a broken
+// save leaves the last good car.
+func TestWatching(t *testing.T) {
+	m := keys(t, opened(t, "coupe", 80, 24), "g", "right")
+	id := m.row().ID
+	changed := *m.car
+	changed.Name = "Changed"
+	next, cmd := m.Update(seenMsg{stamp: "2", car: &changed})
+	if cmd == nil {
+		t.Fatal("a change asks for nothing")
+	}
+	n := next.(Model)
+	n = send(n, solve(n.asked, &changed, nil, n.speed)())
+	if n.car.Name != "Changed" || n.row().ID != id {
+		t.Errorf("after a change: car %q, setting %s; want Changed, %s", n.car.Name, n.row().ID, id)
+	}
+	broken := send(n, seenMsg{stamp: "3", err: errors.New("car.toml:1:1: broken")})
+	if broken.car.Name != "Changed" || broken.row() == nil || !strings.Contains(broken.View(), "car.toml:1:1: broken") {
+		t.Error("a broken save takes the car away, or its fault is not shown")
+	}
+	mended := send(broken, seenMsg{stamp: "4", car: &changed})
+	if len(mended.faults) != 0 {
+		t.Error("a mended file still shows faults")
+	}
+}
+
+// An answer to an older question does not overwrite the newer one's.
+func TestOlderAnswersAreDropped(t *testing.T) {
+	m := opened(t, "coupe", 80, 24)
+	old := solve(m.asked, m.car, nil, m.speed)()
+	m = keys(t, m, "+")
+	if got := send(m, old); got.table != m.table {
+		t.Error("an older answer was taken")
+	}
+}
+
+// The README lists the keys that there are.
+func TestReadmeListsTheKeys(t *testing.T) {
+	data, err := os.ReadFile("../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range KeyHelp() {
+		if !strings.Contains(string(data), l) {
+			t.Errorf("README.md lacks the key line %q", l)
+		}
+	}
+}
+
+func TestLayoutCoversTheScreen(t *testing.T) {
+	for w := leastWidth; w < 320; w += 7 {
+		for h := leastHeight; h < 90; h += 5 {
+			p := layout(w, h)
+			seen := make([]int, w*h)
+			for _, r := range []rect{p.side, p.chart, p.figures, p.bolts} {
+				for y := r.y; y < r.y+r.h; y++ {
+					for x := r.x; x < r.x+r.w; x++ {
+						if x < 0 || x >= w || y < 1 || y >= h-1 {
+							t.Fatalf("%d×%d: pane %+v leaves the body", w, h, r)
+						}
+						seen[y*w+x]++
+					}
+				}
+			}
+			for _, n := range seen {
+				if n > 1 {
+					t.Fatalf("%d×%d: panes overlap: %+v", w, h, p)
+				}
+			}
+		}
+	}
+}
+
+func BenchmarkView200x60(b *testing.B) {
+	m := opened(b, "coupe", 200, 60)
+	b.ReportAllocs()
+	for b.Loop() {
+		_ = m.View()
+	}
+}
