@@ -15,7 +15,7 @@ func ExampleStandardAir() {
 
 // U.S. Standard Atmosphere, 1976 (NASA-TM-X-74335), table I, by geometric
 // altitude; the last two rows ISO 2533:1975, by geopotential altitude.
-func TestStandardAtmosphereTables(t *testing.T) {
+func TestPublishedAtmosphere(t *testing.T) {
 	for _, row := range []struct {
 		h, temperature, pressure, rho float64
 	}{

@@ -3,18 +3,8 @@ package aero
 import (
 	"fmt"
 	"math"
-	"os"
 	"testing"
-	"text/tabwriter"
 )
-
-// check is one published value against ours.
-type check struct {
-	what            string
-	published, ours float64
-	within          float64 // absolute
-	source          string
-}
 
 // TestPublishedSections prints predicted and measured values side by side. Run
 // it with -v to read the table.
@@ -72,19 +62,7 @@ func TestPublishedSections(t *testing.T) {
 			all = append(all, check{l + "cd min", m.cmin, s.MinDrag, 0.0010, m.source + " (U)"})
 		}
 	}
-	w := tabwriter.NewWriter(os.Stdout, 0, 0, 2, ' ', tabwriter.AlignRight)
-	if testing.Verbose() {
-		fmt.Fprintln(w, "case\tpublished\tours\tdifference\tallowed\tsource\t")
-	}
-	for _, c := range all {
-		if testing.Verbose() {
-			fmt.Fprintf(w, "%s\t%.4g\t%.4g\t%+.2g\t%.2g\t%s\t\n", c.what, c.published, c.ours, c.ours-c.published, c.within, c.source)
-		}
-		if math.Abs(c.ours-c.published) > c.within {
-			t.Errorf("%s: %.4f, published %.4f ± %.4f (%s)", c.what, c.ours, c.published, c.within, c.source)
-		}
-	}
-	w.Flush()
+	compare(t, all)
 }
 
 // The check values of Viterna's formulas for A = 4, 15°, CL 1.30, CD 0.03:

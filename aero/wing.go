@@ -47,6 +47,7 @@ func (w Wing) Solve() (Solution, error) {
 	}
 	s := coupling{lattice: lat, section: w.Section, n: len(lat.weight)}
 	start := s.start()
+	s.slope = w.Section.Slope(start)
 	if math.IsNaN(start) {
 		return Solution{}, fmt.Errorf("the section's curve has no point of zero lift within %g° to %g°", lowestAngle/deg, highestAngle/deg)
 	}
@@ -101,6 +102,7 @@ type coupling struct {
 	lattice *lattice
 	section Curve
 	n       int
+	slope   float64   // of the section's lift about zero lift, per rad
 	delta   []float64 // the last solution, rad
 }
 
@@ -141,26 +143,37 @@ func (s *coupling) walk(from, step, end float64) (all []strips, why string) {
 }
 
 // solve finds the strips at one angle of attack of the wing, starting from the
-// last solution. why is empty when it has.
+// last solution: by Newton's method, or where the curve's kinks throw that off,
+// by small steps against the residual. why is empty when it has.
 func (s *coupling) solve(alpha float64) (st strips, why string) {
-	delta := append([]float64(nil), s.delta...)
-	st, residual, out := s.state(alpha, delta)
-	for range 60 {
-		if out {
-			break
-		}
-		size := floats.Norm(residual, 2)
-		if size < 1e-9 {
-			copy(s.delta, delta)
+	for _, method := range []func(float64, []float64) ([]float64, bool){s.byNewton, s.bySmallSteps} {
+		if delta, ok := method(alpha, append([]float64(nil), s.delta...)); ok {
+			s.delta = delta
+			st, _, _ = s.state(alpha, delta)
 			return st, ""
+		}
+	}
+	return s.together(alpha)
+}
+
+// solved is the size of the residual at which a solution is reached, in lift
+// coefficient over all strips.
+const solved = 1e-6
+
+func (s *coupling) byNewton(alpha float64, delta []float64) ([]float64, bool) {
+	st, residual, out := s.state(alpha, delta)
+	for range 30 {
+		size := floats.Norm(residual, 2)
+		if out || size < solved {
+			return delta, !out
 		}
 		step, ok := s.newton(st, residual)
 		if !ok {
-			break
+			return nil, false
 		}
 		for cut := 1.0; ; cut /= 2 {
-			if cut < 1e-3 {
-				return s.together(alpha)
+			if cut < 1e-2 {
+				return nil, false
 			}
 			trial := append([]float64(nil), delta...)
 			floats.AddScaled(trial, -cut, step)
@@ -171,7 +184,22 @@ func (s *coupling) solve(alpha float64) (st strips, why string) {
 			}
 		}
 	}
-	return s.together(alpha)
+	return nil, false
+}
+
+func (s *coupling) bySmallSteps(alpha float64, delta []float64) ([]float64, bool) {
+	const step = 0.3 / (2 * math.Pi)
+	for range 1500 {
+		_, residual, out := s.state(alpha, delta)
+		if out {
+			return nil, false
+		}
+		if floats.Norm(residual, 2) < solved {
+			return delta, true
+		}
+		floats.AddScaled(delta, -step, residual)
+	}
+	return nil, false
 }
 
 // state works out the strips for given δ: their lift in the lattice and how far
@@ -192,22 +220,53 @@ func (s *coupling) state(alpha float64, delta []float64) (st strips, residual []
 		}
 		residual[j] = st.cl[j] - k.CL
 	}
+	for j := range s.n {
+		residual[j] += s.smoothing(st.felt[j]) * s.curvature(st.felt, j)
+	}
 	return st, residual, false
+}
+
+// smoothing is the artificial viscosity at a strip, per rad: none where the
+// section's lift is straight, more the further it falls off, so that strips
+// beyond the stall do not jump between the two sides of the curve's top.
+// Source: J.-J. Chattot's viscous lifting line (from memory); the factor is
+// ours, the solution goes smoothly through the stall of all published sections with it.
+func (s *coupling) smoothing(felt float64) float64 {
+	lo, hi := s.section.Range()
+	a, b := max(felt-smoothOver, lo), min(felt+smoothOver, hi)
+	before, _ := s.section.At(a)
+	after, _ := s.section.At(b)
+	return viscosity * max(0, s.slope-(after.CL-before.CL)/(b-a))
+}
+
+// smoothOver is half the range over which the section's slope is taken for the
+// viscosity, rad: over less, the kinks of a curve of straight lines would show.
+const smoothOver = 2 * deg
+
+const viscosity = 0.6
+
+// curvature is the second difference of the strips' effective angles: even
+// about the middle of the wing, level at its tip.
+func (s *coupling) curvature(felt []float64, j int) float64 {
+	return felt[max(j-1, 0)] - 2*felt[j] + felt[min(j+1, s.n-1)]
 }
 
 // newton returns the step that takes the residual to zero if the section's
 // curve is straight.
 func (s *coupling) newton(st strips, residual []float64) ([]float64, bool) {
 	jac := mat.NewDense(s.n, s.n, nil)
+	felt := func(j, k int) float64 { // how the angle that strip j feels moves with δ of strip k
+		d := s.lattice.lift.At(j, k) / (2 * math.Pi)
+		if j == k {
+			d--
+		}
+		return d
+	}
 	for j := range s.n {
-		slope := s.section.Slope(st.felt[j])
+		slope, mu := s.section.Slope(st.felt[j]), s.smoothing(st.felt[j])
 		for k := range s.n {
-			a := s.lattice.lift.At(j, k)
-			d := a - slope*a/(2*math.Pi)
-			if j == k {
-				d += slope
-			}
-			jac.Set(j, k, d)
+			bend := felt(max(j-1, 0), k) - 2*felt(j, k) + felt(min(j+1, s.n-1), k)
+			jac.Set(j, k, s.lattice.lift.At(j, k)-slope*felt(j, k)+mu*bend)
 		}
 	}
 	var step mat.VecDense

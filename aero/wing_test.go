@@ -117,3 +117,34 @@ func ExampleForce_Resolve() {
 	printN(down, back)
 	// Output: 604.1 N, 38.0 N
 }
+
+// Every published section goes through its stall without a jump, with and
+// without end plates: neighbouring angles differ by less than the section's own
+// curve and a little more.
+func TestStallIsSmooth(t *testing.T) {
+	for _, p := range publishedSections {
+		s, err := p.At(p.Reynolds, 6, parabola(0.01, 0.4, 0.005))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, plate := range []Plate{{}, {Length: 0.3, Height: 0.25}} {
+			w := Wing{Planform: Planform{Span: 1.4, Chord: 0.25, Plate: plate}, Section: s.Curve}
+			sol, err := w.Solve()
+			if err != nil {
+				t.Errorf("%s: %v", p.Name, err)
+				continue
+			}
+			n, at := sol.Curve.Points()
+			for i := 1; i < n; i++ {
+				a, k := at(i)
+				if _, before := at(i - 1); a < 30*deg && math.Abs(k.CL-before.CL) > 0.075 {
+					t.Errorf("%s, Re %.1e, plates %v: CL jumps from %.3f to %.3f at %.1f°", p.Name, p.Reynolds, plate.Height > 0, before.CL, k.CL, a/deg)
+					break
+				}
+			}
+			if _, most, ok := sol.Curve.Stall(); !ok || most > s.MaxLift*1.01 || most < 0.85*s.MaxLift {
+				t.Errorf("%s: wing's largest lift %.3f, section's %.3f", p.Name, most, s.MaxLift)
+			}
+		}
+	}
+}

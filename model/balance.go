@@ -28,6 +28,10 @@ func WingOnAxles(down, back, nose, x, z, wheelbase float64) Axles {
 // Without returns the axle loads at a speed in m/s without the wing's forces:
 // the weight on the scales and the car's own lift or downforce.
 func (c *Car) Without(speed float64) Axles {
-	q := aero.DynamicPressure(c.Air.Density(), speed)
+	return c.without(aero.DynamicPressure(c.Air.Density(), speed))
+}
+
+// without is Without at a dynamic pressure in Pa.
+func (c *Car) without(q float64) Axles {
 	return Axles{c.FrontMass*Gravity + q*c.FrontArea, c.RearMass*Gravity + q*c.RearArea}
 }

@@ -17,6 +17,7 @@ type Figure struct {
 // Figures lists the figures of a row, in the order in which they are asked for
 // in the garage.
 func (t *Table) Figures(r *Row, u units.System) []Figure {
+	b := t.Bands(r)
 	limits := "keeps all"
 	if !r.Within() {
 		limits = "✗ " + strings.Join(r.Outside, "; ")
@@ -25,16 +26,17 @@ func (t *Table) Figures(r *Row, u units.System) []Figure {
 		{"height", u.Length(r.Height) + " above ground, of the quarter-chord point"},
 		{"top", u.Length(r.Top) + " above ground, of the highest point"},
 		{"rear", u.Length(r.Rear) + " behind the rear axle, of the rearmost point"},
-		{"angle to ground", fmt.Sprintf("%s° (play in the holes ±%s°)", units.Fixed(r.Angle/Deg, 1), units.Fixed(r.Play/Deg, 1))},
+		{"angle to ground", fmt.Sprintf("%s° ± %s° (play in the holes: up to %s° either way)", units.Fixed(r.Angle/Deg, 1), units.Fixed(b.Angle/Deg, 1), units.Fixed(r.Play/Deg, 1))},
 		{"angle of attack", fmt.Sprintf("%s° (flow angle %s°, %s)", units.Fixed(r.Attack/Deg, 1), units.Fixed(r.FlowAngle/Deg, 1), t.flowOrigin())},
-		{"CL, CD", fmt.Sprintf("%s, %s", units.Fixed(r.CL, 2), units.Fixed(r.CD, 3))},
+		{"CL", units.Fixed(r.CL, 2) + " ± " + units.Fixed(b.CL, 2)},
+		{"CD", units.Fixed(r.CD, 3)},
 		{"stall", t.StallText(r)},
-		{"downforce", u.Force(r.Downforce)},
-		{"drag", u.Force(r.Drag)},
-		{"front axle", signedForce(r.Change.Front, u)},
-		{"rear axle", signedForce(r.Change.Rear, u)},
+		{"downforce", withBand(u.Force(r.Downforce), b.Downforce, u)},
+		{"drag", withBand(u.Force(r.Drag), b.Drag, u) + ", along the car's path"},
+		{"front axle", withBand(signedForce(r.Change.Front, u), b.Contribution.Change.Front, u)},
+		{"rear axle", withBand(signedForce(r.Change.Rear, u), b.Contribution.Change.Rear, u)},
 		{"front share", fmt.Sprintf("%s %% of the load on the axles (%s %% without the wing's forces)", units.Fixed(100*r.Share, 1), units.Fixed(100*t.Without.FrontShare(), 1))},
-		{"balance shift", units.Signed(100*r.Shift, 1) + " percentage points of front share"},
+		{"balance shift", fmt.Sprintf("%s ± %s percentage points of front share", units.Signed(100*r.Shift, 1), units.Fixed(100*b.Shift, 1))},
 		{"limits", limits},
 	}
 }
@@ -64,4 +66,9 @@ func signedForce(n float64, u units.System) string {
 		return "+" + u.Force(n)
 	}
 	return u.Force(n)
+}
+
+// withBand puts a force's band behind it.
+func withBand(text string, band float64, u units.System) string {
+	return text + " ± " + u.ForceFigure(band) + " " + u.ForceUnit()
 }

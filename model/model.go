@@ -48,9 +48,11 @@ type Car struct {
 	Joints []Joint // Joints[i] is between Parts[i] and Parts[i+1]
 	Fixed  holes.Pose
 
-	Wing   Wing
-	Flow   aero.Flow
-	Limits Limits
+	Wing        Wing
+	Flow        aero.Flow
+	Limits      Limits
+	Uncertainty Uncertainty
+	Claim       Claim
 
 	Units    FileUnits
 	Assumed  []Assumption // what the file left open and what was put in its place

@@ -67,47 +67,29 @@ func (c *Car) Map(speed float64) (*Table, error) {
 	return NewTable(c, places, w, speed), nil
 }
 
-// fill works out one row: flow, angle of attack, coefficients, forces, axles.
+// fill works out one row.
 func (t *Table) fill(r *Row, p *Place) {
 	c := t.Car
-	nan := math.NaN()
+	o := t.outcome(p, deviation{})
 	*r = Row{
-		Place: p, Attack: nan, Coefficients: aero.Coefficients{CL: nan, CD: nan, CM: nan}, StallMargin: nan,
-		Downforce: nan, Drag: nan, Change: Axles{nan, nan}, Load: Axles{nan, nan}, Share: nan, Shift: nan,
+		Place: p, FlowAngle: o.flow.Angle, SpeedRatio: o.flow.Ratio, Attack: o.attack, Coefficients: o.Coefficients,
+		StallMargin: math.NaN(), Downforce: o.down, Drag: o.back, Change: o.change, Load: o.load, Share: o.share, Shift: o.shift,
 	}
 	c.Limits.place(r)
-	flow, ok := c.Flow.At((p.Height - c.RoofHeight) * mm)
-	r.FlowAngle, r.SpeedRatio = flow.Angle, flow.Ratio
-	if !ok {
+	switch {
+	case math.IsNaN(o.flow.Ratio):
 		lo, hi := c.Flow.Range()
 		r.Outside = append(r.Outside, fmt.Sprintf("no figures: the flow is given from %.0f to %.0f mm above the roof, the wing is at %.0f mm",
 			lo/mm, hi/mm, p.Height-c.RoofHeight))
 		return
-	}
-	r.Attack = p.Angle + flow.Angle
-	k, ok := t.Wing.Curve.At(r.Attack)
-	if !ok {
+	case math.IsNaN(o.CL):
 		lo, hi := t.Wing.Curve.Range()
 		r.Outside = append(r.Outside, fmt.Sprintf("no figures: the wing's curve reaches from %.1f° to %.1f°, the angle of attack is %.1f°", lo/Deg, hi/Deg, r.Attack/Deg))
 		return
 	}
-	r.Coefficients = k
 	r.StallMargin = t.Wing.Stall - r.Attack
 	r.Stalled = r.StallMargin < 0
 	c.Limits.stall(r)
-
-	q := aero.DynamicPressure(t.Density, flow.Ratio*t.Speed)
-	f := k.Times(q, c.Wing.Area(), c.Wing.Chord*mm)
-	r.Downforce, r.Drag = f.Resolve(flow.Angle)
-	moment := f.Moment
-	if math.IsNaN(moment) {
-		moment = 0 // listed as assumed when the file is read
-	}
-	// The wing hangs upside down: what lowers its own nose lifts the car's.
-	r.Change = WingOnAxles(r.Downforce, r.Drag, -moment, p.X*mm, p.Height*mm, c.Wheelbase*mm)
-	r.Load = t.Without.plus(r.Change)
-	r.Share = r.Load.FrontShare()
-	r.Shift = r.Share - t.Without.FrontShare()
 	if r.Load.Front <= 0 || r.Load.Rear <= 0 {
 		r.Outside = append(r.Outside, "an axle would carry no load at this speed")
 	}

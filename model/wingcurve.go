@@ -25,6 +25,18 @@ type WingCurve struct {
 // lattice solved, which takes some hundredths of a second. The error says what
 // is missing.
 func (c *Car) SolveWing(speed float64) (WingCurve, error) {
+	out, err := c.solveUnscaled(speed)
+	if err != nil {
+		return out, err
+	}
+	c.scaleToClaim(&out)
+	out.Stall, out.MaxLift, _ = out.Curve.Stall()
+	out.Slope = straightSlope(out.Curve)
+	return out, nil
+}
+
+// solveUnscaled is SolveWing without regard to what the maker claims.
+func (c *Car) solveUnscaled(speed float64) (WingCurve, error) {
 	w := c.Wing
 	out := WingCurve{Reynolds: c.Air.Reynolds(w.Chord*mm, speed)}
 	if w.Table != nil {
@@ -49,7 +61,6 @@ func (c *Car) SolveWing(speed float64) (WingCurve, error) {
 		out.Curve, out.Range = s.Curve, s.EndedHigh
 	}
 	out.Stall, out.MaxLift, _ = out.Curve.Stall()
-	out.Slope = straightSlope(out.Curve)
 	return out, nil
 }
 

@@ -26,6 +26,7 @@ const markAssumed = "*"
 type figure struct {
 	name, unit string
 	of         func(*model.Row) float64
+	band       func(model.Contribution) float64 // nil for none
 	digits     int
 	signed     bool
 	assumed    bool // rests on something that nobody gave
@@ -34,28 +35,40 @@ type figure struct {
 // figures lists the lines of the figures pane.
 func (m Model) figures() []figure {
 	u := m.units
-	length, force := 1.0, 1.0
-	lengthDigits := 0
+	length, force, lengthDigits := 1.0, 1.0, 0
 	if u == units.Imperial {
 		length, force, lengthDigits = 1/units.Inch, 1/units.LBF, 2
 	}
+	inN := func(of func(*model.Row) float64) func(*model.Row) float64 {
+		return func(r *model.Row) float64 { return of(r) * force }
+	}
+	bandN := func(of func(model.Contribution) float64) func(model.Contribution) float64 {
+		return func(c model.Contribution) float64 { return of(c) * force }
+	}
+	down := func(r *model.Row) float64 { return r.Downforce }
+	drag := func(r *model.Row) float64 { return r.Drag }
+	downBand := func(c model.Contribution) float64 { return c.Downforce }
+	dragBand := func(c model.Contribution) float64 { return c.Drag }
+	kgf := func(r func(*model.Row) float64, b func(model.Contribution) float64) figure {
+		return figure{"", "kgf", func(row *model.Row) float64 { return r(row) / units.KGF }, func(c model.Contribution) float64 { return b(c) / units.KGF }, 0, false, false}
+	}
 	flow := !m.car.Flow.Known() // all that the air does then rests on an assumed flow
 	all := []figure{
-		{"height", u.LengthUnit(), func(r *model.Row) float64 { return r.Height * length }, lengthDigits, false, false},
-		{"angle to ground", "°", func(r *model.Row) float64 { return r.Angle / model.Deg }, 1, false, false},
-		{"play either way", "°", func(r *model.Row) float64 { return r.Play / model.Deg }, 1, false, false},
-		{"angle of attack", "°", func(r *model.Row) float64 { return r.Attack / model.Deg }, 1, false, flow},
-		{"stall margin", "°", func(r *model.Row) float64 { return r.StallMargin / model.Deg }, 1, true, flow},
-		{"CL", "", func(r *model.Row) float64 { return r.CL }, 2, false, flow},
-		{"downforce", u.ForceUnit(), func(r *model.Row) float64 { return r.Downforce * force }, 0, false, flow},
-		{"", "kgf", func(r *model.Row) float64 { return r.Downforce / units.KGF }, 0, false, false},
-		{"drag", u.ForceUnit(), func(r *model.Row) float64 { return r.Drag * force }, 0, false, flow},
-		{"", "kgf", func(r *model.Row) float64 { return r.Drag / units.KGF }, 0, false, false},
-		{"front axle", u.ForceUnit(), func(r *model.Row) float64 { return r.Change.Front * force }, 0, true, flow},
-		{"rear axle", u.ForceUnit(), func(r *model.Row) float64 { return r.Change.Rear * force }, 0, true, flow},
-		{"front share", "%", func(r *model.Row) float64 { return 100 * r.Share }, 1, false, flow},
-		{"balance shift", "pp", func(r *model.Row) float64 { return 100 * r.Shift }, 1, true, flow},
-		{"top", u.LengthUnit(), func(r *model.Row) float64 { return r.Top * length }, lengthDigits, false, false},
+		{"height", u.LengthUnit(), func(r *model.Row) float64 { return r.Height * length }, nil, lengthDigits, false, false},
+		{"angle to ground", "°", func(r *model.Row) float64 { return r.Angle / model.Deg }, nil, 1, false, false},
+		{"play either way", "°", func(r *model.Row) float64 { return r.Play / model.Deg }, nil, 1, false, false},
+		{"angle of attack", "°", func(r *model.Row) float64 { return r.Attack / model.Deg }, nil, 1, false, flow},
+		{"stall margin", "°", func(r *model.Row) float64 { return r.StallMargin / model.Deg }, nil, 1, true, flow},
+		{"CL", "", func(r *model.Row) float64 { return r.CL }, func(c model.Contribution) float64 { return c.CL }, 2, false, flow},
+		{"downforce", u.ForceUnit(), inN(down), bandN(downBand), 0, false, flow},
+		kgf(down, downBand),
+		{"drag", u.ForceUnit(), inN(drag), bandN(dragBand), 0, false, flow},
+		kgf(drag, dragBand),
+		{"front axle", u.ForceUnit(), inN(func(r *model.Row) float64 { return r.Change.Front }), bandN(func(c model.Contribution) float64 { return c.Change.Front }), 0, true, flow},
+		{"rear axle", u.ForceUnit(), inN(func(r *model.Row) float64 { return r.Change.Rear }), bandN(func(c model.Contribution) float64 { return c.Change.Rear }), 0, true, flow},
+		{"front share", "%", func(r *model.Row) float64 { return 100 * r.Share }, func(c model.Contribution) float64 { return 100 * c.Share }, 1, false, flow},
+		{"balance shift", "pp", func(r *model.Row) float64 { return 100 * r.Shift }, func(c model.Contribution) float64 { return 100 * c.Shift }, 1, true, flow},
+		{"top", u.LengthUnit(), func(r *model.Row) float64 { return r.Top * length }, nil, lengthDigits, false, false},
 	}
 	if m.height-2 <= tightBody {
 		all = all[:len(all)-1] // the top: the limits say when it is too high
@@ -72,14 +85,15 @@ func (m Model) figures() []figure {
 	return all
 }
 
-// figuresView draws the figures of the current setting, beside those of the
-// kept one and the difference.
+// figuresView draws the figures of the current setting with their bands, or
+// beside those of the kept one with the difference.
 func (m Model) figuresView(w, h int) []string {
 	r, k := m.row(), m.keptRow()
 	if r == nil {
 		return nil
 	}
 	const name, column = 19, 8
+	bands := m.table.Bands(r)
 	var lines []string
 	if k != nil {
 		lines = append(lines, quietStyle.Render(fmt.Sprintf("%*s%*s%*s", name+column, "now", column, "kept", column-1, "change")))
@@ -94,12 +108,20 @@ func (m Model) figuresView(w, h int) []string {
 			left = assumedStyle.Render(left)
 		}
 		line := left + figureStyle.Render(pad(spell(f, f.of(r)), column))
-		if k != nil {
+		switch {
+		case k != nil:
 			line += keptStyle.Render(pad(spell(f, f.of(k)), column)) + pad(units.Signed(f.of(r)-f.of(k), f.digits), column-1)
+			if f.band != nil && math.Abs(f.of(r)-f.of(k)) < f.band(model.DifferenceBand(bands, m.table.Bands(k))) {
+				line += " ≈"
+			}
+		case f.name == "angle to ground":
+			line += " ± " + units.Fixed(bands.Angle/model.Deg, 1)
+		case f.band != nil:
+			line += " ± " + units.Fixed(f.band(bands.Contribution), f.digits)
 		}
 		lines = append(lines, line)
 	}
-	lines = append(lines, m.limitLine(r))
+	lines = append(lines, m.limitLine(r, bands))
 	return lines[:min(len(lines), h)]
 }
 
@@ -116,12 +138,15 @@ func pad(text string, w int) string {
 }
 
 // limitLine says at a glance whether the setting can be run.
-func (m Model) limitLine(r *model.Row) string {
+func (m Model) limitLine(r *model.Row, b model.Bands) string {
 	switch {
 	case !math.IsNaN(r.StallMargin) && r.Stalled:
-		return outsideStyle.Render("× STALLED")
+		return outsideStyle.Render("× STALLED: figures are a rough guide")
 	case !r.Within():
 		return outsideStyle.Render("× outside: see below")
+	}
+	if b.Doubtful != "" {
+		return withinStyle.Render("• within all limits") + ", ± near stall rough"
 	}
 	return withinStyle.Render("• within all limits")
 }

@@ -46,6 +46,7 @@ func (c chart) cell(r *model.Row) (x, y int) {
 const (
 	markWithin  = '•'
 	markOutside = '×'
+	markStalled = '~'
 	markKept    = '◇'
 	markCurrent = '◆'
 )
@@ -71,7 +72,10 @@ func (m Model) mapView(w, h int) []string {
 		}
 	}
 	for i := range m.table.Rows {
-		if r := &m.table.Rows[i]; r.Within() {
+		switch r := &m.table.Rows[i]; {
+		case r.Within() && r.Stalled:
+			put(r, markStalled)
+		case r.Within():
 			put(r, markWithin)
 		}
 	}
@@ -132,7 +136,7 @@ func markText(mark rune) string {
 	switch mark {
 	case markWithin:
 		return withinStyle.Render(string(mark))
-	case markOutside:
+	case markOutside, markStalled:
 		return outsideStyle.Render(string(mark))
 	case markKept:
 		return keptStyle.Render(string(mark))

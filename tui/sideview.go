@@ -228,7 +228,7 @@ func (s *scene) parts(r *model.Row) {
 // bolt marks a hole that has a bolt: a filled disc, larger than the hole.
 func (s *scene) bolt(at holes.Point) {
 	x, y := s.at(at)
-	r := max(1.5, 7/s.scale)
+	r := max(1, 6/s.scale)
 	for dy := -math.Ceil(r); dy <= r; dy++ {
 		for dx := -math.Ceil(r); dx <= r; dx++ {
 			if dx*dx+dy*dy <= r*r {

@@ -8,7 +8,7 @@ var (
 	titleStyle    = lipgloss.NewStyle().Bold(true)
 	quietStyle    = lipgloss.NewStyle().Foreground(lipgloss.AdaptiveColor{Light: "8", Dark: "7"}).Faint(true)
 	selectedStyle = lipgloss.NewStyle().Bold(true).Foreground(lipgloss.AdaptiveColor{Light: "5", Dark: "13"})
-	keptStyle     = lipgloss.NewStyle().Foreground(lipgloss.AdaptiveColor{Light: "4", Dark: "12"})
+	keptStyle     = lipgloss.NewStyle().Foreground(lipgloss.AdaptiveColor{Light: "6", Dark: "14"})
 	withinStyle   = lipgloss.NewStyle().Foreground(lipgloss.AdaptiveColor{Light: "2", Dark: "10"})
 	outsideStyle  = lipgloss.NewStyle().Foreground(lipgloss.AdaptiveColor{Light: "1", Dark: "9"})
 	assumedStyle  = lipgloss.NewStyle().Italic(true).Foreground(lipgloss.AdaptiveColor{Light: "3", Dark: "11"})
@@ -16,7 +16,7 @@ var (
 	faultStyle    = lipgloss.NewStyle().Bold(true).Foreground(lipgloss.AdaptiveColor{Light: "1", Dark: "9"})
 	wingStyle     = selectedStyle
 	uprightStyle  = lipgloss.NewStyle()
-	bracketStyle  = lipgloss.NewStyle().Foreground(lipgloss.AdaptiveColor{Light: "6", Dark: "14"})
+	bracketStyle  = lipgloss.NewStyle().Foreground(lipgloss.AdaptiveColor{Light: "4", Dark: "7"})
 	carStyle      = quietStyle
 	boltStyle     = lipgloss.NewStyle().Bold(true).Foreground(lipgloss.AdaptiveColor{Light: "3", Dark: "11"})
 )

@@ -62,13 +62,15 @@ func checkText(p *printer, t *model.Table, u units.System) {
 		p.f("Joint %s: %s to %s, at least %d bolts %s, turned by at most %.0f° either way.\n",
 			j.Name, c.Parts[i].Name, c.Parts[i+1].Name, max(2, j.MinBolts), j.Bolt, j.MaxTurn/model.Deg)
 	}
-	p.f("Wing: %s; Reynolds number %.2g.\n\n", t.Wing.From, t.Wing.Reynolds)
+	wingText(p, t)
+	p.f("\n")
 	summary(p, t, u)
-	if len(c.Assumed)+len(t.Wing.Notes) > 0 {
+	p.f("\nHow sure the inputs are, one standard uncertainty:\n")
+	for _, l := range c.UncertaintyLines(t.Wing) {
+		p.f("  %s\n", l)
+	}
+	if len(c.Assumed) > 0 {
 		p.f("\nAssumed, because the file does not say:\n")
-		for _, n := range t.Wing.Notes {
-			p.f("  %s\n", n)
-		}
 		for _, a := range c.Assumed {
 			p.f("  %s: %s (%s)\n", a.What, a.Value, a.Note)
 		}

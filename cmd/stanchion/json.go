@@ -55,16 +55,18 @@ func figure(x float64, n int) *float64 {
 	return &x
 }
 
-func setting(c *model.Car, r *model.Row) settingJSON {
+func setting(t *model.Table, r *model.Row) settingJSON {
+	c, b := t.Car, t.Bands(r)
 	s := settingJSON{
 		ID:     r.ID,
 		Height: figure(r.Height, 3), X: figure(r.X, 3), Top: figure(r.Top, 3),
 		Angle: figure(r.Angle/model.Deg, 4), Play: figure(r.Play/model.Deg, 4),
 		Attack: figure(r.Attack/model.Deg, 4), CL: figure(r.CL, 4), CD: figure(r.CD, 5),
 		StallMargin: figure(r.StallMargin/model.Deg, 3),
-		Downforce:   figure(r.Downforce, 2), Drag: figure(r.Drag, 2),
+		Downforce:   figure(r.Downforce, 2), DownforceBand: figure(b.Downforce, 2),
+		Drag: figure(r.Drag, 2), DragBand: figure(b.Drag, 2),
 		Front: figure(r.Change.Front, 2), Rear: figure(r.Change.Rear, 2),
-		Share: figure(100*r.Share, 3), Shift: figure(100*r.Shift, 3),
+		Share: figure(100*r.Share, 3), Shift: figure(100*r.Shift, 3), ShiftBand: figure(100*b.Shift, 3),
 		Within: r.Within(), Outside: r.Outside, Alternatives: r.Alternatives,
 	}
 	if !math.IsNaN(r.StallMargin) {

@@ -131,7 +131,7 @@ func mapJSON(w io.Writer, t *model.Table, rows []*model.Row) error {
 		Settings []settingJSON `json:"settings"`
 	}{1, t.Car.Name, figure(t.Speed, 4), figure(t.Density, 5), t.Wing.From, figure(t.Wing.Reynolds, 0), assumed(t.Car), make([]settingJSON, len(rows))}
 	for i, r := range rows {
-		doc.Settings[i] = setting(t.Car, r)
+		doc.Settings[i] = setting(t, r)
 	}
 	return writeJSON(w, doc)
 }
@@ -142,7 +142,7 @@ func mapCSV(w io.Writer, t *model.Table, rows []*model.Row) error {
 	c := csv.NewWriter(w)
 	var header []string
 	for i, r := range rows {
-		data, err := json.Marshal(setting(t.Car, r))
+		data, err := json.Marshal(setting(t, r))
 		if err != nil {
 			return err
 		}
@@ -211,16 +211,16 @@ func mapText(cmd *cobra.Command, t *model.Table, rows []*model.Row, u units.Syst
 	for _, a := range t.Car.Assumed {
 		p.f("assumed: %s %s\n", a.What, a.Value)
 	}
-	p.f("\n%8s %7s %7s %6s %9s %7s %7s %7s %7s %7s  %s\n", "height", "angle", "attack", "CL", "downforce", "drag", "front", "rear", "front", "shift", "bolts (holes lower:upper)")
-	p.f("%8s %7s %7s %6s %9s %7s %7s %7s %7s %7s\n", u.LengthUnit(), "°", "°", "", u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), "%", "pp")
+	p.f("\n%8s %7s %7s %6s %9s %4s %7s %7s %7s %7s %7s  %s\n", "height", "angle", "attack", "CL", "downforce", "±", "drag", "front", "rear", "front", "shift", "bolts (holes lower:upper)")
+	p.f("%8s %7s %7s %6s %9s %4s %7s %7s %7s %7s %7s\n", u.LengthUnit(), "°", "°", "", u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), "%", "pp")
 	for _, r := range rows {
 		mark := ""
 		if !r.Within() {
 			mark = "   ✗ " + strings.Join(r.Outside, "; ")
 		}
-		p.f("%8s %7s %7s %6s %9s %7s %7s %7s %7s %7s  %s%s\n",
+		p.f("%8s %7s %7s %6s %9s %4s %7s %7s %7s %7s %7s  %s%s\n",
 			u.LengthFigure(r.Height), units.Fixed(r.Angle/model.Deg, 1), units.Fixed(r.Attack/model.Deg, 1), units.Fixed(r.CL, 2),
-			u.ForceFigure(r.Downforce), u.ForceFigure(r.Drag), u.ForceFigure(r.Change.Front), u.ForceFigure(r.Change.Rear),
+			u.ForceFigure(r.Downforce), u.ForceFigure(t.Bands(r).Downforce), u.ForceFigure(r.Drag), u.ForceFigure(r.Change.Front), u.ForceFigure(r.Change.Rear),
 			units.Fixed(100*r.Share, 1), units.Signed(100*r.Shift, 1), r.ID, mark)
 	}
 	return p.err

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -40,8 +41,10 @@ all others, such as A:F+A3:R or just the hole A3.`,
 				return writeJSON(cmd.OutOrStdout(), struct {
 					Setting settingJSON   `json:"setting"`
 					Steps   []string      `json:"steps"`
+					Parts   []partJSON    `json:"contributors"`
+					Doubt   string        `json:"band_doubtful,omitempty"`
 					Assumed []assumedJSON `json:"assumed"`
-				}{setting(t.Car, &t.Rows[i]), steps, assumed(t.Car)})
+				}{setting(t, &t.Rows[i]), steps, contributors(t.Bands(&t.Rows[i])), t.Bands(&t.Rows[i]).Doubtful, assumed(t.Car)})
 			}
 			return showText(cmd, t, &t.Rows[i], system(imperial))
 		},
@@ -81,13 +84,60 @@ func showText(cmd *cobra.Command, t *model.Table, r *model.Row, u units.System) 
 	if len(r.Alternatives) > 0 {
 		p.f("\nThe same place can be bolted in other ways: %s\n", strings.Join(r.Alternatives, ", "))
 	}
-	p.f("\nWing: %s.\n", t.Wing.From)
-	for _, n := range t.Wing.Notes {
-		p.f("Assumed: %s.\n", n)
-	}
+	bandText(p, t, r, u)
+	wingText(p, t)
 	for _, a := range t.Car.Assumed {
 		p.f("Assumed: %s %s (%s).\n", a.What, a.Value, a.Note)
 	}
 	p.f("\nAn estimate for choosing a setting, not approval of the wing or its mounting.\n")
 	return p.err
+}
+
+// bandText breaks the bands into what they are made of, largest first.
+func bandText(p *printer, t *model.Table, r *model.Row, u units.System) {
+	b := t.Bands(r)
+	if len(b.Parts) == 0 {
+		return
+	}
+	p.f("\n± is one standard uncertainty. Of the downforce's %s:\n", u.Force(b.Downforce))
+	for _, c := range b.Parts {
+		p.f("  %-26s %5s %s\n", c.What, u.ForceFigure(math.Abs(c.Downforce)), u.ForceUnit())
+	}
+	if b.Doubtful != "" {
+		p.f("  A rough guide only: %s.\n", b.Doubtful)
+	}
+}
+
+// wingText says where the wing's curve comes from, and what is computed where
+// published values lead.
+func wingText(p *printer, t *model.Table) {
+	p.f("\nWing: %s; Reynolds number %.2g.\n", t.Wing.From, t.Wing.Reynolds)
+	if s := t.Wing.Section; s != nil && s.Beside != nil {
+		p.f("Section, published and carried to this Reynolds number / computed from its shape: zero lift %s° / %s°, slope %.3f / %.3f per °, largest lift %.2f at %.1f° / %.2f at %.1f°.\n",
+			units.Fixed(s.ZeroLift/model.Deg, 1), units.Fixed(s.Beside.ZeroLift/model.Deg, 1), s.Slope*model.Deg, s.Beside.Slope*model.Deg,
+			s.MaxLift, s.MaxAngle/model.Deg, s.Beside.MaxLift, s.Beside.MaxAngle/model.Deg)
+	}
+	if !math.IsNaN(t.Wing.Stall) {
+		p.f("The wing's lift is largest, CL %.2f, at an angle of attack of %.1f°; beyond it is stalled.\n", t.Wing.MaxLift, t.Wing.Stall/model.Deg)
+	}
+	for _, n := range t.Wing.Notes {
+		p.f("Note: %s.\n", n)
+	}
+}
+
+type partJSON struct {
+	What      string   `json:"what"`
+	Downforce *float64 `json:"downforce_n"`
+	Drag      *float64 `json:"drag_n"`
+	Front     *float64 `json:"front_change_n"`
+	Rear      *float64 `json:"rear_change_n"`
+	Shift     *float64 `json:"balance_shift_pp"`
+}
+
+func contributors(b model.Bands) []partJSON {
+	all := []partJSON{}
+	for _, c := range b.Parts {
+		all = append(all, partJSON{c.What, figure(c.Downforce, 2), figure(c.Drag, 2), figure(c.Change.Front, 2), figure(c.Change.Rear, 2), figure(100*c.Shift, 3)})
+	}
+	return all
 }

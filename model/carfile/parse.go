@@ -173,6 +173,13 @@ func (r *reader) car(root *table, open Open) *model.Car {
 	}
 	r.parts(root, c)
 	r.wing(root, c, open)
+	r.uncertainty(root, c)
+	c.Claim = model.Claim{Downforce: math.NaN(), Speed: math.NaN()}
+	if t := root.child("claim", "claim"); t != nil {
+		c.Claim.Downforce = t.number("downforce", unit{"N", 1}, positive)
+		c.Claim.Speed = t.optional("speed", t.speeds(), positive, math.NaN())
+		t.close()
+	}
 	if t := root.child("limits", "limits"); t != nil {
 		c.Limits.Top = t.optional("top", t.lengths(), positive, math.NaN())
 		c.Limits.Rear = t.optional("rear", t.lengths(), anything, math.NaN())
@@ -217,6 +224,35 @@ func (r *reader) air(root *table, c *model.Car) {
 		c.Assumed = append(c.Assumed, model.Assumption{What: "air pressure", Value: "1013 hPa", Note: "sea level; every 100 m up is 1.2 % less downforce"})
 	}
 	c.Air = aero.Air{Pressure: pressure * 100, Temperature: temperature + aero.Celsius, Humidity: humidity / 100}
+}
+
+// uncertainty takes how well the inputs are known.
+func (r *reader) uncertainty(root *table, c *model.Car) {
+	c.Uncertainty = model.DefaultUncertainty(c.Flow.Known())
+	u := &c.Uncertainty
+	t := root.child("uncertainty", "uncertainty")
+	for _, row := range []struct {
+		key   string
+		unit  unit
+		most  float64
+		value *float64
+	}{
+		{"angle_reading", degrees, 10, &u.AngleReading},
+		{"flow_angle", degrees, 20, &u.FlowAngle},
+		{"speed_ratio", plain, 0.5, &u.SpeedRatio},
+		{"section_lift", unit{"%", 0.01}, 50, &u.SectionLift},
+		{"section_drag", unit{"%", 0.01}, 100, &u.SectionDrag},
+		{"speed", unit{"%", 0.01}, 20, &u.Speed},
+		{"air", unit{"%", 0.01}, 20, &u.Air},
+	} {
+		if t != nil {
+			*row.value = t.optional(row.key, row.unit, between(0, row.most), *row.value)
+		}
+		u.Default[row.key] = t == nil || !t.has(row.key)
+	}
+	if t != nil {
+		t.close()
+	}
 }
 
 // flow takes the local flow over height.

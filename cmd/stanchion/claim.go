@@ -1,0 +1,144 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+func newClaim() *cobra.Command {
+	var format, force, at string
+	var imperial bool
+	c := &cobra.Command{
+		Use:   "claim CARFILE",
+		Short: "what a maker's single downforce figure would need, and at which speeds it is credible",
+		Long: `claim takes a maker's figure, "it makes up to so many newtons", and works out the
+lift coefficient that it would need over a range of speeds, which speeds are
+physically credible for this section, span and end plates, and the likeliest
+range. The figure is [claim] downforce in the car file, in N, or --downforce.
+
+Exit code 1 means that the figure is credible at no speed looked at.`,
+		Example: `  stanchion claim car.toml
+  stanchion claim car.toml --downforce 1200N
+  stanchion claim car.toml --downforce 120kgf --at 200km/h`,
+		Args:              cobra.ExactArgs(1),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if format != "text" && format != "json" {
+				return fmt.Errorf("--format %q: allowed are text, json", format)
+			}
+			car, err := loadCar(args[0])
+			if err != nil {
+				return err
+			}
+			if err := claimFlags(car, force, at); err != nil {
+				return err
+			}
+			var speeds []float64
+			for v := 60.0; v <= 300; v += 20 {
+				speeds = append(speeds, v*units.KPH)
+			}
+			answer, err := car.CheckClaim(speeds)
+			if err != nil {
+				return err
+			}
+			if format == "json" {
+				err = claimJSON(cmd, answer)
+			} else {
+				err = claimText(cmd, car, answer, system(imperial))
+			}
+			for _, r := range answer.Rows {
+				if r.Credible {
+					return err
+				}
+			}
+			return errors.Join(err, noAnswer("%s: %.0f N is credible at no speed up to 300 km/h", args[0], car.Claim.Downforce))
+		},
+	}
+	c.Flags().StringVar(&format, "format", "text", "text or json")
+	c.Flags().StringVar(&force, "downforce", "", "the maker's figure, `FORCE` such as 1200N, 120kgf or 270lbf (default: the car file's)")
+	c.Flags().StringVar(&at, "at", "", "`SPEED` that the maker names with it")
+	c.Flags().BoolVar(&imperial, "imperial", false, "lbf and mph")
+	return c
+}
+
+func claimFlags(car *model.Car, force, at string) error {
+	if force != "" {
+		f, err := units.Forces.Parse(force, "N")
+		if err != nil {
+			return fmt.Errorf("--downforce %w", err)
+		}
+		if f <= 0 {
+			return fmt.Errorf("--downforce %s: allowed is more than 0", force)
+		}
+		car.Claim = model.Claim{Downforce: f, Speed: math.NaN()}
+	}
+	if at != "" {
+		v, err := units.Speeds.Parse(at, car.Units.Speed)
+		if err != nil {
+			return fmt.Errorf("--at %w", err)
+		}
+		if v <= 0 || v > maxSpeed {
+			return fmt.Errorf("--at %s: allowed is more than 0, up to %.0f km/h", at, maxSpeed/units.KPH)
+		}
+		car.Claim.Speed = v
+	}
+	if math.IsNaN(car.Claim.Downforce) {
+		return errors.New("no figure to judge: allowed is [claim] downforce in the car file, or --downforce 1200N")
+	}
+	return nil
+}
+
+func claimJSON(cmd *cobra.Command, a model.ClaimAnswer) error {
+	type row struct {
+		Speed    *float64 `json:"speed_m_s"`
+		Needed   *float64 `json:"cl_needed"`
+		Most     *float64 `json:"cl_most"`
+		MostBand *float64 `json:"cl_most_band"`
+		Credible bool     `json:"credible"`
+		Why      string   `json:"why"`
+	}
+	doc := struct {
+		Rows       []row    `json:"rows"`
+		LikelyFrom *float64 `json:"likely_from_m_s"`
+		LikelyTo   *float64 `json:"likely_to_m_s"`
+		ImpliedCL  *float64 `json:"implied_cl"`
+	}{LikelyFrom: figure(a.Likely[0], 3), LikelyTo: figure(a.Likely[1], 3), ImpliedCL: figure(a.ImpliedCL, 4)}
+	for _, r := range a.Rows {
+		doc.Rows = append(doc.Rows, row{figure(r.Speed, 3), figure(r.Needed, 3), figure(r.Most, 3), figure(r.Band, 3), r.Credible, r.Why})
+	}
+	return writeJSON(cmd.OutOrStdout(), doc)
+}
+
+func claimText(cmd *cobra.Command, car *model.Car, a model.ClaimAnswer, u units.System) error {
+	p := out(cmd)
+	p.f("%s: the maker's %s\n\n", car.Name, u.Force(car.Claim.Downforce))
+	for _, r := range a.Rows {
+		verdict := "credible    "
+		if !r.Credible {
+			verdict = "not credible"
+		}
+		p.f("%9s  %s  %s\n", u.Speed(r.Speed), verdict, r.Why)
+	}
+	if math.IsNaN(a.Likely[0]) {
+		p.f("\nNo speed looked at fits it as the most that the wing makes.\n")
+	} else {
+		p.f("\nLikeliest: meant for %s to %s, where it is about the most that the wing makes.\n", u.Speed(a.Likely[0]), u.Speed(a.Likely[1]))
+	}
+	if !math.IsNaN(a.ImpliedCL) {
+		use := "so it is not used"
+		if a.ImpliedBelieve {
+			use = "to which the wing's curve is scaled, on the maker's word"
+		}
+		if car.Wing.Table != nil {
+			use = "which is not used: the car file has a table"
+		}
+		p.f("At the maker's own %s it needs CL %.2f, %.0f %% of the most expected there, %s.\n", u.Speed(car.Claim.Speed), a.ImpliedCL, 100*a.ImpliedFactor, use)
+	}
+	return p.err
+}

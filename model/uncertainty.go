@@ -1,0 +1,238 @@
+package model
+
+import (
+	"fmt"
+	"math"
+
+	"stanchion/model/units"
+)
+
+// Uncertainty is how well the inputs are known, one standard uncertainty each.
+// NaN stands for "the section's or wing's own".
+type Uncertainty struct {
+	AngleReading float64         // rad, of the fixed part's angle as measured
+	FlowAngle    float64         // rad, of the flow at the wing
+	SpeedRatio   float64         // of the speed ratio at the wing, in its own unit
+	SectionLift  float64         // of the section's lift, as a fraction
+	SectionDrag  float64         // of the drag, as a fraction
+	Speed        float64         // of the speed, as a fraction
+	Air          float64         // of the air's density, as a fraction
+	Default      map[string]bool // which of them the file does not give
+}
+
+// DefaultUncertainty returns what is taken where a car file says nothing.
+// Common practice, no source: a good digital level repeats to 0.2° and the
+// bracket it stands on is not flat; tufts are read to a degree; an unmeasured
+// flow behind a cabin is anywhere within some degrees; a car's speedometer
+// corrected by satellite is good to 1 %.
+func DefaultUncertainty(flowGiven bool) Uncertainty {
+	u := Uncertainty{
+		AngleReading: 0.3 * Deg, FlowAngle: 3 * Deg, SpeedRatio: 0.07,
+		SectionLift: math.NaN(), SectionDrag: 0.10, Speed: 0.01, Air: 0.005,
+		Default: map[string]bool{},
+	}
+	if flowGiven {
+		u.FlowAngle, u.SpeedRatio = 1*Deg, 0.03
+	}
+	return u
+}
+
+// deviation is by how much inputs are off what the car file says.
+type deviation struct {
+	turn      float64 // rad, of the chord against the ground
+	flowAngle float64 // rad
+	zero      float64 // rad, of the section's zero-lift angle, downwards positive
+	ratio     float64 // of the speed ratio, in its own unit
+	slope     float64 // of the lift slope, as a fraction
+	top       float64 // of the largest lift, as a fraction
+	drag      float64 // as a fraction
+	speed     float64 // as a fraction
+	air       float64 // as a fraction
+}
+
+// input is one source of uncertainty: its standard deviation applied either way.
+type input struct {
+	what   string
+	shared bool // all settings of the car are off by the same
+	by     deviation
+}
+
+// inputs lists the sources for a row.
+func (t *Table) inputs(r *Row) []input {
+	u := t.Car.Uncertainty
+	all := []input{
+		// Anywhere within the play alike: standard deviation play/√3.
+		{"play in the holes", false, deviation{turn: r.Play / math.Sqrt(3)}},
+		{"angle reading", true, deviation{turn: u.AngleReading}},
+		{"flow angle", true, deviation{flowAngle: u.FlowAngle}},
+		{"speed ratio", true, deviation{ratio: u.SpeedRatio}},
+		{"section drag", true, deviation{drag: u.SectionDrag}},
+		{"speed", true, deviation{speed: u.Speed}},
+		{"air density", true, deviation{air: u.Air}},
+	}
+	zero, slope, top := 0.0, givenBand, givenBand
+	if s := t.Wing.Section; s != nil {
+		zero, slope, top = s.ZeroLiftBand, s.SlopeBand, s.MaxLiftBand
+	}
+	if !math.IsNaN(u.SectionLift) {
+		slope, top = u.SectionLift, u.SectionLift
+	}
+	if zero > 0 {
+		all = append(all, input{"section's zero-lift angle", true, deviation{zero: zero}})
+	}
+	return append(all,
+		input{"section's lift slope", true, deviation{slope: slope}},
+		input{"section's largest lift", true, deviation{top: top}})
+}
+
+// Contribution is what one source adds to the bands of a row, signed as the
+// figures move when the input is larger; forces in N, share and shift as
+// fractions.
+type Contribution struct {
+	What      string
+	Shared    bool
+	CL        float64
+	Downforce float64
+	Drag      float64
+	Change    Axles
+	Share     float64
+	Shift     float64
+}
+
+// Bands is one standard uncertainty of a row's figures, and what it is made of.
+type Bands struct {
+	Contribution                // the whole, all positive
+	Angle        float64        // rad, of the angle to the ground
+	Parts        []Contribution // largest effect on downforce first
+	Doubtful     string         // why the band is only a rough guide; "" when it is not
+}
+
+// Bands works out the bands of a row by first-order propagation: each input is
+// moved by its standard uncertainty either way and the half differences are
+// added as squares. They are NaN where the row has no figures.
+// Source: JCGM 100:2008, "Guide to the expression of uncertainty in
+// measurement", sec. 5.1, with the partial derivatives as differences (5.1.3,
+// note 2).
+func (t *Table) Bands(r *Row) Bands {
+	u := t.Car.Uncertainty
+	b := Bands{Angle: math.Hypot(r.Play/math.Sqrt(3), u.AngleReading)}
+	if math.IsNaN(r.Downforce) {
+		nan := math.NaN()
+		b.Contribution = Contribution{"", false, nan, nan, nan, Axles{nan, nan}, nan, nan}
+		return b
+	}
+	base := t.outcome(r.Place, deviation{})
+	attack := 0.0 // uncertainty of the angle of attack, rad
+	for _, in := range t.inputs(r) {
+		up, down := t.outcome(r.Place, in.by), t.outcome(r.Place, in.by.times(-1))
+		half := 0.5
+		switch { // at the end of the data only one side can be told
+		case math.IsNaN(up.down):
+			up, half = base, 1
+		case math.IsNaN(down.down):
+			down, half = base, 1
+		}
+		attack = math.Hypot(attack, in.by.turn+in.by.flowAngle+in.by.zero)
+		b.Parts = append(b.Parts, Contribution{
+			What: in.what, Shared: in.shared,
+			CL:        half * (up.CL - down.CL),
+			Downforce: half * (up.down - down.down),
+			Drag:      half * (up.back - down.back),
+			Change:    Axles{half * (up.change.Front - down.change.Front), half * (up.change.Rear - down.change.Rear)},
+			Share:     half * (up.share - down.share),
+			Shift:     half * (up.shift - down.shift),
+		})
+	}
+	b.Contribution = total(b.Parts)
+	sortContributions(b.Parts)
+	switch {
+	case r.Stalled:
+		b.Doubtful = "past the stall the flow is not steady"
+	case r.StallMargin < 1.5*attack:
+		b.Doubtful = fmt.Sprintf("the stall is %.1f° away and the angle of attack known to ±%.1f°", r.StallMargin/Deg, attack/Deg)
+	}
+	return b
+}
+
+func (d deviation) times(f float64) deviation {
+	return deviation{d.turn * f, d.flowAngle * f, d.zero * f, d.ratio * f, d.slope * f, d.top * f, d.drag * f, d.speed * f, d.air * f}
+}
+
+// total adds contributions as squares.
+func total(parts []Contribution) Contribution {
+	var s Contribution
+	add := func(sum *float64, x float64) { *sum = math.Hypot(*sum, x) }
+	for _, p := range parts {
+		add(&s.CL, p.CL)
+		add(&s.Downforce, p.Downforce)
+		add(&s.Drag, p.Drag)
+		add(&s.Change.Front, p.Change.Front)
+		add(&s.Change.Rear, p.Change.Rear)
+		add(&s.Share, p.Share)
+		add(&s.Shift, p.Shift)
+	}
+	return s
+}
+
+func sortContributions(parts []Contribution) {
+	for i := range parts { // a handful
+		for k := i; k > 0 && math.Abs(parts[k].Downforce) > math.Abs(parts[k-1].Downforce); k-- {
+			parts[k], parts[k-1] = parts[k-1], parts[k]
+		}
+	}
+}
+
+// DifferenceBand returns the band of the difference of two rows' figures: what
+// both are off by alike cancels.
+func DifferenceBand(a, b Bands) Contribution {
+	var parts []Contribution
+	for _, p := range a.Parts {
+		for _, q := range b.Parts {
+			if p.What != q.What {
+				continue
+			}
+			if p.Shared {
+				parts = append(parts, Contribution{
+					CL: p.CL - q.CL, Downforce: p.Downforce - q.Downforce, Drag: p.Drag - q.Drag,
+					Change: Axles{p.Change.Front - q.Change.Front, p.Change.Rear - q.Change.Rear},
+					Share:  p.Share - q.Share, Shift: p.Shift - q.Shift,
+				})
+			} else {
+				parts = append(parts, p, q)
+			}
+		}
+	}
+	if len(parts) == 0 {
+		nan := math.NaN()
+		return Contribution{"", false, nan, nan, nan, Axles{nan, nan}, nan, nan}
+	}
+	return total(parts)
+}
+
+// UncertaintyLines says in words what the bands are made from.
+func (c *Car) UncertaintyLines(w WingCurve) []string {
+	u := c.Uncertainty
+	from := func(key string) string {
+		if u.Default[key] {
+			return "assumed"
+		}
+		return "given"
+	}
+	lift, origin := fmt.Sprintf("%.0f %%", 100*givenBand), from("section_lift")
+	switch {
+	case !math.IsNaN(u.SectionLift):
+		lift = fmt.Sprintf("%.0f %%", 100*u.SectionLift)
+	case w.Section != nil:
+		origin = w.Section.Origin.String()
+		lift = fmt.Sprintf("slope %.0f %%, largest lift %.0f %%, zero-lift angle %.1f°", 100*w.Section.SlopeBand, 100*w.Section.MaxLiftBand, w.Section.ZeroLiftBand/Deg)
+	}
+	return []string{
+		fmt.Sprintf("angle reading ±%s° (%s)", units.Fixed(u.AngleReading/Deg, 1), from("angle_reading")),
+		fmt.Sprintf("flow angle ±%s° (%s)", units.Fixed(u.FlowAngle/Deg, 1), from("flow_angle")),
+		fmt.Sprintf("speed ratio ±%s (%s)", units.Fixed(u.SpeedRatio, 2), from("speed_ratio")),
+		fmt.Sprintf("section lift ±%s (%s)", lift, origin),
+		fmt.Sprintf("section drag ±%.0f %% (%s)", 100*u.SectionDrag, from("section_drag")),
+		fmt.Sprintf("speed ±%s %% (%s)", units.Fixed(100*u.Speed, 1), from("speed")),
+		fmt.Sprintf("air density ±%s %% (%s)", units.Fixed(100*u.Air, 1), from("air")),
+	}
+}
