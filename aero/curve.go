@@ -74,20 +74,23 @@ func (c Curve) Range() (lo, hi float64) {
 	return c.alpha[0], c.alpha[len(c.alpha)-1]
 }
 
-// Stall returns the angle of attack in rad of the largest lift, and that lift.
-// It reports false where the curve ends before its lift falls, so that nobody
-// knows where the stall is.
+// Stall returns the angle of attack in rad of the largest lift with the flow
+// attached, and that lift: the first top, going up from zero lift, from which
+// lift falls by more than 1 %. Lift that comes back far beyond the stall does
+// not count. It reports false where the curve ends before its lift falls, so
+// that nobody knows where the stall is.
 func (c Curve) Stall() (alpha, cl float64, ok bool) {
-	best := 0
-	for i := range c.cl {
-		if c.cl[i] > c.cl[best] {
+	best := -1
+	for i, l := range c.cl {
+		switch {
+		case l <= 0:
+		case best < 0 || l > c.cl[best]:
 			best = i
+		case l < 0.99*c.cl[best]:
+			return c.alpha[best], c.cl[best], true
 		}
 	}
-	if len(c.cl) == 0 || best == len(c.cl)-1 {
-		return math.NaN(), math.NaN(), false
-	}
-	return c.alpha[best], c.cl[best], true
+	return math.NaN(), math.NaN(), false
 }
 
 // Points returns the number of points and a function that gives each.

@@ -37,6 +37,28 @@ func Fits(lower, upper Part, j Joint) ([]Fit, error) {
 	return s.fits, nil
 }
 
+// FitsUsingLower lists the fits that use one hole of the lower part, given by
+// its index, as Fits would list them. It looks at no others, so it is fast
+// enough to follow a hole that is being moved.
+func FitsUsingLower(lower, upper Part, j Joint, hole int) ([]Fit, error) {
+	return fitsUsing(lower, upper, j, lowerSide, hole)
+}
+
+// FitsUsingUpper is FitsUsingLower for a hole of the upper part.
+func FitsUsingUpper(lower, upper Part, j Joint, hole int) ([]Fit, error) {
+	return fitsUsing(lower, upper, j, upperSide, hole)
+}
+
+func fitsUsing(lower, upper Part, j Joint, where side, hole int) ([]Fit, error) {
+	s := newSearch(lower, upper, j)
+	s.only.side, s.only.hole = where, hole
+	if err := s.run(); err != nil {
+		return nil, err
+	}
+	sort.Slice(s.fits, func(a, b int) bool { return before(s.fits[a].Pairs, s.fits[b].Pairs) })
+	return s.fits, nil
+}
+
 func before(a, b []Pair) bool {
 	for i := range min(len(a), len(b)) {
 		if a[i] != b[i] {
@@ -55,6 +77,10 @@ type search struct {
 	fits         []Fit
 	seen         map[string]bool // fits with more than two pairs
 	work         int
+	only         struct { // the hole that every fit must use
+		side side
+		hole int
+	}
 }
 
 // usable is a hole that the joint may use and whose bolt passes.
@@ -62,6 +88,7 @@ type usable struct {
 	index int // in the part's Holes
 	at    Point
 	d     float64
+	slot  string
 }
 
 func newSearch(lower, upper Part, j Joint) *search {
@@ -80,7 +107,7 @@ func usables(p Part, j Joint) []usable {
 	var us []usable
 	for i, h := range p.Holes {
 		if (h.Joint == "" || h.Joint == j.Name) && h.Takes(j.Shank) {
-			us = append(us, usable{i, h.At(), h.D})
+			us = append(us, usable{i, h.At(), h.D, h.Slot})
 		}
 	}
 	return us
@@ -167,6 +194,9 @@ func sortedSpans(hs []usable) []span {
 
 // seed takes two pairs that may go in together and grows them into fits.
 func (s *search) seed(l1, u1, l2, u2 int, turn float64) error {
+	if s.clash(Pair{l1, u1}, Pair{l2, u2}) || !s.wanted(l1, u1, l2, u2) {
+		return nil
+	}
 	a, b := s.bolt(l1, u1), s.bolt(l2, u2)
 	spanL, spanU := a.lower.distance(b.lower), a.upper.distance(b.upper)
 	c := a.clearance + b.clearance
@@ -188,6 +218,33 @@ func (s *search) seed(l1, u1, l2, u2 int, turn float64) error {
 	}
 	return s.grow(set, further, further, turn)
 }
+
+// clash reports whether two pairs would put two bolts into one hole or slot.
+func (s *search) clash(p, q Pair) bool {
+	same := func(a, b usable) bool { return a.index == b.index || a.slot != "" && a.slot == b.slot }
+	return same(s.lower[p.Lower], s.lower[q.Lower]) || same(s.upper[p.Upper], s.upper[q.Upper])
+}
+
+// wanted reports whether a seed uses the hole that all fits must use, if there
+// is one.
+func (s *search) wanted(l1, u1, l2, u2 int) bool {
+	switch s.only.side {
+	case lowerSide:
+		return s.lower[l1].index == s.only.hole || s.lower[l2].index == s.only.hole
+	case upperSide:
+		return s.upper[u1].index == s.only.hole || s.upper[u2].index == s.only.hole
+	}
+	return true
+}
+
+// side says which part of a joint a hole is in.
+type side int
+
+const (
+	anySide side = iota
+	lowerSide
+	upperSide
+)
 
 func (s *search) bolt(l, u int) bolt {
 	return bolt{s.lower[l].at, s.upper[u].at, s.clearance(l, u)}
@@ -226,10 +283,10 @@ func (s *search) further(set []Pair, play float64) []Pair {
 		most := Clearance(s.reach, s.upper[u].d, s.joint.Shank)
 		r := most + 2*slack + min(play, 2)*lever + eps
 		s.grid.near(pose.Apply(s.upper[u].at), r, func(l int) {
-			if l == set[0].Lower || l == set[1].Lower {
+			p := Pair{l, u}
+			if s.clash(p, set[0]) || s.clash(p, set[1]) {
 				return
 			}
-			p := Pair{l, u}
 			if _, _, ok := inAtOnce(s.bolts([]Pair{set[0], set[1], p}), pose.Turn); ok {
 				found = append(found, p)
 			}
@@ -272,7 +329,7 @@ func (s *search) grow(set, rest, all []Pair, about float64) error {
 // joins reports whether p's bolt goes in with those of set.
 func (s *search) joins(set []Pair, p Pair, about float64) bool {
 	for _, q := range set {
-		if q.Lower == p.Lower || q.Upper == p.Upper {
+		if s.clash(p, q) {
 			return false
 		}
 	}

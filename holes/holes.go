@@ -21,12 +21,15 @@ func (p Point) length() float64          { return math.Hypot(p.X, p.Z) }
 func (p Point) angle() float64           { return math.Atan2(p.Z, p.X) }
 func (p Point) distance(q Point) float64 { return p.sub(q).length() }
 
-// Hole is one round hole in a part.
+// Hole is one round hole in a part, or one position of a bolt in a slot.
 type Hole struct {
 	ID    string  // as marked on the part, "A3"
 	X, Z  float64 // centre, mm, in the part's own frame
 	D     float64 // diameter as drilled, mm
 	Joint string  // the only joint that may use it; "" for any
+
+	Slot     string  // the slot it is a position of; "" for a round hole
+	Distance float64 // mm from the slot's first end
 }
 
 // At returns the centre of the hole in the part's own frame, mm.

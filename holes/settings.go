@@ -98,9 +98,10 @@ func (c Chain) combinations() ([]Setting, error) {
 // disjoint reports whether no part gives one hole to both of its joints.
 func (c Chain) disjoint(fits [][]Fit, at []int) bool {
 	for j := 1; j < len(fits); j++ {
+		hs := c.Parts[j].Holes
 		for _, below := range fits[j-1][at[j-1]].Pairs {
 			for _, above := range fits[j][at[j]].Pairs {
-				if below.Upper == above.Lower {
+				if sameHole(&hs[below.Upper], &hs[above.Lower]) {
 					return false
 				}
 			}

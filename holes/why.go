@@ -44,7 +44,7 @@ func Why(lower, upper Part, j Joint, pairs []Pair) Verdict {
 			}
 		}
 		for k, q := range pairs[:i] {
-			if p.Lower == q.Lower || p.Upper == q.Upper {
+			if sameHole(&lower.Holes[p.Lower], &lower.Holes[q.Lower]) || sameHole(&upper.Holes[p.Upper], &upper.Holes[q.Upper]) {
 				return Verdict{Reason: Shared, Pair: k, Other: i}
 			}
 		}

@@ -20,7 +20,7 @@ func (t *Table) Figures(r *Row, u units.System) []Figure {
 	b := t.Bands(r)
 	limits := "keeps all"
 	if !r.Within() {
-		limits = "✗ " + strings.Join(r.Outside, "; ")
+		limits = "✗ " + strings.Join(r.OutsideText(u), "; ")
 	}
 	return []Figure{
 		{"height", u.Length(r.Height) + " above ground, of the quarter-chord point"},
@@ -32,7 +32,7 @@ func (t *Table) Figures(r *Row, u units.System) []Figure {
 		{"CD", units.Fixed(r.CD, 3)},
 		{"stall", t.StallText(r)},
 		{"downforce", withBand(u.Force(r.Downforce), b.Downforce, u)},
-		{"drag", withBand(u.Force(r.Drag), b.Drag, u) + ", along the car's path"},
+		{"drag", withBand(u.Force(r.Drag), b.Drag, u) + t.dragNote(r, u)},
 		{"front axle", withBand(signedForce(r.Change.Front, u), b.Contribution.Change.Front, u)},
 		{"rear axle", withBand(signedForce(r.Change.Rear, u), b.Contribution.Change.Rear, u)},
 		{"front share", fmt.Sprintf("%s %% of the load on the axles (%s %% without the wing's forces)", units.Fixed(100*r.Share, 1), units.Fixed(100*t.Without.FrontShare(), 1))},
@@ -71,4 +71,73 @@ func signedForce(n float64, u units.System) string {
 // withBand puts a force's band behind it.
 func withBand(text string, band float64, u units.System) string {
 	return text + " ± " + u.ForceFigure(band) + " " + u.ForceUnit()
+}
+
+// dragNote says what the flow angle does to the drag, which otherwise looks
+// wrong: a wing in downwash leans its lift forward.
+func (t *Table) dragNote(r *Row, u units.System) string {
+	tilt := -r.Downforce * math.Tan(r.FlowAngle)
+	if math.IsNaN(tilt) || math.Abs(tilt) < 1 {
+		return ""
+	}
+	return fmt.Sprintf("; the flow angle tilts the lift by %s %s along the car, and the body's own drag rise is not in it", u.ForceFigure(tilt), u.ForceUnit())
+}
+
+// Describe says all there is to one setting in lines of text: how to bolt it,
+// its figures with their bands and what those are made of, and what is assumed.
+func (t *Table) Describe(r *Row, u units.System) []string {
+	var lines []string
+	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
+	add("%s: setting %s", t.Car.Name, r.ID)
+	add("")
+	for i, s := range t.Car.Steps(r, u) {
+		add("%2d. %s", i+1, s)
+	}
+	add("")
+	add("At %s in air of %.3f kg/m³:", u.Speed(t.Speed), t.Density)
+	for _, f := range t.Figures(r, u) {
+		add("  %-17s %s", f.Name, f.Text)
+	}
+	if len(r.Alternatives) > 0 {
+		add("")
+		add("The same place can be bolted in other ways: %s", strings.Join(r.Alternatives, ", "))
+	}
+	if b := t.Bands(r); len(b.Parts) > 0 {
+		add("")
+		add("± is one standard uncertainty. Of the downforce's %s:", u.Force(b.Downforce))
+		for _, c := range b.Parts {
+			add("  %-26s %5s %s", c.What, u.ForceFigure(math.Abs(c.Downforce)), u.ForceUnit())
+		}
+		if b.Doubtful != "" {
+			add("  A rough guide only: %s.", b.Doubtful)
+		}
+	}
+	add("")
+	lines = append(lines, t.DescribeWing()...)
+	for _, a := range t.Car.Assumed {
+		add("Assumed: %s %s (%s).", a.What, a.Value, a.Note)
+	}
+	add("")
+	add("An estimate for choosing a setting, not approval of the wing or its mounting.")
+	return lines
+}
+
+// DescribeWing says where the wing's curve comes from, and what is computed
+// where published values lead.
+func (t *Table) DescribeWing() []string {
+	var lines []string
+	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
+	add("Wing: %s; Reynolds number %.2g.", t.Wing.From, t.Wing.Reynolds)
+	if s := t.Wing.Section; s != nil && s.Beside != nil {
+		add("Section, published and carried to this Reynolds number / computed from its shape: zero lift %s° / %s°, slope %.3f / %.3f per °, largest lift %.2f at %.1f° / %.2f at %.1f°.",
+			units.Fixed(s.ZeroLift/Deg, 1), units.Fixed(s.Beside.ZeroLift/Deg, 1), s.Slope*Deg, s.Beside.Slope*Deg,
+			s.MaxLift, s.MaxAngle/Deg, s.Beside.MaxLift, s.Beside.MaxAngle/Deg)
+	}
+	if !math.IsNaN(t.Wing.Stall) {
+		add("The wing's lift is largest, CL %.2f, at an angle of attack of %.1f°; beyond it is stalled.", t.Wing.MaxLift, t.Wing.Stall/Deg)
+	}
+	for _, n := range t.Wing.Notes {
+		add("Note: %s.", n)
+	}
+	return lines
 }

@@ -32,7 +32,7 @@ func (t *Table) takes(i int, wanted []string) bool {
 	var has []string
 	for _, pairs := range t.Car.Bolts(t.Rows[i].Place) {
 		for _, p := range pairs {
-			has = append(has, p[0], p[1], p[0]+":"+p[1])
+			has = append(has, p[0], p[1], p[0]+":"+p[1], p[1]+":"+p[0])
 		}
 	}
 	for _, w := range wanted {

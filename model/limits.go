@@ -1,17 +1,14 @@
 package model
 
-import (
-	"fmt"
-	"math"
-)
+import "math"
 
 // place notes which limits the place of a row breaks.
 func (l Limits) place(r *Row) {
 	if r.Top > l.Top {
-		r.Outside = append(r.Outside, fmt.Sprintf("top %.0f mm: the limit is %.0f mm", r.Top, l.Top))
+		r.outside("top %s: the limit is %s", lengthMM(r.Top), lengthMM(l.Top))
 	}
 	if r.Rear > l.Rear {
-		r.Outside = append(r.Outside, fmt.Sprintf("rear %.0f mm behind the axle: the limit is %.0f mm", r.Rear, l.Rear))
+		r.outside("rear %s behind the axle: the limit is %s", lengthMM(r.Rear), lengthMM(l.Rear))
 	}
 }
 
@@ -20,10 +17,10 @@ func (l Limits) stall(r *Row) {
 	switch {
 	case math.IsNaN(l.StallMargin):
 	case math.IsNaN(r.StallMargin):
-		r.Outside = append(r.Outside, fmt.Sprintf("stall margin not known, at least %.1f° wanted", l.StallMargin/Deg))
+		r.outside("stall margin not known, at least %.1f° wanted", l.StallMargin/Deg)
 	case r.Stalled:
-		r.Outside = append(r.Outside, fmt.Sprintf("stalled by %.1f°: a margin of %.1f° is wanted", -r.StallMargin/Deg, l.StallMargin/Deg))
+		r.outside("stalled by %.1f°: a margin of %.1f° is wanted", -r.StallMargin/Deg, l.StallMargin/Deg)
 	case r.StallMargin < l.StallMargin:
-		r.Outside = append(r.Outside, fmt.Sprintf("stall margin %.1f°: at least %.1f° wanted", r.StallMargin/Deg, l.StallMargin/Deg))
+		r.outside("stall margin %.1f°: at least %.1f° wanted", r.StallMargin/Deg, l.StallMargin/Deg)
 	}
 }

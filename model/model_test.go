@@ -10,6 +10,7 @@ import (
 	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/carfile"
+	"stanchion/model/units"
 )
 
 func ExampleWingOnAxles() {
@@ -232,8 +233,8 @@ func TestLimitsSayByHowMuch(t *testing.T) {
 		t.Fatal(err)
 	}
 	i, _ := table.Find("Q:F+q2:R")
-	want := []string{"top 1344 mm: the limit is 1300 mm", "rear 704 mm behind the axle: the limit is 700 mm", "stall margin 14.5°: at least 20.0° wanted"}
-	if got := table.Rows[i].Outside; fmt.Sprint(got) != fmt.Sprint(want) {
+	want := []string{"top 1344 mm: the limit is 1300 mm", "rear 704 mm behind the axle: the limit is 700 mm", "stall margin 9.0°: at least 20.0° wanted"}
+	if got := table.Rows[i].OutsideText(units.Metric); fmt.Sprint(got) != fmt.Sprint(want) {
 		t.Errorf("outside %q, want %q", got, want)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"stanchion/aero"
+	"stanchion/model/units"
 )
 
 // Row is one setting with its figures at one speed. Figures that cannot be
@@ -26,8 +27,39 @@ type Row struct {
 	Share     float64 // front axle's part of the load, 0 to 1
 	Shift     float64 // of the share by the wing's forces, 0.01 is one percentage point
 
-	Outside []string // why it is not within the limits, or a figure is not given
+	Outside []Reason // why it is not within the limits, or a figure is not given
 }
+
+// Reason says in words why a setting is outside of something, in the units
+// wanted.
+type Reason func(units.System) string
+
+// OutsideText spells the reasons.
+func (r *Row) OutsideText(u units.System) []string {
+	texts := make([]string, len(r.Outside))
+	for i, o := range r.Outside {
+		texts[i] = o(u)
+	}
+	return texts
+}
+
+// outside adds a reason, text with its figures put in as fmt.Sprintf does;
+// lengths in mm are given as lengthMM and spelt in the units wanted.
+func (r *Row) outside(text string, figures ...any) {
+	r.Outside = append(r.Outside, func(u units.System) string {
+		args := make([]any, len(figures))
+		for i, f := range figures {
+			if l, ok := f.(lengthMM); ok {
+				f = u.Length(float64(l))
+			}
+			args[i] = f
+		}
+		return fmt.Sprintf(text, args...)
+	})
+}
+
+// lengthMM is a length in mm that is to be spelt with its unit.
+type lengthMM float64
 
 // Within reports whether the setting keeps all limits and all its figures are
 // given.
@@ -79,19 +111,18 @@ func (t *Table) fill(r *Row, p *Place) {
 	switch {
 	case math.IsNaN(o.flow.Ratio):
 		lo, hi := c.Flow.Range()
-		r.Outside = append(r.Outside, fmt.Sprintf("no figures: the flow is given from %.0f to %.0f mm above the roof, the wing is at %.0f mm",
-			lo/mm, hi/mm, p.Height-c.RoofHeight))
+		r.outside("no figures: the flow is given from %s to %s above the roof, the wing is at %s", lengthMM(lo/mm), lengthMM(hi/mm), lengthMM(p.Height-c.RoofHeight))
 		return
 	case math.IsNaN(o.CL):
 		lo, hi := t.Wing.Curve.Range()
-		r.Outside = append(r.Outside, fmt.Sprintf("no figures: the wing's curve reaches from %.1f° to %.1f°, the angle of attack is %.1f°", lo/Deg, hi/Deg, r.Attack/Deg))
+		r.outside("no figures: the wing's curve reaches from %s° to %s°, the angle of attack is %s°", units.Fixed(lo/Deg, 1), units.Fixed(hi/Deg, 1), units.Fixed(r.Attack/Deg, 1))
 		return
 	}
 	r.StallMargin = t.Wing.Stall - r.Attack
 	r.Stalled = r.StallMargin < 0
 	c.Limits.stall(r)
 	if r.Load.Front <= 0 || r.Load.Rear <= 0 {
-		r.Outside = append(r.Outside, "an axle would carry no load at this speed")
+		r.outside("an axle would carry no load at this speed")
 	}
 }
 

@@ -23,12 +23,14 @@ const (
 	BelowPrev
 )
 
-// What one kind of distance is worth against the other when the nearest
-// neighbour is chosen: stepping by angle stays at a height, stepping by height
-// stays at an angle.
+// Stepping by angle stays at a height and stepping by height at an angle, to
+// within this much, as long as there is a setting that way. Where there is none
+// the nearest is chosen, straying being worth so much against going on.
 const (
-	degPerMM = 0.5
-	mmPerDeg = 5.0
+	sameHeight = 6.0 // mm
+	sameAngle  = 0.6 // degrees
+	degPerMM   = 0.5
+	mmPerDeg   = 25.0
 	// A step changes what it is for by at least this much.
 	leastAngle  = 0.02 // degrees
 	leastHeight = 0.5  // mm
@@ -42,10 +44,7 @@ func (t *Table) Step(i int, way Way) (int, bool) {
 	case AngleUp, AngleDown, HeightUp, HeightDown:
 		return t.stepNear(i, way)
 	case FrontNext, FrontPrev:
-		if k, ok := t.stepHole(i, way == FrontNext, t.sameBelowAndRear(i)); ok {
-			return k, true
-		}
-		return t.stepHole(i, way == FrontNext, t.sameBelow(i))
+		return t.stepFront(i, way == FrontNext)
 	case RearNext, RearPrev:
 		return t.stepHole(i, way == RearNext, t.sameBelowAndFront(i))
 	default:
@@ -55,7 +54,7 @@ func (t *Table) Step(i int, way Way) (int, bool) {
 
 func (t *Table) stepNear(i int, way Way) (int, bool) {
 	from := t.Rows[i].Place
-	best, cost := -1, math.Inf(1)
+	best, cost, straight := -1, math.Inf(1), false
 	for k := range t.Rows {
 		to := t.Rows[k].Place
 		da, dh := (to.Angle-from.Angle)/Deg, to.Height-from.Height
@@ -63,19 +62,20 @@ func (t *Table) stepNear(i int, way Way) (int, bool) {
 			da, dh = -da, -dh
 		}
 		var c float64
+		var stays bool
 		if way == AngleUp || way == AngleDown {
 			if da < leastAngle {
 				continue
 			}
-			c = da + degPerMM*math.Abs(dh)
+			c, stays = da+degPerMM*math.Abs(dh), math.Abs(dh) <= sameHeight
 		} else {
 			if dh < leastHeight {
 				continue
 			}
-			c = dh + mmPerDeg*math.Abs(da)
+			c, stays = dh+mmPerDeg*math.Abs(da), math.Abs(da) <= sameAngle
 		}
-		if c < cost-1e-9 {
-			best, cost = k, c
+		if stays && !straight || stays == straight && c < cost-1e-9 {
+			best, cost, straight = k, c, stays
 		}
 	}
 	return best, best >= 0
@@ -100,25 +100,29 @@ func (t *Table) wingBolts(i int) (front, rear holes.Pair) {
 	return t.Rows[i].WingBolts(t.Car.Parts[len(t.Car.Parts)-1].Part)
 }
 
-// sameBelow returns a test for rows that share all joints but the wing's with
-// row i and have another front hole.
-func (t *Table) sameBelow(i int) func(k int) bool {
+// stepFront returns the row with the next hole of the part below for the wing's
+// front bolt, in the order of the part's holes: of those with the same joints
+// below, the one whose angle is nearest.
+func (t *Table) stepFront(i int, up bool) (int, bool) {
 	front, _ := t.wingBolts(i)
-	return func(k int) bool {
+	best, nearest := -1, math.Inf(1)
+	var bestHole int
+	for k := range t.Rows {
 		f, _ := t.wingBolts(k)
-		return t.below(i, k) && f.Lower != front.Lower && f.Upper == front.Upper
+		if !t.below(i, k) || f.Upper != front.Upper || f.Lower == front.Lower || (f.Lower > front.Lower) != up {
+			continue
+		}
+		closer := best < 0 || up && f.Lower < bestHole || !up && f.Lower > bestHole
+		off := math.Abs(t.Rows[k].Angle - t.Rows[i].Angle)
+		if closer || f.Lower == bestHole && off < nearest {
+			best, bestHole, nearest = k, f.Lower, off
+		}
 	}
+	return best, best >= 0
 }
 
-func (t *Table) sameBelowAndRear(i int) func(k int) bool {
-	_, rear := t.wingBolts(i)
-	other := t.sameBelow(i)
-	return func(k int) bool {
-		_, r := t.wingBolts(k)
-		return r == rear && other(k)
-	}
-}
-
+// sameBelowAndFront returns a test for rows that share all but the wing's rear
+// bolt with row i.
 func (t *Table) sameBelowAndFront(i int) func(k int) bool {
 	front, rear := t.wingBolts(i)
 	return func(k int) bool {

@@ -110,7 +110,7 @@ func (m Model) figuresView(w, h int) []string {
 		line := left + figureStyle.Render(pad(spell(f, f.of(r)), column))
 		switch {
 		case k != nil:
-			line += keptStyle.Render(pad(spell(f, f.of(k)), column)) + pad(units.Signed(f.of(r)-f.of(k), f.digits), column-1)
+			line += keptStyle.Render(pad(spell(f, f.of(k)), column)) + pad(units.Signed(rounded(f.of(r), f.digits)-rounded(f.of(k), f.digits), f.digits), column-1)
 			if f.band != nil && math.Abs(f.of(r)-f.of(k)) < f.band(model.DifferenceBand(bands, m.table.Bands(k))) {
 				line += " ≈"
 			}
@@ -123,6 +123,12 @@ func (m Model) figuresView(w, h int) []string {
 	}
 	lines = append(lines, m.limitLine(r, bands))
 	return lines[:min(len(lines), h)]
+}
+
+// rounded is x as it is shown, so that differences agree with what they are of.
+func rounded(x float64, digits int) float64 {
+	p := math.Pow10(digits)
+	return math.Round(x*p) / p
 }
 
 func spell(f figure, x float64) string {
@@ -154,18 +160,20 @@ func (m Model) limitLine(r *model.Row, b model.Bands) string {
 // boltsView says in words which bolts go where, what is outside the limits, and
 // what was assumed.
 func (m Model) boltsView(w, h int) []string {
-	if len(m.faults) > 0 {
-		return m.faultsView(w, h)
-	}
 	r := m.row()
 	if r == nil {
 		return nil
 	}
 	var lines []string
+	if n := len(m.faults); n > 0 {
+		for _, l := range wrap(fmt.Sprintf("The car file now has %d faults: e lists them. Shown is the car as it last was.", n), w) {
+			lines = append(lines, faultStyle.Render(l))
+		}
+	}
 	for _, l := range m.car.BoltLines(r.Place) {
 		lines = append(lines, wrap(l, w)...)
 	}
-	for _, o := range r.Outside {
+	for _, o := range r.OutsideText(m.units) {
 		for _, l := range wrap("× "+o, w) {
 			lines = append(lines, outsideStyle.Render(l))
 		}
@@ -182,21 +190,9 @@ func (m Model) boltsView(w, h int) []string {
 		lines = append(lines, quietStyle.Render(l))
 	}
 	if len(lines) > h && h > 0 {
-		lines = append(lines[:h-1], quietStyle.Render(fmt.Sprintf("… %d more lines: enlarge the window", len(lines)-h+1)))
+		lines = append(lines[:h-1], quietStyle.Render("… enter shows all"))
 	}
 	return lines
-}
-
-// faultsView lists what is wrong with the car file as it was last saved.
-func (m Model) faultsView(w, h int) []string {
-	var lines []string
-	for _, l := range wrap("It has faults as it is now. What is shown is the car as it last was.", w) {
-		lines = append(lines, faultStyle.Render(l))
-	}
-	for _, f := range m.faults {
-		lines = append(lines, wrap(f, w)...)
-	}
-	return lines[:min(len(lines), max(h, 0))]
 }
 
 // wrap breaks text into lines of at most w cells, at spaces where it can.

@@ -3,14 +3,12 @@ package tui
 import (
 	"fmt"
 	"strings"
-
-	tea "github.com/charmbracelet/bubbletea"
 )
 
 // keyNames spells keys for people.
 var keyNames = map[string]string{
 	"left": "←", "right": "→", "up": "↑", "down": "↓", " ": "space", "pgdown": "page down", "pgup": "page up",
-	"home": "home", "end": "end", "esc": "esc", "ctrl+c": "ctrl+c",
+	"home": "home", "end": "end", "esc": "esc", "ctrl+c": "ctrl+c", "enter": "enter",
 }
 
 // KeyHelp lists every key with what it does, a line each.
@@ -46,42 +44,4 @@ func (m Model) helpText() []string {
 		lines = append(lines, "")
 	}
 	return lines
-}
-
-func (m Model) helpView() string {
-	lines := m.helpText()
-	room := m.height - 1
-	m.scroll = min(m.scroll, max(0, len(lines)-room))
-	shown := lines[m.scroll:min(len(lines), m.scroll+room)]
-	foot := "any key leaves"
-	if len(lines) > room {
-		foot = "↑↓ scroll · any other key leaves"
-	}
-	for len(shown) < room {
-		shown = append(shown[:len(shown):len(shown)], "")
-	}
-	return fit(append(shown[:len(shown):len(shown)], quietStyle.Render(foot)), m.width, m.height)
-}
-
-// helpKey scrolls the help or leaves it.
-func (m Model) helpKey(key string) (tea.Model, tea.Cmd) {
-	most := max(0, len(m.helpText())-(m.height-1))
-	switch key {
-	case "down", "j", "pgdown", " ":
-		m.scroll = min(m.scroll+1+9*btoi(key == "pgdown" || key == " "), most)
-	case "up", "k", "pgup":
-		m.scroll = max(m.scroll-1-9*btoi(key == "pgup"), 0)
-	case "ctrl+c":
-		return m, tea.Quit
-	default:
-		return m.leave()
-	}
-	return m, nil
-}
-
-func btoi(b bool) int {
-	if b {
-		return 1
-	}
-	return 0
 }

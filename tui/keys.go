@@ -44,6 +44,8 @@ func keyTable() []action {
 		{[]string{"u"}, "u units", "switch between mm, N, km/h and in, lbf, mph", Model.switchUnits, nil},
 		{[]string{"z"}, "z zoom", "side view: both, the whole rear, the uprights", Model.zoom, nil},
 		{[]string{"/"}, "/ find", "find a setting by its id or its holes", Model.typeFind, needsRows},
+		{[]string{"enter"}, "enter all", "all about this setting: steps, figures, what the ± is made of", Model.describe, needsRows},
+		{[]string{"e"}, "", "list the faults of the car file", Model.listFaults, needsFaults},
 		{[]string{"?"}, "? help", "list all keys", Model.help, nil},
 		{[]string{"esc"}, "", "leave help, a prompt or a message", Model.leave, nil},
 		{[]string{"q", "ctrl+c"}, "q quit", "leave stanchion", func(m Model) (Model, tea.Cmd) { return m, tea.Quit }, nil},
@@ -162,9 +164,29 @@ func (m Model) zoom() (Model, tea.Cmd) {
 	return m, nil
 }
 
-func (m Model) help() (Model, tea.Cmd) {
-	m.mode, m.scroll = helping, 0
+// read opens a page of text.
+func (m Model) read(page func(Model) []string) (Model, tea.Cmd) {
+	m.mode, m.page, m.scroll = reading, page, 0
 	return m, nil
+}
+
+func (m Model) help() (Model, tea.Cmd) { return m.read(Model.helpText) }
+
+func (m Model) describe() (Model, tea.Cmd) {
+	return m.read(func(m Model) []string { return m.table.Describe(m.row(), m.units) })
+}
+
+func (m Model) listFaults() (Model, tea.Cmd) {
+	return m.read(func(m Model) []string {
+		return append([]string{titleStyle.Render("what is wrong with the car file as it now is"), ""}, m.faults...)
+	})
+}
+
+func needsFaults(m Model) string {
+	if len(m.faults) == 0 {
+		return "the car file has no faults"
+	}
+	return ""
 }
 
 func (m Model) leave() (Model, tea.Cmd) {

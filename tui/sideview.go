@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/charmbracelet/x/ansi"
+
 	"stanchion/holes"
 	"stanchion/model"
 )
@@ -220,9 +222,34 @@ func (s *scene) parts(r *model.Row) {
 	}
 	for j, f := range r.Fits {
 		for _, q := range f.Pairs {
-			s.bolt(all[j].pose.Apply(all[j].part.Holes[q.Lower].At()))
+			h := all[j].part.Holes[q.Lower]
+			at := all[j].pose.Apply(h.At())
+			s.bolt(at)
+			if s.near && s.scale < namesUpTo {
+				s.name(at, h.ID, all[j])
+			}
 		}
 	}
+}
+
+// namesUpTo is the scale, mm a dot, up to which bolts have the names of their
+// holes beside them: beyond it there is no room.
+const namesUpTo = 13
+
+// name writes a hole's name outside of its part, on the side that is nearer.
+func (s *scene) name(at holes.Point, id string, p posed) {
+	left, right := math.Inf(1), math.Inf(-1)
+	for _, u := range p.outline {
+		q := p.pose.Apply(u)
+		left, right = min(left, q.X), max(right, q.X)
+	}
+	x, y := s.at(holes.Point{X: right + 2*s.scale, Z: at.Z})
+	col := int(x)/2 + 1
+	if at.X-left < right-at.X {
+		x, y = s.at(holes.Point{X: left - 2*s.scale, Z: at.Z})
+		col = int(x)/2 - ansi.StringWidth(id)
+	}
+	s.label(col, int(y)/4, id, inkBolt)
 }
 
 // bolt marks a hole that has a bolt: a filled disc, larger than the hole.
@@ -250,13 +277,14 @@ func (s *scene) wing(r *model.Row, k ink, gap int) {
 // ruler says how large the picture is.
 func (s *scene) ruler() string {
 	cell := 2 * s.scale
-	for _, length := range []float64{20, 50, 100, 200, 500, 1000} {
-		if n := int(math.Round(length / cell)); n >= 3 {
+	unit := s.m.units.LengthSize()
+	for _, length := range []float64{1, 2, 5, 10, 20, 50, 100, 200, 500, 1000} {
+		if n := int(math.Round(length * unit / cell)); n >= 3 && length*unit >= 20 {
 			bar := "├"
 			for range n - 2 {
 				bar += "─"
 			}
-			return fmt.Sprintf("%s┤ %.0f mm", bar, length)
+			return fmt.Sprintf("%s┤ %.0f %s", bar, length, s.m.units.LengthUnit())
 		}
 	}
 	return ""

@@ -29,7 +29,7 @@ type mode int
 
 const (
 	walking mode = iota
-	helping
+	reading      // a page of text
 	finding
 	speeding
 )
@@ -52,7 +52,8 @@ type Model struct {
 
 	mode    mode
 	input   textinput.Model
-	scroll  int // of the help
+	page    func(Model) []string // what is read
+	scroll  int                  // of the page
 	message string
 
 	faults []string // of the car file as it now is; nil when it is sound

@@ -53,8 +53,8 @@ func (m Model) key(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 	if msg.Type == tea.KeyCtrlZ {
 		return m, tea.Suspend
 	}
-	if m.mode == helping {
-		return m.helpKey(msg.String())
+	if m.mode == reading {
+		return m.pageKey(msg.String())
 	}
 	return m.press(msg.String())
 }

@@ -14,8 +14,8 @@ func (m Model) View() string {
 		return ""
 	case m.width < leastWidth || m.height < leastHeight:
 		return fit(wrap(fmt.Sprintf("stanchion needs a window of %d×%d; this one has %d×%d. q leaves.", leastWidth, leastHeight, m.width, m.height), m.width), m.width, m.height)
-	case m.mode == helping:
-		return m.helpView()
+	case m.mode == reading:
+		return m.pageView()
 	}
 	p := layout(m.width, m.height)
 	screen := newScreen(m.width, m.height)
@@ -43,9 +43,6 @@ func (m Model) header() string {
 }
 
 func (m Model) boltsTitle() string {
-	if len(m.faults) > 0 {
-		return "car file"
-	}
 	return "bolts: upper part's hole in lower's"
 }
 
@@ -54,7 +51,7 @@ func (m Model) figuresTitle() string {
 	if m.row() == nil {
 		return "figures"
 	}
-	return fmt.Sprintf("setting %d of %d at %s", m.current+1, len(m.table.Rows), m.units.Speed(m.table.Speed))
+	return fmt.Sprintf("estimate: setting %d of %d at %s", m.current+1, len(m.table.Rows), m.units.Speed(m.table.Speed))
 }
 
 // footer shows the prompt, a message, or what keys do.

@@ -54,7 +54,10 @@ func (m Model) answered(msg rowsMsg) Model {
 	}
 	m.working = false
 	if msg.err != nil {
-		m.faults = strings.Split(msg.err.Error(), "\n")
+		m.message = msg.err.Error()
+		if m.table != nil && m.car == msg.car { // a speed that the data do not serve
+			m.speed = m.table.Speed
+		}
 		return m
 	}
 	before := m.row()
@@ -133,6 +136,9 @@ func (m Model) seen(msg seenMsg) (Model, tea.Cmd) {
 	case msg.car != nil:
 		m.faults = nil
 		m.message = "read again after a change of the file"
+		if m.speed == m.car.Speed { // the person has not chosen another
+			m.speed = msg.car.Speed
+		}
 		m, cmd := m.ask(msg.car, nil)
 		return m, tea.Batch(cmd, m.watch())
 	}

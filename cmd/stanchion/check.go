@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -27,7 +28,7 @@ file cannot be used it lists every fault with its line and what is allowed.`,
 			}
 			t, err := car.Map(car.Speed)
 			if err != nil {
-				return err
+				return fmt.Errorf("%s: %w", args[0], err)
 			}
 			p := out(cmd)
 			checkText(p, t, system(imperial))
@@ -62,8 +63,10 @@ func checkText(p *printer, t *model.Table, u units.System) {
 		p.f("Joint %s: %s to %s, at least %d bolts %s, turned by at most %.0f° either way.\n",
 			j.Name, c.Parts[i].Name, c.Parts[i+1].Name, max(2, j.MinBolts), j.Bolt, j.MaxTurn/model.Deg)
 	}
-	wingText(p, t)
-	p.f("\n")
+	for _, l := range t.DescribeWing() {
+		p.f("%s\n", l)
+	}
+	p.f("%s\n\n", limitsText(c, u))
 	summary(p, t, u)
 	p.f("\nHow sure the inputs are, one standard uncertainty:\n")
 	for _, l := range c.UncertaintyLines(t.Wing) {
@@ -111,4 +114,22 @@ func summary(p *printer, t *model.Table, u units.System) {
 	if unusual > 0 {
 		p.f("For %d of them the data on wing or flow do not reach: they have no forces.\n", unusual)
 	}
+}
+
+// limitsText reads the limits back.
+func limitsText(c *model.Car, u units.System) string {
+	var all []string
+	if l := c.Limits.Top; !math.IsNaN(l) {
+		all = append(all, "nothing higher than "+u.Length(l))
+	}
+	if l := c.Limits.Rear; !math.IsNaN(l) {
+		all = append(all, "nothing further back than "+u.Length(l)+" behind the rear axle")
+	}
+	if l := c.Limits.StallMargin; !math.IsNaN(l) {
+		all = append(all, fmt.Sprintf("a stall margin of at least %.1f°", l/model.Deg))
+	}
+	if len(all) == 0 {
+		return "Limits: none given."
+	}
+	return "Limits, as copied from your rules, which differ by event and country: " + strings.Join(all, "; ") + "."
 }

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"stanchion/model"
+	"stanchion/model/units"
 )
 
 // settingJSON is one setting as every command prints it. A figure that cannot
@@ -67,16 +68,13 @@ func setting(t *model.Table, r *model.Row) settingJSON {
 		Drag: figure(r.Drag, 2), DragBand: figure(b.Drag, 2),
 		Front: figure(r.Change.Front, 2), Rear: figure(r.Change.Rear, 2),
 		Share: figure(100*r.Share, 3), Shift: figure(100*r.Shift, 3), ShiftBand: figure(100*b.Shift, 3),
-		Within: r.Within(), Outside: r.Outside, Alternatives: r.Alternatives,
+		Within: r.Within(), Outside: r.OutsideText(units.Metric), Alternatives: r.Alternatives,
 	}
 	if !math.IsNaN(r.StallMargin) {
 		s.Stalled = &r.Stalled
 	}
 	for j, pairs := range c.Bolts(r.Place) {
 		s.Bolts = append(s.Bolts, jointJSON{c.Joints[j].Name, pairs})
-	}
-	if s.Outside == nil {
-		s.Outside = []string{}
 	}
 	if s.Alternatives == nil {
 		s.Alternatives = []string{}

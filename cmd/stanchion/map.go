@@ -100,7 +100,11 @@ func tableOf(name, speed string) (*model.Table, error) {
 	if err != nil {
 		return nil, err
 	}
-	return car.Map(v)
+	t, err := car.Map(v)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	return t, nil
 }
 
 func nothing(name string, t *model.Table, inside bool) error {
@@ -211,12 +215,12 @@ func mapText(cmd *cobra.Command, t *model.Table, rows []*model.Row, u units.Syst
 	for _, a := range t.Car.Assumed {
 		p.f("assumed: %s %s\n", a.What, a.Value)
 	}
-	p.f("\n%8s %7s %7s %6s %9s %4s %7s %7s %7s %7s %7s  %s\n", "height", "angle", "attack", "CL", "downforce", "±", "drag", "front", "rear", "front", "shift", "bolts (holes lower:upper)")
+	p.f("\n%8s %7s %7s %6s %9s %4s %7s %7s %7s %7s %7s  %s\n", "height", "angle", "attack", "CL", "downforce", "±", "drag", "Δfront", "Δrear", "share", "shift", "bolts (holes lower:upper)")
 	p.f("%8s %7s %7s %6s %9s %4s %7s %7s %7s %7s %7s\n", u.LengthUnit(), "°", "°", "", u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), "%", "pp")
 	for _, r := range rows {
 		mark := ""
 		if !r.Within() {
-			mark = "   ✗ " + strings.Join(r.Outside, "; ")
+			mark = "   ✗ " + strings.Join(r.OutsideText(u), "; ")
 		}
 		p.f("%8s %7s %7s %6s %9s %4s %7s %7s %7s %7s %7s  %s%s\n",
 			u.LengthFigure(r.Height), units.Fixed(r.Angle/model.Deg, 1), units.Fixed(r.Attack/model.Deg, 1), units.Fixed(r.CL, 2),

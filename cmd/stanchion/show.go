@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -73,56 +72,10 @@ func pickRow(t *model.Table, words []string) (int, error) {
 
 func showText(cmd *cobra.Command, t *model.Table, r *model.Row, u units.System) error {
 	p := out(cmd)
-	p.f("%s: setting %s\n\n", t.Car.Name, r.ID)
-	for i, s := range t.Car.Steps(r, u) {
-		p.f("%2d. %s\n", i+1, s)
+	for _, l := range t.Describe(r, u) {
+		p.f("%s\n", l)
 	}
-	p.f("\nAt %s in air of %.3f kg/m³:\n", u.Speed(t.Speed), t.Density)
-	for _, f := range t.Figures(r, u) {
-		p.f("  %-17s %s\n", f.Name, f.Text)
-	}
-	if len(r.Alternatives) > 0 {
-		p.f("\nThe same place can be bolted in other ways: %s\n", strings.Join(r.Alternatives, ", "))
-	}
-	bandText(p, t, r, u)
-	wingText(p, t)
-	for _, a := range t.Car.Assumed {
-		p.f("Assumed: %s %s (%s).\n", a.What, a.Value, a.Note)
-	}
-	p.f("\nAn estimate for choosing a setting, not approval of the wing or its mounting.\n")
 	return p.err
-}
-
-// bandText breaks the bands into what they are made of, largest first.
-func bandText(p *printer, t *model.Table, r *model.Row, u units.System) {
-	b := t.Bands(r)
-	if len(b.Parts) == 0 {
-		return
-	}
-	p.f("\n± is one standard uncertainty. Of the downforce's %s:\n", u.Force(b.Downforce))
-	for _, c := range b.Parts {
-		p.f("  %-26s %5s %s\n", c.What, u.ForceFigure(math.Abs(c.Downforce)), u.ForceUnit())
-	}
-	if b.Doubtful != "" {
-		p.f("  A rough guide only: %s.\n", b.Doubtful)
-	}
-}
-
-// wingText says where the wing's curve comes from, and what is computed where
-// published values lead.
-func wingText(p *printer, t *model.Table) {
-	p.f("\nWing: %s; Reynolds number %.2g.\n", t.Wing.From, t.Wing.Reynolds)
-	if s := t.Wing.Section; s != nil && s.Beside != nil {
-		p.f("Section, published and carried to this Reynolds number / computed from its shape: zero lift %s° / %s°, slope %.3f / %.3f per °, largest lift %.2f at %.1f° / %.2f at %.1f°.\n",
-			units.Fixed(s.ZeroLift/model.Deg, 1), units.Fixed(s.Beside.ZeroLift/model.Deg, 1), s.Slope*model.Deg, s.Beside.Slope*model.Deg,
-			s.MaxLift, s.MaxAngle/model.Deg, s.Beside.MaxLift, s.Beside.MaxAngle/model.Deg)
-	}
-	if !math.IsNaN(t.Wing.Stall) {
-		p.f("The wing's lift is largest, CL %.2f, at an angle of attack of %.1f°; beyond it is stalled.\n", t.Wing.MaxLift, t.Wing.Stall/model.Deg)
-	}
-	for _, n := range t.Wing.Notes {
-		p.f("Note: %s.\n", n)
-	}
 }
 
 type partJSON struct {

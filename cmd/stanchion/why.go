@@ -24,12 +24,15 @@ name, write PART.HOLE.
 Exit code 1 means that they do not go in.`,
 		Example: `  stanchion why car.toml A:F A3:R
   stanchion why car.toml A A3`,
-		Args:              cobra.MinimumNArgs(3),
+		Args:              cobra.MinimumNArgs(1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			car, err := loadCar(args[0])
 			if err != nil {
 				return err
+			}
+			if len(args) < 3 {
+				return fmt.Errorf("allowed are at least two holes or two bolts LOWER:UPPER after the car file: see \"stanchion why --help\"")
 			}
 			lines, err := whyLines(car, args[1:])
 			if err != nil {
@@ -115,7 +118,10 @@ func whyHoles(car *model.Car, refs []model.HoleRef) ([]model.WhyLine, error) {
 		if len(lower) == 0 || len(lower) != len(upper) || len(byPart) != 2 {
 			continue
 		}
-		if len(lower) != 2 {
+		switch {
+		case len(lower) < 2:
+			return nil, fmt.Errorf("one bolt alone always goes in: allowed are two holes of each part, or bolts LOWER:UPPER")
+		case len(lower) > 2:
 			return nil, fmt.Errorf("%d holes of each part: for more than two bolts write them as LOWER:UPPER", len(lower))
 		}
 		straight := car.Why(j, []holes.Pair{{Lower: lower[0], Upper: upper[0]}, {Lower: lower[1], Upper: upper[1]}})

@@ -27,7 +27,7 @@ func Load(path string) (*model.Car, error) {
 		return nil, err
 	}
 	dir := filepath.Dir(path)
-	return Parse(path, data, func(name string) ([]byte, error) {
+	return parse(path, dir, data, func(name string) ([]byte, error) {
 		if !filepath.IsAbs(name) {
 			name = filepath.Join(dir, filepath.FromSlash(name))
 		}

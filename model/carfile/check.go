@@ -1,9 +1,11 @@
 package carfile
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"stanchion/model"
 )
@@ -18,6 +20,7 @@ func (r *reader) check(c *model.Car) {
 	if r.ends(byName) {
 		r.joinedHoles(c)
 	}
+	r.overlaps(c)
 	if len(r.faults) > 0 || r.fixed < 0 {
 		return // the chain can only be told from parts and joints that are sound
 	}
@@ -27,7 +30,7 @@ func (r *reader) check(c *model.Car) {
 	for i := range c.Joints {
 		r.bolts(c, i)
 	}
-	c.Warnings = append(c.Warnings, overlaps(c)...)
+	c.Warnings = append(append(r.warnings, c.Warnings...), odd(c)...)
 	if w := c.Wing; w.Plate.Height > 0 && w.Plate.Length < w.Chord/2 {
 		c.Warnings = append(c.Warnings, fmt.Sprintf("the end plates are %.0f mm long, less than half the chord", w.Plate.Length))
 	}
@@ -64,7 +67,7 @@ func (r *reader) ends(byName map[string]int) bool {
 					known = append(known, n)
 				}
 				slices.Sort(known)
-				r.at(j.path+"."+end.key, "joint %q: there is no part %q", fmt.Sprintf("one of %q", known), j.Name, end.part)
+				r.at(j.path+"."+end.key, "joint %q: there is no part %q", fmt.Sprintf("one of %s", quoted(known)), j.Name, end.part)
 			}
 		}
 		if j.lower == j.upper && j.lower != "" {
@@ -97,7 +100,7 @@ func (r *reader) joinedHoles(c *model.Car) {
 				}
 			}
 			if !fits {
-				r.at(fmt.Sprintf("part[%d].holes[%d].joint", i, n), "hole %q of part %q is kept for joint %q, which is not at this part", fmt.Sprintf("one of %q", known), h.ID, p.Name, h.Joint)
+				r.at(fmt.Sprintf("part[%d].holes[%d].joint", i, n), "hole %q of part %q is kept for joint %q, which is not at this part", fmt.Sprintf("one of %s", quoted(known)), h.ID, p.Name, h.Joint)
 			}
 		}
 	}
@@ -167,24 +170,94 @@ func (r *reader) bolts(c *model.Car, i int) {
 	}
 }
 
-// overlaps names holes of a part that run into each other.
-func overlaps(c *model.Car) []string {
-	var found []string
-	for _, p := range c.Parts {
-		if len(p.Holes) > 2000 {
-			continue
+// overlaps looks for holes of a part that run into each other: two in one place
+// are a fault, the rest is odd but usable.
+func (r *reader) overlaps(c *model.Car) {
+	type overlap struct {
+		a, b int
+		text string
+	}
+	var found []overlap
+	for i, p := range c.Parts {
+		from := len(found)
+		order := make([]int, len(p.Holes))
+		for k := range order {
+			order[k] = k
 		}
-		for a, h := range p.Holes {
-			for _, k := range p.Holes[a+1:] {
-				apart := math.Hypot(h.X-k.X, h.Z-k.Z) - (h.D+k.D)/2
-				if apart < 0 {
-					found = append(found, fmt.Sprintf("holes %q and %q of part %q run into each other by %.1f mm", h.ID, k.ID, p.Name, -apart))
+		widest := 0.0
+		for _, h := range p.Holes {
+			widest = max(widest, h.D)
+		}
+		slices.SortFunc(order, func(a, b int) int { return cmp.Compare(p.Holes[a].X, p.Holes[b].X) })
+		for n, a := range order {
+			h := p.Holes[a]
+			for _, b := range order[n+1:] {
+				k := p.Holes[b]
+				if k.X-h.X > widest || len(found) > maxOdd {
+					break
+				}
+				if h.Slot != "" && h.Slot == k.Slot {
+					continue
+				}
+				apart := math.Hypot(h.X-k.X, h.Z-k.Z)
+				first, second := h, k
+				if a > b {
+					first, second = k, h
+				}
+				switch {
+				case apart < min(h.D, k.D)/2 && h.Slot == "" && k.Slot == "":
+					r.at(fmt.Sprintf("part[%d].holes[%d]", i, max(a, b)), "holes %q and %q of part %q lie on top of each other, %.1f mm apart", "holes that take a bolt each", first.ID, second.ID, p.Name, apart)
+				case apart < (h.D+k.D)/2:
+					found = append(found, overlap{min(a, b), max(a, b), fmt.Sprintf("holes %q and %q of part %q run into each other by %.1f mm", first.ID, second.ID, p.Name, (h.D+k.D)/2-apart)})
+				}
+			}
+		}
+		slices.SortFunc(found[from:], func(x, y overlap) int {
+			return cmp.Or(cmp.Compare(x.a, y.a), cmp.Compare(x.b, y.b))
+		})
+	}
+	for n, o := range found {
+		if n == maxOdd {
+			c.Warnings = append(c.Warnings, "and more holes that run into each other")
+			break
+		}
+		c.Warnings = append(c.Warnings, o.text)
+	}
+}
+
+// maxOdd is how many holes that run into each other are named.
+const maxOdd = 12
+
+// odd notes measures that are usable and hardly meant.
+func odd(c *model.Car) []string {
+	var found []string
+	wing := c.Parts[len(c.Parts)-1]
+	for _, h := range wing.Holes {
+		if h.X < -c.Wing.Chord/2 || h.X > 1.5*c.Wing.Chord {
+			found = append(found, fmt.Sprintf("hole %q of part %q is %.0f mm from the leading edge, the chord is %.0f mm", h.ID, wing.Name, h.X, c.Wing.Chord))
+		}
+	}
+	for i, j := range c.Joints {
+		for _, p := range c.Parts[i : i+2] {
+			for _, h := range p.Holes {
+				if h.Joint == j.Name && h.D > 2*j.Shank {
+					found = append(found, fmt.Sprintf("hole %q of part %q is %.1f mm wide for an %s bolt", h.ID, p.Name, h.D, j.Bolt))
 				}
 			}
 		}
 	}
-	if len(found) > 12 {
-		found = append(found[:12], fmt.Sprintf("and %d more pairs of holes that run into each other", len(found)-12))
+	if c.Fixed.Z > 2500 {
+		found = append(found, fmt.Sprintf("part %q is fixed %.0f mm above ground", c.Parts[0].Name, c.Fixed.Z))
 	}
-	return found
+	return found[:min(len(found), maxOdd)]
+}
+
+// quoted lists names in quotes, without repeats.
+func quoted(names []string) string {
+	slices.Sort(names)
+	var all []string
+	for _, n := range slices.Compact(names) {
+		all = append(all, fmt.Sprintf("%q", n))
+	}
+	return strings.Join(all, ", ")
 }

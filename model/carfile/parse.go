@@ -20,7 +20,13 @@ import (
 // Parse reads the car file data, called name in faults; open reads the files
 // it names. The error is a Faults with everything that is wrong.
 func Parse(name string, data []byte, open Open) (*model.Car, error) {
-	r := &reader{file: name}
+	return parse(name, "", data, open)
+}
+
+// parse is Parse for a car file in a folder, which faults of the files it names
+// are given with.
+func parse(name, dir string, data []byte, open Open) (*model.Car, error) {
+	r := &reader{file: name, dir: dir}
 	if len(data) > MaxSize {
 		return nil, Faults{{File: name, What: fmt.Sprintf("%d bytes", len(data)), Allowed: "at most 16 MiB"}}
 	}
@@ -28,6 +34,9 @@ func Parse(name string, data []byte, open Open) (*model.Car, error) {
 	if !utf8.Valid(data) {
 		line := 1 + bytes.Count(data[:invalidAt(data)], []byte("\n"))
 		return nil, Faults{{name, line, 1, "the file is not UTF-8", "text saved as UTF-8"}}
+	}
+	if line := nesting(string(data)); line > 0 {
+		return nil, Faults{{name, line, 1, fmt.Sprintf("brackets nest more than %d deep", maxNesting), "a flat file as \"stanchion new\" writes it"}}
 	}
 	text, values := r.syntax(string(data))
 	if values == nil {
@@ -110,7 +119,31 @@ func (r *reader) syntax(text string) (kept string, values map[string]any) {
 	return "", nil
 }
 
-var decimalComma = regexp.MustCompile(`=\s*-?[0-9]+,[0-9]+\s*(#.*)?$`)
+// decimalComma finds "= 1,5" where a value ends: at the end of the line, or
+// before the next of an inline table.
+var decimalComma = regexp.MustCompile(`=\s*-?[0-9]+,[0-9]+\s*(#.*|[,}].*)?$`)
+
+// maxNesting is the deepest nesting of brackets that is read.
+const maxNesting = 60
+
+// nesting returns the line at which brackets nest too deeply, or 0. Brackets in
+// strings and comments count too, which no sensible file notices.
+func nesting(text string) int {
+	depth, line := 0, 1
+	for i := range len(text) {
+		switch text[i] {
+		case '\n':
+			line++
+		case '[', '{':
+			if depth++; depth > maxNesting {
+				return line
+			}
+		case ']', '}':
+			depth = max(0, depth-1)
+		}
+	}
+	return 0
+}
 
 // format takes the format number and the units, on which all else hangs.
 func (r *reader) format(root *table) bool {
@@ -149,6 +182,9 @@ func (r *reader) car(root *table, open Open) *model.Car {
 	r.flow(root, c) // what it leaves open weighs most, so it is listed first
 	if t := r.must(root, "car"); t != nil {
 		c.Wheelbase = t.number("wheelbase", t.lengths(), positive)
+		if c.Wheelbase < 500 || c.Wheelbase > 10_000 {
+			t.fault("wheelbase", "wheelbase is %.0f mm", "500 to 10000 mm; [units] length says what numbers are in", c.Wheelbase)
+		}
 		c.FrontMass = t.number("front_axle_mass", t.masses(), positive)
 		c.RearMass = t.number("rear_axle_mass", t.masses(), positive)
 		for _, side := range []struct {
@@ -193,6 +229,7 @@ func (r *reader) car(root *table, open Open) *model.Car {
 func (r *reader) must(root *table, key string) *table {
 	t := root.child(key, key)
 	if t == nil && !root.has(key) {
+		root.noteMissing(key)
 		r.faults = append(r.faults, Fault{r.file, 1, 1, fmt.Sprintf("table [%s] is missing", key), fmt.Sprintf("one table [%s]", key)})
 	}
 	return t
@@ -269,7 +306,7 @@ func (r *reader) flow(root *table, c *model.Car) {
 	}
 	var err error
 	if c.Flow, err = aero.NewFlow(points); err != nil {
-		r.at("flow", "%v", "each height once", err)
+		r.at(fmt.Sprintf("flow[%d]", len(points)-1), "%v", "each height once", err)
 	}
 	switch len(points) {
 	case 0:

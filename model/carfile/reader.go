@@ -11,12 +11,15 @@ import (
 // reader collects the faults of one file while its values are taken out.
 type reader struct {
 	file   string
+	dir    string // of the car file, for naming the files beside it
 	pos    positions
 	broken map[string]bool // keys whose lines are not TOML: not missing, but not to be had
 	faults Faults
 	units  fileUnits
 	fixed  int     // index of the part that is fixed to the car, or -1
 	joints []joint // in the order of the file
+
+	warnings []string // what is odd but usable
 }
 
 // fileUnits says what one of the file's units is in the program's.
@@ -108,12 +111,17 @@ func (t *table) prefix() string {
 // missing records that a key is not there.
 func (t *table) missing(key, allowed string) {
 	if !t.r.broken[key] {
-		if t.missed == nil {
-			t.missed = map[string]int{}
-		}
-		t.missed[key] = len(t.r.faults)
+		t.noteMissing(key)
 		t.r.at(t.path, "%s%s is missing", allowed, t.label(), key)
 	}
+}
+
+// noteMissing remembers that the next fault is that of a missing key.
+func (t *table) noteMissing(key string) {
+	if t.missed == nil {
+		t.missed = map[string]int{}
+	}
+	t.missed[key] = len(t.r.faults)
 }
 
 func (t *table) label() string {

@@ -3,6 +3,7 @@ package carfile
 import (
 	"fmt"
 	"math"
+	"path/filepath"
 	"strings"
 
 	"stanchion/aero"
@@ -75,17 +76,22 @@ func (r *reader) source(t *table, w *model.Wing, key, name string, open Open) {
 		return
 	}
 	w.File = name
+	beside := name
+	if r.dir != "" && r.dir != "." && !filepath.IsAbs(name) {
+		beside = filepath.Join(r.dir, filepath.FromSlash(name))
+	}
 	var faults Faults
 	if key == "coordinates" {
-		w.Shape, faults = ReadOutline(name, data)
+		w.Shape, faults = ReadOutline(beside, data)
 		r.faults = append(r.faults, faults...)
 		return
 	}
-	curve, faults := ReadCurve(name, data)
+	curve, faults := ReadCurve(beside, data)
 	r.faults = append(r.faults, faults...)
 	if len(faults) > 0 {
 		return
 	}
+	r.warnings = append(r.warnings, rough(beside, curve)...)
 	if key == "polar" {
 		w.Polar = &curve
 	} else {
