@@ -5,12 +5,11 @@ import "math"
 // Layer is the boundary layer of one side of a section, from the stagnation
 // point to the trailing edge or to where it separates.
 type Layer struct {
-	Transition float64   // x in chords at which it turns turbulent; 1 for never
-	Separation float64   // x in chords at which the turbulent layer separates; 1 for never
-	Theta      float64   // momentum thickness at its end, chords
-	Shape      float64   // shape factor H there
-	Speed      float64   // of the outer flow there, over the free stream
-	x, star    []float64 // x and displacement thickness at each station, chords
+	Transition float64 // x in chords at which it turns turbulent; 1 for never
+	Separation float64 // x in chords at which the turbulent layer separates; 1 for never
+	Theta      float64 // momentum thickness at its end, chords
+	Shape      float64 // shape factor H there
+	Speed      float64 // of the outer flow there, over the free stream
 }
 
 // Trip says where a layer is made turbulent at the latest, x in chords: 1 for a
@@ -31,7 +30,7 @@ const startShape = 1.4
 // length from it, x the place along the chord, u the speed of the outer flow
 // over the free stream, at each station; reynolds is on the chord.
 func march(s, x, u []float64, reynolds float64, trip Trip) Layer {
-	l := Layer{Transition: 1, Separation: 1, x: x, star: make([]float64, len(s))}
+	l := Layer{Transition: 1, Separation: 1}
 	n := len(s)
 	nu := 1 / reynolds // of the chord and the free stream
 	// Laminar: B. Thwaites, Aeronautical Quarterly 1 (1949) 245-280:
@@ -46,7 +45,6 @@ func march(s, x, u []float64, reynolds float64, trip Trip) Layer {
 		slope := gradient(s, u, i)
 		lambda := theta * theta / nu * slope
 		h = thwaitesShape(lambda)
-		l.star[i] = h * theta
 		reTheta, reX := u[i]*theta/nu, u[i]*s[i]/nu
 		// Transition: R. Michel (1951) as refitted by T. Cebeci and A. M. O.
 		// Smith, "Analysis of Turbulent Boundary Layers" (1974); or where the
@@ -82,13 +80,9 @@ func march(s, x, u []float64, reynolds float64, trip Trip) Layer {
 			h1 = max(h1+dh1*d, 3.31)
 			h = headShape(h1)
 		}
-		l.star[i+1] = h * theta
 		if h >= separationShape {
 			l.Separation = x[i+1]
 			l.end(theta, h, u[i+1])
-			for k := i + 1; k < n; k++ {
-				l.star[k] = l.star[i+1]
-			}
 			return l
 		}
 	}

@@ -41,13 +41,18 @@ func NewCurve(alpha, cl, cd, cm []float64) (Curve, error) {
 	return Curve{alpha, cl, cd, cm}, nil
 }
 
+// rounding is by how much an angle or a height may pass the end of the data and
+// still be at it, rad or m.
+const rounding = 1e-9
+
 // At returns the coefficients at an angle of attack in rad, and whether the
 // curve reaches that far.
 func (c Curve) At(alpha float64) (Coefficients, bool) {
 	n := len(c.alpha)
-	if n == 0 || !(alpha >= c.alpha[0] && alpha <= c.alpha[n-1]) {
+	if n == 0 || !(alpha >= c.alpha[0]-rounding && alpha <= c.alpha[n-1]+rounding) {
 		return Coefficients{math.NaN(), math.NaN(), math.NaN()}, false
 	}
+	alpha = min(max(alpha, c.alpha[0]), c.alpha[n-1])
 	i := sort.SearchFloat64s(c.alpha, alpha)
 	if i == 0 {
 		return Coefficients{c.cl[0], c.cd[0], c.cm[0]}, true

@@ -40,6 +40,9 @@ func (f Flow) At(above float64) (FlowPoint, bool) {
 	case n == 1:
 		return FlowPoint{above, f.points[0].Angle, f.points[0].Ratio}, true
 	}
+	if lo, hi := f.points[0].Above, f.points[n-1].Above; above > lo-rounding && above < hi+rounding {
+		above = min(max(above, lo), hi)
+	}
 	i := sort.Search(n, func(i int) bool { return f.points[i].Above >= above })
 	switch {
 	case i == n || i == 0 && f.points[0].Above > above:

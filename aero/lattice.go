@@ -35,6 +35,13 @@ func (p Planform) tip() float64 {
 // Area returns the area of the wing without its plates, m².
 func (p Planform) Area() float64 { return p.Span * (p.Chord + p.tip()) / 2 }
 
+// MeanChord returns the mean aerodynamic chord, m, which moments are given on:
+// ∫c² dy / ∫c dy.
+func (p Planform) MeanChord() float64 {
+	a, b := p.Chord, p.tip()
+	return 2 * (a*a + a*b + b*b) / (3 * (a + b))
+}
+
 // AspectRatio returns span²/area, without the plates.
 func (p Planform) AspectRatio() float64 { return p.Span * p.Span / p.Area() }
 

@@ -164,10 +164,9 @@ func (p Published) MaxLiftAt(reynolds float64) float64 {
 	return p.MaxLift * math.Pow(reynolds/p.Reynolds, power)
 }
 
-// At returns the section at another Reynolds number, for a wing of the given
-// aspect ratio (it shapes the curve past the stall). drag gives the profile drag
+// At returns the section at another Reynolds number. drag gives the profile drag
 // over lift where the publication has none; it may be nil.
-func (p Published) At(reynolds, aspect float64, drag func(cl float64) float64) (Section, error) {
+func (p Published) At(reynolds float64, drag func(cl float64) float64) (Section, error) {
 	if reynolds < leastReynolds || reynolds > mostReynolds {
 		return Section{}, fmt.Errorf("section %s at a Reynolds number of %.2g: published data serve from %.0e to %.0e; a polar of the section at that Reynolds number is needed", p.Name, reynolds, leastReynolds, mostReynolds)
 	}
@@ -206,7 +205,7 @@ func (p Published) At(reynolds, aspect float64, drag func(cl float64) float64) (
 		drag = parabola(s.MinDrag, 0.3*s.MaxLift, 0.006)
 	}
 	var err error
-	s.Curve, err = curveFrom(s.Summary, drag, aspect)
+	s.Curve, err = curveFrom(s.Summary, drag)
 	return s, err
 }
 

@@ -58,9 +58,9 @@ const (
 
 // curveFrom builds a whole curve from a summary: straight up to a part of the
 // largest lift, a smooth top that keeps the angle of the largest lift, and
-// Viterna's curve for the given aspect ratio beyond it. drag gives the profile
+// Viterna's curve beyond it. drag gives the profile
 // drag at a lift up to the largest.
-func curveFrom(s Summary, drag func(cl float64) float64, aspect float64) (Curve, error) {
+func curveFrom(s Summary, drag func(cl float64) float64) (Curve, error) {
 	if !(s.MaxAngle > s.ZeroLift) || !(s.MaxLift > 0) || !(s.Slope > 0) {
 		return Curve{}, fmt.Errorf("largest lift %.2f at %.1f° with a slope of %.2f per rad from %.1f°", s.MaxLift, s.MaxAngle/deg, s.Slope, s.ZeroLift/deg)
 	}
@@ -75,7 +75,7 @@ func curveFrom(s Summary, drag func(cl float64) float64, aspect float64) (Curve,
 		y0, y1 := s.Slope*(bend-s.ZeroLift), s.MaxLift
 		return y0*(1+t*t*(2*t-3)) + y1*t*t*(3-2*t) + l*s.Slope*t*(1-t)*(1-t)
 	}
-	post := Viterna(s.MaxAngle, s.MaxLift, drag(s.MaxLift), aspect)
+	post := Viterna(s.MaxAngle, s.MaxLift, drag(s.MaxLift), stalledAspect)
 	var alpha, cl, cd, cm []float64
 	take := func(a, l, d float64) {
 		alpha, cl, cd, cm = append(alpha, a), append(cl, l), append(cd, d), append(cm, s.Moment)

@@ -15,7 +15,7 @@ func TestPublishedSections(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s, err := SectionFromShape(name, n.Outline(100), re, 100)
+		s, err := SectionFromShape(name, n.Outline(100), re)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -83,7 +83,7 @@ func TestPublishedCarriedDown(t *testing.T) {
 	if !ok || p.Reynolds != 9e6 {
 		t.Fatalf("%+v %v", p, ok)
 	}
-	s, err := p.At(9e5, 5, parabola(0.01, 0.4, 0.005))
+	s, err := p.At(9e5, parabola(0.01, 0.4, 0.005))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -98,7 +98,7 @@ func TestPublishedCarriedDown(t *testing.T) {
 	if k, _ := s.Curve.At(0); math.Abs(k.CL-s.Slope*3.8*deg) > 0.005 {
 		t.Errorf("cl(0) = %.4f, want slope · 3.8° = %.4f", k.CL, s.Slope*3.8*deg)
 	}
-	if _, err := p.At(5e4, 5, nil); err == nil {
+	if _, err := p.At(5e4, nil); err == nil {
 		t.Error("a Reynolds number of 5e4 is answered")
 	}
 	// Nearer measurements lead: at 1e6 the 4415's own run.
@@ -110,7 +110,7 @@ func TestPublishedCarriedDown(t *testing.T) {
 // Every curve in the table rises to one top and has positive drag.
 func TestPublishedCurvesAreSound(t *testing.T) {
 	for _, p := range publishedSections {
-		s, err := p.At(p.Reynolds, 5, parabola(0.01, 0.4, 0.005))
+		s, err := p.At(p.Reynolds, parabola(0.01, 0.4, 0.005))
 		if err != nil {
 			t.Errorf("%s: %v", p.Name, err)
 			continue
@@ -136,7 +136,7 @@ func TestComputedTrend(t *testing.T) {
 	n, _ := ParseNaca("naca 6412")
 	last := math.Inf(1)
 	for _, re := range []float64{6e6, 2e6, 7e5} {
-		s, err := SectionFromShape("naca 6412", n.Outline(80), re, 5)
+		s, err := SectionFromShape("naca 6412", n.Outline(80), re)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -150,7 +150,7 @@ func TestComputedTrend(t *testing.T) {
 func BenchmarkSectionFromShape(b *testing.B) {
 	n, _ := ParseNaca("naca 4412")
 	for b.Loop() {
-		if _, err := SectionFromShape("naca 4412", n.Outline(80), 1e6, 5); err != nil {
+		if _, err := SectionFromShape("naca 4412", n.Outline(80), 1e6); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -6,15 +6,14 @@ import (
 )
 
 // SectionFromShape works out a section's curve from its outline at a Reynolds
-// number, for a wing of the given aspect ratio (which shapes the curve past the
-// stall): inviscid flow by panels, boundary layers by integral methods on its
+// number: inviscid flow by panels, boundary layers by integral methods on its
 // pressures, and from those drag, loss of lift and separation.
 //
 // Against measurements of four- and five-digit sections at 1e6 to 9e6: lift
 // slope within 3 %, drag below the stall within 15 %, largest lift within 0.1.
 // Below 5e5 laminar separation bubbles, which it treats as points, count more
 // and it is less sure.
-func SectionFromShape(name string, outline []Vec, reynolds, aspect float64) (Section, error) {
+func SectionFromShape(name string, outline []Vec, reynolds float64) (Section, error) {
 	s := Section{Name: name, Reynolds: reynolds, Origin: Computed,
 		Source:       "panel method and integral boundary layer",
 		ZeroLiftBand: 0.4 * deg, SlopeBand: 0.04, MaxLiftBand: 0.11}
@@ -31,7 +30,13 @@ func SectionFromShape(name string, outline []Vec, reynolds, aspect float64) (Sec
 	s.Slope = v.factor * slopeOf(panels)
 	s.Moment = v.moment()
 	var alpha, cl, cd, cm []float64
-	s.MinDrag = math.Inf(1)
+	s.MinDrag, s.MaxLift = math.Inf(1), math.Inf(-1)
+	if form.thickness < 0.02 || form.thickness > 0.4 {
+		return s, fmt.Errorf("section %s is %.0f %% thick: sections of 2 to 40 %% can be computed", name, 100*form.thickness)
+	}
+	if s.ZeroLift > 1*deg {
+		return s, fmt.Errorf("section %s has its zero lift at %.1f°: it lifts the other way up; its lifting side comes first", name, s.ZeroLift/deg)
+	}
 	for a := s.ZeroLift - belowZeroLift; a < 28*deg; a += sectionStep {
 		k := v.at(a, s.ZeroLift)
 		alpha, cl, cd, cm = append(alpha, a), append(cl, k.CL), append(cd, k.CD), append(cm, s.Moment)
@@ -41,7 +46,7 @@ func SectionFromShape(name string, outline []Vec, reynolds, aspect float64) (Sec
 		if k.CL > s.MaxLift {
 			s.MaxLift, s.MaxAngle = k.CL, a
 		}
-		if k.CL < s.MaxLift*0.97 && a > s.MaxAngle {
+		if s.MaxLift > 0 && k.CL < 0.97*s.MaxLift {
 			break
 		}
 	}
@@ -50,7 +55,7 @@ func SectionFromShape(name string, outline []Vec, reynolds, aspect float64) (Sec
 	for top > 0 && alpha[top] > s.MaxAngle {
 		top--
 	}
-	post := Viterna(alpha[top], cl[top], cd[top], aspect)
+	post := Viterna(alpha[top], cl[top], cd[top], stalledAspect)
 	alpha, cl, cd, cm = alpha[:top+1], cl[:top+1], cd[:top+1], cm[:top+1]
 	for a := alpha[top] + sectionStep; a <= lastAngle; a += sectionStep {
 		l, d := post(a)

@@ -123,7 +123,7 @@ func ExampleForce_Resolve() {
 // curve and a little more.
 func TestStallIsSmooth(t *testing.T) {
 	for _, p := range publishedSections {
-		s, err := p.At(p.Reynolds, 6, parabola(0.01, 0.4, 0.005))
+		s, err := p.At(p.Reynolds, parabola(0.01, 0.4, 0.005))
 		if err != nil {
 			t.Fatal(err)
 		}

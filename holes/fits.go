@@ -22,7 +22,9 @@ var ErrTooMany = errors.New("more ways of bolting than can be listed")
 
 // Fits lists every way of bolting the upper part to the lower by joint j, in
 // the order of their pairs. It returns ErrTooMany when there are more than
-// MaxFits.
+// MaxFits. Bolts closer together than they are thick do not go in together.
+// With more than two bolts the least-squares turn may lie a little beyond what
+// all of them allow, as it may beyond MaxTurn.
 //
 // Moving or turning a part's holes together leaves the sets of pairs alone as
 // long as no turn crosses MaxTurn, and adding a hole never takes a way of
@@ -30,28 +32,6 @@ var ErrTooMany = errors.New("more ways of bolting than can be listed")
 // bolt.
 func Fits(lower, upper Part, j Joint) ([]Fit, error) {
 	s := newSearch(lower, upper, j)
-	if err := s.run(); err != nil {
-		return nil, err
-	}
-	sort.Slice(s.fits, func(a, b int) bool { return before(s.fits[a].Pairs, s.fits[b].Pairs) })
-	return s.fits, nil
-}
-
-// FitsUsingLower lists the fits that use one hole of the lower part, given by
-// its index, as Fits would list them. It looks at no others, so it is fast
-// enough to follow a hole that is being moved.
-func FitsUsingLower(lower, upper Part, j Joint, hole int) ([]Fit, error) {
-	return fitsUsing(lower, upper, j, lowerSide, hole)
-}
-
-// FitsUsingUpper is FitsUsingLower for a hole of the upper part.
-func FitsUsingUpper(lower, upper Part, j Joint, hole int) ([]Fit, error) {
-	return fitsUsing(lower, upper, j, upperSide, hole)
-}
-
-func fitsUsing(lower, upper Part, j Joint, where side, hole int) ([]Fit, error) {
-	s := newSearch(lower, upper, j)
-	s.only.side, s.only.hole = where, hole
 	if err := s.run(); err != nil {
 		return nil, err
 	}
@@ -76,11 +56,8 @@ type search struct {
 	reach        float64 // largest hole diameter of the lower part, mm
 	fits         []Fit
 	seen         map[string]bool // fits with more than two pairs
+	covered      map[[2]Pair]int // of two pairs, the size of the one fit that they are in
 	work         int
-	only         struct { // the hole that every fit must use
-		side side
-		hole int
-	}
 }
 
 // usable is a hole that the joint may use and whose bolt passes.
@@ -93,7 +70,7 @@ type usable struct {
 
 func newSearch(lower, upper Part, j Joint) *search {
 	j.MinBolts = max(2, j.MinBolts)
-	s := &search{joint: j, lower: usables(lower, j), upper: usables(upper, j), seen: map[string]bool{}}
+	s := &search{joint: j, lower: usables(lower, j), upper: usables(upper, j), seen: map[string]bool{}, covered: map[[2]Pair]int{}}
 	at := make([]Point, len(s.lower))
 	for i, h := range s.lower {
 		at[i] = h.at
@@ -131,6 +108,9 @@ func (s *search) run() error {
 	swapped := len(s.lower) < len(s.upper)
 	if swapped {
 		few, many = many, few
+	}
+	if len(few) > mostFew {
+		return ErrTooMany
 	}
 	spans := sortedSpans(few)
 	if len(spans) == 0 || len(many) < 2 {
@@ -194,7 +174,10 @@ func sortedSpans(hs []usable) []span {
 
 // seed takes two pairs that may go in together and grows them into fits.
 func (s *search) seed(l1, u1, l2, u2 int, turn float64) error {
-	if s.clash(Pair{l1, u1}, Pair{l2, u2}) || !s.wanted(l1, u1, l2, u2) {
+	if s.work++; s.work > maxWork {
+		return ErrTooMany
+	}
+	if s.clash(Pair{l1, u1}, Pair{l2, u2}) {
 		return nil
 	}
 	a, b := s.bolt(l1, u1), s.bolt(l2, u2)
@@ -216,35 +199,28 @@ func (s *search) seed(l1, u1, l2, u2 int, turn float64) error {
 		}
 		return s.keep(set, s.pose(set), play)
 	}
+	if s.covered[coverKey(set[0], set[1])] == len(set)+len(further) {
+		return nil // all of them are in a fit that is recorded
+	}
 	return s.grow(set, further, further, turn)
 }
 
-// clash reports whether two pairs would put two bolts into one hole or slot.
+// coverKey names two pairs whatever their order.
+func coverKey(p, q Pair) [2]Pair {
+	if q.Lower < p.Lower || q.Lower == p.Lower && q.Upper < p.Upper {
+		p, q = q, p
+	}
+	return [2]Pair{p, q}
+}
+
+// clash reports whether two pairs would put two bolts into one hole or slot, or
+// so close together that one bolt runs into the other.
 func (s *search) clash(p, q Pair) bool {
-	same := func(a, b usable) bool { return a.index == b.index || a.slot != "" && a.slot == b.slot }
+	same := func(a, b usable) bool {
+		return a.index == b.index || a.slot != "" && a.slot == b.slot || a.at.distance(b.at) < s.joint.Shank-eps
+	}
 	return same(s.lower[p.Lower], s.lower[q.Lower]) || same(s.upper[p.Upper], s.upper[q.Upper])
 }
-
-// wanted reports whether a seed uses the hole that all fits must use, if there
-// is one.
-func (s *search) wanted(l1, u1, l2, u2 int) bool {
-	switch s.only.side {
-	case lowerSide:
-		return s.lower[l1].index == s.only.hole || s.lower[l2].index == s.only.hole
-	case upperSide:
-		return s.upper[u1].index == s.only.hole || s.upper[u2].index == s.only.hole
-	}
-	return true
-}
-
-// side says which part of a joint a hole is in.
-type side int
-
-const (
-	anySide side = iota
-	lowerSide
-	upperSide
-)
 
 func (s *search) bolt(l, u int) bolt {
 	return bolt{s.lower[l].at, s.upper[u].at, s.clearance(l, u)}
@@ -295,35 +271,73 @@ func (s *search) further(set []Pair, play float64) []Pair {
 	return found
 }
 
-// maxWork bounds the sets looked at in one joint, so that absurd clearances
-// end in an answer and not in a wait.
-const maxWork = 4 * MaxFits
+// maxWork bounds the seeds and sets looked at in one joint, and mostFew the
+// holes of the part that has fewer, so that absurd patterns end in an answer
+// and not in a wait.
+const (
+	maxWork = 10_000_000
+	mostFew = 1500
+)
 
 // grow records every maximal set that holds set and otherwise pairs of all;
-// rest are those of all that are still to be tried.
+// rest are those of all that are still to be tried and join set one by one.
+// Mostly all of them go in at once, and that is the answer.
 func (s *search) grow(set, rest, all []Pair, about float64) error {
-	if s.work++; s.work > maxWork {
+	if s.work += 1 + len(all); s.work > maxWork {
 		return ErrTooMany
 	}
-	alone := true
-	for _, p := range all {
-		if s.joins(set, p, about) {
-			alone = false
-			break
+	if whole := append(append([]Pair(nil), set...), rest...); len(rest) > 0 && s.together(whole, about) {
+		if len(rest) == len(all) {
+			for i, p := range whole {
+				for _, q := range whole[:i] {
+					s.covered[coverKey(p, q)] = len(whole)
+				}
+			}
 		}
+		if s.maximal(whole, all, about) {
+			return s.keepLarge(whole, about)
+		}
+		return nil
 	}
-	if alone {
+	if s.maximal(set, all, about) {
 		return s.keepLarge(set, about)
 	}
 	for i, p := range rest {
-		if s.joins(set, p, about) {
-			next := append(append([]Pair(nil), set...), p)
-			if err := s.grow(next, rest[i+1:], all, about); err != nil {
-				return err
+		next := append(append([]Pair(nil), set...), p)
+		var left []Pair
+		for _, q := range rest[i+1:] {
+			if s.joins(next, q, about) {
+				left = append(left, q)
 			}
+		}
+		if err := s.grow(next, left, all, about); err != nil {
+			return err
 		}
 	}
 	return nil
+}
+
+// maximal reports whether none of all joins set.
+func (s *search) maximal(set, all []Pair, about float64) bool {
+	for _, p := range all {
+		if s.joins(set, p, about) {
+			return false
+		}
+	}
+	return true
+}
+
+// together reports whether the bolts of a set go in at once.
+func (s *search) together(set []Pair, about float64) bool {
+	for i, p := range set {
+		for _, q := range set[:i] {
+			if s.clash(p, q) {
+				return false
+			}
+		}
+	}
+	_, _, ok := inAtOnce(s.bolts(set), about)
+	return ok
 }
 
 // joins reports whether p's bolt goes in with those of set.
@@ -351,10 +365,12 @@ func (s *search) keepLarge(set []Pair, about float64) error {
 	range_, _ := together(s.bolts(set), about)
 	pose := s.pose(set)
 	pose.Turn = wrap(pose.Turn)
-	if math.Abs(pose.Turn) > s.joint.MaxTurn+1e-9 {
+	turn := about + wrap(pose.Turn-about)
+	// A further bolt may pull the least-squares turn past the limit; the way of
+	// bolting is still there as long as some turn that it allows is within.
+	if least := max(range_.lo, -range_.hi, 0); least > s.joint.MaxTurn+1e-9 {
 		return nil
 	}
-	turn := about + wrap(pose.Turn-about)
 	return s.keep(set, pose, max(turn-range_.lo, range_.hi-turn, 0))
 }
 

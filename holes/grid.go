@@ -20,7 +20,9 @@ func newGrid(at []Point, cell float64) grid {
 }
 
 func (g grid) key(p Point) [2]int32 {
-	return [2]int32{int32(math.Floor(p.X / g.cell)), int32(math.Floor(p.Z / g.cell))}
+	const far = 1 << 30
+	at := func(x float64) int32 { return int32(min(max(math.Floor(x/g.cell), -far), far)) }
+	return [2]int32{at(p.X), at(p.Z)}
 }
 
 // near calls visit for each point within r mm of p.

@@ -78,6 +78,7 @@ func (c Chain) combinations() ([]Setting, error) {
 				}
 				id.WriteString(names[j][at[j]])
 			}
+			s.Pose.Turn = wrap(s.Pose.Turn)
 			s.Fits, s.ID = chosen[from:len(chosen):len(chosen)], id.String()
 			all = append(all, s)
 		}

@@ -3,11 +3,7 @@ package holes
 import (
 	"fmt"
 	"math"
-	"sort"
-	"strings"
 	"testing"
-
-	"pgregory.net/rapid"
 )
 
 func ExampleSlot_Positions() {
@@ -63,32 +59,4 @@ func TestStraightSlotTakesOneBolt(t *testing.T) {
 			t.Errorf("%d bolts in the slot: %v", in, f.Pairs)
 		}
 	}
-}
-
-// Fits that use one hole are those of all fits that do.
-func TestFitsUsingOneHole(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		lower, upper := drawPlate(t, "l", 9), drawPlate(t, "u", 5)
-		hole := rapid.IntRange(0, len(lower.Holes)-1).Draw(t, "hole")
-		all, err := Fits(lower, upper, anyTurn("j"))
-		if err != nil {
-			t.Skip("too many")
-		}
-		var want []string
-		for _, f := range all {
-			for _, p := range f.Pairs {
-				if p.Lower == hole {
-					want = append(want, FitID(lower, upper, f))
-				}
-			}
-		}
-		some, err := FitsUsingLower(lower, upper, anyTurn("j"), hole)
-		if err != nil {
-			t.Fatal(err)
-		}
-		sort.Strings(want)
-		if got := ids(lower, upper, some); strings.Join(got, " ") != strings.Join(want, " ") {
-			t.Fatalf("using hole %d: %v, want %v", hole, got, want)
-		}
-	})
 }

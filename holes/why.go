@@ -10,7 +10,7 @@ const (
 	Fine      Reason = iota // nothing: the bolts go in together
 	Reserved                // a hole is kept for another joint
 	Small                   // the bolt does not pass through a hole
-	Shared                  // one hole would take two bolts
+	Shared                  // one hole would take two bolts, or two bolts would run into each other
 	Spacing                 // the hole spacings differ by more than the clearances allow
 	Crowded                 // every two of the bolts go in, but not all at once
 	TurnedOff               // they go in, but only turned further than the joint allows
@@ -44,7 +44,7 @@ func Why(lower, upper Part, j Joint, pairs []Pair) Verdict {
 			}
 		}
 		for k, q := range pairs[:i] {
-			if sameHole(&lower.Holes[p.Lower], &lower.Holes[q.Lower]) || sameHole(&upper.Holes[p.Upper], &upper.Holes[q.Upper]) {
+			if math.Hypot(l.X-lower.Holes[q.Lower].X, l.Z-lower.Holes[q.Lower].Z) < j.Shank-eps || math.Hypot(u.X-upper.Holes[q.Upper].X, u.Z-upper.Holes[q.Upper].Z) < j.Shank-eps || sameHole(&lower.Holes[p.Lower], &lower.Holes[q.Lower]) || sameHole(&upper.Holes[p.Upper], &upper.Holes[q.Upper]) {
 				return Verdict{Reason: Shared, Pair: k, Other: i}
 			}
 		}

@@ -22,7 +22,7 @@ func (t *Table) Figures(r *Row, u units.System) []Figure {
 	if !r.Within() {
 		limits = "✗ " + strings.Join(r.OutsideText(u), "; ")
 	}
-	return []Figure{
+	all := []Figure{
 		{"height", u.Length(r.Height) + " above ground, of the quarter-chord point"},
 		{"top", u.Length(r.Top) + " above ground, of the highest point"},
 		{"rear", u.Length(r.Rear) + " behind the rear axle, of the rearmost point"},
@@ -39,6 +39,12 @@ func (t *Table) Figures(r *Row, u units.System) []Figure {
 		{"balance shift", fmt.Sprintf("%s ± %s percentage points of front share", units.Signed(100*r.Shift, 1), units.Fixed(100*b.Shift, 1))},
 		{"limits", limits},
 	}
+	if s := t.Car.Uncertainty.HolePosition; s > 0 {
+		d := t.Doubt(r, s)
+		all = append(all, Figure{"as drilled", fmt.Sprintf("holes known to ±%.2f mm: %.0f %% chance that the bolts do not go in; angle ±%s° a side, ±%s° left to right",
+			s, 100*d.Misfit, units.Fixed(d.AngleBand/Deg, 2), units.Fixed(d.LeftRight/Deg, 2))})
+	}
+	return all
 }
 
 func (t *Table) flowOrigin() string {

@@ -18,17 +18,22 @@ func (t *Table) Matches(words []string) []int {
 	for _, w := range words {
 		wanted = append(wanted, strings.FieldsFunc(w, func(r rune) bool { return r == '+' || r == '/' || r == ' ' })...)
 	}
-	var found []int
-	for i := range t.Rows {
-		if len(wanted) > 0 && t.takes(i, wanted) {
-			found = append(found, i)
+	for _, same := range []func(a, b string) bool{func(a, b string) bool { return a == b }, strings.EqualFold} {
+		var found []int
+		for i := range t.Rows {
+			if len(wanted) > 0 && t.takes(i, wanted, same) {
+				found = append(found, i)
+			}
+		}
+		if len(found) > 0 {
+			return found
 		}
 	}
-	return found
+	return nil
 }
 
 // takes reports whether row i has all the bolts and holes.
-func (t *Table) takes(i int, wanted []string) bool {
+func (t *Table) takes(i int, wanted []string, same func(a, b string) bool) bool {
 	var has []string
 	for _, pairs := range t.Car.Bolts(t.Rows[i].Place) {
 		for _, p := range pairs {
@@ -36,7 +41,7 @@ func (t *Table) takes(i int, wanted []string) bool {
 		}
 	}
 	for _, w := range wanted {
-		if !slices.ContainsFunc(has, func(h string) bool { return strings.EqualFold(h, w) }) {
+		if !slices.ContainsFunc(has, func(h string) bool { return same(h, w) }) {
 			return false
 		}
 	}

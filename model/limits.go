@@ -15,6 +15,8 @@ func (l Limits) place(r *Row) {
 // stall notes whether a row is closer to the stall than is wanted.
 func (l Limits) stall(r *Row) {
 	switch {
+	case math.IsNaN(l.StallMargin) && math.IsNaN(r.StallMargin):
+		r.unknown("stall margin not known: the data on the wing end before it stalls")
 	case math.IsNaN(l.StallMargin):
 	case math.IsNaN(r.StallMargin):
 		r.outside("stall margin not known, at least %.1f° wanted", l.StallMargin/Deg)

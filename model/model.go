@@ -53,6 +53,7 @@ type Car struct {
 	Limits      Limits
 	Uncertainty Uncertainty
 	Claim       Claim
+	Readings    []Reading // of the angle and height, as measured
 
 	Units    FileUnits
 	Assumed  []Assumption // what the file left open and what was put in its place
@@ -61,10 +62,21 @@ type Car struct {
 
 // Part is one piece: its holes, and what it is made of as far as that is known.
 type Part struct {
-	holes.Part
-	Thickness float64 // mm; NaN when not given
-	Material  string
-	Outline   []holes.Point // mm, in the part's own frame; nil when not given
+	holes.Part              // slots stand in it as their positions
+	Slots      []holes.Slot // as drawn
+	Thickness  float64      // mm; NaN when not given
+	Material   string
+	Outline    []holes.Point // mm, in the part's own frame; nil when not given
+}
+
+// Slot returns the slot with the given id.
+func (p *Part) Slot(id string) (holes.Slot, bool) {
+	for _, s := range p.Slots {
+		if s.ID == id {
+			return s, true
+		}
+	}
+	return holes.Slot{}, false
 }
 
 // Joint is what bolts a part to the next.

@@ -40,7 +40,7 @@ func (t *Table) outcome(p *Place, d deviation) outcome {
 	}
 	o.Coefficients = k
 	rho, speed := t.Density*(1+d.air), t.Speed*(1+d.speed)
-	f := k.Times(aero.DynamicPressure(rho, (flow.Ratio+d.ratio)*speed), c.Wing.Area(), c.Wing.Chord*mm)
+	f := k.Times(aero.DynamicPressure(rho, (flow.Ratio+d.ratio)*speed), c.Wing.Area(), c.Wing.planform().MeanChord())
 	o.down, o.back = f.Resolve(eps)
 	moment := f.Moment
 	if math.IsNaN(moment) {

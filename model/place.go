@@ -34,7 +34,7 @@ func (c *Car) Places() ([]Place, error) {
 		s := &settings[i]
 		p := Place{Setting: s, Pose: ground.Then(s.Pose), Top: math.Inf(-1), Rear: math.Inf(-1)}
 		at := p.Pose.Apply(quarter)
-		p.X, p.Height, p.Angle = at.X, at.Z, p.Pose.Turn
+		p.X, p.Height, p.Angle = at.X, at.Z, math.Remainder(p.Pose.Turn, 2*math.Pi)
 		sin, cos := math.Sincos(p.Pose.Turn)
 		for _, u := range outline {
 			p.Rear = max(p.Rear, cos*u.X-sin*u.Z+p.Pose.X)

@@ -28,6 +28,7 @@ type Row struct {
 	Shift     float64 // of the share by the wing's forces, 0.01 is one percentage point
 
 	Outside []Reason // why it is not within the limits, or a figure is not given
+	breaks  bool     // one of Outside is more than a figure that is not given
 }
 
 // Reason says in words why a setting is outside of something, in the units
@@ -46,6 +47,13 @@ func (r *Row) OutsideText(u units.System) []string {
 // outside adds a reason, text with its figures put in as fmt.Sprintf does;
 // lengths in mm are given as lengthMM and spelt in the units wanted.
 func (r *Row) outside(text string, figures ...any) {
+	r.breaks = true
+	r.unknown(text, figures...)
+}
+
+// unknown adds the reason for a figure that is not given, where no limit hangs
+// on it.
+func (r *Row) unknown(text string, figures ...any) {
 	r.Outside = append(r.Outside, func(u units.System) string {
 		args := make([]any, len(figures))
 		for i, f := range figures {
@@ -61,9 +69,8 @@ func (r *Row) outside(text string, figures ...any) {
 // lengthMM is a length in mm that is to be spelt with its unit.
 type lengthMM float64
 
-// Within reports whether the setting keeps all limits and all its figures are
-// given.
-func (r *Row) Within() bool { return len(r.Outside) == 0 }
+// Within reports whether the setting keeps all limits and its forces are known.
+func (r *Row) Within() bool { return !r.breaks }
 
 // Table is every setting of a car at one speed, in the order of Places.
 type Table struct {

@@ -17,6 +17,7 @@ type Uncertainty struct {
 	SectionDrag  float64         // of the drag, as a fraction
 	Speed        float64         // of the speed, as a fraction
 	Air          float64         // of the air's density, as a fraction
+	HolePosition float64         // mm, of hole centres along each axis; 0 when not given
 	Default      map[string]bool // which of them the file does not give
 }
 
@@ -226,6 +227,10 @@ func (c *Car) UncertaintyLines(w WingCurve) []string {
 		origin = w.Section.Origin.String()
 		lift = fmt.Sprintf("slope %.0f %%, largest lift %.0f %%, zero-lift angle %.1f°", 100*w.Section.SlopeBand, 100*w.Section.MaxLiftBand, w.Section.ZeroLiftBand/Deg)
 	}
+	hole := "hole position not given: holes are taken to be where the file says"
+	if u.HolePosition > 0 {
+		hole = fmt.Sprintf("hole position ±%.2f mm (given)", u.HolePosition)
+	}
 	return []string{
 		fmt.Sprintf("angle reading ±%s° (%s)", units.Fixed(u.AngleReading/Deg, 1), from("angle_reading")),
 		fmt.Sprintf("flow angle ±%s° (%s)", units.Fixed(u.FlowAngle/Deg, 1), from("flow_angle")),
@@ -233,6 +238,7 @@ func (c *Car) UncertaintyLines(w WingCurve) []string {
 		fmt.Sprintf("section lift ±%s (%s)", lift, origin),
 		fmt.Sprintf("section drag ±%.0f %% (%s)", 100*u.SectionDrag, from("section_drag")),
 		fmt.Sprintf("speed ±%s %% (%s)", units.Fixed(100*u.Speed, 1), from("speed")),
+		hole,
 		fmt.Sprintf("air density ±%s %% (%s)", units.Fixed(100*u.Air, 1), from("air")),
 	}
 }

@@ -14,16 +14,22 @@ type HoleRef struct{ Part, Hole int }
 
 // FindHole returns every hole of the car that a word names: "A3" or, to say of
 // which part, "upright.A3".
+// Upper and lower case count only where that tells holes apart.
 func (c *Car) FindHole(word string) []HoleRef {
-	var found []HoleRef
-	for p, part := range c.Parts {
-		for h, hole := range part.Holes {
-			if strings.EqualFold(hole.ID, word) || strings.EqualFold(part.Name+"."+hole.ID, word) {
-				found = append(found, HoleRef{p, h})
+	for _, same := range []func(a, b string) bool{func(a, b string) bool { return a == b }, strings.EqualFold} {
+		var found []HoleRef
+		for p, part := range c.Parts {
+			for h, hole := range part.Holes {
+				if same(hole.ID, word) || same(part.Name+"."+hole.ID, word) {
+					found = append(found, HoleRef{p, h})
+				}
 			}
 		}
+		if len(found) > 0 {
+			return found
+		}
 	}
-	return found
+	return nil
 }
 
 // WhyLine is one answer to why bolts do or don't go in.
@@ -40,13 +46,23 @@ func (c *Car) Why(j int, pairs []holes.Pair) WhyLine {
 	return WhyLine{c.Joints[j].Name, pairs, v, c.whyText(j, pairs, v)}
 }
 
+// mostTried bounds the choices that WhyAll makes.
+const mostTried = 200_000
+
 // WhyAll tries the given lower holes of joint j, in their order, on every
 // choice of the upper part's holes, or with upper set the reverse, and returns
-// the answers with the least miss first.
+// the answers with the least miss first; none when there are too many choices to try.
 func (c *Car) WhyAll(j int, given []int, upper bool) []WhyLine {
 	other := len(c.Parts[j+1].Holes)
 	if upper {
 		other = len(c.Parts[j].Holes)
+	}
+	tries := 1
+	for i := range given {
+		tries *= max(other-i, 1)
+	}
+	if tries > mostTried {
+		return nil
 	}
 	var lines []WhyLine
 	choice := make([]int, len(given))
@@ -118,7 +134,7 @@ func (c *Car) whyText(j int, pairs []holes.Pair, v holes.Verdict) string {
 		}
 		return head + fmt.Sprintf("the %s bolt does not pass through hole %s of %.1f mm: %.1f mm too thick", joint.Bolt, l.ID, l.D, joint.Shank-l.D)
 	case holes.Shared:
-		return head + "one hole cannot take two bolts"
+		return head + "two bolts would be in one hole, or run into each other"
 	case holes.Spacing:
 		return head + fmt.Sprintf("the holes are %.2f mm apart in the %s and %.2f mm in the %s: they miss by %.2f mm", v.Lower, lower.Name, v.Upper, upper.Name, -v.Slack)
 	case holes.Crowded:

@@ -88,11 +88,10 @@ func (w Wing) section(reynolds float64) (aero.Section, error) {
 		s.SlopeBand, s.MaxLiftBand = givenBand, givenBand
 		return s, nil
 	}
-	aspect := w.effectiveAspect()
 	var computed *aero.Section
 	var trouble error
 	if w.Shape != nil {
-		c, err := aero.SectionFromShape(w.Source, w.Shape, reynolds, aspect)
+		c, err := aero.SectionFromShape(w.Source, w.Shape, reynolds)
 		if err == nil {
 			computed = &c
 		}
@@ -111,7 +110,7 @@ func (w Wing) section(reynolds float64) (aero.Section, error) {
 	if computed != nil {
 		drag = dragOf(computed, published, reynolds)
 	}
-	s, err := published.At(reynolds, aspect, drag)
+	s, err := published.At(reynolds, drag)
 	if err != nil {
 		if computed == nil {
 			return aero.Section{}, err

@@ -44,7 +44,7 @@ func (c *Car) Steps(r *Row, u units.System) []string {
 		steps = append(steps, fmt.Sprintf("Joint %s: hold the %s against the %s. It takes %d bolts %s.",
 			joint.Name, upper, lower, len(pairs), boltName(joint)))
 		for _, q := range pairs {
-			steps = append(steps, fmt.Sprintf("Put a bolt through hole %s of the %s and hole %s of the %s, finger-tight.", q[0], lower, q[1], upper))
+			steps = append(steps, fmt.Sprintf("Put a bolt through %s of the %s and %s of the %s, finger-tight.", c.hole(j, q[0]), lower, c.hole(j+1, q[1]), upper))
 		}
 	}
 	steps = append(steps, "Do the same on the other side of the car, with the same holes.")
@@ -71,4 +71,17 @@ func upOrDown(angle float64) string {
 		return "down"
 	}
 	return "level"
+}
+
+// hole names a hole, or says where in a slot the bolt sits.
+func (c *Car) hole(part int, id string) string {
+	for _, h := range c.Parts[part].Holes {
+		if h.ID != id || h.Slot == "" {
+			continue
+		}
+		if s, ok := c.Parts[part].Slot(h.Slot); ok {
+			return fmt.Sprintf("slot %s (its centre %s)", h.Slot, s.Where(h.Distance))
+		}
+	}
+	return "hole " + id
 }

@@ -45,6 +45,8 @@ func keyTable() []action {
 		{[]string{"z"}, "z zoom", "side view: both, the whole rear, the uprights", Model.zoom, nil},
 		{[]string{"/"}, "/ find", "find a setting by its id or its holes", Model.typeFind, needsRows},
 		{[]string{"enter"}, "enter all", "all about this setting: steps, figures, what the ± is made of", Model.describe, needsRows},
+		{[]string{"d"}, "d drill", "try a new hole: move it with the arrows and see what it adds", Model.startDrill, needsRows},
+		{[]string{"a"}, "", "enter the angle measured with this setting on the car", Model.typeReading, needsRows},
 		{[]string{"e"}, "", "list the faults of the car file", Model.listFaults, needsFaults},
 		{[]string{"?"}, "? help", "list all keys", Model.help, nil},
 		{[]string{"esc"}, "", "leave help, a prompt or a message", Model.leave, nil},
@@ -190,6 +192,6 @@ func needsFaults(m Model) string {
 }
 
 func (m Model) leave() (Model, tea.Cmd) {
-	m.mode, m.message = walking, ""
+	m.mode, m.message, m.accept, m.drill = walking, "", nil, nil
 	return m, nil
 }

@@ -48,6 +48,7 @@ const (
 	markOutside = '×'
 	markStalled = '~'
 	markKept    = '◇'
+	markNew     = '+'
 	markCurrent = '◆'
 )
 
@@ -77,6 +78,14 @@ func (m Model) mapView(w, h int) []string {
 			put(r, markStalled)
 		case r.Within():
 			put(r, markWithin)
+		}
+	}
+	if m.drill != nil && m.drill.trial != nil {
+		for _, i := range m.drill.trial.Added {
+			r := &m.drill.trial.Table.Rows[i]
+			if x, y := c.cell(r); x >= 0 && x < c.w && y >= 0 && y < c.h && r.Within() {
+				grid[y*c.w+x] = markNew
+			}
 		}
 	}
 	if k := m.keptRow(); k != nil {
@@ -138,6 +147,8 @@ func markText(mark rune) string {
 		return withinStyle.Render(string(mark))
 	case markOutside, markStalled:
 		return outsideStyle.Render(string(mark))
+	case markNew:
+		return boltStyle.Render(string(mark))
 	case markKept:
 		return keptStyle.Render(string(mark))
 	case markCurrent:

@@ -17,6 +17,9 @@ func (m Model) pageView() string {
 	from := min(m.scroll, max(0, len(lines)-room))
 	shown := append([]string(nil), lines[from:min(len(lines), from+room)]...)
 	foot := "any key goes back"
+	if m.accept != nil {
+		foot = "enter takes it · any other key goes back"
+	}
 	if len(lines) > room {
 		foot = "↑↓ and page up, page down scroll · any other key goes back"
 	}
@@ -32,6 +35,9 @@ func (m Model) pageKey(key string) (tea.Model, tea.Cmd) {
 	by := map[string]int{"down": 1, "j": 1, "up": -1, "k": -1, "pgdown": room - 2, " ": room - 2, "pgup": 2 - room, "home": -1 << 20, "end": 1 << 20}
 	if key == "ctrl+c" {
 		return m, tea.Quit
+	}
+	if key == "enter" && m.accept != nil {
+		return m.acceptReading()
 	}
 	step, scrolls := by[key]
 	if !scrolls {

@@ -28,8 +28,11 @@ func (m Model) typing(key tea.KeyMsg) (Model, tea.Cmd) {
 	case "enter":
 		text, was := m.input.Value(), m.mode
 		m.mode = walking
-		if was == speeding {
+		switch was {
+		case speeding:
 			return m.typedSpeed(text)
+		case measuring:
+			return m.typedReading(text), nil
 		}
 		return m.typedFind(text), nil
 	}

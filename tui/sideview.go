@@ -217,9 +217,15 @@ func (s *scene) parts(r *model.Row) {
 		}
 		s.polygon(p.pose, p.outline, k, 1)
 		for _, h := range p.part.Holes {
-			s.circle(p.pose.Apply(h.At()), h.D/2, k)
+			if h.Slot == "" {
+				s.circle(p.pose.Apply(h.At()), h.D/2, k)
+			}
+		}
+		for _, slot := range p.part.Slots {
+			s.slot(p.pose, slot, k)
 		}
 	}
+	s.trialHole(all)
 	for j, f := range r.Fits {
 		for _, q := range f.Pairs {
 			h := all[j].part.Holes[q.Lower]
@@ -229,6 +235,36 @@ func (s *scene) parts(r *model.Row) {
 				s.name(at, h.ID, all[j])
 			}
 		}
+	}
+}
+
+// slot draws the two sides and the round ends of a slot.
+func (s *scene) slot(pose holes.Pose, slot holes.Slot, k ink) {
+	const parts = 12
+	s.circle(pose.Apply(slot.Along(0)), slot.D/2, k)
+	s.circle(pose.Apply(slot.Along(slot.Length())), slot.D/2, k)
+	for i := range parts {
+		a := slot.Along(slot.Length() * float64(i) / parts)
+		b := slot.Along(slot.Length() * float64(i+1) / parts)
+		l := math.Hypot(b.X-a.X, b.Z-a.Z)
+		off := holes.Point{X: -(b.Z - a.Z) / l * slot.D / 2, Z: (b.X - a.X) / l * slot.D / 2}
+		for _, sign := range [2]float64{1, -1} {
+			s.stroke(pose.Apply(holes.Point{X: a.X + sign*off.X, Z: a.Z + sign*off.Z}), pose.Apply(holes.Point{X: b.X + sign*off.X, Z: b.Z + sign*off.Z}), k, 1)
+		}
+	}
+}
+
+// trialHole draws the hole that is being placed, as a ring with its name.
+func (s *scene) trialHole(all []posed) {
+	d := s.m.drill
+	if d == nil || d.hole.Part >= len(all) {
+		return
+	}
+	p := all[d.hole.Part]
+	at := p.pose.Apply(d.hole.At())
+	s.circle(at, max(d.hole.D/2+4, 2.2*s.scale), inkKept)
+	if s.near {
+		s.name(at, d.hole.ID, p)
 	}
 }
 

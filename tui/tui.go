@@ -13,6 +13,7 @@ import (
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
+	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/units"
 )
@@ -22,6 +23,8 @@ type Source struct {
 	Name  string // as the person named it
 	Load  func() (*model.Car, error)
 	Files func(*model.Car) []string // to watch for changes; nil for none
+
+	AddHole func(part string, h holes.Hole) error // puts a hole in the file; nil where there is no file
 }
 
 // mode is what keys act on.
@@ -32,6 +35,8 @@ const (
 	reading      // a page of text
 	finding
 	speeding
+	measuring // typing a reading
+	drilling  // moving a trial hole
 )
 
 // Model is the state of the explorer.
@@ -54,6 +59,8 @@ type Model struct {
 	input   textinput.Model
 	page    func(Model) []string // what is read
 	scroll  int                  // of the page
+	accept  *model.Car           // taken when the page is left by enter; nil for none
+	drill   *drill               // the hole that is being placed; nil for none
 	message string
 
 	faults []string // of the car file as it now is; nil when it is sound

@@ -13,6 +13,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 	"github.com/muesli/termenv"
 
+	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/carfile"
 	"stanchion/model/units"
@@ -63,6 +64,25 @@ func keys(t testing.TB, m Model, names ...string) Model {
 	t.Helper()
 	for _, n := range names {
 		m = settle(t, send(m, keyMsg(n)))
+	}
+	return m
+}
+
+// drilled presses keys while a hole is placed and answers what they ask.
+func drilled(t testing.TB, m Model, names ...string) Model {
+	t.Helper()
+	answer := func() {
+		tr, err := m.table.Try(m.drill.hole)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m = send(m, trialMsg{m.drill.asked, tr, nil})
+	}
+	answer()
+	for _, n := range names {
+		if m = send(m, keyMsg(n)); m.drill != nil {
+			answer()
+		}
 	}
 	return m
 }
@@ -147,6 +167,10 @@ func TestGoldenScreens(t *testing.T) {
 	nothing.Parts = append([]model.Part(nil), hatch.Parts...)
 	nothing.Parts[2].Holes = nothing.Parts[2].Holes[:1]
 	golden(t, "all", keys(t, opened(t, "coupe", 100, 30), "enter"))
+	for _, s := range sizes {
+		golden(t, "drill-"+s.name, drilled(t, keys(t, opened(t, "coupe", s.w, s.h), "g", "d"), "up", "up", "s", "up"))
+	}
+	golden(t, "reading", keys(t, opened(t, "coupe", 80, 24), "a", "8", ".", "9", "enter"))
 	golden(t, "empty", openedCar(t, &nothing, 80, 24))
 	waiting := New(Source{}, hatch, hatch.Speed, units.Metric)
 	golden(t, "waiting", send(waiting, tea.WindowSizeMsg{Width: 80, Height: 24}))
@@ -338,5 +362,58 @@ func BenchmarkView200x60(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		_ = m.View()
+	}
+}
+
+// A kept hole brings its settings into the walk; a dropped one leaves none.
+func TestDrilling(t *testing.T) {
+	m := opened(t, "coupe", 120, 40)
+	before := len(m.table.Rows)
+	d := drilled(t, keys(t, m, "g", "d"))
+	added := len(d.drill.trial.Added)
+	if added == 0 {
+		t.Fatal("the hole where drilling starts adds nothing to judge")
+	}
+	if got := drilled(t, d, "esc"); got.drill != nil || got.mode != walking || len(got.table.Rows) != before {
+		t.Error("a dropped hole leaves something behind")
+	}
+	kept := send(d, keyMsg("enter"))
+	kept = send(kept, solve(kept.asked, kept.car.With(d.drill.hole), nil, kept.speed)())
+	if n := len(kept.table.Rows); n != before+added {
+		t.Errorf("%d settings after keeping a hole, want %d + %d", n, before, added)
+	}
+	old := send(d, trialMsg{d.drill.asked - 1, model.Trial{Verdict: "old"}, nil})
+	if old.drill.trial.Verdict == "old" {
+		t.Error("an older answer was taken")
+	}
+}
+
+// A hole is written through the source, and a failure is told with the hole
+// still there.
+func TestWritingAHole(t *testing.T) {
+	m := opened(t, "coupe", 120, 40)
+	m.src.AddHole = func(part string, h holes.Hole) error { return errors.New("the disk is full") }
+	d := drilled(t, keys(t, m, "d"))
+	next, cmd := d.Update(keyMsg("w"))
+	got := send(next.(Model), cmd())
+	if got.drill == nil || !strings.Contains(got.View(), "the disk is full") {
+		t.Errorf("drill %v, message %q", got.drill, got.message)
+	}
+}
+
+// A reading shows what it says before it changes anything; enter takes it.
+func TestReadingIsSeenBeforeItIsTaken(t *testing.T) {
+	m := opened(t, "coupe", 120, 40)
+	asked := keys(t, m, "a", "8", ".", "9", "enter")
+	if asked.car != m.car || asked.accept == nil {
+		t.Fatal("a reading changes the car before it is taken")
+	}
+	if back := keys(t, asked, "esc"); back.car != m.car || back.accept != nil {
+		t.Error("going back leaves a correction")
+	}
+	taken := send(asked, keyMsg("enter"))
+	taken = send(taken, solve(taken.asked, asked.accept, nil, taken.speed)())
+	if a := taken.row().Angle / model.Deg; a < 8.85 || a > 8.95 {
+		t.Errorf("the setting read as 8.9° shows %.2f° after the correction", a)
 	}
 }

@@ -22,8 +22,12 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return m, m.look()
 	case seenMsg:
 		return m.seen(msg)
+	case trialMsg:
+		return m.tried(msg), nil
+	case writtenMsg:
+		return m.written(msg), nil
 	}
-	if m.mode == finding || m.mode == speeding {
+	if m.prompting() {
 		var cmd tea.Cmd
 		m.input, cmd = m.input.Update(msg) // the cursor's blinking
 		return m, cmd
@@ -31,10 +35,15 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	return m, nil
 }
 
+// prompting reports whether the line at the bottom is open for typing.
+func (m Model) prompting() bool {
+	return m.mode == finding || m.mode == speeding || m.mode == measuring
+}
+
 // key passes a key on to what is open. Runes that arrive together, as when a
 // key repeats faster than the screen is drawn, are keys of their own.
 func (m Model) key(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
-	if m.mode == finding || m.mode == speeding {
+	if m.prompting() {
 		return m.typing(msg)
 	}
 	if msg.Type == tea.KeyRunes && (len(msg.Runes) > 1 || msg.Paste) {
@@ -53,8 +62,11 @@ func (m Model) key(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 	if msg.Type == tea.KeyCtrlZ {
 		return m, tea.Suspend
 	}
-	if m.mode == reading {
+	switch m.mode {
+	case reading:
 		return m.pageKey(msg.String())
+	case drilling:
+		return m.drillKey(msg.String())
 	}
 	return m.press(msg.String())
 }

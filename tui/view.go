@@ -23,7 +23,11 @@ func (m Model) View() string {
 	screen.pane(p.side, sightNames[m.sight], m.sideView)
 	screen.pane(p.chart, m.mapTitle(), m.mapView)
 	screen.pane(p.figures, m.figuresTitle(), m.figuresView)
-	screen.pane(p.bolts, m.boltsTitle(), m.boltsView)
+	if m.drill != nil {
+		screen.pane(p.bolts, "a new hole", m.drillView)
+	} else {
+		screen.pane(p.bolts, m.boltsTitle(), m.boltsView)
+	}
 	screen.put(rect{0, m.height - 1, m.width, 1}, []string{m.footer()})
 	return screen.String()
 }
@@ -61,8 +65,12 @@ func (m Model) footer() string {
 		return "speed: " + m.input.View()
 	case m.mode == finding:
 		return "find: " + m.input.View()
+	case m.mode == measuring:
+		return "measured: " + m.input.View()
 	case m.message != "":
-		return selectedStyle.Render(m.message)
+		return selectedStyle.Render(ansi.Truncate(m.message, m.width, "…"))
+	case m.drill != nil:
+		return selectedStyle.Render(m.drillFooter())
 	}
 	return quietStyle.Render(ansi.Truncate(footerKeys(m.width), m.width, "…"))
 }

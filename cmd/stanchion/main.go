@@ -51,7 +51,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	if err == nil {
 		return 0
 	}
-	for _, line := range strings.Split(err.Error(), "\n") {
+	for _, line := range strings.FieldsFunc(err.Error(), func(r rune) bool { return r == '\n' }) {
 		fmt.Fprintln(stderr, carfile.Printable(line))
 	}
 	if errors.Is(err, errNoAnswer) {

@@ -9,6 +9,7 @@ import (
 	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
 
+	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/carfile"
 	"stanchion/model/units"
@@ -56,7 +57,7 @@ func newRoot() *cobra.Command {
 	})
 	root.Flags().StringVar(&speed, "speed", "", "speed that figures are quoted at, `SPEED` such as 160km/h or 100mph")
 	root.Flags().BoolVar(&imperial, "imperial", false, "show in, lbf and mph instead of mm, N and km/h")
-	root.AddCommand(newMap(), newShow(), newWhy(), newClaim(), newNew(), newCheck(), newGendocs())
+	root.AddCommand(newMap(), newShow(), newWhy(), newHole(), newDatum(), newClaim(), newNew(), newCheck(), newGendocs())
 	return root
 }
 
@@ -100,6 +101,13 @@ func source(name string) tui.Source {
 		Name:  name,
 		Load:  func() (*model.Car, error) { return loadFile(name) },
 		Files: func(c *model.Car) []string { return carfile.Files(name, c) },
+		AddHole: func(part string, h holes.Hole) error {
+			_, _, err := changeFile(name, func(text []byte) ([]carfile.Edit, error) {
+				e, err := carfile.AddHoles(text, part, []holes.Hole{h})
+				return []carfile.Edit{e}, err
+			})
+			return err
+		},
 	}
 }
 
@@ -148,6 +156,8 @@ func chosenSpeed(car *model.Car, flag string) (float64, error) {
 	}
 	return v, nil
 }
+
+const deg = model.Deg
 
 // maxSpeed is the fastest that figures are given for, m/s: beyond it the air's
 // compressibility, which is left out, starts to count.

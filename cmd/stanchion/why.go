@@ -140,6 +140,9 @@ func whyHoles(car *model.Car, refs []model.HoleRef) ([]model.WhyLine, error) {
 			lines = append(lines, car.WhyAll(part-1, given, true)...)
 		}
 	}
+	if len(lines) == 0 {
+		return nil, fmt.Errorf("too many holes to try them all: name the bolts as LOWER:UPPER")
+	}
 	return lines, nil
 }
 

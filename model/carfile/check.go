@@ -88,8 +88,8 @@ func (r *reader) ends(byName map[string]int) bool {
 func (r *reader) joinedHoles(c *model.Car) {
 	for i, p := range c.Parts {
 		for n, h := range p.Holes {
-			if h.Joint == "" {
-				continue
+			if h.Joint == "" || h.Distance > 0 {
+				continue // a slot's positions are kept as its first is
 			}
 			fits := false
 			var known []string
@@ -100,7 +100,7 @@ func (r *reader) joinedHoles(c *model.Car) {
 				}
 			}
 			if !fits {
-				r.at(fmt.Sprintf("part[%d].holes[%d].joint", i, n), "hole %q of part %q is kept for joint %q, which is not at this part", fmt.Sprintf("one of %s", quoted(known)), h.ID, p.Name, h.Joint)
+				r.at(fmt.Sprintf("part[%d].holes[%d].joint", i, r.index[i][n]), "hole %q of part %q is kept for joint %q, which is not at this part", fmt.Sprintf("one of %s", quoted(known)), h.ID, p.Name, h.Joint)
 			}
 		}
 	}
@@ -206,7 +206,7 @@ func (r *reader) overlaps(c *model.Car) {
 				}
 				switch {
 				case apart < min(h.D, k.D)/2 && h.Slot == "" && k.Slot == "":
-					r.at(fmt.Sprintf("part[%d].holes[%d]", i, max(a, b)), "holes %q and %q of part %q lie on top of each other, %.1f mm apart", "holes that take a bolt each", first.ID, second.ID, p.Name, apart)
+					r.at(fmt.Sprintf("part[%d].holes[%d]", i, r.index[i][max(a, b)]), "holes %q and %q of part %q lie on top of each other, %.1f mm apart", "holes that take a bolt each", first.ID, second.ID, p.Name, apart)
 				case apart < (h.D+k.D)/2:
 					found = append(found, overlap{min(a, b), max(a, b), fmt.Sprintf("holes %q and %q of part %q run into each other by %.1f mm", first.ID, second.ID, p.Name, (h.D+k.D)/2-apart)})
 				}

@@ -41,6 +41,7 @@ func ReadOutline(name string, data []byte) ([]aero.Vec, Faults) {
 		points, err = normal(points)
 	}
 	if err == "" {
+		points = thinned(points)
 		err = crossing(points)
 	}
 	if err != "" {
@@ -149,6 +150,43 @@ func normal(points []aero.Vec) ([]aero.Vec, string) {
 		return nil, "the outline encloses next to nothing"
 	}
 	return out, ""
+}
+
+// enoughPoints is how many points of an outline are worth their time.
+const enoughPoints = 200
+
+// thinned leaves out every second point until there are few enough; both ends
+// stay.
+func thinned(p []aero.Vec) []aero.Vec {
+	for len(p) > enoughPoints {
+		var q []aero.Vec
+		for i := range p {
+			if i%2 == 0 || i == len(p)-1 {
+				q = append(q, p[i])
+			}
+		}
+		p = q
+	}
+	return p
+}
+
+// hangs reports whether an outline is drawn as the wing hangs on a car, with the
+// lifting side down: its mean line then lies below the chord.
+func hangs(p []aero.Vec) bool {
+	sum := 0.0
+	for _, v := range p {
+		sum += v.Y
+	}
+	return sum < -0.002*float64(len(p))
+}
+
+// turnedOver returns an outline upside down, in the same order of sides.
+func turnedOver(p []aero.Vec) []aero.Vec {
+	q := make([]aero.Vec, len(p))
+	for i, v := range p {
+		q[len(p)-1-i] = aero.Vec{X: v.X, Y: -v.Y}
+	}
+	return q
 }
 
 // crossing says where an outline crosses itself.

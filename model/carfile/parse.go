@@ -26,7 +26,7 @@ func Parse(name string, data []byte, open Open) (*model.Car, error) {
 // parse is Parse for a car file in a folder, which faults of the files it names
 // are given with.
 func parse(name, dir string, data []byte, open Open) (*model.Car, error) {
-	r := &reader{file: name, dir: dir}
+	r := &reader{file: name, dir: dir, index: map[int][]int{}}
 	if len(data) > MaxSize {
 		return nil, Faults{{File: name, What: fmt.Sprintf("%d bytes", len(data)), Allowed: "at most 16 MiB"}}
 	}
@@ -56,6 +56,13 @@ func parse(name, dir string, data []byte, open Open) (*model.Car, error) {
 		return nil, r.faults.sorted()
 	}
 	return car, nil
+}
+
+// decoded returns the values of a document that is known to be sound.
+func decoded(doc []byte) (map[string]any, error) {
+	values := map[string]any{}
+	_, err := toml.Decode(string(doc), &values)
+	return values, err
 }
 
 func invalidAt(data []byte) int {
@@ -210,6 +217,7 @@ func (r *reader) car(root *table, open Open) *model.Car {
 	r.parts(root, c)
 	r.wing(root, c, open)
 	r.uncertainty(root, c)
+	r.readings(root, c)
 	c.Claim = model.Claim{Downforce: math.NaN(), Speed: math.NaN()}
 	if t := root.child("claim", "claim"); t != nil {
 		c.Claim.Downforce = t.number("downforce", unit{"N", 1}, positive)
@@ -281,6 +289,7 @@ func (r *reader) uncertainty(root *table, c *model.Car) {
 		{"section_drag", unit{"%", 0.01}, 100, &u.SectionDrag},
 		{"speed", unit{"%", 0.01}, 20, &u.Speed},
 		{"air", unit{"%", 0.01}, 20, &u.Air},
+		{"hole_position", unit{r.units.lengthName, r.units.length}, 5, &u.HolePosition},
 	} {
 		if t != nil {
 			*row.value = t.optional(row.key, row.unit, between(0, row.most), *row.value)
@@ -289,6 +298,28 @@ func (r *reader) uncertainty(root *table, c *model.Car) {
 	}
 	if t != nil {
 		t.close()
+	}
+}
+
+// readings takes what was measured on the car with the wing on.
+func (r *reader) readings(root *table, c *model.Car) {
+	for i, t := range root.children("measured") {
+		t.name = fmt.Sprintf("measured %d", i+1)
+		m := model.Reading{
+			Setting: t.text("setting", true, "a setting's id"),
+			Angle:   t.optional("angle", degrees, between(-90, 90), math.NaN()),
+			Height:  t.optional("height", t.lengths(), positive, math.NaN()),
+			Band:    t.optional("reading", degrees, rule{func(x float64) bool { return x > 0 && x < 10 }, "more than 0, less than 10"}, math.NaN()),
+			Side:    t.text("side", false, `"left" or "right"`),
+		}
+		if !t.has("angle") && !t.has("height") {
+			t.missing("angle", "an angle in °, a height, or both")
+		}
+		if m.Side != "" && m.Side != "left" && m.Side != "right" {
+			t.fault("side", "side is %q", `"left" or "right"`, m.Side)
+		}
+		t.close()
+		c.Readings = append(c.Readings, m)
 	}
 }
 
@@ -318,17 +349,45 @@ func (r *reader) flow(root *table, c *model.Car) {
 	}
 }
 
-// hole takes one hole of a part.
-func (r *reader) hole(t *table, part string, n int) holes.Hole {
+// defaultStep is the largest distance between positions of a bolt in a slot when
+// the file gives none, mm.
+const defaultStep = 2.0
+
+// hole takes one hole of a part, or one slot: a hole with an end or an arc.
+func (r *reader) hole(t *table, part string, n int) (h holes.Hole, slot *holes.Slot) {
 	t.name = fmt.Sprintf("hole %d of part %q", n+1, part)
-	h := holes.Hole{ID: t.text("id", true, "the hole's mark, as text")}
+	h = holes.Hole{ID: t.text("id", true, "the hole's mark, as text")}
 	if h.ID != "" {
 		t.name = fmt.Sprintf("hole %q of part %q", h.ID, part)
+	}
+	if strings.Contains(h.ID, "@") {
+		t.fault("id", "id holds an @, which marks places in slots", "other characters")
 	}
 	h.X = t.number("x", t.lengths(), anything)
 	h.Z = t.number("z", t.lengths(), anything)
 	h.D = t.number("d", t.lengths(), positive)
 	h.Joint = t.text("joint", false, "the name of a joint")
+	s := holes.Slot{Hole: h, Step: t.optional("step", t.lengths(), positive, defaultStep)}
+	to, arc := t.child("to", t.name+": to"), t.child("arc", t.name+": arc")
+	switch {
+	case to != nil && arc != nil:
+		t.fault("arc", "both to and arc", "one of them")
+	case to != nil:
+		s.To = holes.Point{X: to.number("x", to.lengths(), anything), Z: to.number("z", to.lengths(), anything)}
+		to.close()
+		slot = &s
+	case arc != nil:
+		s.Centre = holes.Point{X: arc.number("x", arc.lengths(), anything), Z: arc.number("z", arc.lengths(), anything)}
+		s.Turn = arc.number("turn", degrees, rule{func(x float64) bool { return x != 0 && math.Abs(x) <= 360 }, "-360 to 360, not 0"})
+		arc.close()
+		slot = &s
+	case t.has("step") && !t.has("to") && !t.has("arc"):
+		t.fault("step", "step without to or arc", "step in a slot")
+	}
+	if slot != nil && slot.Length() < 0.1 {
+		t.fault("id", "the slot is %.2f mm long", "at least 0.1 mm", slot.Length())
+		slot = nil
+	}
 	t.close()
-	return h
+	return h, slot
 }

@@ -80,13 +80,23 @@ func (r *reader) part(t *table, i int, c *model.Car) model.Part {
 	}
 	first := map[string]int{}
 	for n, h := range list {
-		hole := r.hole(h, p.Name, n)
+		hole, slot := r.hole(h, p.Name, n)
 		if k, twice := first[hole.ID]; twice && hole.ID != "" {
 			h.fault("id", "the id stands for hole %d already", "each id once in a part", k+1)
 		} else {
 			first[hole.ID] = n
 		}
-		p.Holes = append(p.Holes, hole)
+		r.index[len(c.Parts)] = append(r.index[len(c.Parts)], n)
+		if slot == nil {
+			p.Holes = append(p.Holes, hole)
+			continue
+		}
+		p.Slots = append(p.Slots, *slot)
+		positions := slot.Positions()
+		for range positions[1:] {
+			r.index[len(c.Parts)] = append(r.index[len(c.Parts)], n)
+		}
+		p.Holes = append(p.Holes, positions...)
 	}
 	t.close()
 	return p

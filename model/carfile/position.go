@@ -14,12 +14,13 @@ type spot struct{ line, col int }
 // positions for what it has decoded.
 type positions struct {
 	key, value map[string]spot
+	from, to   map[string]int // byte offsets of the values, for changing them
 }
 
 // locate walks a document that is known to be valid TOML. On one that is not it
 // ends somewhere, without harm.
 func locate(doc string) positions {
-	s := &scanner{text: doc, line: 1, col: 1, found: positions{map[string]spot{}, map[string]spot{}}, rows: map[string]int{}}
+	s := &scanner{text: doc, line: 1, col: 1, found: positions{map[string]spot{}, map[string]spot{}, map[string]int{}, map[string]int{}}, rows: map[string]int{}}
 	s.document()
 	return s.found
 }
@@ -124,8 +125,12 @@ func (s *scanner) keys() []string {
 	}
 }
 
-// val reads a value, marking what stands inside of it.
+// val reads a value, marking where it stands and what stands inside of it.
 func (s *scanner) val(path string) {
+	if _, met := s.found.from[path]; !met {
+		s.found.from[path] = s.at
+		defer func() { s.found.to[path] = s.at }()
+	}
 	switch s.peek() {
 	case '"', '\'':
 		s.quoted()

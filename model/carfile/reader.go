@@ -16,8 +16,9 @@ type reader struct {
 	broken map[string]bool // keys whose lines are not TOML: not missing, but not to be had
 	faults Faults
 	units  fileUnits
-	fixed  int     // index of the part that is fixed to the car, or -1
-	joints []joint // in the order of the file
+	fixed  int           // index of the part that is fixed to the car, or -1
+	joints []joint       // in the order of the file
+	index  map[int][]int // by part: which entry of its holes each hole or position comes from
 
 	warnings []string // what is odd but usable
 }
@@ -169,8 +170,8 @@ func (t *table) optional(key string, u unit, allowed rule, otherwise float64) fl
 	case math.IsNaN(x) || math.IsInf(x, 0):
 		t.fault(key, "%s is %g", "a finite number"+inUnit(u), key, x)
 		return math.NaN()
-	case math.Abs(x) > 1e9:
-		t.fault(key, "%s is %g%s", "at most 1e9 in size", key, x, spaced(u.name))
+	case math.Abs(x*u.size) > 1e6 && u.name != "":
+		t.fault(key, "%s is %g%s", fmt.Sprintf("at most %g in size", 1e6/u.size), key, x, spaced(u.name))
 		return math.NaN()
 	case !allowed.allows(x):
 		t.fault(key, "%s is %g%s", allowed.says, key, x, spaced(u.name))

@@ -84,6 +84,10 @@ func (r *reader) source(t *table, w *model.Wing, key, name string, open Open) {
 	if key == "coordinates" {
 		w.Shape, faults = ReadOutline(beside, data)
 		r.faults = append(r.faults, faults...)
+		if len(faults) == 0 && hangs(w.Shape) {
+			w.Shape = turnedOver(w.Shape)
+			r.warnings = append(r.warnings, fmt.Sprintf("%s is drawn as the wing hangs on the car, and is read with its lifting side up", beside))
+		}
 		return
 	}
 	curve, faults := ReadCurve(beside, data)

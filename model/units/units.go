@@ -159,6 +159,8 @@ func (u Unit) Parse(text, bare string) (float64, error) {
 		return 0, fmt.Errorf("%q: allowed is a point, not a comma, before decimals", text)
 	case err != nil || math.IsNaN(x) || math.IsInf(x, 0):
 		return 0, fmt.Errorf("%q is no number with a unit: allowed is for example %s", text, u.example())
+	case math.IsInf(x*size, 0):
+		return 0, fmt.Errorf("%q is too large", text)
 	case !ok:
 		return 0, fmt.Errorf("%q has the unit %q: allowed are %s", text, unit, u.names())
 	}

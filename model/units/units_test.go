@@ -3,7 +3,6 @@ package units
 import (
 	"fmt"
 	"math"
-	"strings"
 	"testing"
 )
 
@@ -53,7 +52,7 @@ func FuzzParse(f *testing.F) {
 	f.Fuzz(func(t *testing.T, s string) {
 		for _, u := range []Unit{Speeds, Lengths, Forces, Angles} {
 			v, err := u.Parse(s, "mm")
-			if err == nil && (math.IsNaN(v) || math.IsInf(v, 0) && !strings.ContainsAny(s, "eE")) {
+			if err == nil && (math.IsNaN(v) || math.IsInf(v, 0)) {
 				t.Errorf("%q parsed as %g", s, v)
 			}
 		}

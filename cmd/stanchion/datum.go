@@ -1,0 +1,92 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/model/carfile"
+)
+
+func newDatum() *cobra.Command {
+	var format string
+	var write bool
+	c := &cobra.Command{
+		Use:   "datum CARFILE",
+		Short: "what the bracket's angle and place really are, from readings with the wing on",
+		Long: `datum fits the fixed part's angle and height to readings: [[measured]] tables with
+a setting's id, the angle of its chord to level ground in degrees, and if you like
+its height, the reading's uncertainty and the side of the car.
+
+  [[measured]]
+  setting = "A:F+A2:R"
+  angle   = 6.4
+  reading = 0.2
+  side    = "left"
+
+One reading tells the angle; three on two settings tell one that does not fit.
+--write puts the corrected angle and height in the car file after showing the
+change. Exit code 1 means that there are no readings.`,
+		Example:           "  stanchion datum car.toml\n  stanchion datum car.toml --write",
+		Args:              cobra.ExactArgs(1),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if format != "text" && format != "json" {
+				return fmt.Errorf("--format %q: allowed are text, json", format)
+			}
+			t, err := tableOf(args[0], "")
+			if err != nil {
+				return err
+			}
+			if len(t.Car.Readings) == 0 {
+				return noAnswer("%s: no readings: allowed are [[measured]] tables with a setting and its angle or height", args[0])
+			}
+			d, err := t.FitDatum(t.Car.Readings)
+			if err != nil {
+				return fmt.Errorf("%s: %w", args[0], err)
+			}
+			p := out(cmd)
+			if format == "json" {
+				type residual struct {
+					Setting string   `json:"setting"`
+					Side    string   `json:"side,omitempty"`
+					Angle   *float64 `json:"angle_deg"`
+					Height  *float64 `json:"height_mm"`
+					Suspect bool     `json:"suspect"`
+				}
+				doc := struct {
+					Angle     *float64   `json:"angle_deg"`
+					AngleBand *float64   `json:"angle_band_deg"`
+					X         *float64   `json:"x_mm"`
+					Z         *float64   `json:"z_mm"`
+					ZBand     *float64   `json:"z_band_mm"`
+					Twist     *float64   `json:"twist_deg"`
+					Residuals []residual `json:"residuals"`
+				}{figure(d.Angle/deg, 4), figure(d.AngleBand/deg, 4), figure(d.X, 3), figure(d.Z, 3), figure(d.ZBand, 3), figure(d.Twist/deg, 4), nil}
+				for _, r := range d.Residuals {
+					doc.Residuals = append(doc.Residuals, residual{r.Setting, r.Side, figure(r.Angle/deg, 4), figure(r.Height, 3), r.Suspect})
+				}
+				if err := writeJSON(cmd.OutOrStdout(), doc); err != nil {
+					return err
+				}
+			} else {
+				for _, l := range t.DatumLines(d) {
+					p.f("%s\n", l)
+				}
+			}
+			for _, r := range d.Residuals {
+				if write && r.Suspect {
+					return fmt.Errorf("%s is not changed: the reading with %s does not fit the rest: read it again, or take it out", args[0], r.Setting)
+				}
+			}
+			if write {
+				fixed := t.Car.Corrected(d).Fixed
+				return rewrite(cmd, args[0], func(text []byte) ([]carfile.Edit, error) { return carfile.SetFixed(text, fixed) })
+			}
+			return p.err
+		},
+	}
+	c.Flags().StringVar(&format, "format", "text", "text or json")
+	c.Flags().BoolVar(&write, "write", false, "put the corrected place in the car file")
+	return c
+}

@@ -1,0 +1,281 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/holes"
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+func newHole() *cobra.Command {
+	c := &cobra.Command{
+		Use:   "hole",
+		Short: "is another hole worth drilling, and where",
+	}
+	c.AddCommand(newTry(), newSuggest())
+	return c
+}
+
+// holeFlags are what both hole commands take.
+type holeFlags struct {
+	part, joint, speed, format, diameter string
+	imperial                             bool
+}
+
+func (f *holeFlags) add(c *cobra.Command) {
+	c.Flags().StringVar(&f.part, "part", "", "the `PART` to drill (default: the one that carries the wing)")
+	c.Flags().StringVar(&f.joint, "joint", "", "the `JOINT` that the hole is for (default: the wing's, where the part is at it)")
+	c.Flags().StringVar(&f.diameter, "d", "", "`DIAMETER` as drilled (default: as the part's other holes)")
+	c.Flags().StringVar(&f.speed, "speed", "", "`SPEED` such as 160km/h (default: the car file's)")
+	c.Flags().StringVar(&f.format, "format", "text", "text or json")
+	c.Flags().BoolVar(&f.imperial, "imperial", false, "in, lbf and mph")
+}
+
+// open reads the car and the flags.
+func (f *holeFlags) open(name string) (t *model.Table, part int, d float64, err error) {
+	if f.format != "text" && f.format != "json" {
+		return nil, 0, 0, fmt.Errorf("--format %q: allowed are text, json", f.format)
+	}
+	if t, err = tableOf(name, f.speed); err != nil {
+		return nil, 0, 0, err
+	}
+	if part, err = findPart(t.Car, f.part); err != nil {
+		return nil, 0, 0, err
+	}
+	if f.joint != "" {
+		known := false
+		for j, joint := range t.Car.Joints {
+			known = known || joint.Name == f.joint && (j == part || j+1 == part)
+		}
+		if !known {
+			return nil, 0, 0, fmt.Errorf("--joint %q: allowed is a joint of part %q", f.joint, t.Car.Parts[part].Name)
+		}
+	}
+	if f.joint == "" {
+		f.joint = t.Car.DefaultJoint(part)
+	}
+	d = commonDiameter(t.Car.Parts[part])
+	if f.diameter != "" {
+		if d, err = units.Lengths.Parse(f.diameter, t.Car.Units.Length); err != nil {
+			return nil, 0, 0, fmt.Errorf("--d %w", err)
+		}
+	}
+	if !(d > 0 && d < 100) {
+		return nil, 0, 0, fmt.Errorf("--d: %.1f mm: allowed is more than 0, less than 100 mm", d)
+	}
+	return t, part, d, nil
+}
+
+// findPart finds a part by name; without one it is the part below the wing.
+func findPart(c *model.Car, name string) (int, error) {
+	if name == "" {
+		return len(c.Parts) - 2, nil
+	}
+	var known []string
+	for i, p := range c.Parts {
+		if strings.EqualFold(p.Name, name) {
+			return i, nil
+		}
+		known = append(known, p.Name)
+	}
+	return 0, fmt.Errorf("--part %q: allowed are %s", name, strings.Join(known, ", "))
+}
+
+// commonDiameter is the diameter that most holes of a part have, mm.
+func commonDiameter(p model.Part) float64 {
+	count := map[float64]int{}
+	best := math.NaN()
+	for _, h := range p.Holes {
+		if count[h.D]++; math.IsNaN(best) || count[h.D] > count[best] {
+			best = h.D
+		}
+	}
+	return best
+}
+
+// freeID returns a mark that no hole of the part has: N1, N2 …
+func freeID(p model.Part, taken int) string {
+	for n, free := 1, 0; ; n++ {
+		id := "N" + strconv.Itoa(n)
+		used := false
+		for _, h := range p.Holes {
+			used = used || strings.EqualFold(h.ID, id)
+		}
+		if !used {
+			if free == taken {
+				return id
+			}
+			free++
+		}
+	}
+}
+
+func newTry() *cobra.Command {
+	var f holeFlags
+	var at []string
+	c := &cobra.Command{
+		Use:   "try CARFILE --at X,Z",
+		Short: "what a hole at a place would add, and whether it is worth drilling",
+		Long: `try works out the settings that a new hole would add, which of them are within
+limits and unlike any that exists, what it does to the range of angles at each
+height, and whether edge distance and spacing keep the usual minima. X and Z are
+in the part's own frame. --at may be given several times.
+
+Exit code 1 means that it is not worth drilling.`,
+		Example:           "  stanchion hole try car.toml --at 147.7,446.0\n  stanchion hole try car.toml --part upright --at 147.7,446 --at 149,463 --d 8.4",
+		Args:              cobra.ExactArgs(1),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			t, part, d, err := f.open(args[0])
+			if err != nil {
+				return err
+			}
+			if len(at) == 0 {
+				return errors.New("--at is missing: allowed is --at X,Z in the part's own frame")
+			}
+			var hs []model.NewHole
+			for i, text := range at {
+				p, err := parsePoint(text, t.Car.Units.Length)
+				if err != nil {
+					return fmt.Errorf("--at %w", err)
+				}
+				hs = append(hs, model.NewHole{Part: part, Hole: holes.Hole{ID: freeID(t.Car.Parts[part], i), X: p.X, Z: p.Z, D: d, Joint: f.joint}})
+			}
+			tr, err := t.Try(hs...)
+			if err != nil {
+				return fmt.Errorf("%s: %w", args[0], err)
+			}
+			if f.format == "json" {
+				err = tryJSON(cmd, tr)
+			} else {
+				err = tryText(cmd, tr, system(f.imperial))
+			}
+			if err == nil && !tr.Worth {
+				return noAnswer("")
+			}
+			return err
+		},
+	}
+	f.add(c)
+	c.Flags().StringArrayVar(&at, "at", nil, "place `X,Z` of the hole's centre in the part's own frame; may repeat")
+	return c
+}
+
+// parsePoint reads X,Z, each with a unit or in the unit given.
+func parsePoint(text, bare string) (holes.Point, error) {
+	xs, zs, ok := strings.Cut(text, ",")
+	if !ok || strings.Contains(zs, ",") {
+		return holes.Point{}, fmt.Errorf("%q: allowed is X,Z, with points before decimals", text)
+	}
+	x, err := units.Lengths.Parse(xs, bare)
+	if err != nil {
+		return holes.Point{}, err
+	}
+	z, err := units.Lengths.Parse(zs, bare)
+	return holes.Point{X: x, Z: z}, err
+}
+
+func tryText(cmd *cobra.Command, tr model.Trial, u units.System) error {
+	p := out(cmd)
+	for _, h := range tr.Holes {
+		p.f("%s in part %s at x %.1f mm, z %.1f mm, %.1f mm wide\n", h.ID, tr.Table.Car.Parts[h.Part].Name, h.X, h.Z, h.D)
+	}
+	p.f("%s\n\n", tr.Verdict)
+	for _, i := range tr.Added {
+		r := &tr.Table.Rows[i]
+		mark := "  "
+		for _, k := range tr.Useful {
+			if k == i {
+				mark = "+ "
+			}
+		}
+		p.f("%s%8s %6s°  %5s %s ± %s  %s", mark, u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), u.ForceFigure(r.Downforce), u.ForceUnit(), u.ForceFigure(tr.Table.Bands(r).Downforce), r.ID)
+		if !r.Within() {
+			p.f("   ✗ %s", strings.Join(r.OutsideText(u), "; "))
+		}
+		p.f("\n")
+	}
+	if len(tr.Added) > 0 {
+		p.f("(+ is within limits and unlike any setting that exists)\n\n")
+	}
+	for _, id := range tr.Further {
+		p.f("a further bolt for %s\n", id)
+	}
+	levelsText(p, tr, u)
+	for _, r := range tr.Rules {
+		verdict := "kept"
+		switch {
+		case !r.OK && r.Must:
+			verdict = "NOT KEPT"
+		case !r.OK:
+			verdict = "less than is usual"
+		}
+		p.f("%s: %.1f mm, %.1f mm wanted: %s\n", r.Rule, r.Have, r.Need, verdict)
+	}
+	p.f("Minima of EN 1993-1-8 Table 3.3 and EN 1999-1-1; they do not say that the part holds.\n")
+	return p.err
+}
+
+// levelsText shows the range at each height that changes.
+func levelsText(p *printer, tr model.Trial, u units.System) {
+	for _, after := range tr.After {
+		var was *model.Level
+		for i := range tr.Before {
+			if l := &tr.Before[i]; math.Abs(l.Height-after.Height) < 8 {
+				was = l
+			}
+		}
+		now := levelWords(after, u)
+		switch {
+		case was == nil:
+			p.f("at %s: nothing before, now %s\n", u.Length(after.Height), now)
+		case was.Count != after.Count:
+			p.f("at %s: %s, now %s\n", u.Length(after.Height), levelWords(*was, u), now)
+		}
+	}
+}
+
+func levelWords(l model.Level, u units.System) string {
+	return fmt.Sprintf("%s° to %s° with steps up to %s° and %s %s", units.Fixed(l.Low/model.Deg, 1), units.Fixed(l.High/model.Deg, 1), units.Fixed(l.AngleStep/model.Deg, 1), u.ForceFigure(l.ForceStep), u.ForceUnit())
+}
+
+type ruleJSON struct {
+	Rule string   `json:"rule"`
+	Have *float64 `json:"have_mm"`
+	Need *float64 `json:"need_mm"`
+	OK   bool     `json:"ok"`
+}
+
+func rulesOf(rules []model.RuleCheck) []ruleJSON {
+	all := []ruleJSON{}
+	for _, r := range rules {
+		all = append(all, ruleJSON{r.Rule, figure(r.Have, 2), figure(r.Need, 2), r.OK})
+	}
+	return all
+}
+
+func addedJSON(tr model.Trial) []settingJSON {
+	added := []settingJSON{}
+	for _, i := range tr.Added {
+		added = append(added, setting(tr.Table, &tr.Table.Rows[i]))
+	}
+	return added
+}
+
+func tryJSON(cmd *cobra.Command, tr model.Trial) error {
+	further := append([]string{}, tr.Further...)
+	return writeJSON(cmd.OutOrStdout(), struct {
+		Added   []settingJSON `json:"added"`
+		Further []string      `json:"further_bolt"`
+		Worth   bool          `json:"worth"`
+		Verdict string        `json:"verdict"`
+		Rules   []ruleJSON    `json:"rules"`
+	}{addedJSON(tr), further, tr.Worth, tr.Verdict, rulesOf(tr.Rules)})
+}

@@ -1,0 +1,217 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"os"
+	"time"
+
+	"github.com/charmbracelet/x/term"
+	"github.com/spf13/cobra"
+
+	"stanchion/holes"
+	"stanchion/model"
+	"stanchion/model/carfile"
+	"stanchion/model/units"
+)
+
+func newSuggest() *cobra.Command {
+	var f holeFlags
+	var angle, height, downforce, grid string
+	var fill, write bool
+	var count int
+	c := &cobra.Command{
+		Use:   "suggest CARFILE --angle A | --downforce F | --fill",
+		Short: "where a new hole would serve best",
+		Long: `suggest computes the best places for a hole that gives a wanted angle to the
+ground (and, if you like, height), a wanted downforce at a speed, or that narrows
+the widest steps between neighbouring angles. It takes every existing pair of
+holes as the pivot, rounds to the drill's grid, keeps to the part's outline and to
+the usual edge distances and spacings, and ranks what each place adds. Places
+that would serve but cannot be drilled are named with what forbids them.
+
+--write adds the best to the car file after showing the change; nothing else in
+the file is touched. Exit code 1 means that no place serves.`,
+		Example: `  stanchion hole suggest car.toml --angle 11 --height 1350
+  stanchion hole suggest car.toml --downforce 700N --speed 160km/h
+  stanchion hole suggest car.toml --fill --count 2`,
+		Args:              cobra.ExactArgs(1),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			t, part, d, err := f.open(args[0])
+			if err != nil {
+				return err
+			}
+			w := model.Wish{Angle: math.NaN(), Height: math.NaN(), Downforce: math.NaN(), Fill: fill, Count: count, Part: part, Joint: f.joint, D: d,
+				Name: func(taken int) string { return freeID(t.Car.Parts[part], taken) }}
+			if err := wishFlags(&w, t.Car, angle, height, downforce, grid); err != nil {
+				return err
+			}
+			best, near, err := t.Suggest(w, progress())
+			if err != nil {
+				return fmt.Errorf("%s: %w", args[0], err)
+			}
+			if f.format == "json" {
+				err = suggestJSON(cmd, t, best)
+			} else {
+				err = suggestText(cmd, t, w, best, near, system(f.imperial))
+			}
+			switch {
+			case err != nil:
+				return err
+			case len(best) == 0:
+				return noAnswer("%s: no place in part %s serves", args[0], t.Car.Parts[part].Name)
+			case write:
+				return writeHoles(cmd, args[0], t.Car, best[0].Holes)
+			}
+			return nil
+		},
+	}
+	f.add(c)
+	c.Flags().StringVar(&angle, "angle", "", "wanted `ANGLE` to the ground, such as 11 or 11deg")
+	c.Flags().StringVar(&height, "height", "", "wanted `HEIGHT` of the quarter-chord point, such as 1350mm")
+	c.Flags().StringVar(&downforce, "downforce", "", "wanted `FORCE` such as 700N, at --speed")
+	c.Flags().BoolVar(&fill, "fill", false, "narrow the widest steps")
+	c.Flags().IntVar(&count, "count", 1, "how many holes together: 1 or 2")
+	c.Flags().StringVar(&grid, "grid", "0.5mm", "the drill's grid, `LENGTH`")
+	c.Flags().BoolVar(&write, "write", false, "add the best to the car file")
+	return c
+}
+
+func wishFlags(w *model.Wish, car *model.Car, angle, height, downforce, grid string) error {
+	given := 0
+	for _, x := range []struct {
+		text, flag, bare string
+		unit             units.Unit
+		to               *float64
+		target           bool
+	}{
+		{angle, "angle", "deg", units.Angles, &w.Angle, true},
+		{downforce, "downforce", "N", units.Forces, &w.Downforce, true},
+		{height, "height", car.Units.Length, units.Lengths, &w.Height, false},
+		{grid, "grid", car.Units.Length, units.Lengths, &w.Grid, false},
+	} {
+		if x.text == "" {
+			continue
+		}
+		v, err := x.unit.Parse(x.text, x.bare)
+		if err != nil {
+			return fmt.Errorf("--%s %w", x.flag, err)
+		}
+		*x.to = v
+		if x.target {
+			given++
+		}
+	}
+	if w.Fill {
+		given++
+	}
+	switch {
+	case given != 1:
+		return errors.New("allowed is one of --angle, --downforce and --fill")
+	case w.Fill && !math.IsNaN(w.Height):
+		return errors.New("--height goes with --angle or --downforce")
+	case w.Count != 1 && w.Count != 2:
+		return fmt.Errorf("--count %d: allowed is 1 or 2", w.Count)
+	case w.Grid < 0.01 || w.Grid > 50:
+		return fmt.Errorf("--grid %s: allowed is 0.01 to 50 mm", grid)
+	}
+	return nil
+}
+
+// progress prints how far the search is, when standard error is a terminal and
+// it takes longer than half a second.
+func progress() func(float64) {
+	if !term.IsTerminal(os.Stderr.Fd()) {
+		return nil
+	}
+	start, last := time.Now(), time.Time{}
+	return func(part float64) {
+		if now := time.Now(); now.Sub(start) > 500*time.Millisecond && now.Sub(last) > 200*time.Millisecond {
+			last = now
+			fmt.Fprintf(os.Stderr, "\rtrying places: %3.0f %% ", 100*part)
+		}
+	}
+}
+
+func suggestText(cmd *cobra.Command, t *model.Table, w model.Wish, best, near []model.Suggestion, u units.System) error {
+	p := out(cmd)
+	for i, s := range best {
+		p.f("%d.", i+1)
+		holesText(p, t, s)
+		p.f("   %s\n   %s\n", s.Words(w), s.Verdict)
+		shown := 0
+		for _, k := range s.Useful {
+			if r := &s.Table.Rows[k]; shown < 6 {
+				p.f("     %s  %s°  %s  %s\n", u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), u.Force(r.Downforce), r.ID)
+				shown++
+			}
+		}
+		for _, r := range s.Rules {
+			if !r.OK {
+				p.f("   %s: %.1f mm, %.1f mm is usual\n", r.Rule, r.Have, r.Need)
+			}
+		}
+	}
+	for i, s := range near {
+		if i == 0 {
+			p.f("\nWould serve, but:\n")
+		}
+		p.f("  ")
+		holesText(p, t, s)
+		p.f("   %s\n", s.Words(w))
+	}
+	if len(best) > 0 {
+		p.f("\nEdge distances and spacings keep the minima of EN 1993-1-8 Table 3.3 and EN 1999-1-1;\nthat does not say that the part holds. Drill the template first.\n")
+	}
+	return p.err
+}
+
+func holesText(p *printer, t *model.Table, s model.Suggestion) {
+	for k, h := range s.Holes {
+		if k > 0 {
+			p.f(" and")
+		}
+		p.f(" %s in part %s at x %.1f mm, z %.1f mm, %.1f mm wide", h.ID, t.Car.Parts[h.Part].Name, h.X, h.Z, h.D)
+	}
+	p.f("\n")
+}
+
+func suggestJSON(cmd *cobra.Command, t *model.Table, best []model.Suggestion) error {
+	type hole struct {
+		Part string   `json:"part"`
+		X    *float64 `json:"x_mm"`
+		Z    *float64 `json:"z_mm"`
+		D    *float64 `json:"d_mm"`
+	}
+	type suggestion struct {
+		Holes   []hole        `json:"holes"`
+		Added   []settingJSON `json:"added"`
+		Verdict string        `json:"verdict"`
+		Rules   []ruleJSON    `json:"rules"`
+	}
+	doc := struct {
+		Suggestions []suggestion `json:"suggestions"`
+	}{[]suggestion{}}
+	for _, s := range best {
+		one := suggestion{Added: addedJSON(s.Trial), Verdict: s.Verdict, Rules: rulesOf(s.Rules)}
+		for _, h := range s.Holes {
+			one.Holes = append(one.Holes, hole{t.Car.Parts[h.Part].Name, figure(h.X, 3), figure(h.Z, 3), figure(h.D, 3)})
+		}
+		doc.Suggestions = append(doc.Suggestions, one)
+	}
+	return writeJSON(cmd.OutOrStdout(), doc)
+}
+
+// writeHoles adds holes to the car file and shows the change.
+func writeHoles(cmd *cobra.Command, name string, car *model.Car, hs []model.NewHole) error {
+	return rewrite(cmd, name, func(text []byte) ([]carfile.Edit, error) {
+		var list []holes.Hole
+		for _, h := range hs {
+			list = append(list, h.Hole)
+		}
+		e, err := carfile.AddHoles(text, car.Parts[hs[0].Part].Name, list)
+		return []carfile.Edit{e}, err
+	})
+}

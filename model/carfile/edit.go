@@ -1,0 +1,215 @@
+package carfile
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"stanchion/holes"
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+// Edit is one change of a car file's text: what stands between two byte offsets
+// is replaced.
+type Edit struct {
+	From, To int
+	Text     string
+}
+
+// Apply returns the text with the edits, which are in order and do not overlap;
+// all other bytes stay what they are.
+func Apply(text []byte, edits []Edit) []byte {
+	var b bytes.Buffer
+	at := 0
+	for _, e := range edits {
+		b.Write(text[at:e.From])
+		b.WriteString(e.Text)
+		at = e.To
+	}
+	b.Write(text[at:])
+	return b.Bytes()
+}
+
+// AddHoles returns the edit that puts holes at the end of a part's list in a
+// sound car file, in the file's own units. Nothing else changes, comments and
+// line ends included. The error says why it cannot be done.
+func AddHoles(text []byte, part string, hs []holes.Hole) (Edit, error) {
+	doc := editable(text)
+	index, err := partIndex(doc, part)
+	if err != nil {
+		return Edit{}, err
+	}
+	path := fmt.Sprintf("part[%d].holes", index)
+	at := locate(string(doc))
+	from, listed := at.from[path]
+	if !listed {
+		return Edit{}, fmt.Errorf("the holes of part %q are written as tables [[part.holes]]: add these by hand: %s", part, strings.Join(holeLines(doc, hs), ", "))
+	}
+	to := at.to[path]
+	last := from + 1 // behind the bracket
+	empty := true
+	for n := 0; ; n++ {
+		end, ok := at.to[fmt.Sprintf("%s[%d]", path, n)]
+		if !ok {
+			break
+		}
+		last, empty = end, false
+	}
+	nl, lead := "\n", "  "
+	if bytes.Contains(doc, []byte("\r\n")) {
+		nl = "\r\n"
+	}
+	rest := doc[last:to]
+	comma := bytes.IndexByte(stripComments(rest), ',')
+	var b strings.Builder
+	offset := len(text) - len(doc)
+	insert := last
+	if !empty {
+		if comma >= 0 {
+			insert = last + comma + 1
+		} else {
+			b.WriteString(",")
+		}
+	}
+	lines := holeLines(doc, hs)
+	for i, l := range lines {
+		b.WriteString(nl + lead + l)
+		if i < len(lines)-1 || comma >= 0 {
+			b.WriteString(",")
+		}
+	}
+	return Edit{insert + offset, insert + offset, b.String()}, nil
+}
+
+// editable is the text behind a byte-order mark.
+func editable(text []byte) []byte { return bytes.TrimPrefix(text, []byte("\uFEFF")) }
+
+// stripComments blanks comments, so that a comma in one is not taken for one
+// between values.
+func stripComments(text []byte) []byte {
+	out := bytes.Clone(text)
+	comment := false
+	for i, c := range out {
+		switch {
+		case c == '\n':
+			comment = false
+		case c == '#':
+			comment = true
+		}
+		if comment {
+			out[i] = ' '
+		}
+	}
+	return out
+}
+
+// partIndex finds a part by name in the order of the file.
+func partIndex(doc []byte, part string) (int, error) {
+	values, err := decoded(doc)
+	if err != nil {
+		return 0, err
+	}
+	if rows, ok := values["part"].([]map[string]any); ok {
+		for i, row := range rows {
+			if name, _ := row["name"].(string); strings.TrimSpace(name) == part {
+				return i, nil
+			}
+		}
+	}
+	return 0, fmt.Errorf("the file has no part %q", part)
+}
+
+// holeLines spells holes as the file would have them.
+func holeLines(doc []byte, hs []holes.Hole) []string {
+	unit := 1.0
+	if values, err := decoded(doc); err == nil {
+		if u, ok := values["units"].(map[string]any); ok && u["length"] == "in" {
+			unit = units.Inch
+		}
+	}
+	digits := 2
+	if unit != 1 {
+		digits = 4
+	}
+	var lines []string
+	for _, h := range hs {
+		l := fmt.Sprintf("{ id = %q, x = %s, z = %s, d = %s", h.ID, decimal(h.X/unit, digits), decimal(h.Z/unit, digits), decimal(h.D/unit, digits))
+		if h.Joint != "" {
+			l += fmt.Sprintf(", joint = %q", h.Joint)
+		}
+		lines = append(lines, l+" }")
+	}
+	return lines
+}
+
+// decimal spells a number with at most n digits behind the point.
+func decimal(x float64, n int) string {
+	p := math.Pow10(n)
+	return strconv.FormatFloat(math.Round(x*p)/p+0, 'f', -1, 64)
+}
+
+// SetFixed returns the edits that give the fixed part a new place, in the file's
+// own units; NaN leaves a value as it is.
+func SetFixed(text []byte, fixed holes.Pose) ([]Edit, error) {
+	doc := editable(text)
+	at := locate(string(doc))
+	unit := 1.0
+	if values, err := decoded(doc); err != nil {
+		return nil, err
+	} else if u, ok := values["units"].(map[string]any); ok && u["length"] == "in" {
+		unit = units.Inch
+	}
+	var edits []Edit
+	for i := range maxParts {
+		for _, v := range []struct {
+			key   string
+			value float64
+		}{{"x", fixed.X / unit}, {"z", fixed.Z / unit}, {"angle", fixed.Turn / model.Deg}} {
+			path := fmt.Sprintf("part[%d].fixed.%s", i, v.key)
+			from, ok := at.from[path]
+			if !ok || math.IsNaN(v.value) {
+				continue
+			}
+			offset := len(text) - len(doc)
+			edits = append(edits, Edit{from + offset, at.to[path] + offset, decimal(v.value, 2)})
+		}
+	}
+	if len(edits) == 0 {
+		return nil, fmt.Errorf("the fixed part's place was not found in the file")
+	}
+	for i := range edits { // in the order of the text
+		for k := i; k > 0 && edits[k].From < edits[k-1].From; k-- {
+			edits[k], edits[k-1] = edits[k-1], edits[k]
+		}
+	}
+	return edits, nil
+}
+
+// Lines returns the lines of a text that edits touch, as they were and as they
+// are, for showing the change.
+func Lines(before, after []byte) (minus, plus []string) {
+	a, b := strings.Split(string(before), "\n"), strings.Split(string(after), "\n")
+	from := 0
+	for from < len(a) && from < len(b) && a[from] == b[from] {
+		from++
+	}
+	tail := 0
+	for tail < len(a)-from && tail < len(b)-from && a[len(a)-1-tail] == b[len(b)-1-tail] {
+		tail++
+	}
+	clean := func(lines []string) []string {
+		out := make([]string, len(lines))
+		for i, l := range lines {
+			if !utf8.ValidString(l) {
+				l = strings.ToValidUTF8(l, "?")
+			}
+			out[i] = Printable(strings.TrimRight(l, "\r"))
+		}
+		return out
+	}
+	return clean(a[from : len(a)-tail]), clean(b[from : len(b)-tail])
+}

@@ -1,0 +1,308 @@
+package model
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"stanchion/holes"
+	"stanchion/model/units"
+)
+
+// NewHole is a hole that is not drilled yet, in a part by its index.
+type NewHole struct {
+	Part int
+	holes.Hole
+}
+
+// With returns the car with further holes, each the last of its part.
+func (c *Car) With(hs ...NewHole) *Car {
+	next := *c
+	next.Parts = append([]Part(nil), c.Parts...)
+	for _, h := range hs {
+		p := &next.Parts[h.Part]
+		p.Holes = append(p.Holes[:len(p.Holes):len(p.Holes)], h.Hole)
+	}
+	return &next
+}
+
+// DefaultJoint returns the joint that a new hole of a part is kept for when
+// nobody says: the one nearest to the wing, if the part keeps all of its other
+// holes for one joint or another; else "", for any.
+func (c *Car) DefaultJoint(part int) string {
+	for _, h := range c.Parts[part].Holes {
+		if h.Joint == "" {
+			return ""
+		}
+	}
+	return c.Joints[min(part, len(c.Joints)-1)].Name
+}
+
+// Trial is what further holes would change.
+type Trial struct {
+	Holes   []NewHole
+	Table   *Table
+	Added   []int    // rows of Table that use a new hole and were not to be had before
+	Further []string // ids of settings that get a further bolt
+	Useful  []int    // those of Added within limits, not stalled, and unlike any that exists
+	Rules   []RuleCheck
+	Before  []Level
+	After   []Level
+	Worth   bool
+	Verdict string
+	unlike  map[int]string // why one of Added is not useful
+}
+
+// Level is the settings within limits at about one height.
+type Level struct {
+	Height    float64 // mm, the mean
+	Low, High float64 // rad, least and largest angle
+	AngleStep float64 // rad, widest between neighbouring angles
+	ForceStep float64 // N, widest between neighbouring downforces
+	Count     int
+	angles    []float64
+}
+
+// levelGap is how far apart heights are that count as different levels, mm.
+const levelGap = 8.0
+
+// Levels sorts the rows within limits by height.
+func (t *Table) Levels() []Level {
+	var all []Level
+	var rows []*Row
+	flush := func() {
+		if len(rows) > 0 {
+			all = append(all, levelOf(rows))
+		}
+		rows = nil
+	}
+	last := math.Inf(-1)
+	for i := range t.Rows { // in the order of height
+		r := &t.Rows[i]
+		if !r.Within() || r.Stalled {
+			continue
+		}
+		if r.Height-last > levelGap {
+			flush()
+		}
+		rows, last = append(rows, r), r.Height
+	}
+	flush()
+	return all
+}
+
+func levelOf(rows []*Row) Level {
+	l := Level{Count: len(rows)}
+	var forces []float64
+	for _, r := range rows {
+		l.Height += r.Height / float64(len(rows))
+		l.angles, forces = append(l.angles, r.Angle), append(forces, r.Downforce)
+	}
+	sort.Float64s(l.angles)
+	sort.Float64s(forces)
+	l.Low, l.High = l.angles[0], l.angles[len(l.angles)-1]
+	for i := 1; i < len(rows); i++ {
+		l.AngleStep = max(l.AngleStep, l.angles[i]-l.angles[i-1])
+		l.ForceStep = max(l.ForceStep, forces[i]-forces[i-1])
+	}
+	return l
+}
+
+// Try works out what further holes would change. The wing's curve stays what it
+// is in the table.
+func (t *Table) Try(hs ...NewHole) (Trial, error) {
+	tr := Trial{Holes: hs, Before: t.Levels(), unlike: map[int]string{}}
+	car := t.Car.With(hs...)
+	for _, h := range hs {
+		tr.Rules = append(tr.Rules, car.Parts[h.Part].HoleRules(h.Hole)...)
+	}
+	places, err := car.Places()
+	if err != nil {
+		return tr, err
+	}
+	tr.Table = NewTable(car, places, t.Wing, t.Speed)
+	old := map[string]bool{}
+	for i := range t.Rows {
+		old[t.Rows[i].ID] = true
+		for _, a := range t.Rows[i].Alternatives {
+			old[a] = true
+		}
+	}
+	for i := range tr.Table.Rows {
+		r := &tr.Table.Rows[i]
+		if !t.uses(r, hs) {
+			continue
+		}
+		if id := t.withoutNew(car, r, hs); old[id] {
+			tr.Further = append(tr.Further, id)
+			continue
+		}
+		tr.Added = append(tr.Added, i)
+	}
+	tr.After = tr.Table.Levels()
+	tr.judge(t)
+	return tr, nil
+}
+
+// uses reports whether a row of a car with further holes takes one of them.
+func (t *Table) uses(r *Row, hs []NewHole) bool {
+	for j, f := range r.Fits {
+		for _, p := range f.Pairs {
+			if t.isNew(j, p.Lower) || t.isNew(j+1, p.Upper) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func (t *Table) isNew(part, hole int) bool { return hole >= len(t.Car.Parts[part].Holes) }
+
+// withoutNew returns the id that a row would have without the new holes' bolts.
+func (t *Table) withoutNew(car *Car, r *Row, hs []NewHole) string {
+	id := ""
+	for j, f := range r.Fits {
+		var kept []holes.Pair
+		for _, p := range f.Pairs {
+			if !t.isNew(j, p.Lower) && !t.isNew(j+1, p.Upper) {
+				kept = append(kept, p)
+			}
+		}
+		if j > 0 {
+			id += "/"
+		}
+		id += holes.FitID(car.Parts[j].Part, car.Parts[j+1].Part, holes.Fit{Pairs: kept})
+	}
+	return id
+}
+
+// sameHeightBand is by how much heights must differ to count as different, mm:
+// what a bolt in its hole and a tape leave open. Common practice, no source.
+const sameHeightBand = 2.0
+
+// judge finds the added settings that are of use, and the verdict.
+func (tr *Trial) judge(before *Table) {
+	bands := make([]Bands, len(before.Rows))
+	for i := range before.Rows {
+		bands[i] = before.Bands(&before.Rows[i])
+	}
+	for _, i := range tr.Added {
+		r := &tr.Table.Rows[i]
+		switch {
+		case r.Stalled:
+			tr.unlike[i] = "it is stalled"
+		case r.Downforce < 0:
+			tr.unlike[i] = "it lifts"
+		case !r.Within():
+			tr.unlike[i] = r.Outside[0](units.Metric)
+		default:
+			tr.unlike[i] = tr.like(before, bands, r)
+		}
+		if tr.unlike[i] == "" {
+			tr.Useful = append(tr.Useful, i)
+		}
+	}
+	if why := broken(tr.Rules); why != "" {
+		tr.Verdict = "cannot be drilled there: " + why
+		return
+	}
+	switch {
+	case len(tr.Useful) > 0:
+		tr.Worth = true
+		tr.Verdict = "worth drilling: " + tr.gain(before)
+		if n := len(tr.Useful) - 1; n > 0 {
+			tr.Verdict += fmt.Sprintf(", and gives %d more", n)
+		}
+	case len(tr.Added) == 0 && len(tr.Further) > 0:
+		tr.Verdict = fmt.Sprintf("adds no setting, but a further bolt to %d", len(tr.Further))
+	case len(tr.Added) == 0:
+		tr.Verdict = "adds nothing: no bolts go in with it that give a new place" + tr.miss(before)
+	default:
+		i := tr.Added[0]
+		tr.Verdict = fmt.Sprintf("adds nothing you can feel: at %s and %.0f mm %s", degrees(tr.Table.Rows[i].Angle), tr.Table.Rows[i].Height, tr.unlike[i])
+	}
+}
+
+// like says which existing setting a row cannot be told apart from, or "".
+// Settings differ when their downforce does by more than the difference's band,
+// and their angle or their height does by more than the play in the holes.
+func (tr *Trial) like(before *Table, bands []Bands, r *Row) string {
+	own := tr.Table.Bands(r)
+	for i := range before.Rows {
+		o := &before.Rows[i]
+		if !o.Within() || o.Stalled {
+			continue
+		}
+		difference := DifferenceBand(own, bands[i])
+		force := math.Abs(r.Downforce-o.Downforce) <= difference.Downforce
+		place := math.Abs(r.Angle-o.Angle) <= math.Hypot(r.Play, o.Play)/math.Sqrt(3) && math.Abs(r.Height-o.Height) <= sameHeightBand
+		if force || place {
+			return fmt.Sprintf("it cannot be told from %s (%.0f N against %.0f N, known to ±%.0f N against each other)", o.ID, r.Downforce, o.Downforce, difference.Downforce)
+		}
+	}
+	return ""
+}
+
+// gain says in words what the most useful added setting does for its height.
+func (tr *Trial) gain(before *Table) string {
+	best, words := -1.0, ""
+	for _, i := range tr.Useful {
+		r := &tr.Table.Rows[i]
+		var level *Level
+		for k := range tr.Before {
+			if l := &tr.Before[k]; math.Abs(l.Height-r.Height) <= levelGap {
+				level = l
+			}
+		}
+		height := fmt.Sprintf("%.0f mm", r.Height)
+		switch {
+		case level == nil:
+			if best < 0 {
+				best, words = 0, fmt.Sprintf("opens %s, at %s", height, degrees(r.Angle))
+			}
+		case r.Angle > level.High && r.Angle-level.High > best:
+			best, words = r.Angle-level.High, fmt.Sprintf("extends the range at %s from %s up to %s", height, degrees(level.High), degrees(r.Angle))
+		case r.Angle < level.Low && level.Low-r.Angle > best:
+			best, words = level.Low-r.Angle, fmt.Sprintf("extends the range at %s from %s down to %s", height, degrees(level.Low), degrees(r.Angle))
+		default:
+			at := sort.SearchFloat64s(level.angles, r.Angle)
+			if at == 0 || at == len(level.angles) {
+				continue
+			}
+			if gap := level.angles[at] - level.angles[at-1]; gap > best {
+				best, words = gap, fmt.Sprintf("fills the gap between %s and %s at %s", degrees(level.angles[at-1]), degrees(level.angles[at]), height)
+			}
+		}
+	}
+	return words
+}
+
+// degrees spells an angle in rad.
+func degrees(a float64) string { return units.Fixed(a/Deg, 1) + "°" }
+
+// miss says by how much the nearest pair misses, when no bolts go in with a new
+// hole.
+func (tr *Trial) miss(before *Table) string {
+	car, best := tr.Table.Car, WhyLine{Text: ""}
+	least := math.Inf(1)
+	for _, h := range tr.Holes {
+		new := len(before.Car.Parts[h.Part].Holes)
+		for o := range before.Car.Parts[h.Part].Holes {
+			for j := max(h.Part-1, 0); j <= h.Part && j < len(car.Joints); j++ {
+				upper := j < h.Part
+				for _, l := range car.WhyAll(j, []int{new, o}, upper) {
+					if l.Reason == holes.Spacing && -l.Slack < least {
+						least, best = -l.Slack, l
+					}
+					if l.Reason != holes.Fine {
+						break // the rest misses by more
+					}
+				}
+			}
+		}
+	}
+	if best.Text == "" {
+		return ""
+	}
+	return "; nearest is " + best.Text
+}

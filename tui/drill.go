@@ -1,0 +1,175 @@
+package tui
+
+import (
+	"fmt"
+	"math"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"stanchion/holes"
+	"stanchion/model"
+)
+
+// drill is a hole that is being placed: it is moved about until it is dropped or
+// kept.
+type drill struct {
+	hole  model.NewHole
+	step  float64      // mm that an arrow key moves it by
+	asked int          // number of the last question
+	trial *model.Trial // the last answer; nil until there is one
+}
+
+// steps are the distances that arrow keys can move a trial hole by, mm.
+var drillSteps = []float64{10, 1, 0.1}
+
+// trialMsg answers what a hole at a place would change.
+type trialMsg struct {
+	asked int
+	trial model.Trial
+	err   error
+}
+
+// startDrill begins with a hole beside the wing's rear bolt, on the arc about
+// the front bolt, where a new one is most likely wanted.
+func (m Model) startDrill() (Model, tea.Cmd) {
+	part := len(m.car.Parts) - 2
+	front, rear := m.row().WingBolts(m.car.Parts[part+1].Part)
+	p := m.car.Parts[part]
+	pivot, bolt := p.Holes[front.Lower], p.Holes[rear.Lower]
+	at := holes.About(pivot.At(), 4*model.Deg).Apply(bolt.At())
+	h := holes.Hole{ID: m.freeName(part), X: math.Round(at.X), Z: math.Round(at.Z), D: bolt.D, Joint: m.car.DefaultJoint(part)}
+	m.drill = &drill{hole: model.NewHole{Part: part, Hole: h}, step: 1}
+	m.mode = drilling
+	return m.tryHole()
+}
+
+// freeName returns a mark that no hole of a part has.
+func (m Model) freeName(part int) string {
+	for n := 1; ; n++ {
+		id := fmt.Sprintf("N%d", n)
+		if found := m.car.FindHole(m.car.Parts[part].Name + "." + id); len(found) == 0 {
+			return id
+		}
+	}
+}
+
+// tryHole sends off the question what the hole would change where it is now.
+func (m Model) tryHole() (Model, tea.Cmd) {
+	d := *m.drill
+	d.asked++
+	m.drill = &d
+	table, asked := m.table, d.asked
+	return m, func() tea.Msg {
+		tr, err := table.Try(d.hole)
+		return trialMsg{asked, tr, err}
+	}
+}
+
+// tried takes the answer to the last question about the hole.
+func (m Model) tried(msg trialMsg) Model {
+	if m.drill == nil || msg.asked != m.drill.asked {
+		return m
+	}
+	if msg.err != nil {
+		m.message = msg.err.Error()
+		return m
+	}
+	d := *m.drill
+	d.trial = &msg.trial
+	m.drill = &d
+	return m
+}
+
+// drillKey moves the hole, or ends placing it.
+func (m Model) drillKey(key string) (tea.Model, tea.Cmd) {
+	d := *m.drill
+	m.message = ""
+	way := map[string][2]float64{
+		"left": {-1, 0}, "right": {1, 0}, "up": {0, 1}, "down": {0, -1},
+		"h": {-1, 0}, "l": {1, 0}, "k": {0, 1}, "j": {0, -1},
+	}
+	if w, ok := way[key]; ok {
+		d.hole.X = math.Round((d.hole.X+w[0]*d.step)*10) / 10
+		d.hole.Z = math.Round((d.hole.Z+w[1]*d.step)*10) / 10
+		m.drill = &d
+		return m.tryHole()
+	}
+	switch key {
+	case "s":
+		for i, s := range drillSteps {
+			if s == d.step {
+				d.step = drillSteps[(i+1)%len(drillSteps)]
+				break
+			}
+		}
+		m.drill = &d
+	case "enter":
+		m.mode, m.drill = walking, nil
+		m.message = fmt.Sprintf("%s is kept for this walk, not in the car file", d.hole.ID)
+		return m.ask(m.car.With(d.hole), nil)
+	case "w":
+		if m.src.AddHole == nil {
+			m.message = "a demo car cannot be changed: stanchion new FILE --demo NAME makes a copy"
+			return m, nil
+		}
+		add, part := m.src.AddHole, m.car.Parts[d.hole.Part].Name
+		return m, func() tea.Msg { return writtenMsg{d.hole.ID, add(part, d.hole.Hole)} }
+	case "esc", "q":
+		m.mode, m.drill, m.message = walking, nil, "hole dropped"
+	case "ctrl+c":
+		return m, tea.Quit
+	}
+	return m, nil
+}
+
+// writtenMsg says whether a hole was put in the car file.
+type writtenMsg struct {
+	id  string
+	err error
+}
+
+func (m Model) written(msg writtenMsg) Model {
+	if msg.err != nil {
+		m.message = msg.err.Error()
+		return m
+	}
+	m.mode, m.drill = walking, nil
+	m.message = msg.id + " is in the car file"
+	return m
+}
+
+// drillView says what the hole would change.
+func (m Model) drillView(w, h int) []string {
+	d := m.drill
+	var lines []string
+	add := func(format string, args ...any) { lines = append(lines, wrap(fmt.Sprintf(format, args...), w)...) }
+	add("hole %s in %s: x %.1f mm, z %.1f mm, %.1f mm wide", d.hole.ID, m.car.Parts[d.hole.Part].Name, d.hole.X, d.hole.Z, d.hole.D)
+	if d.trial == nil {
+		return append(lines, "trying it…")
+	}
+	for _, l := range wrap(d.trial.Verdict, w) {
+		if d.trial.Worth {
+			l = withinStyle.Render(l)
+		} else {
+			l = outsideStyle.Render(l)
+		}
+		lines = append(lines, l)
+	}
+	add("%d new settings, %d of use, %d get a further bolt", len(d.trial.Added), len(d.trial.Useful), len(d.trial.Further))
+	for _, r := range d.trial.Rules {
+		mark := "kept"
+		if !r.OK {
+			mark = "less than is usual"
+			if r.Must {
+				mark = "NOT KEPT"
+			}
+		}
+		add("%s %.1f mm, %.1f wanted: %s", r.Rule, r.Have, r.Need, mark)
+	}
+	return lines[:min(len(lines), max(h, 0))]
+}
+
+// drillFooter lists the keys while a hole is placed.
+func (m Model) drillFooter() string {
+	return fmt.Sprintf("arrows move %.4g mm  s step  enter keep  w write to the file  esc drop", m.drill.step)
+}

@@ -1,0 +1,80 @@
+package tui
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+func (m Model) typeReading() (Model, tea.Cmd) {
+	return m.prompt(measuring, "angle, height if read, left or right: 6.4 1342mm left")
+}
+
+// typedReading takes what was measured with the current setting bolted on, and
+// shows what all readings together say before anything is changed.
+func (m Model) typedReading(text string) Model {
+	r := model.Reading{Setting: m.row().ID, Angle: math.NaN(), Height: math.NaN(), Band: math.NaN()}
+	for _, word := range splitWords(text) {
+		if word == "left" || word == "right" {
+			r.Side = word
+			continue
+		}
+		if a, err := units.Angles.Parse(word, "deg"); err == nil && math.IsNaN(r.Angle) {
+			r.Angle = a
+			continue
+		}
+		h, err := units.Lengths.Parse(word, m.units.LengthUnit())
+		if err != nil || !math.IsNaN(r.Height) {
+			m.message = fmt.Sprintf("%q: allowed are an angle, a height, and left or right", word)
+			return m
+		}
+		r.Height = h
+	}
+	if math.IsNaN(r.Angle) {
+		m.message = "no angle: allowed is 6.4, or 6.4 1342mm left"
+		return m
+	}
+	readings := append(append([]model.Reading(nil), m.car.Readings...), r)
+	d, err := m.table.FitDatum(readings)
+	if err != nil {
+		m.message = err.Error()
+		return m
+	}
+	corrected := m.car.Corrected(d)
+	corrected.Readings = readings
+	m, _ = m.read(func(m Model) []string {
+		lines := []string{titleStyle.Render("what the readings say of the " + m.car.Parts[0].Name), ""}
+		lines = append(lines, m.table.DatumLines(d)...)
+		return append(lines, "", "enter takes the correction for this walk. To keep it, add to the car file and run stanchion datum --write:", "",
+			"[[measured]]", fmt.Sprintf("setting = %q", r.Setting), fmt.Sprintf("angle = %.2f", r.Angle/model.Deg), measuredHeight(r), measuredSide(r))
+	})
+	m.accept = corrected
+	return m
+}
+
+func measuredHeight(r model.Reading) string {
+	if math.IsNaN(r.Height) {
+		return ""
+	}
+	return fmt.Sprintf("height = %.1f", r.Height)
+}
+
+func measuredSide(r model.Reading) string {
+	if r.Side == "" {
+		return ""
+	}
+	return fmt.Sprintf("side = %q", strings.ToLower(r.Side))
+}
+
+// acceptReading takes the correction that the page shows.
+func (m Model) acceptReading() (Model, tea.Cmd) {
+	car := m.accept
+	m, _ = m.leave()
+	m.message = "the correction is taken for this walk"
+	return m.ask(car, nil)
+}
