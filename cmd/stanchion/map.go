@@ -31,7 +31,7 @@ func above(a, b float64) bool { return a > b || !math.IsNaN(a) && math.IsNaN(b) 
 
 func newMap() *cobra.Command {
 	var speed, format, order string
-	var inside, imperial bool
+	var inside, imperial, each bool
 	c := &cobra.Command{
 		Use:   "map CARFILE",
 		Short: "list every setting with its figures",
@@ -72,7 +72,7 @@ Exit code 1 means that nothing fits, or nothing within the limits.`,
 			case "csv":
 				err = mapCSV(cmd.OutOrStdout(), t, rows)
 			default:
-				err = mapText(cmd, t, rows, system(imperial))
+				err = mapText(cmd, t, rows, system(imperial), each)
 			}
 			if err == nil && len(rows) == 0 {
 				return nothing(args[0], t, inside)
@@ -84,6 +84,7 @@ Exit code 1 means that nothing fits, or nothing within the limits.`,
 	c.Flags().StringVar(&format, "format", "table", "table, csv or json")
 	c.Flags().StringVar(&order, "sort", "height", "order: "+keysOf(sorts))
 	c.Flags().BoolVar(&inside, "inside-limits", false, "only settings that keep all limits")
+	c.Flags().BoolVar(&each, "each-place", false, "a line for every place in a slot, not one for its range")
 	c.Flags().BoolVar(&imperial, "imperial", false, "in, lbf and mph in the table")
 	_ = c.RegisterFlagCompletionFunc("format", cobra.FixedCompletions([]string{"table", "csv", "json"}, cobra.ShellCompDirectiveNoFileComp))
 	_ = c.RegisterFlagCompletionFunc("sort", cobra.FixedCompletions(strings.Split(keysOf(sorts), ", "), cobra.ShellCompDirectiveNoFileComp))
@@ -205,7 +206,7 @@ func cell(name string, v any) string {
 }
 
 // mapText prints the table for people.
-func mapText(cmd *cobra.Command, t *model.Table, rows []*model.Row, u units.System) error {
+func mapText(cmd *cobra.Command, t *model.Table, rows []*model.Row, u units.System, each bool) error {
 	if len(rows) == 0 {
 		return nil
 	}
@@ -217,15 +218,58 @@ func mapText(cmd *cobra.Command, t *model.Table, rows []*model.Row, u units.Syst
 	}
 	p.f("\n%8s %7s %7s %6s %9s %4s %7s %7s %7s %7s %7s  %s\n", "height", "angle", "attack", "CL", "downforce", "±", "drag", "Δfront", "Δrear", "share", "shift", "bolts (holes lower:upper)")
 	p.f("%8s %7s %7s %6s %9s %4s %7s %7s %7s %7s %7s\n", u.LengthUnit(), "°", "°", "", u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), "%", "pp")
-	for _, r := range rows {
-		mark := ""
-		if !r.Within() {
-			mark = "   ✗ " + strings.Join(r.OutsideText(u), "; ")
+	for _, g := range t.Ranges(rows) {
+		if len(g.Rows) > 1 && !each {
+			rangeText(p, g, u)
+			continue
 		}
-		p.f("%8s %7s %7s %6s %9s %4s %7s %7s %7s %7s %7s  %s%s\n",
-			u.LengthFigure(r.Height), units.Fixed(r.Angle/model.Deg, 1), units.Fixed(r.Attack/model.Deg, 1), units.Fixed(r.CL, 2),
-			u.ForceFigure(r.Downforce), u.ForceFigure(t.Bands(r).Downforce), u.ForceFigure(r.Drag), u.ForceFigure(r.Change.Front), u.ForceFigure(r.Change.Rear),
-			units.Fixed(100*r.Share, 1), units.Signed(100*r.Shift, 1), r.ID, mark)
+		for _, r := range g.Rows {
+			rowText(p, t, r, u)
+		}
 	}
 	return p.err
+}
+
+// rowText prints one setting.
+func rowText(p *printer, t *model.Table, r *model.Row, u units.System) {
+	mark := ""
+	if !r.Within() {
+		mark = "   ✗ " + strings.Join(r.OutsideText(u), "; ")
+	}
+	p.f("%8s %7s %7s %6s %9s %4s %7s %7s %7s %7s %7s  %s%s\n",
+		u.LengthFigure(r.Height), units.Fixed(r.Angle/model.Deg, 1), units.Fixed(r.Attack/model.Deg, 1), units.Fixed(r.CL, 2),
+		u.ForceFigure(r.Downforce), u.ForceFigure(t.Bands(r).Downforce), u.ForceFigure(r.Drag), u.ForceFigure(r.Change.Front), u.ForceFigure(r.Change.Rear),
+		units.Fixed(100*r.Share, 1), units.Signed(100*r.Shift, 1), r.ID, mark)
+}
+
+// rangeText prints the places in a slot as one line: from the first to the last,
+// and how far the limits let it go.
+func rangeText(p *printer, g model.Range, u units.System) {
+	first, last := g.Rows[0], g.Rows[0]
+	var least, most *model.Row
+	for _, r := range g.Rows {
+		if r.Angle < first.Angle {
+			first = r
+		}
+		if r.Angle > last.Angle {
+			last = r
+		}
+		if r.Within() && (least == nil || r.Angle < least.Angle) {
+			least = r
+		}
+		if r.Within() && (most == nil || r.Angle > most.Angle) {
+			most = r
+		}
+	}
+	limits := "none within limits"
+	switch {
+	case least != nil && (least != first || most != last):
+		limits = fmt.Sprintf("within limits from %s° to %s°", units.Fixed(least.Angle/model.Deg, 1), units.Fixed(most.Angle/model.Deg, 1))
+	case least != nil:
+		limits = "all within limits"
+	}
+	p.f("%8s %s° to %s°: downforce %s to %s %s, shift %s to %s pp; %d places, %s  %s … %s\n",
+		u.LengthFigure(first.Height), units.Fixed(first.Angle/model.Deg, 1), units.Fixed(last.Angle/model.Deg, 1),
+		u.ForceFigure(first.Downforce), u.ForceFigure(last.Downforce), u.ForceUnit(),
+		units.Signed(100*first.Shift, 1), units.Signed(100*last.Shift, 1), len(g.Rows), limits, first.ID, last.ID)
 }
