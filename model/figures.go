@@ -39,6 +39,12 @@ func (t *Table) Figures(r *Row, u units.System) []Figure {
 		{"balance shift", fmt.Sprintf("%s ± %s percentage points of front share", units.Signed(100*r.Shift, 1), units.Fixed(100*b.Shift, 1))},
 		{"limits", limits},
 	}
+	if s, ok, why := t.Squat(r); ok {
+		all = append(all, Figure{"at speed", fmt.Sprintf("on its springs the car sinks %.1f mm in front and %.1f mm behind: angle %s°, downforce %s, balance shift %s pp",
+			s.Front, s.Rear, units.Fixed(s.Angle/Deg, 2), u.Force(s.Downforce), units.Signed(100*s.Shift, 1))})
+	} else if !math.IsNaN(t.Car.FrontRate) && !math.IsNaN(r.Downforce) {
+		all = append(all, Figure{"at speed", "not known: " + why})
+	}
 	if s := t.Car.Uncertainty.HolePosition; s > 0 {
 		d := t.Doubt(r, s)
 		all = append(all, Figure{"as drilled", fmt.Sprintf("holes known to ±%.2f mm: %.0f %% chance that the bolts do not go in; angle ±%s° a side, ±%s° left to right",

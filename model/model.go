@@ -40,6 +40,8 @@ type Car struct {
 	RoofHeight  float64 // mm
 	RakeChange  float64 // rad, nose-down positive, since the positions were measured
 	Power       float64 // W at the wheels; NaN when not given
+	FrontRate   float64 // N/mm of the front axle at the wheels; NaN when not given
+	RearRate    float64 // N/mm of the rear axle
 	Air         aero.Air
 	Speed       float64 // m/s that figures are quoted at
 	DesignSpeed float64 // m/s that strength is checked at; NaN when not given

@@ -44,12 +44,13 @@ func (c chart) cell(r *model.Row) (x, y int) {
 
 // marks of the map, by shape, so that they can be told without colour.
 const (
-	markWithin  = '•'
-	markOutside = '×'
-	markStalled = '~'
-	markKept    = '◇'
-	markNew     = '+'
-	markCurrent = '◆'
+	markWithin   = '•'
+	markOutside  = '×'
+	markStalled  = '~'
+	markUnwanted = '·' // within the limits, but not as wished
+	markKept     = '◇'
+	markNew      = '+'
+	markCurrent  = '◆'
 )
 
 // mapView draws the pane: marks, the height axis at the left, the angle axis
@@ -67,6 +68,10 @@ func (m Model) mapView(w, h int) []string {
 		x, y := c.cell(r)
 		grid[y*c.w+x] = mark
 	}
+	wanted := make(map[int]bool, len(m.hits))
+	for _, h := range m.hits {
+		wanted[h.Row] = true
+	}
 	for i := range m.table.Rows { // what is within goes over what is outside
 		if r := &m.table.Rows[i]; !r.Within() {
 			put(r, markOutside)
@@ -76,8 +81,10 @@ func (m Model) mapView(w, h int) []string {
 		switch r := &m.table.Rows[i]; {
 		case r.Within() && r.Stalled:
 			put(r, markStalled)
-		case r.Within():
+		case r.Within() && (m.wishes == nil || wanted[i]):
 			put(r, markWithin)
+		case r.Within():
+			put(r, markUnwanted)
 		}
 	}
 	if m.drill != nil && m.drill.trial != nil {
@@ -147,6 +154,8 @@ func markText(mark rune) string {
 		return withinStyle.Render(string(mark))
 	case markOutside, markStalled:
 		return outsideStyle.Render(string(mark))
+	case markUnwanted:
+		return quietStyle.Render(string(mark))
 	case markNew:
 		return boltStyle.Render(string(mark))
 	case markKept:
@@ -220,6 +229,9 @@ func (m Model) mapTitle() string {
 		if m.table.Rows[i].Within() {
 			within++
 		}
+	}
+	if m.wishes != nil {
+		return fmt.Sprintf("%d settings: • %d as wished · %d within", len(m.table.Rows), len(m.hits), within)
 	}
 	return fmt.Sprintf("%d settings: • %d within × %d not", len(m.table.Rows), within, len(m.table.Rows)-within)
 }

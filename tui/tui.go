@@ -37,6 +37,7 @@ const (
 	speeding
 	measuring // typing a reading
 	drilling  // moving a trial hole
+	wishing   // filling in the form
 )
 
 // Model is the state of the explorer.
@@ -60,6 +61,11 @@ type Model struct {
 	page    func(Model) []string // what is read
 	scroll  int                  // of the page
 	accept  *model.Car           // taken when the page is left by enter; nil for none
+	sweeps  int                  // number of the last question over speed
+	form    *wishForm            // open while wishing
+	wished  []string             // what was typed into it last
+	wishes  *model.Wishes        // nil for none
+	hits    []model.Hit          // the settings that are as wished, the best first
 	drill   *drill               // the hole that is being placed; nil for none
 	message string
 

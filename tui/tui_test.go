@@ -68,6 +68,21 @@ func keys(t testing.TB, m Model, names ...string) Model {
 	return m
 }
 
+// wish fills in the first fields of the form.
+func wish(t testing.TB, m Model, values ...string) Model {
+	t.Helper()
+	m = keys(t, m, "i")
+	for i, v := range values {
+		if i > 0 {
+			m = keys(t, m, "down")
+		}
+		for _, r := range v {
+			m = send(m, keyMsg(string(r)))
+		}
+	}
+	return keys(t, m, "enter")
+}
+
 // drilled presses keys while a hole is placed and answers what they ask.
 func drilled(t testing.TB, m Model, names ...string) Model {
 	t.Helper()
@@ -170,6 +185,10 @@ func TestGoldenScreens(t *testing.T) {
 	for _, s := range sizes {
 		golden(t, "drill-"+s.name, drilled(t, keys(t, opened(t, "coupe", s.w, s.h), "g", "d"), "up", "up", "s", "up"))
 	}
+	for _, s := range sizes {
+		golden(t, "wishes-"+s.name, wish(t, opened(t, "coupe", s.w, s.h), "49.5", "0.3"))
+	}
+	golden(t, "form", keys(t, opened(t, "coupe", 80, 24), "i", "down", "x"))
 	golden(t, "reading", keys(t, opened(t, "coupe", 80, 24), "a", "8", ".", "9", "enter"))
 	golden(t, "empty", openedCar(t, &nothing, 80, 24))
 	waiting := New(Source{}, hatch, hatch.Speed, units.Metric)
@@ -415,5 +434,56 @@ func TestReadingIsSeenBeforeItIsTaken(t *testing.T) {
 	taken = send(taken, solve(taken.asked, asked.accept, nil, taken.speed)())
 	if a := taken.row().Angle / model.Deg; a < 8.85 || a > 8.95 {
 		t.Errorf("the setting read as 8.9° shows %.2f° after the correction", a)
+	}
+}
+
+// Wishes lead to the best setting, step through the rest, and name what stops
+// the nearest when nothing fits; what cannot be read keeps the form open.
+func TestWishes(t *testing.T) {
+	m := wish(t, opened(t, "coupe", 120, 40), "49.5", "0.3")
+	if len(m.hits) != 5 || m.current != m.hits[0].Row {
+		t.Fatalf("%d hits, at %d", len(m.hits), m.current)
+	}
+	if n := keys(t, m, "]"); n.current != m.hits[1].Row || keys(t, n, "[").current != m.current {
+		t.Error("] and [ do not step through the hits")
+	}
+	none := wish(t, opened(t, "coupe", 120, 40), "", "", "5000N")
+	if len(none.hits) != 0 || !strings.Contains(none.message, "stopped by downforce") {
+		t.Errorf("message %q", none.message)
+	}
+	if bad := wish(t, opened(t, "coupe", 120, 40), "lots"); bad.form == nil || !strings.Contains(bad.View(), "is no number") {
+		t.Error("what cannot be read closes the form")
+	}
+	open := keys(t, m, "i")
+	for i := range open.form.fields {
+		open.form.fields[i].SetValue("")
+	}
+	if cleared := keys(t, open, "enter"); cleared.wishes != nil {
+		t.Error("an empty form leaves wishes")
+	}
+}
+
+// Over speed: asked in the background, shown as a page, and an answer that comes
+// late does not push itself in front.
+func TestOverSpeed(t *testing.T) {
+	m := keys(t, opened(t, "roadster", 120, 40), " ", "left")
+	next, cmd := m.Update(keyMsg("o"))
+	page := send(next.(Model), cmd())
+	if v := page.View(); page.mode != reading || !strings.Contains(v, "downforce, N") || !strings.Contains(v, "A  ") || !strings.Contains(v, "B  ") {
+		t.Errorf("no page over speed:\n%s", v)
+	}
+	busy := keys(t, next.(Model), "?")
+	if late := send(busy, cmd()); late.View() != busy.View() {
+		t.Error("a late answer replaces the help")
+	}
+}
+
+func TestPlotIsPlain(t *testing.T) {
+	lines := Plot(40, 8, []Curve{{X: []float64{0, 50, 100}, Y: []float64{0, 25, 100}, Mark: 'A'}}, "force, N", "km/h")
+	if len(lines) != 9 || !strings.Contains(lines[1], "100│") || !strings.Contains(strings.Join(lines, ""), "A") {
+		t.Errorf("%d lines:\n%s", len(lines), strings.Join(lines, "\n"))
+	}
+	if Plot(40, 8, nil, "", "") != nil {
+		t.Error("nothing is plotted")
 	}
 }

@@ -24,6 +24,8 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return m.seen(msg)
 	case trialMsg:
 		return m.tried(msg), nil
+	case sweptMsg:
+		return m.swept(msg), nil
 	case writtenMsg:
 		return m.written(msg), nil
 	}
@@ -43,8 +45,11 @@ func (m Model) prompting() bool {
 // key passes a key on to what is open. Runes that arrive together, as when a
 // key repeats faster than the screen is drawn, are keys of their own.
 func (m Model) key(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
-	if m.prompting() {
+	switch {
+	case m.prompting():
 		return m.typing(msg)
+	case m.mode == wishing:
+		return m.wishKey(msg)
 	}
 	if msg.Type == tea.KeyRunes && (len(msg.Runes) > 1 || msg.Paste) {
 		if msg.Paste {

@@ -16,6 +16,8 @@ func (m Model) View() string {
 		return fit(wrap(fmt.Sprintf("stanchion needs a window of %d×%d; this one has %d×%d. q leaves.", leastWidth, leastHeight, m.width, m.height), m.width), m.width, m.height)
 	case m.mode == reading:
 		return m.pageView()
+	case m.mode == wishing:
+		return m.wishView()
 	}
 	p := layout(m.width, m.height)
 	screen := newScreen(m.width, m.height)

@@ -63,7 +63,7 @@ func (m Model) answered(msg rowsMsg) Model {
 	before := m.row()
 	m.car, m.places, m.table = msg.car, msg.places, msg.table
 	m.current = m.find(before)
-	return m
+	return m.pick()
 }
 
 // find returns the row of the new table that is the one before, or the one

@@ -181,7 +181,7 @@ func (r *reader) format(root *table) bool {
 // car takes the car out of the root table.
 func (r *reader) car(root *table, open Open) *model.Car {
 	c := &model.Car{
-		DragArea: math.NaN(), Power: math.NaN(), DesignSpeed: math.NaN(),
+		DragArea: math.NaN(), Power: math.NaN(), DesignSpeed: math.NaN(), FrontRate: math.NaN(), RearRate: math.NaN(),
 		Units:  model.FileUnits{Length: r.units.lengthName, Speed: r.units.speedName},
 		Limits: model.Limits{Top: math.NaN(), Rear: math.NaN(), StallMargin: math.NaN()},
 	}
@@ -206,6 +206,13 @@ func (r *reader) car(root *table, open Open) *model.Car {
 		c.RoofHeight = t.number("roof_height", t.lengths(), positive)
 		c.RakeChange = t.optional("rake_change", degrees, between(-10, 10), 0)
 		c.Power = t.optional("power", unit{"kW", 1000}, positive, math.NaN())
+		c.FrontRate = t.optional("front_rate", unit{"N/mm", 1}, positive, math.NaN())
+		c.RearRate = t.optional("rear_rate", unit{"N/mm", 1}, positive, math.NaN())
+		for _, pair := range [2][2]string{{"front_rate", "rear_rate"}, {"rear_rate", "front_rate"}} {
+			if t.has(pair[0]) && !t.has(pair[1]) {
+				t.missing(pair[1], "both rates or neither, in N/mm of the axle at the wheels")
+			}
+		}
 		t.close()
 	}
 	r.air(root, c)

@@ -89,6 +89,30 @@ func (s System) ForceUnit() string {
 	return "N"
 }
 
+// ForceSize is the unit of ForceFigure in N.
+func (s System) ForceSize() float64 {
+	if s == Imperial {
+		return LBF
+	}
+	return 1
+}
+
+// SpeedFigure is a speed in m/s in SpeedUnit.
+func (s System) SpeedFigure(v float64) float64 {
+	if s == Imperial {
+		return v / MPH
+	}
+	return v / KPH
+}
+
+// SpeedUnit names the unit of Speed.
+func (s System) SpeedUnit() string {
+	if s == Imperial {
+		return "mph"
+	}
+	return "km/h"
+}
+
 // Speed spells a speed in m/s.
 func (s System) Speed(v float64) string {
 	if s == Imperial {

@@ -1,0 +1,175 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+func newCompare() *cobra.Command {
+	var speeds, format string
+	var imperial bool
+	c := &cobra.Command{
+		Use:   "compare CARFILE A B ...",
+		Short: "settings side by side, with the differences and how sure those are",
+		Long: `compare puts settings side by side at several speeds. Differences are to the first
+one, with the band of the difference, in which what both settings share cancels;
+it says when two cannot be told apart. A setting is an id, or enough of its holes
+joined by + to tell it from all others.`,
+		Example:           "  stanchion compare car.toml 1:k1+A2 1:k1+A3\n  stanchion compare car.toml A2+1 A3+1 --speeds 100km/h,200km/h",
+		Args:              cobra.MinimumNArgs(3),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if format != "text" && format != "json" {
+				return fmt.Errorf("--format %q: allowed are text, json", format)
+			}
+			car, err := loadCar(args[0])
+			if err != nil {
+				return err
+			}
+			vs, err := speedList(car, speeds, []float64{car.Speed * 0.7, car.Speed, car.Speed * 1.3})
+			if err != nil {
+				return err
+			}
+			s, err := car.Sweep(vs)
+			if err != nil {
+				return fmt.Errorf("%s: %w", args[0], err)
+			}
+			ids, err := settingIDs(s.Tables[0], args[1:])
+			if err != nil {
+				return err
+			}
+			if format == "json" {
+				return compareJSON(cmd, s, ids)
+			}
+			return compareText(cmd, s, ids, system(imperial))
+		},
+	}
+	c.Flags().StringVar(&speeds, "speeds", "", "`SPEEDS` separated by commas (default: about the car file's)")
+	c.Flags().StringVar(&format, "format", "text", "text or json")
+	c.Flags().BoolVar(&imperial, "imperial", false, "in, lbf and mph")
+	return c
+}
+
+// speedList reads speeds separated by commas.
+func speedList(car *model.Car, text string, otherwise []float64) ([]float64, error) {
+	if text == "" {
+		return otherwise, nil
+	}
+	var vs []float64
+	for _, one := range strings.Split(text, ",") {
+		v, err := units.Speeds.Parse(one, car.Units.Speed)
+		if err != nil {
+			return nil, fmt.Errorf("--speeds %w", err)
+		}
+		if v <= 0 || v > maxSpeed {
+			return nil, fmt.Errorf("--speeds %s: allowed is more than 0, up to %.0f km/h", one, maxSpeed/units.KPH)
+		}
+		vs = append(vs, v)
+	}
+	return vs, nil
+}
+
+// settingIDs finds the settings that words name, one each.
+func settingIDs(t *model.Table, words []string) ([]string, error) {
+	var ids []string
+	for _, w := range words {
+		i, err := pickRow(t, []string{w})
+		if err != nil {
+			return nil, err
+		}
+		ids = append(ids, t.Rows[i].ID)
+	}
+	return ids, nil
+}
+
+func compareText(cmd *cobra.Command, s model.Sweep, ids []string, u units.System) error {
+	p := out(cmd)
+	first := s.Tables[0]
+	for n, id := range ids {
+		i, _ := first.Find(id)
+		r := &first.Rows[i]
+		p.f("%c  %s, %s°  %s\n", 'A'+rune(n), u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), id)
+	}
+	for k, t := range s.Tables {
+		p.f("\nat %s\n", u.Speed(s.Speeds[k]))
+		a, _ := t.Find(ids[0])
+		base := &t.Rows[a]
+		bands := t.Bands(base)
+		p.f("  A  downforce %6s ± %s %s  drag %4s ± %s  front share %s ± %s %%  shift %s pp\n", u.ForceFigure(base.Downforce), u.ForceFigure(bands.Downforce), u.ForceUnit(),
+			u.ForceFigure(base.Drag), u.ForceFigure(bands.Drag), units.Fixed(100*base.Share, 1), units.Fixed(100*bands.Share, 1), units.Signed(100*base.Shift, 1))
+		for n, id := range ids[1:] {
+			i, _ := t.Find(id)
+			r := &t.Rows[i]
+			d := model.DifferenceBand(t.Bands(r), bands)
+			p.f("  %c  downforce %6s ± %s %s  drag %4s ± %s  front share %s ± %s pp  to A: %s\n", 'B'+rune(n),
+				signedForce(r.Downforce-base.Downforce, u), u.ForceFigure(d.Downforce), u.ForceUnit(), signedForce(r.Drag-base.Drag, u), u.ForceFigure(d.Drag),
+				units.Signed(100*(r.Share-base.Share), 1), units.Fixed(100*d.Share, 1), apart(r, base, d))
+		}
+	}
+	return p.err
+}
+
+func signedForce(n float64, u units.System) string {
+	if n > 0 {
+		return "+" + u.ForceFigure(n)
+	}
+	return u.ForceFigure(n)
+}
+
+// apart says whether two settings can be told from each other.
+func apart(r, base *model.Row, d model.Contribution) string {
+	force, share := math.Abs(r.Downforce-base.Downforce), math.Abs(r.Share-base.Share)
+	switch {
+	case math.IsNaN(force):
+		return "no figures"
+	case force < d.Downforce && share < d.Share:
+		return "cannot be told apart"
+	case force < 2*d.Downforce:
+		return "hardly to be told apart"
+	}
+	return "differs"
+}
+
+func compareJSON(cmd *cobra.Command, s model.Sweep, ids []string) error {
+	type difference struct {
+		ID            string   `json:"id"`
+		Downforce     *float64 `json:"downforce_n"`
+		DownforceBand *float64 `json:"downforce_band_n"`
+		Drag          *float64 `json:"drag_n"`
+		DragBand      *float64 `json:"drag_band_n"`
+		Share         *float64 `json:"front_share_pp"`
+		ShareBand     *float64 `json:"front_share_band_pp"`
+		Verdict       string   `json:"verdict"`
+	}
+	type at struct {
+		Speed       *float64      `json:"speed_m_s"`
+		Settings    []settingJSON `json:"settings"`
+		Differences []difference  `json:"differences"`
+	}
+	var doc struct {
+		Speeds []at `json:"speeds"`
+	}
+	for k, t := range s.Tables {
+		one := at{Speed: figure(s.Speeds[k], 4), Differences: []difference{}}
+		a, _ := t.Find(ids[0])
+		base := &t.Rows[a]
+		for n, id := range ids {
+			i, _ := t.Find(id)
+			r := &t.Rows[i]
+			one.Settings = append(one.Settings, setting(t, r))
+			if n > 0 {
+				d := model.DifferenceBand(t.Bands(r), t.Bands(base))
+				one.Differences = append(one.Differences, difference{id, figure(r.Downforce-base.Downforce, 2), figure(d.Downforce, 2),
+					figure(r.Drag-base.Drag, 2), figure(d.Drag, 2), figure(100*(r.Share-base.Share), 3), figure(100*d.Share, 3), apart(r, base, d)})
+			}
+		}
+		doc.Speeds = append(doc.Speeds, one)
+	}
+	return writeJSON(cmd.OutOrStdout(), doc)
+}

@@ -1,0 +1,169 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+// mostPicked is how many settings pick explains on a screen.
+const mostPicked = 5
+
+func newPick() *cobra.Command {
+	var speed, format, share, shift, least, most, drag, margin, lowest, highest, from string
+	var imperial bool
+	c := &cobra.Command{
+		Use:   "pick CARFILE",
+		Short: "which setting to run, from what is wanted",
+		Long: `pick lists the settings that keep all limits and what is wanted, the best first:
+the closest to the wanted balance; of those as close the one with the least work
+from the setting on the car, then the most downforce, then the least drag. When
+nothing fits it names the nearest settings and what stops each.
+
+A wanted figure with a tolerance is written 44±0.5, or 44+-0.5.
+Exit code 1 means that nothing fits.`,
+		Example: `  stanchion pick car.toml --front-share 49±0.5 --downforce-min 400N
+  stanchion pick car.toml --shift -2.5±0.3 --drag-max 60N --from A:F+A2:R`,
+		Args:              cobra.ExactArgs(1),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if format != "text" && format != "json" {
+				return fmt.Errorf("--format %q: allowed are text, json", format)
+			}
+			t, err := tableOf(args[0], speed)
+			if err != nil {
+				return err
+			}
+			w := model.NoWishes()
+			for _, f := range []struct {
+				text, flag string
+				read       func(string) error
+			}{
+				{share, "front-share", within(&w.Share, &w.ShareWithin, 0.005)},
+				{shift, "shift", within(&w.Shift, &w.ShiftWithin, 0.003)},
+				{least, "downforce-min", quantity(units.Forces, "N", &w.DownforceLeast)},
+				{most, "downforce-max", quantity(units.Forces, "N", &w.DownforceMost)},
+				{drag, "drag-max", quantity(units.Forces, "N", &w.DragMost)},
+				{margin, "stall-margin", quantity(units.Angles, "deg", &w.MarginLeast)},
+				{lowest, "height-min", quantity(units.Lengths, t.Car.Units.Length, &w.HeightLeast)},
+				{highest, "height-max", quantity(units.Lengths, t.Car.Units.Length, &w.HeightMost)},
+			} {
+				if f.text == "" {
+					continue
+				}
+				if err := f.read(f.text); err != nil {
+					return fmt.Errorf("--%s %w", f.flag, err)
+				}
+			}
+			if from != "" {
+				i, err := pickRow(t, strings.Fields(from))
+				if err != nil {
+					return fmt.Errorf("--from: %w", err)
+				}
+				w.From = t.Rows[i].ID
+			}
+			hits, near := t.Pick(w)
+			if format == "json" {
+				err = pickJSON(cmd, t, hits, near)
+			} else {
+				err = pickText(cmd, t, hits, near, system(imperial))
+			}
+			if err == nil && len(hits) == 0 {
+				return noAnswer("%s: no setting is as wanted", args[0])
+			}
+			return err
+		},
+	}
+	c.Flags().StringVar(&speed, "speed", "", "`SPEED` such as 160km/h (default: the car file's)")
+	c.Flags().StringVar(&format, "format", "text", "text or json")
+	c.Flags().StringVar(&share, "front-share", "", "front `SHARE` of the load at speed, in %, such as 49±0.5")
+	c.Flags().StringVar(&shift, "shift", "", "balance `SHIFT` in percentage points, such as -2.5±0.3")
+	c.Flags().StringVar(&least, "downforce-min", "", "least `FORCE`")
+	c.Flags().StringVar(&most, "downforce-max", "", "most `FORCE`")
+	c.Flags().StringVar(&drag, "drag-max", "", "most drag, `FORCE`")
+	c.Flags().StringVar(&margin, "stall-margin", "", "least margin to the stall, `ANGLE`")
+	c.Flags().StringVar(&lowest, "height-min", "", "least `HEIGHT`")
+	c.Flags().StringVar(&highest, "height-max", "", "most `HEIGHT`")
+	c.Flags().StringVar(&from, "from", "", "the setting on the car now, by `ID` or enough of its holes")
+	c.Flags().BoolVar(&imperial, "imperial", false, "in, lbf and mph")
+	return c
+}
+
+// quantity reads a number with a unit into v.
+func quantity(u units.Unit, bare string, v *float64) func(string) error {
+	return func(text string) error {
+		x, err := u.Parse(text, bare)
+		*v = x
+		return err
+	}
+}
+
+// within reads a percentage with a tolerance, 44±0.5, as fractions.
+func within(v, by *float64, otherwise float64) func(string) error {
+	percent := units.Unit{"%": 0.01, "pp": 0.01}
+	return func(text string) error {
+		value, tolerance, given := strings.Cut(strings.ReplaceAll(text, "+-", "±"), "±")
+		x, err := percent.Parse(strings.ReplaceAll(value, "−", "-"), "%")
+		if err != nil {
+			return err
+		}
+		*v, *by = x, otherwise
+		if given {
+			if *by, err = percent.Parse(tolerance, "%"); err == nil && *by < 0 {
+				err = fmt.Errorf("%q: allowed is a tolerance of 0 or more", text)
+			}
+		}
+		return err
+	}
+}
+
+func pickText(cmd *cobra.Command, t *model.Table, hits []model.Hit, near []model.Miss, u units.System) error {
+	p := out(cmd)
+	p.f("%s at %s: %d of %d settings are as wanted\n", t.Car.Name, u.Speed(t.Speed), len(hits), len(t.Rows))
+	for i, h := range hits[:min(len(hits), mostPicked)] {
+		r := &t.Rows[h.Row]
+		p.f("\n%d. %s, %s°: %s\n", i+1, u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), r.ID)
+		for _, w := range h.Why {
+			p.f("   %s\n", w)
+		}
+		if h.ToNext != "" {
+			p.f("   %s\n", h.ToNext)
+		}
+	}
+	if len(hits) > mostPicked {
+		p.f("\n(%d more)\n", len(hits)-mostPicked)
+	}
+	if len(hits) == 0 {
+		p.f("\nnearest:\n")
+		for _, m := range near[:min(len(near), mostPicked)] {
+			r := &t.Rows[m.Row]
+			p.f("  %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), r.ID)
+			for _, s := range m.StoppedBy {
+				p.f("    stopped by %s\n", s)
+			}
+		}
+	}
+	return p.err
+}
+
+func pickJSON(cmd *cobra.Command, t *model.Table, hits []model.Hit, near []model.Miss) error {
+	type miss struct {
+		Setting   settingJSON `json:"setting"`
+		StoppedBy []string    `json:"stopped_by"`
+	}
+	doc := struct {
+		Settings []settingJSON `json:"settings"`
+		Near     []miss        `json:"near"`
+	}{[]settingJSON{}, []miss{}}
+	for _, h := range hits {
+		doc.Settings = append(doc.Settings, setting(t, &t.Rows[h.Row]))
+	}
+	for _, m := range near[:min(len(near), mostPicked)] {
+		doc.Near = append(doc.Near, miss{setting(t, &t.Rows[m.Row]), m.StoppedBy})
+	}
+	return writeJSON(cmd.OutOrStdout(), doc)
+}

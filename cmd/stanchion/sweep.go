@@ -1,0 +1,249 @@
+package main
+
+import (
+	"encoding/csv"
+	"fmt"
+	"math"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/plotutil"
+	"gonum.org/v1/plot/vg"
+
+	"stanchion/model"
+	"stanchion/model/units"
+	"stanchion/tui"
+)
+
+// mostSwept is how many settings are swept when none is named.
+const mostSwept = 3
+
+func newSweep() *cobra.Command {
+	var format, file, speeds string
+	var imperial bool
+	c := &cobra.Command{
+		Use:   "sweep CARFILE [ID ...]",
+		Short: "downforce, drag, axle loads and balance over speed",
+		Long: `sweep follows settings from walking pace to the car's drag-limited top speed (with
+power and drag_area in the car file; else to 1.3 times the design speed, or 1.5
+times the chosen one). Without ids it takes the settings within limits with the
+most and the least downforce and one between. -o draws the curves into a file.`,
+		Example:           "  stanchion sweep car.toml\n  stanchion sweep car.toml A2+1 A3+1 -o plot.svg",
+		Args:              cobra.MinimumNArgs(1),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if format != "text" && format != "json" && format != "csv" {
+				return fmt.Errorf("--format %q: allowed are text, csv, json", format)
+			}
+			car, err := loadCar(args[0])
+			if err != nil {
+				return err
+			}
+			vs, err := speedList(car, speeds, car.SweepSpeeds())
+			if err != nil {
+				return err
+			}
+			s, err := car.Sweep(vs)
+			if err != nil {
+				return fmt.Errorf("%s: %w", args[0], err)
+			}
+			ids, err := settingIDs(s.Tables[0], args[1:])
+			if err != nil {
+				return err
+			}
+			if len(ids) == 0 {
+				if ids = typical(s.Tables[len(s.Tables)/2]); len(ids) == 0 {
+					return noAnswer("%s: no setting has figures", args[0])
+				}
+			}
+			if file != "" {
+				return drawSweep(file, s, ids, system(imperial))
+			}
+			switch format {
+			case "json":
+				return sweepJSON(cmd, s, ids)
+			case "csv":
+				return sweepCSV(cmd, s, ids)
+			}
+			return sweepText(cmd, s, ids, system(imperial))
+		},
+	}
+	c.Flags().StringVar(&speeds, "speeds", "", "`SPEEDS` separated by commas")
+	c.Flags().StringVar(&format, "format", "text", "text, csv or json")
+	c.Flags().StringVarP(&file, "output", "o", "", "draw into `FILE`, .svg, .png or .pdf")
+	c.Flags().BoolVar(&imperial, "imperial", false, "lbf and mph")
+	return c
+}
+
+// typical picks settings that span what there is: most downforce, least, and one
+// between.
+func typical(t *model.Table) []string {
+	var best, least *model.Row
+	for i := range t.Rows {
+		r := &t.Rows[i]
+		if !r.Within() || math.IsNaN(r.Downforce) {
+			continue
+		}
+		if best == nil || r.Downforce > best.Downforce {
+			best = r
+		}
+		if least == nil || r.Downforce < least.Downforce {
+			least = r
+		}
+	}
+	if best == nil {
+		return nil
+	}
+	ids := []string{best.ID}
+	var mid *model.Row
+	want := (best.Downforce + least.Downforce) / 2
+	for i := range t.Rows {
+		r := &t.Rows[i]
+		if r.Within() && r != best && r != least && (mid == nil || math.Abs(r.Downforce-want) < math.Abs(mid.Downforce-want)) {
+			mid = r
+		}
+	}
+	for _, r := range []*model.Row{mid, least} {
+		if r != nil && r != best {
+			ids = append(ids, r.ID)
+		}
+	}
+	return ids[:min(len(ids), mostSwept)]
+}
+
+// follow calls visit for each speed with the row of a setting.
+func follow(s model.Sweep, id string, visit func(k int, t *model.Table, r *model.Row)) {
+	for k, t := range s.Tables {
+		if i, ok := t.Find(id); ok {
+			visit(k, t, &t.Rows[i])
+		}
+	}
+}
+
+func sweepText(cmd *cobra.Command, s model.Sweep, ids []string, u units.System) error {
+	p := out(cmd)
+	car := s.Tables[0].Car
+	p.f("%s\n", car.Name)
+	for n, id := range ids {
+		p.f("\n%c  %s\n", 'A'+rune(n), id)
+		p.f("%10s %10s %8s %10s %10s %8s %10s\n", "speed", "downforce", "drag", "front load", "rear load", "share %", "power")
+		follow(s, id, func(k int, t *model.Table, r *model.Row) {
+			p.f("%10s %10s %8s %10s %10s %8s %7.1f kW\n", u.Speed(s.Speeds[k]), u.ForceFigure(r.Downforce), u.ForceFigure(r.Drag),
+				u.ForceFigure(r.Load.Front), u.ForceFigure(r.Load.Rear), units.Fixed(100*r.Share, 1), r.Drag*s.Speeds[k]/1000)
+		})
+		last := s.Tables[len(s.Tables)-1]
+		if i, ok := last.Find(id); ok {
+			if v, ok := last.TopSpeed(&last.Rows[i]); ok {
+				bare, _ := car.BareTopSpeed()
+				p.f("drag-limited top speed %s, without the wing's drag %s (no rolling resistance, no gearing)\n", u.Speed(v), u.Speed(bare))
+			}
+		}
+	}
+	p.f("\nforces in %s; power is what the wing's own drag takes\n\n", u.ForceUnit())
+	var curves []tui.Curve
+	for n, id := range ids {
+		c := tui.Curve{Mark: 'A' + rune(n)}
+		follow(s, id, func(k int, t *model.Table, r *model.Row) {
+			c.X, c.Y = append(c.X, u.SpeedFigure(s.Speeds[k])), append(c.Y, r.Downforce/u.ForceSize())
+		})
+		curves = append(curves, c)
+	}
+	for _, l := range tui.Plot(72, 14, curves, "downforce, "+u.ForceUnit(), u.SpeedUnit()) {
+		p.f("%s\n", l)
+	}
+	return p.err
+}
+
+func sweepJSON(cmd *cobra.Command, s model.Sweep, ids []string) error {
+	type swept struct {
+		ID        string     `json:"id"`
+		Downforce []*float64 `json:"downforce_n"`
+		Drag      []*float64 `json:"drag_n"`
+		Front     []*float64 `json:"front_load_n"`
+		Rear      []*float64 `json:"rear_load_n"`
+		Share     []*float64 `json:"front_share_pct"`
+		Power     []*float64 `json:"power_w"`
+	}
+	doc := struct {
+		Speeds   []*float64 `json:"speeds_m_s"`
+		Settings []swept    `json:"settings"`
+	}{}
+	for _, v := range s.Speeds {
+		doc.Speeds = append(doc.Speeds, figure(v, 4))
+	}
+	for _, id := range ids {
+		one := swept{ID: id}
+		follow(s, id, func(k int, t *model.Table, r *model.Row) {
+			one.Downforce = append(one.Downforce, figure(r.Downforce, 2))
+			one.Drag = append(one.Drag, figure(r.Drag, 2))
+			one.Front = append(one.Front, figure(r.Load.Front, 2))
+			one.Rear = append(one.Rear, figure(r.Load.Rear, 2))
+			one.Share = append(one.Share, figure(100*r.Share, 3))
+			one.Power = append(one.Power, figure(r.Drag*s.Speeds[k], 1))
+		})
+		doc.Settings = append(doc.Settings, one)
+	}
+	return writeJSON(cmd.OutOrStdout(), doc)
+}
+
+func sweepCSV(cmd *cobra.Command, s model.Sweep, ids []string) error {
+	c := csv.NewWriter(cmd.OutOrStdout())
+	if err := c.Write([]string{"id", "speed_m_s", "downforce_n", "drag_n", "front_load_n", "rear_load_n", "front_share_pct", "power_w"}); err != nil {
+		return err
+	}
+	for _, id := range ids {
+		var wrong error
+		follow(s, id, func(k int, t *model.Table, r *model.Row) {
+			fields := []string{id}
+			for _, x := range []float64{s.Speeds[k], r.Downforce, r.Drag, r.Load.Front, r.Load.Rear, 100 * r.Share, r.Drag * s.Speeds[k]} {
+				text := ""
+				if f := figure(x, 3); f != nil {
+					text = strconv.FormatFloat(*f, 'f', -1, 64)
+				}
+				fields = append(fields, text)
+			}
+			if err := c.Write(fields); err != nil {
+				wrong = err
+			}
+		})
+		if wrong != nil {
+			return wrong
+		}
+	}
+	c.Flush()
+	return c.Error()
+}
+
+// drawSweep draws downforce and drag over speed into a file.
+func drawSweep(file string, s model.Sweep, ids []string, u units.System) error {
+	switch strings.ToLower(filepath.Ext(file)) {
+	case ".svg", ".png", ".pdf":
+	default:
+		return fmt.Errorf("-o %s: allowed are files ending in .svg, .png or .pdf", file)
+	}
+	p := plot.New()
+	p.Title.Text = s.Tables[0].Car.Name
+	p.X.Label.Text = "speed, " + u.SpeedUnit()
+	p.Y.Label.Text = "force, " + u.ForceUnit()
+	p.Add(plotter.NewGrid())
+	p.Legend.Top, p.Legend.Left = true, true
+	var lines []any
+	for _, id := range ids {
+		down, drag := plotter.XYs{}, plotter.XYs{}
+		follow(s, id, func(k int, t *model.Table, r *model.Row) {
+			if !math.IsNaN(r.Downforce) {
+				down = append(down, plotter.XY{X: u.SpeedFigure(s.Speeds[k]), Y: r.Downforce / u.ForceSize()})
+				drag = append(drag, plotter.XY{X: u.SpeedFigure(s.Speeds[k]), Y: r.Drag / u.ForceSize()})
+			}
+		})
+		lines = append(lines, "downforce "+id, down, "drag "+id, drag)
+	}
+	if err := plotutil.AddLines(p, lines...); err != nil {
+		return err
+	}
+	return p.Save(20*vg.Centimeter, 14*vg.Centimeter, file)
+}

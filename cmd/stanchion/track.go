@@ -1,0 +1,204 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+func newFront() *cobra.Command {
+	var share, speeds, format string
+	var imperial bool
+	c := &cobra.Command{
+		Use:   "front CARFILE ID --share S",
+		Short: "how much front downforce would restore a wanted front share",
+		Long: `front works out, for a setting and a list of speeds, the front share that the car
+has as it is, and the front downforce area and force that would have to be added
+at the front axle for a wanted share.`,
+		Example:           "  stanchion front car.toml A3+1 --share 52 --speeds 100km/h,160km/h,200km/h",
+		Args:              cobra.ExactArgs(2),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if format != "text" && format != "json" {
+				return fmt.Errorf("--format %q: allowed are text, json", format)
+			}
+			var wanted, tolerance float64
+			if err := within(&wanted, &tolerance, 0)(share); err != nil {
+				return fmt.Errorf("--share %w", err)
+			}
+			if wanted <= 0.05 || wanted >= 0.95 {
+				return fmt.Errorf("--share %s: allowed is 5 to 95 %%", share)
+			}
+			car, err := loadCar(args[0])
+			if err != nil {
+				return err
+			}
+			vs, err := speedList(car, speeds, []float64{car.Speed * 0.6, car.Speed * 0.8, car.Speed, car.Speed * 1.2})
+			if err != nil {
+				return err
+			}
+			s, err := car.Sweep(vs)
+			if err != nil {
+				return fmt.Errorf("%s: %w", args[0], err)
+			}
+			ids, err := settingIDs(s.Tables[0], args[1:])
+			if err != nil {
+				return err
+			}
+			return frontOut(cmd, s, ids[0], wanted, format, system(imperial))
+		},
+	}
+	c.Flags().StringVar(&share, "share", "", "wanted front `SHARE` in %")
+	c.Flags().StringVar(&speeds, "speeds", "", "`SPEEDS` separated by commas")
+	c.Flags().StringVar(&format, "format", "text", "text or json")
+	c.Flags().BoolVar(&imperial, "imperial", false, "lbf and mph")
+	_ = c.MarkFlagRequired("share")
+	return c
+}
+
+func frontOut(cmd *cobra.Command, s model.Sweep, id string, wanted float64, format string, u units.System) error {
+	type row struct {
+		Speed *float64 `json:"speed_m_s"`
+		Share *float64 `json:"front_share_pct"`
+		Area  *float64 `json:"front_area_to_add_m2"`
+		Force *float64 `json:"front_force_to_add_n"`
+	}
+	doc := struct {
+		ID     string   `json:"id"`
+		Wanted *float64 `json:"wanted_front_share_pct"`
+		Rows   []row    `json:"rows"`
+	}{id, figure(100*wanted, 2), nil}
+	p := out(cmd)
+	if format == "text" {
+		p.f("%s: setting %s, front share of %.1f %% wanted\n\n", s.Tables[0].Car.Name, id, 100*wanted)
+		p.f("%10s %14s %22s %16s\n", "speed", "share as it is", "downforce area to add", "which is")
+	}
+	follow(s, id, func(k int, t *model.Table, r *model.Row) {
+		n := t.FrontNeed(r, wanted)
+		doc.Rows = append(doc.Rows, row{figure(n.Speed, 4), figure(100*n.Share, 3), figure(n.Area, 4), figure(n.Force, 1)})
+		if format == "text" {
+			p.f("%10s %12s %% %19s m² %s\n", u.Speed(n.Speed), units.Fixed(100*n.Share, 1), units.Signed(n.Area, 3), pad(u.Force(n.Force), 16))
+		}
+	})
+	if format == "json" {
+		return writeJSON(cmd.OutOrStdout(), doc)
+	}
+	p.f("\nArea is CL·A at the front axle, downforce positive; a negative one is too much front.\n")
+	return p.err
+}
+
+func pad(text string, w int) string { return fmt.Sprintf("%*s", w, text) }
+
+func newTrack() *cobra.Command {
+	var speed, radius, format string
+	var grip float64
+	var imperial bool
+	c := &cobra.Command{
+		Use:   "track CARFILE ID ...",
+		Short: "a first estimate of what settings cost and gain on track",
+		Long: `track estimates, for settings, the change of the drag-limited top speed (with power
+and drag_area in the car file) and the speeds at which the front and the rear axle
+run out of grip in a corner of one radius, each against the same car without the
+wing's forces.
+
+It is statics of one axle at a time and a first estimate: load transfer, tyre load
+sensitivity, banking, rolling resistance, gearing and the pull of the engine are
+left out. Which axle gives up first shows the balance; the speeds are not to be
+driven by.`,
+		Example:           "  stanchion track car.toml A2+1 A3+1 --corner 80m --grip 1.1",
+		Args:              cobra.MinimumNArgs(2),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if format != "text" && format != "json" {
+				return fmt.Errorf("--format %q: allowed are text, json", format)
+			}
+			t, err := tableOf(args[0], speed)
+			if err != nil {
+				return err
+			}
+			metres, err := units.Lengths.Parse(radius, "m")
+			if err != nil {
+				return fmt.Errorf("--corner %w", err)
+			}
+			metres /= 1000
+			if metres < 5 || metres > 2000 {
+				return fmt.Errorf("--corner %s: allowed is 5 to 2000 m", radius)
+			}
+			if !(grip >= 0.2 && grip <= 3) {
+				return errors.New("--grip: allowed is 0.2 to 3")
+			}
+			ids, err := settingIDs(t, args[1:])
+			if err != nil {
+				return err
+			}
+			return trackOut(cmd, t, ids, metres, grip, format, system(imperial))
+		},
+	}
+	c.Flags().StringVar(&speed, "speed", "", "`SPEED` that the wing's forces are taken from (default: the car file's)")
+	c.Flags().StringVar(&radius, "corner", "80m", "`RADIUS` of the corner")
+	c.Flags().Float64Var(&grip, "grip", 1.1, "friction `COEFFICIENT` of the tyres")
+	c.Flags().StringVar(&format, "format", "text", "text or json")
+	c.Flags().BoolVar(&imperial, "imperial", false, "mph")
+	return c
+}
+
+func trackOut(cmd *cobra.Command, t *model.Table, ids []string, radius, grip float64, format string, u units.System) error {
+	type row struct {
+		ID       string   `json:"id"`
+		Top      *float64 `json:"top_speed_m_s"`
+		TopBare  *float64 `json:"top_speed_without_wing_m_s"`
+		Front    *float64 `json:"corner_front_m_s"`
+		Rear     *float64 `json:"corner_rear_m_s"`
+		FrontOff *float64 `json:"corner_front_without_wing_m_s"`
+		RearOff  *float64 `json:"corner_rear_without_wing_m_s"`
+	}
+	var doc struct {
+		Rows []row `json:"rows"`
+	}
+	p := out(cmd)
+	if format == "text" {
+		p.f("%s, corner of %.0f m, grip %.2f\n", t.Car.Name, radius, grip)
+	}
+	for _, id := range ids {
+		i, _ := t.Find(id)
+		r := &t.Rows[i]
+		with, without := t.Corner(r, radius, grip, true), t.Corner(r, radius, grip, false)
+		top, ok := t.TopSpeed(r)
+		bare, _ := t.Car.BareTopSpeed()
+		doc.Rows = append(doc.Rows, row{id, figure(top, 3), figure(bare, 3), figure(with.Front, 3), figure(with.Rear, 3), figure(without.Front, 3), figure(without.Rear, 3)})
+		if format != "text" {
+			continue
+		}
+		p.f("\n%s\n", id)
+		p.f("  front axle holds to %s, without the wing %s\n", cornerSpeed(with.Front, u), cornerSpeed(without.Front, u))
+		p.f("  rear axle holds to  %s, without the wing %s\n", cornerSpeed(with.Rear, u), cornerSpeed(without.Rear, u))
+		switch {
+		case math.Abs(with.Front-with.Rear) < 0.15:
+			p.f("  both give up together\n")
+		case with.Front < with.Rear:
+			p.f("  the front gives up first\n")
+		default:
+			p.f("  the rear gives up first\n")
+		}
+		if ok {
+			p.f("  top speed %.1f %s, without the wing's drag %.1f %s\n", u.SpeedFigure(top), u.SpeedUnit(), u.SpeedFigure(bare), u.SpeedUnit())
+		}
+	}
+	if format == "json" {
+		return writeJSON(cmd.OutOrStdout(), doc)
+	}
+	p.f("\nA first estimate: one axle at a time, without load transfer, tyre load sensitivity,\nbanking, rolling resistance or gearing. Build up speed; the figures do not know the corner.\n")
+	return p.err
+}
+
+func cornerSpeed(v float64, u units.System) string {
+	if math.IsInf(v, 1) {
+		return "any speed (grip grows faster than need)"
+	}
+	return fmt.Sprintf("%.1f %s", u.SpeedFigure(v), u.SpeedUnit())
+}

@@ -1,0 +1,204 @@
+package model
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"stanchion/holes"
+	"stanchion/model/units"
+)
+
+// Wishes say what a setting is wanted for. NaN stands for no wish.
+type Wishes struct {
+	Share, ShareWithin float64 // front share wanted, and by how much it may be off, fractions
+	Shift, ShiftWithin float64 // balance shift wanted, the same
+	DownforceLeast     float64 // N
+	DownforceMost      float64 // N
+	DragMost           float64 // N
+	MarginLeast        float64 // rad, of the stall
+	HeightLeast        float64 // mm
+	HeightMost         float64 // mm
+	From               string  // id of the setting that is on the car; "" for none
+}
+
+// NoWishes is Wishes without any.
+func NoWishes() Wishes {
+	n := math.NaN()
+	return Wishes{n, n, n, n, n, n, n, n, n, n, ""}
+}
+
+// Hit is a setting that is as wished.
+type Hit struct {
+	Row    int
+	Off    float64  // from the wanted front share or balance shift, fraction; 0 without such a wish
+	Work   int      // bolts that must come out, from the setting on the car; 0 without one
+	Why    []string // in words
+	ToNext string   // how far the next best is; "" for the last
+}
+
+// Miss is a setting that is not quite as wished, and what stops it.
+type Miss struct {
+	Row       int
+	StoppedBy []string
+	shortfall float64 // all shortfalls together, each over what it is of
+}
+
+// Pick returns the settings that keep all limits and wishes, the best first, and
+// of the others the nearest. Best is closest to the wanted balance; of those that
+// are as close, within what the figures are uncertain by, the one with the least
+// work, then the most downforce, then the least drag.
+func (t *Table) Pick(w Wishes) ([]Hit, []Miss) {
+	from := -1
+	if i, ok := t.Find(w.From); ok && w.From != "" {
+		from = i
+	}
+	var hits []Hit
+	var near []Miss
+	for i := range t.Rows {
+		r := &t.Rows[i]
+		if stopped, short := w.stops(t, r); len(stopped) > 0 {
+			near = append(near, Miss{i, stopped, short})
+			continue
+		}
+		h := Hit{Row: i, Off: w.off(r)}
+		if from >= 0 {
+			h.Work = BoltsOut(t.Rows[from].Place, r.Place)
+		}
+		hits = append(hits, h)
+	}
+	sort.SliceStable(hits, func(a, b int) bool { return t.betterHit(w, &hits[a], &hits[b]) })
+	for i := range hits {
+		t.explain(w, hits, i, from)
+	}
+	sort.SliceStable(near, func(a, b int) bool { return near[a].shortfall < near[b].shortfall })
+	return hits, near
+}
+
+// sameShare is the step in which closeness to a wanted balance counts, fraction:
+// a tenth of a percentage point, less than any figure here is known to.
+const sameShare = 0.001
+
+func (t *Table) betterHit(w Wishes, a, b *Hit) bool {
+	if x, y := math.Round(a.Off/sameShare), math.Round(b.Off/sameShare); x != y {
+		return x < y
+	}
+	if a.Work != b.Work {
+		return a.Work < b.Work
+	}
+	ra, rb := &t.Rows[a.Row], &t.Rows[b.Row]
+	if x, y := math.Round(ra.Downforce), math.Round(rb.Downforce); x != y {
+		return x > y
+	}
+	return ra.Drag < rb.Drag
+}
+
+// off returns how far a row is from the wanted balance.
+func (w Wishes) off(r *Row) float64 {
+	off := 0.0
+	if !math.IsNaN(w.Share) {
+		off = math.Abs(r.Share - w.Share)
+	}
+	if !math.IsNaN(w.Shift) {
+		off = max(off, math.Abs(r.Shift-w.Shift))
+	}
+	return off
+}
+
+// stops says which limits and wishes a row does not keep, and by how much in all.
+func (w Wishes) stops(t *Table, r *Row) (why []string, shortfall float64) {
+	if !r.Within() {
+		why = append(why, r.OutsideText(units.Metric)...)
+		shortfall += float64(len(r.Outside))
+	}
+	if math.IsNaN(r.Downforce) {
+		return why, shortfall + 10
+	}
+	miss := func(short, of float64, text string, args ...any) {
+		if short > 1e-9 {
+			why = append(why, fmt.Sprintf(text, args...))
+			shortfall += short / of
+		}
+	}
+	if !math.IsNaN(w.Share) {
+		miss(math.Abs(r.Share-w.Share)-w.ShareWithin, 0.01, "front share %.1f %%, wanted %.1f ± %.1f %%", 100*r.Share, 100*w.Share, 100*w.ShareWithin)
+	}
+	if !math.IsNaN(w.Shift) {
+		miss(math.Abs(r.Shift-w.Shift)-w.ShiftWithin, 0.01, "balance shift %s pp, wanted %s ± %.1f pp", units.Signed(100*r.Shift, 1), units.Signed(100*w.Shift, 1), 100*w.ShiftWithin)
+	}
+	if !math.IsNaN(w.DownforceLeast) {
+		miss(w.DownforceLeast-r.Downforce, 100, "downforce %.0f N, at least %.0f N wanted", r.Downforce, w.DownforceLeast)
+	}
+	if !math.IsNaN(w.DownforceMost) {
+		miss(r.Downforce-w.DownforceMost, 100, "downforce %.0f N, at most %.0f N wanted", r.Downforce, w.DownforceMost)
+	}
+	if !math.IsNaN(w.DragMost) {
+		miss(r.Drag-w.DragMost, 20, "drag %.0f N, at most %.0f N wanted", r.Drag, w.DragMost)
+	}
+	if !math.IsNaN(w.MarginLeast) {
+		if math.IsNaN(r.StallMargin) {
+			miss(1, 1, "stall margin not known")
+		}
+		miss(w.MarginLeast-r.StallMargin, 2*Deg, "stall margin %.1f°, at least %.1f° wanted", r.StallMargin/Deg, w.MarginLeast/Deg)
+	}
+	if !math.IsNaN(w.HeightLeast) {
+		miss(w.HeightLeast-r.Height, 25, "height %.0f mm, at least %.0f mm wanted", r.Height, w.HeightLeast)
+	}
+	if !math.IsNaN(w.HeightMost) {
+		miss(r.Height-w.HeightMost, 25, "height %.0f mm, at most %.0f mm wanted", r.Height, w.HeightMost)
+	}
+	return why, shortfall
+}
+
+// BoltsOut returns how many bolts must come out of one setting to get to
+// another: those whose two holes the other does not pair.
+func BoltsOut(from, to *Place) int {
+	out := 0
+	for j, f := range from.Fits {
+		kept := map[holes.Pair]bool{}
+		for _, p := range to.Fits[j].Pairs {
+			kept[p] = true
+		}
+		for _, p := range f.Pairs {
+			if !kept[p] {
+				out++
+			}
+		}
+	}
+	return out
+}
+
+// explain puts a hit's reasons into words.
+func (t *Table) explain(w Wishes, hits []Hit, i, from int) {
+	h := &hits[i]
+	r := &t.Rows[h.Row]
+	b := t.Bands(r)
+	add := func(text string, args ...any) { h.Why = append(h.Why, fmt.Sprintf(text, args...)) }
+	if !math.IsNaN(w.Share) {
+		add("front share %.1f ± %.1f %%, %.1f from the %.1f %% wanted", 100*r.Share, 100*b.Share, 100*math.Abs(r.Share-w.Share), 100*w.Share)
+	}
+	if !math.IsNaN(w.Shift) {
+		add("balance shift %s ± %.1f pp, %.1f from the %s pp wanted", units.Signed(100*r.Shift, 1), 100*b.Shift, 100*math.Abs(r.Shift-w.Shift), units.Signed(100*w.Shift, 1))
+	}
+	add("downforce %.0f ± %.0f N for %.0f ± %.0f N of drag", r.Downforce, b.Downforce, r.Drag, b.Drag)
+	add("%s", t.StallText(r))
+	if from >= 0 {
+		switch h.Work {
+		case 0:
+			add("it is on the car")
+		case 1:
+			add("one bolt a side comes out")
+		default:
+			add("%d bolts a side come out", h.Work)
+		}
+	}
+	if i+1 < len(hits) {
+		o := &t.Rows[hits[i+1].Row]
+		d := DifferenceBand(b, t.Bands(o))
+		apart := "more than they are uncertain by against each other"
+		if math.Abs(r.Downforce-o.Downforce) < d.Downforce && math.Abs(r.Share-o.Share) < d.Share {
+			apart = "which cannot be told apart"
+		}
+		h.ToNext = fmt.Sprintf("the next has %s N and %s pp, %s", units.Signed(o.Downforce-r.Downforce, 0), units.Signed(100*(o.Share-r.Share), 1), apart)
+	}
+}

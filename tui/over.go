@@ -1,0 +1,91 @@
+package tui
+
+import (
+	"fmt"
+	"math"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+// sweptMsg answers how settings go over speed.
+type sweptMsg struct {
+	asked int
+	sweep model.Sweep
+	err   error
+}
+
+// overSpeed asks for the current and the kept setting over speed. It solves the
+// wing at many speeds, so it is done in the background.
+func (m Model) overSpeed() (Model, tea.Cmd) {
+	m.sweeps++
+	m.message = "working it out over speed…"
+	car, asked, speeds := m.car, m.sweeps, m.car.SweepSpeeds()
+	return m, func() tea.Msg {
+		s, err := car.Sweep(speeds)
+		return sweptMsg{asked, s, err}
+	}
+}
+
+// swept opens the page with the answer.
+func (m Model) swept(msg sweptMsg) Model {
+	if msg.asked != m.sweeps || m.mode != walking || m.row() == nil {
+		return m
+	}
+	m.message = ""
+	if msg.err != nil {
+		m.message = msg.err.Error()
+		return m
+	}
+	s := msg.sweep
+	m, _ = m.read(func(m Model) []string { return m.overText(s) })
+	return m
+}
+
+// overText is the page: the curves of the current and the kept setting, and the
+// figures of the current one.
+func (m Model) overText(s model.Sweep) []string {
+	u := m.units
+	lines := []string{titleStyle.Render("over speed"), ""}
+	marks := []struct {
+		mark rune
+		row  *model.Row
+	}{{'A', m.row()}}
+	if k := m.keptRow(); k != nil && k != m.row() {
+		marks = append(marks, struct {
+			mark rune
+			row  *model.Row
+		}{'B', k})
+	}
+	var curves []Curve
+	for _, s2 := range marks {
+		c := Curve{Mark: s2.mark}
+		for k, t := range s.Tables {
+			if i, ok := t.Find(s2.row.ID); ok {
+				c.X, c.Y = append(c.X, u.SpeedFigure(s.Speeds[k])), append(c.Y, t.Rows[i].Downforce/u.ForceSize())
+			}
+		}
+		curves = append(curves, c)
+		lines = append(lines, fmt.Sprintf("%c  %s", s2.mark, s2.row.ID))
+	}
+	lines = append(lines, "")
+	lines = append(lines, Plot(min(m.width-2, 100), max(10, m.height-18), curves, "downforce, "+u.ForceUnit(), u.SpeedUnit())...)
+	lines = append(lines, "", fmt.Sprintf("%10s %10s %8s %11s %11s %8s", "speed", "downforce", "drag", "front load", "rear load", "share %"))
+	for k, t := range s.Tables {
+		if i, ok := t.Find(m.row().ID); ok {
+			r := &t.Rows[i]
+			lines = append(lines, fmt.Sprintf("%10s %10s %8s %11s %11s %8s", u.Speed(s.Speeds[k]), u.ForceFigure(r.Downforce), u.ForceFigure(r.Drag),
+				u.ForceFigure(r.Load.Front), u.ForceFigure(r.Load.Rear), units.Fixed(100*r.Share, 1)))
+		}
+	}
+	last := s.Tables[len(s.Tables)-1]
+	if i, ok := last.Find(m.row().ID); ok {
+		if v, ok := last.TopSpeed(&last.Rows[i]); ok && !math.IsNaN(v) {
+			bare, _ := m.car.BareTopSpeed()
+			lines = append(lines, "", fmt.Sprintf("drag-limited top speed %s, without the wing's drag %s (no rolling resistance, no gearing)", u.Speed(v), u.Speed(bare)))
+		}
+	}
+	return lines
+}

@@ -1,0 +1,202 @@
+package tui
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+// wishForm is the form in which a person says what a setting is wanted for.
+type wishForm struct {
+	fields []textinput.Model
+	at     int
+	fault  string
+}
+
+// wishField is one line of the form.
+type wishField struct {
+	name, hint string
+	read       func(w *model.Wishes, text string, u units.System) error
+}
+
+// quantity reads a number with a unit into a wish.
+func quantity(u units.Unit, bare func(units.System) string, to func(*model.Wishes) *float64) func(*model.Wishes, string, units.System) error {
+	return func(w *model.Wishes, text string, s units.System) error {
+		v, err := u.Parse(text, bare(s))
+		*to(w) = v
+		return err
+	}
+}
+
+func wishFields() []wishField {
+	percent := units.Unit{"%": 0.01, "pp": 0.01}
+	inPercent := func(units.System) string { return "%" }
+	degrees := func(units.System) string { return "deg" }
+	return []wishField{
+		{"front share wanted, %", "49.5", quantity(percent, inPercent, func(w *model.Wishes) *float64 { return &w.Share })},
+		{"  give or take, %", "0.5", quantity(percent, inPercent, func(w *model.Wishes) *float64 { return &w.ShareWithin })},
+		{"downforce, at least", "400N", quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DownforceLeast })},
+		{"downforce, at most", "600N", quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DownforceMost })},
+		{"drag, at most", "60N", quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DragMost })},
+		{"stall margin, at least", "3deg", quantity(units.Angles, degrees, func(w *model.Wishes) *float64 { return &w.MarginLeast })},
+		{"height, at least", "1250mm", quantity(units.Lengths, units.System.LengthUnit, func(w *model.Wishes) *float64 { return &w.HeightLeast })},
+		{"height, at most", "1350mm", quantity(units.Lengths, units.System.LengthUnit, func(w *model.Wishes) *float64 { return &w.HeightMost })},
+	}
+}
+
+// openWishes opens the form, with what was wished for last.
+func (m Model) openWishes() (Model, tea.Cmd) {
+	form := &wishForm{}
+	for i, f := range wishFields() {
+		in := textinput.New()
+		in.Prompt, in.Placeholder, in.CharLimit, in.Width = "", "such as "+f.hint, 20, 20
+		if i < len(m.wished) {
+			in.SetValue(m.wished[i])
+		}
+		form.fields = append(form.fields, in)
+	}
+	form.fields[0].Focus()
+	m.mode, m.form = wishing, form
+	return m, textinput.Blink
+}
+
+// wishKey handles a key while the form is open.
+func (m Model) wishKey(key tea.KeyMsg) (tea.Model, tea.Cmd) {
+	form := *m.form
+	form.fields = append([]textinput.Model(nil), form.fields...)
+	m.form = &form
+	switch key.String() {
+	case "esc":
+		m.mode, m.form = walking, nil
+		return m, nil
+	case "ctrl+c":
+		return m, tea.Quit
+	case "tab", "down":
+		return m.wishMove(1)
+	case "shift+tab", "up":
+		return m.wishMove(-1)
+	case "enter":
+		return m.takeWishes(), nil
+	}
+	var cmd tea.Cmd
+	form.fault = ""
+	form.fields[form.at], cmd = form.fields[form.at].Update(key)
+	return m, cmd
+}
+
+func (m Model) wishMove(by int) (tea.Model, tea.Cmd) {
+	m.form.fields[m.form.at].Blur()
+	m.form.at = (m.form.at + by + len(m.form.fields)) % len(m.form.fields)
+	return m, m.form.fields[m.form.at].Focus()
+}
+
+// takeWishes reads the form; with nothing in it there are no wishes.
+func (m Model) takeWishes() Model {
+	w := model.NoWishes()
+	w.ShareWithin = 0.005
+	var texts []string
+	any := false
+	for i, f := range wishFields() {
+		text := strings.TrimSpace(m.form.fields[i].Value())
+		texts = append(texts, text)
+		if text == "" {
+			continue
+		}
+		any = true
+		if err := f.read(&w, text, m.units); err != nil {
+			m.form.fault, m.form.at = strings.TrimSpace(f.name)+": "+err.Error(), i
+			return m
+		}
+	}
+	m.mode, m.form, m.wished = walking, nil, texts
+	if !any {
+		m.wishes, m.hits, m.wished = nil, nil, nil
+		m.message = "no wishes"
+		return m
+	}
+	m.wishes = &w
+	m = m.pick()
+	switch {
+	case len(m.hits) > 0:
+		m.current = m.hits[0].Row
+		m.message = fmt.Sprintf("%d settings are as wished; this is the best: ] goes to the next", len(m.hits))
+	default:
+		_, near := m.table.Pick(w)
+		m.message = "none is as wished"
+		if len(near) > 0 {
+			m.current = near[0].Row
+			m.message = "none is as wished; the nearest is stopped by " + near[0].StoppedBy[0]
+		}
+	}
+	return m
+}
+
+// pick finds the hits in the table as it now is. The kept setting is taken for
+// the one that is on the car.
+func (m Model) pick() Model {
+	m.hits = nil
+	if m.wishes != nil && m.table != nil {
+		w := *m.wishes
+		w.From = m.kept
+		m.hits, _ = m.table.Pick(w)
+	}
+	return m
+}
+
+// nextHit steps through the hits, from the best on.
+func nextHit(by int) func(Model) (Model, tea.Cmd) {
+	return func(m Model) (Model, tea.Cmd) {
+		at := -1
+		for i, h := range m.hits {
+			if h.Row == m.current {
+				at = i
+			}
+		}
+		to := at + by
+		if at < 0 {
+			to = 0
+		}
+		if to < 0 || to >= len(m.hits) {
+			m.message = "no further setting is as wished"
+			return m, nil
+		}
+		m.current = m.hits[to].Row
+		m.message = fmt.Sprintf("%d of %d as wished: %s", to+1, len(m.hits), strings.Join(m.hits[to].Why, "; "))
+		return m, nil
+	}
+}
+
+func needsHits(m Model) string {
+	switch {
+	case m.wishes == nil:
+		return "nothing is wished for: i says what is wanted"
+	case len(m.hits) == 0:
+		return "no setting is as wished"
+	}
+	return needsRows(m)
+}
+
+// wishView draws the form over the whole screen.
+func (m Model) wishView() string {
+	lines := []string{titleStyle.Render("what is wanted of a setting"), "", "Leave open what does not matter; all open shows every setting again.", ""}
+	for i, f := range wishFields() {
+		mark := "  "
+		if i == m.form.at {
+			mark = "▸ "
+		}
+		lines = append(lines, mark+fmt.Sprintf("%-26s", f.name)+m.form.fields[i].View())
+	}
+	lines = append(lines, "")
+	if m.form.fault != "" {
+		lines = append(lines, wrap(m.form.fault, m.width)...)
+	}
+	for len(lines) < m.height-1 {
+		lines = append(lines, "")
+	}
+	return fit(append(lines[:m.height-1], quietStyle.Render("tab and arrows move  enter takes it  esc goes back")), m.width, m.height)
+}
