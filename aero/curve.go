@@ -98,6 +98,22 @@ func (c Curve) Stall() (alpha, cl float64, ok bool) {
 	return math.NaN(), math.NaN(), false
 }
 
+// PeakAngle is the angle of Stall, found between the curve's points by a parabola
+// through the highest and its neighbours; for a curve of a smooth wing.
+func (c Curve) PeakAngle() float64 {
+	at, _, ok := c.Stall()
+	i := sort.SearchFloat64s(c.alpha, at)
+	if !ok || i < 1 || i > len(c.alpha)-2 {
+		return at
+	}
+	before, here, after := c.cl[i-1], c.cl[i], c.cl[i+1]
+	if bend := before - 2*here + after; bend < 0 {
+		step := (c.alpha[i+1] - c.alpha[i-1]) / 2
+		return at + step*min(max((before-after)/(2*bend), -0.5), 0.5)
+	}
+	return at
+}
+
 // Points returns the number of points and a function that gives each.
 func (c Curve) Points() (n int, at func(i int) (alpha float64, k Coefficients)) {
 	return len(c.alpha), func(i int) (float64, Coefficients) {

@@ -108,6 +108,8 @@ func (c *Car) claimAt(v float64) (ClaimRow, error) {
 		r.Why = fmt.Sprintf("needs CL %.2f, the wing makes at most %.2f ± %.2f", r.Needed, r.Most, r.Band)
 	case r.Needed < likelyLow*r.Most:
 		r.Why = fmt.Sprintf("needs CL %.2f, well below the most it makes, %.2f", r.Needed, r.Most)
+	case r.Needed > r.Most+r.Band:
+		r.Why = fmt.Sprintf("needs CL %.2f, more than is likely, %.2f ± %.2f", r.Needed, r.Most, r.Band)
 	default:
 		r.Why = fmt.Sprintf("needs CL %.2f, about the most it makes, %.2f ± %.2f", r.Needed, r.Most, r.Band)
 	}

@@ -1,10 +1,13 @@
 package model
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/mat"
+
+	"stanchion/model/units"
 )
 
 // Reading is what was measured with the wing bolted in one setting.
@@ -29,6 +32,7 @@ type Residual struct {
 	Angle   float64 // rad, measured less fitted; NaN without an angle
 	Height  float64 // mm, measured less fitted; NaN without a height
 	Suspect bool    // further off than its uncertainty explains
+	off     float64 // in its own standard uncertainties
 }
 
 // Datum is what readings say of the fixed part's place: corrections to its angle
@@ -52,69 +56,129 @@ const suspectAt = 2.5
 // quarter chord. Which of them the readings can tell is worked out from the rank
 // of the equations: one angle tells the angle alone; heights with an angle tell
 // the height too; the place fore and aft is never told by angles and heights of
-// settings whose levers are alike, and comes out as NaN.
+// settings whose levers are alike, and comes out as NaN. A reading that does not
+// fit the rest is named, and left out of the fit; play in the holes counts as
+// uncertainty of every reading.
 // Source: linear least squares with known variances, as in JCGM 100:2008 H.3.
 func (t *Table) FitDatum(readings []Reading) (Datum, error) {
-	nan := math.NaN()
-	d := Datum{Angle: nan, AngleBand: nan, X: nan, Z: nan, ZBand: nan, Twist: nan}
-	type equation struct {
-		angle, z float64 // coefficients of the unknowns
-		off      float64 // measured less predicted
-		band     float64
-		reading  int
-		height   bool
-	}
-	var eqs []equation
+	var wrong []error
 	for i, r := range readings {
 		k, ok := t.Find(r.Setting)
-		if !ok {
-			return d, fmt.Errorf("reading %d: there is no setting %q", i+1, r.Setting)
+		switch {
+		case !ok:
+			wrong = append(wrong, fmt.Errorf("reading %d: there is no setting %q", i+1, r.Setting))
+		case math.Abs(r.Angle-t.Rows[k].Angle) > strangeAngle:
+			wrong = append(wrong, fmt.Errorf("reading %d: %s measured where the holes give %s: allowed is up to %.0f° apart; is it this setting?", i+1, degrees(r.Angle), degrees(t.Rows[k].Angle), strangeAngle/Deg))
+		case math.Abs(r.Height-t.Rows[k].Height) > strangeHeight:
+			wrong = append(wrong, fmt.Errorf("reading %d: %.0f mm measured where the holes give %.0f mm: allowed is up to %.0f mm apart; is it this setting?", i+1, r.Height, t.Rows[k].Height, strangeHeight))
 		}
+	}
+	if len(wrong) > 0 {
+		return Datum{}, errors.Join(wrong...)
+	}
+	d, err := t.fitDatum(readings, -1)
+	if err != nil {
+		return d, err
+	}
+	for i, r := range d.Residuals {
+		if !r.Suspect {
+			continue
+		}
+		// A wrong reading pulls the fit: it is left out, and shown against the rest.
+		without, err := t.fitDatum(readings, i)
+		if err != nil {
+			return d, err
+		}
+		for k := range without.Residuals {
+			without.Residuals[k].Suspect = k == i
+		}
+		without.Notes = append([]string{"the suspect reading is left out of the fit"}, without.Notes...)
+		d = without
+		break
+	}
+	d.twist()
+	return d, nil
+}
+
+// Readings further than this from what the holes give are taken for slips.
+const (
+	strangeAngle  = 15 * Deg // rad
+	strangeHeight = 150.0    // mm
+)
+
+// equation is one reading's angle or height in terms of the unknown corrections.
+type equation struct {
+	angle, z float64 // coefficients of the unknowns
+	off      float64 // measured less predicted
+	band     float64
+	reading  int
+	height   bool
+	used     bool // in the fit, not only compared with it
+}
+
+// equations lists what the readings say; one of them may be left out of the fit.
+func (t *Table) equations(readings []Reading, leaveOut int) []equation {
+	var eqs []equation
+	for i, r := range readings {
+		k, _ := t.Find(r.Setting)
 		row := &t.Rows[k]
+		// The wing may sit anywhere within the play of its holes.
+		play := row.Play / math.Sqrt(3)
+		lever := row.X - t.Car.Ground().X // mm of height per rad
 		if !math.IsNaN(r.Angle) {
-			eqs = append(eqs, equation{1, 0, r.Angle - row.Angle, bandOf(r), i, false})
+			eqs = append(eqs, equation{1, 0, r.Angle - row.Angle, math.Hypot(bandOf(r), play), i, false, i != leaveOut})
 		}
 		if !math.IsNaN(r.Height) {
-			lever := row.X - t.Car.Ground().X // mm of height per rad
-			eqs = append(eqs, equation{lever, 1, r.Height - row.Height, heightReading, i, true})
+			eqs = append(eqs, equation{lever, 1, r.Height - row.Height, heightReading, i, true, i != leaveOut})
 		}
 	}
-	if len(eqs) == 0 {
-		return d, fmt.Errorf("no readings: allowed are [[measured]] tables with a setting and its angle or height")
-	}
-	// Unknowns: the angle, where an angle is read or heights at different levers
-	// tell it; the height, where a height is read.
+	return eqs
+}
+
+func (t *Table) fitDatum(readings []Reading, leaveOut int) (Datum, error) {
+	nan := math.NaN()
+	d := Datum{Angle: nan, AngleBand: nan, X: nan, Z: nan, ZBand: nan, Twist: nan}
+	eqs := t.equations(readings, leaveOut)
 	angles, heights := 0, 0
 	for _, e := range eqs {
-		if e.height {
+		switch {
+		case !e.used:
+		case e.height:
 			heights++
-		} else {
+		default:
 			angles++
 		}
 	}
-	unknowns := []bool{angles > 0, heights > 0} // angle, z
+	if angles+heights == 0 {
+		return d, errors.New("no readings: allowed are [[measured]] tables with a setting and its angle or height")
+	}
+	// Unknowns: the angle where an angle is read, the height where one is read.
 	var columns []int
-	for c, u := range unknowns {
-		if u {
+	for c, n := range []int{angles, heights} {
+		if n > 0 {
 			columns = append(columns, c)
 		}
 	}
-	a := mat.NewDense(len(eqs), len(columns), nil)
-	b := mat.NewVecDense(len(eqs), nil)
-	for i, e := range eqs {
-		for c, col := range columns {
-			a.Set(i, c, [2]float64{e.angle, e.z}[col]/e.band)
+	coefficient := func(e equation, col int) float64 { return [2]float64{e.angle, e.z}[col] / e.band }
+	normal := mat.NewDense(len(columns), len(columns), nil)
+	right := mat.NewVecDense(len(columns), nil)
+	for _, e := range eqs {
+		if !e.used {
+			continue
 		}
-		b.SetVec(i, e.off/e.band)
+		for c, col := range columns {
+			for k, other := range columns {
+				normal.Set(c, k, normal.At(c, k)+coefficient(e, col)*coefficient(e, other))
+			}
+			right.SetVec(c, right.AtVec(c)+coefficient(e, col)*e.off/e.band)
+		}
 	}
-	var normal, cov mat.Dense
-	normal.Mul(a.T(), a)
-	if err := cov.Inverse(&normal); err != nil {
+	var cov mat.Dense
+	if err := cov.Inverse(normal); err != nil {
 		return d, fmt.Errorf("the readings do not tell the place of the fixed part: %w", err)
 	}
-	var right, x mat.VecDense
-	right.MulVec(a.T(), b)
-	x.MulVec(&cov, &right)
+	var x mat.VecDense
+	x.MulVec(&cov, right)
 	turn, lift := 0.0, 0.0
 	for c, col := range columns {
 		if col == 0 {
@@ -129,28 +193,29 @@ func (t *Table) FitDatum(readings []Reading) (Datum, error) {
 	for i, r := range readings {
 		d.Residuals[i] = Residual{Reading: r, Angle: nan, Height: nan}
 	}
-	for i, e := range eqs {
+	for _, e := range eqs {
 		left := e.off - turn*e.angle - lift*e.z
 		// The residual's own variance: the reading's less what the fit took.
-		used := 0.0
-		for c := range columns {
-			for k := range columns {
-				used += a.At(i, c) * cov.At(c, k) * a.At(i, k)
+		taken := 0.0
+		for c, col := range columns {
+			for k, other := range columns {
+				taken += coefficient(e, col) * cov.At(c, k) * coefficient(e, other)
 			}
 		}
-		spread := e.band * math.Sqrt(max(1-used, 0))
+		spread := e.band * math.Sqrt(max(1-taken, 0))
 		res := &d.Residuals[e.reading]
 		if e.height {
 			res.Height = left
 		} else {
 			res.Angle = left
 		}
-		if spread > 1e-9 && math.Abs(left) > suspectAt*spread {
-			res.Suspect = true
+		off := 0.0
+		if spread > 1e-9 {
+			off = math.Abs(left) / spread
 		}
+		res.off = max(res.off, off)
 	}
-	d.keepWorst()
-	d.twist(readings, t)
+	d.name(angles, heights)
 	if heights == 0 {
 		d.Notes = append(d.Notes, "no heights are read: the bracket's height cannot be told")
 	}
@@ -161,6 +226,24 @@ func (t *Table) FitDatum(readings []Reading) (Datum, error) {
 	return d, nil
 }
 
+// name makes the reading that is furthest off suspect, if it is further off than
+// its uncertainty explains. Of two readings alone nobody can say which is wrong.
+func (d *Datum) name(angles, heights int) {
+	worst := 0
+	for i, r := range d.Residuals {
+		if r.off > d.Residuals[worst].off {
+			worst = i
+		}
+	}
+	switch {
+	case d.Residuals[worst].off <= suspectAt:
+	case max(angles, heights) < 3:
+		d.Notes = append(d.Notes, "the two readings differ by more than they are uncertain by: a third tells which is wrong")
+	default:
+		d.Residuals[worst].Suspect = true
+	}
+}
+
 func bandOf(r Reading) float64 {
 	if math.IsNaN(r.Band) || r.Band <= 0 {
 		return defaultReading
@@ -168,39 +251,14 @@ func bandOf(r Reading) float64 {
 	return r.Band
 }
 
-// keepWorst leaves only the reading furthest off as suspect: one wrong reading
-// pulls the fit and makes the others look wrong.
-func (d *Datum) keepWorst() {
-	worst, at := 0.0, -1
-	for i, r := range d.Residuals {
-		if !r.Suspect {
-			continue
-		}
-		off := 0.0
-		if !math.IsNaN(r.Angle) {
-			off = math.Abs(r.Angle) / bandOf(r.Reading)
-		}
-		if !math.IsNaN(r.Height) {
-			off = max(off, math.Abs(r.Height)/heightReading)
-		}
-		d.Residuals[i].Suspect = false
-		if off > worst {
-			worst, at = off, i
-		}
-	}
-	if at >= 0 {
-		d.Residuals[at].Suspect = true
-	}
-}
-
 // twist works out the left-to-right difference of the angle errors.
-func (d *Datum) twist(readings []Reading, t *Table) {
+func (d *Datum) twist() {
 	var sum [2]float64
 	var n [2]float64
-	for i, r := range readings {
+	for i, r := range d.Residuals {
 		side := map[string]int{"left": 0, "right": 1}
 		s, ok := side[r.Side]
-		if !ok || math.IsNaN(d.Residuals[i].Angle) {
+		if !ok || r.Suspect || math.IsNaN(d.Residuals[i].Angle) {
 			continue
 		}
 		sum[s] += d.Residuals[i].Angle
@@ -209,6 +267,23 @@ func (d *Datum) twist(readings []Reading, t *Table) {
 	if n[0] > 0 && n[1] > 0 {
 		d.Twist = sum[0]/n[0] - sum[1]/n[1]
 	}
+}
+
+// Plus returns the corrections of d with further ones on top, which are known as
+// well as those.
+func (d Datum) Plus(further Datum) Datum {
+	sum := further
+	if math.IsNaN(sum.Angle) {
+		sum.Angle, sum.AngleBand = d.Angle, d.AngleBand
+	} else if !math.IsNaN(d.Angle) {
+		sum.Angle += d.Angle
+	}
+	if math.IsNaN(sum.Z) {
+		sum.Z, sum.ZBand = d.Z, d.ZBand
+	} else if !math.IsNaN(d.Z) {
+		sum.Z += d.Z
+	}
+	return sum
 }
 
 // Corrected returns the car with the fixed part where the readings say that it
@@ -231,10 +306,10 @@ func (t *Table) DatumLines(d Datum) []string {
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	fixed := t.Car.Parts[0].Name
 	if !math.IsNaN(d.Angle) {
-		add("The %s stands at %s, not %s: correction %s ± %.2f°.", fixed, degrees(t.Car.Fixed.Turn+d.Angle), degrees(t.Car.Fixed.Turn), signedDegrees(d.Angle), d.AngleBand/Deg)
+		add("The %s stands at %s°, not %s°: correction %s ± %.2f°.", fixed, units.Fixed((t.Car.Fixed.Turn+d.Angle)/Deg, 2), units.Fixed(t.Car.Fixed.Turn/Deg, 2), signedDegrees(d.Angle), d.AngleBand/Deg)
 	}
 	if !math.IsNaN(d.Z) {
-		add("It sits at z %.0f mm, not %.0f mm: correction %+.1f ± %.1f mm.", t.Car.Fixed.Z+d.Z, t.Car.Fixed.Z, d.Z, d.ZBand)
+		add("It sits at z %.0f mm, not %.0f mm: correction %s ± %.1f mm.", t.Car.Fixed.Z+d.Z, t.Car.Fixed.Z, units.Signed(d.Z, 1), d.ZBand)
 	}
 	for _, r := range d.Residuals {
 		text := ""
@@ -242,7 +317,7 @@ func (t *Table) DatumLines(d Datum) []string {
 			text += fmt.Sprintf("  angle off by %s (read to ±%.1f°)", signedDegrees(r.Angle), bandOf(r.Reading)/Deg)
 		}
 		if !math.IsNaN(r.Height) {
-			text += fmt.Sprintf("  height off by %+.1f mm", r.Height)
+			text += fmt.Sprintf("  height off by %s mm", units.Signed(r.Height, 1))
 		}
 		if r.Suspect {
 			text += "  SUSPECT: does not fit the rest; read it again, or check that these are its holes"
@@ -268,4 +343,4 @@ func (t *Table) DatumLines(d Datum) []string {
 	return lines
 }
 
-func signedDegrees(a float64) string { return fmt.Sprintf("%+.2f°", a/Deg) }
+func signedDegrees(a float64) string { return units.Signed(a/Deg, 2) + "°" }

@@ -40,8 +40,8 @@ func (t *Table) Figures(r *Row, u units.System) []Figure {
 		{"limits", limits},
 	}
 	if s, ok, why := t.Squat(r); ok {
-		all = append(all, Figure{"at speed", fmt.Sprintf("on its springs the car sinks %.1f mm in front and %.1f mm behind: angle %s°, downforce %s, balance shift %s pp",
-			s.Front, s.Rear, units.Fixed(s.Angle/Deg, 2), u.Force(s.Downforce), units.Signed(100*s.Shift, 1))})
+		all = append(all, Figure{"at speed", fmt.Sprintf("on its springs the car sinks %s mm in front and %s mm behind: angle %s°, downforce %s, balance shift %s pp",
+			units.Fixed(s.Front, 1), units.Fixed(s.Rear, 1), units.Fixed(s.Angle/Deg, 2), u.Force(s.Downforce), units.Signed(100*s.Shift, 1))})
 	} else if !math.IsNaN(t.Car.FrontRate) && !math.IsNaN(r.Downforce) {
 		all = append(all, Figure{"at speed", "not known: " + why})
 	}
@@ -82,6 +82,9 @@ func signedForce(n float64, u units.System) string {
 
 // withBand puts a force's band behind it.
 func withBand(text string, band float64, u units.System) string {
+	if math.IsNaN(band) {
+		return text
+	}
 	return text + " ± " + u.ForceFigure(band) + " " + u.ForceUnit()
 }
 

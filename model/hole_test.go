@@ -176,9 +176,10 @@ func TestDatum(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	// By hand: three angles of one weight have the mean 1.2° and a band of
-	// 0.2°/√3 = 0.115°, which the two heights hardly change.
-	if math.Abs(d.Angle/model.Deg-1.2) > 0.03 || math.Abs(d.AngleBand/model.Deg-0.115) > 0.01 || math.Abs(d.Z-4) > 0.5 || !math.IsNaN(d.X) {
+	// By hand: three angles of one weight have the mean 1.2°. Each is known to 0.2°
+	// and the play of 2·asin(1/240) = 0.477° over √3: hypot(0.2, 0.276) = 0.340°,
+	// the three to 0.340°/√3 = 0.197°, which the two heights hardly change.
+	if math.Abs(d.Angle/model.Deg-1.2) > 0.03 || math.Abs(d.AngleBand/model.Deg-0.197) > 0.005 || math.Abs(d.Z-4) > 0.5 || !math.IsNaN(d.X) {
 		t.Errorf("angle %.3f ± %.3f°, z %.2f, x %g", d.Angle/model.Deg, d.AngleBand/model.Deg, d.Z, d.X)
 	}
 	for _, r := range d.Residuals {
@@ -187,7 +188,7 @@ func TestDatum(t *testing.T) {
 		}
 	}
 	one, err := table.FitDatum(good[1:2])
-	if err != nil || !math.IsNaN(one.Z) || math.Abs(one.Angle/model.Deg-1.05) > 1e-9 || math.Abs(one.AngleBand/model.Deg-0.2) > 1e-9 {
+	if err != nil || !math.IsNaN(one.Z) || math.Abs(one.Angle/model.Deg-1.05) > 1e-9 || math.Abs(one.AngleBand/model.Deg-0.340) > 0.001 {
 		t.Errorf("one reading: %+v, %v", one, err)
 	}
 	bad := append([]model.Reading{read("Q:F+q1:R", 3, false)}, good...)

@@ -9,6 +9,7 @@ import (
 
 // RuleCheck is one rule about where a hole may be, and whether a place keeps it.
 type RuleCheck struct {
+	Hole string // the new hole's mark
 	Rule string
 	Have float64 // mm
 	Need float64 // mm
@@ -32,9 +33,9 @@ const (
 func (p *Part) HoleRules(h holes.Hole) []RuleCheck {
 	var all []RuleCheck
 	add := func(rule string, have, need, advice float64) {
-		all = append(all, RuleCheck{rule, have, need, have >= need-1e-6, true})
+		all = append(all, RuleCheck{h.ID, rule, have, need, have >= need-1e-6, true})
 		if have >= need-1e-6 && have < advice {
-			all = append(all, RuleCheck{rule + ", common practice", have, advice, false, false})
+			all = append(all, RuleCheck{h.ID, rule + ", common practice", have, advice, false, false})
 		}
 	}
 	if p.Outline != nil {
@@ -59,8 +60,8 @@ func (p *Part) HoleRules(h holes.Hole) []RuleCheck {
 	return all
 }
 
-// broken returns the first minimum that is not kept, or "".
-func broken(rules []RuleCheck) string {
+// Broken returns the first minimum that is not kept, or "".
+func Broken(rules []RuleCheck) string {
 	for _, r := range rules {
 		if r.Must && !r.OK {
 			if r.Have < 0 {

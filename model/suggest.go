@@ -59,7 +59,7 @@ func (t *Table) Suggest(w Wish, progress func(float64)) (best, near []Suggestion
 	for i, s := range spots {
 		progress(float64(i) / float64(len(spots)) / float64(w.Count))
 		h := NewHole{w.Part, holes.Hole{ID: w.Name(0), X: s.at.X, Z: s.at.Z, D: w.D, Joint: w.Joint}}
-		if short := broken(t.Car.Parts[w.Part].HoleRules(h.Hole)); short != "" {
+		if short := Broken(t.Car.Parts[w.Part].HoleRules(h.Hole)); short != "" {
 			if len(forbidden) < mostForbidden {
 				forbidden = append(forbidden, Suggestion{Trial: Trial{Holes: []NewHole{h}}, Short: short})
 			}
@@ -69,14 +69,18 @@ func (t *Table) Suggest(w Wish, progress func(float64)) (best, near []Suggestion
 		if err != nil {
 			return nil, nil, err
 		}
-		if one.Hits > 0 || w.Fill && one.Gain > 0 {
+		if len(one.Useful) > 0 && (one.Hits > 0 || w.Fill && one.Gain > 0) {
 			good = append(good, one)
 		}
 	}
 	rank(good)
 	if w.Count > 1 {
-		if good, err = t.pairs(w, good, progress); err != nil {
+		two, err := t.pairs(w, good, progress)
+		if err != nil {
 			return nil, nil, err
+		}
+		if len(two) > 0 { // else one hole is all that serves
+			good = two
 		}
 	}
 	for _, f := range forbidden {
@@ -106,18 +110,11 @@ func (t *Table) rate(w Wish, hs ...NewHole) (Suggestion, error) {
 	}
 	s := Suggestion{Trial: tr}
 	for _, i := range tr.Added {
-		r := &tr.Table.Rows[i]
-		height := math.IsNaN(w.Height) || math.Abs(r.Height-w.Height) <= hitHeight
-		angle := math.IsNaN(w.Angle) || math.Abs(r.Angle-w.Angle) <= hitAngle
-		force := math.IsNaN(w.Downforce) || math.Abs(r.Downforce-w.Downforce) <= hitForce*math.Abs(w.Downforce)
-		if r.Within() && !r.Stalled && height && angle && force && !w.Fill {
+		if !w.Fill && t.wished(w, &tr.Table.Rows[i]) {
 			s.Hits++
 		}
 	}
 	s.Gain = t.shrink(tr)
-	if w.Fill {
-		s.Hits = len(tr.Useful)
-	}
 	return s, nil
 }
 
@@ -136,8 +133,9 @@ func (t *Table) shrink(tr Trial) float64 {
 	return gain
 }
 
-// rank sorts suggestions, the best first: by what they give, then by how many
-// of it can be told from what exists, then by how well they keep off the edge.
+// rank sorts suggestions, the best first: by settings as wished, then by how much
+// the widest steps shrink, then by how many settings can be told from what
+// exists, then by how well the holes keep off the edge.
 func rank(all []Suggestion) {
 	margin := func(s *Suggestion) float64 {
 		m := math.Inf(1)
@@ -150,11 +148,11 @@ func rank(all []Suggestion) {
 	}
 	sort.SliceStable(all, func(i, j int) bool {
 		a, b := &all[i], &all[j]
-		if d := math.Round(a.Gain/Deg*20) - math.Round(b.Gain/Deg*20); a.Hits == b.Hits && d != 0 {
-			return d > 0
-		}
 		if a.Hits != b.Hits {
 			return a.Hits > b.Hits
+		}
+		if d := math.Round(a.Gain/Deg*20) - math.Round(b.Gain/Deg*20); d != 0 {
+			return d > 0
 		}
 		if len(a.Useful) != len(b.Useful) {
 			return len(a.Useful) > len(b.Useful)
@@ -173,7 +171,7 @@ func (t *Table) pairs(w Wish, singles []Suggestion, progress func(float64)) ([]S
 			a, b := singles[i].Holes[0], singles[k].Holes[0]
 			b.ID = w.Name(1)
 			part := t.Car.With(a).Parts[w.Part]
-			if broken(part.HoleRules(b.Hole)) != "" {
+			if Broken(part.HoleRules(b.Hole)) != "" {
 				continue
 			}
 			one, err := t.rate(w, a, b)
@@ -222,7 +220,7 @@ func snap(x, grid float64) float64 {
 	if grid <= 0 {
 		return x
 	}
-	return math.Round(x/grid) * grid
+	return math.Round(x/grid)*grid + 0 // no negative zero
 }
 
 // rest is one way of bolting all joints but one: what lies below and above it.
@@ -396,6 +394,25 @@ func (t *Table) turnForForce(want float64, place func(angle float64) Place, turn
 		}
 	}
 	return turnFor((lo + hi) / 2), true
+}
+
+// Served returns a setting that is within limits and does what is wished for
+// already, if there is one.
+func (t *Table) Served(w Wish) (*Row, bool) {
+	for i := range t.Rows {
+		if r := &t.Rows[i]; !w.Fill && t.wished(w, r) {
+			return r, true
+		}
+	}
+	return nil, false
+}
+
+// wished reports whether a row is what is wished for.
+func (t *Table) wished(w Wish, r *Row) bool {
+	height := math.IsNaN(w.Height) || math.Abs(r.Height-w.Height) <= hitHeight
+	angle := math.IsNaN(w.Angle) || math.Abs(r.Angle-w.Angle) <= hitAngle
+	force := math.IsNaN(w.Downforce) || math.Abs(r.Downforce-w.Downforce) <= hitForce*math.Abs(w.Downforce)
+	return r.Within() && !r.Stalled && height && angle && force
 }
 
 // Words says in a line what a suggestion gives.

@@ -202,7 +202,7 @@ func (tr *Trial) judge(before *Table) {
 			tr.Useful = append(tr.Useful, i)
 		}
 	}
-	if why := broken(tr.Rules); why != "" {
+	if why := Broken(tr.Rules); why != "" {
 		tr.Verdict = "cannot be drilled there: " + why
 		return
 	}

@@ -31,6 +31,9 @@ func (c *Car) SolveWing(speed float64) (WingCurve, error) {
 	}
 	c.scaleToClaim(&out)
 	out.Stall, out.MaxLift, _ = out.Curve.Stall()
+	if c.Wing.Table == nil {
+		out.Stall = out.Curve.PeakAngle()
+	}
 	out.Slope = straightSlope(out.Curve)
 	return out, nil
 }
@@ -104,6 +107,7 @@ func (w Wing) section(reynolds float64) (aero.Section, error) {
 	case !ok && computed == nil:
 		return aero.Section{}, fmt.Errorf("section %q: nothing is published here and no shape given: coordinates or a polar are needed", w.Section)
 	case !ok:
+		computed.Notes = append(computed.Notes, fmt.Sprintf("nothing is published here for this section: its largest lift is computed, and known to ±%.0f %%", 100*computed.MaxLiftBand))
 		return *computed, nil
 	}
 	var drag func(float64) float64

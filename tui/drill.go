@@ -33,14 +33,30 @@ type trialMsg struct {
 // the front bolt, where a new one is most likely wanted.
 func (m Model) startDrill() (Model, tea.Cmd) {
 	part := len(m.car.Parts) - 2
-	front, rear := m.row().WingBolts(m.car.Parts[part+1].Part)
-	p := m.car.Parts[part]
-	pivot, bolt := p.Holes[front.Lower], p.Holes[rear.Lower]
-	at := holes.About(pivot.At(), 4*model.Deg).Apply(bolt.At())
-	h := holes.Hole{ID: m.freeName(part), X: math.Round(at.X), Z: math.Round(at.Z), D: bolt.D, Joint: m.car.DefaultJoint(part)}
+	h := m.freshHole(part)
 	m.drill = &drill{hole: model.NewHole{Part: part, Hole: h}, step: 1}
 	m.mode = drilling
 	return m.tryHole()
+}
+
+// freshHole returns a hole on the arc about the wing's front bolt: the place
+// nearest to the rear bolt that can be drilled.
+func (m Model) freshHole(part int) holes.Hole {
+	front, rear := m.row().WingBolts(m.car.Parts[part+1].Part)
+	p := m.car.Parts[part]
+	pivot, bolt := p.Holes[front.Lower], p.Holes[rear.Lower]
+	hole := func(turn float64) holes.Hole {
+		at := holes.About(pivot.At(), turn*model.Deg).Apply(bolt.At())
+		return holes.Hole{ID: m.freeName(part), X: math.Round(at.X), Z: math.Round(at.Z), D: bolt.D, Joint: m.car.DefaultJoint(part)}
+	}
+	for turn := 2.0; turn <= 40; turn++ {
+		for _, sign := range [2]float64{1, -1} {
+			if h := hole(sign * turn); model.Broken(p.HoleRules(h)) == "" {
+				return h
+			}
+		}
+	}
+	return hole(8)
 }
 
 // freeName returns a mark that no hole of a part has.
@@ -103,39 +119,88 @@ func (m Model) drillKey(key string) (tea.Model, tea.Cmd) {
 			}
 		}
 		m.drill = &d
-	case "enter":
-		m.mode, m.drill = walking, nil
-		m.message = fmt.Sprintf("%s is kept for this walk, not in the car file", d.hole.ID)
-		return m.ask(m.car.With(d.hole), nil)
-	case "w":
+	case "enter", "w":
+		if why := model.Broken(m.car.Parts[d.hole.Part].HoleRules(d.hole.Hole)); why != "" {
+			m.message = "cannot be drilled there: " + why
+			return m, nil
+		}
+		if key == "enter" {
+			m.mode, m.drill = walking, nil
+			m.unsaved = append(m.unsaved[:len(m.unsaved):len(m.unsaved)], d.hole)
+			m.message = fmt.Sprintf("%s is kept for this walk, not in the car file", d.hole.ID)
+			return m.ask(m.car.With(d.hole), nil)
+		}
 		if m.src.AddHole == nil {
 			m.message = "a demo car cannot be changed: stanchion new FILE --demo NAME makes a copy"
 			return m, nil
 		}
-		add, part := m.src.AddHole, m.car.Parts[d.hole.Part].Name
-		return m, func() tea.Msg { return writtenMsg{d.hole.ID, add(part, d.hole.Hole)} }
+		add, car, all := m.src.AddHole, m.car, append(m.unsaved[:len(m.unsaved):len(m.unsaved)], d.hole)
+		return m, func() tea.Msg {
+			for i, h := range all {
+				if err := add(car.Parts[h.Part].Name, h.Hole); err != nil {
+					return writtenMsg{i, err}
+				}
+			}
+			return writtenMsg{len(all), nil}
+		}
 	case "esc", "q":
 		m.mode, m.drill, m.message = walking, nil, "hole dropped"
 	case "ctrl+c":
 		return m, tea.Quit
+	default:
+		m.message = "a hole is being placed: arrows move it, enter keeps it, esc drops it"
 	}
 	return m, nil
 }
 
-// writtenMsg says whether a hole was put in the car file.
+// writtenMsg says how many holes were put in the car file, and what went wrong
+// with the next.
 type writtenMsg struct {
-	id  string
-	err error
+	holes int
+	err   error
 }
 
 func (m Model) written(msg writtenMsg) Model {
+	m.unsaved = m.unsaved[min(msg.holes, len(m.unsaved)):]
 	if msg.err != nil {
 		m.message = msg.err.Error()
 		return m
 	}
 	m.mode, m.drill = walking, nil
-	m.message = msg.id + " is in the car file"
+	m.message = fmt.Sprintf("%d holes are in the car file", msg.holes)
+	if msg.holes == 1 {
+		m.message = "the hole is in the car file"
+	}
 	return m
+}
+
+// laidOn is a car with what was kept for this walk laid on it: holes that are not
+// in its file, and the correction of its fixed part.
+func (m Model) laidOn(car *model.Car) *model.Car {
+	for _, h := range m.unsaved {
+		if h.Part < len(car.Parts) {
+			car = car.With(h)
+		}
+	}
+	if m.datum != nil {
+		car = car.Corrected(*m.datum)
+	}
+	return car
+}
+
+// laid says what is laid on the car, for the header; "" when nothing is.
+func (m Model) laid() string {
+	text := ""
+	for _, h := range m.unsaved {
+		text += " +" + h.ID
+	}
+	if m.datum != nil {
+		text += " corrected"
+	}
+	if text != "" {
+		text = " [not in the file:" + text + "]"
+	}
+	return text
 }
 
 // drillView says what the hole would change.

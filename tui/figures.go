@@ -92,11 +92,11 @@ func (m Model) figuresView(w, h int) []string {
 	if r == nil {
 		return nil
 	}
-	const name, column = 19, 8
+	const name, column = 18, 7
 	bands := m.table.Bands(r)
 	var lines []string
 	if k != nil {
-		lines = append(lines, quietStyle.Render(fmt.Sprintf("%*s%*s%*s", name+column, "now", column, "kept", column-1, "change")))
+		lines = append(lines, quietStyle.Render(fmt.Sprintf("%*s%*s%*s", name+column, "now", column, "kept", column+1, "change")))
 	}
 	for _, f := range m.figures() {
 		label := f.name
@@ -110,13 +110,13 @@ func (m Model) figuresView(w, h int) []string {
 		line := left + figureStyle.Render(pad(spell(f, f.of(r)), column))
 		switch {
 		case k != nil:
-			line += keptStyle.Render(pad(spell(f, f.of(k)), column)) + pad(units.Signed(rounded(f.of(r), f.digits)-rounded(f.of(k), f.digits), f.digits), column-1)
+			line += keptStyle.Render(pad(spell(f, f.of(k)), column)) + pad(units.Signed(rounded(f.of(r), f.digits)-rounded(f.of(k), f.digits), f.digits), column+1)
 			if f.band != nil && math.Abs(f.of(r)-f.of(k)) < f.band(model.DifferenceBand(bands, m.table.Bands(k))) {
 				line += " ≈"
 			}
 		case f.name == "angle to ground":
 			line += " ± " + units.Fixed(bands.Angle/model.Deg, 1)
-		case f.band != nil:
+		case f.band != nil && !math.IsNaN(f.of(r)):
 			line += " ± " + units.Fixed(f.band(bands.Contribution), f.digits)
 		}
 		lines = append(lines, line)

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"math"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -103,7 +104,14 @@ func needsKept(m Model) string {
 func step(way model.Way, none string) func(Model) (Model, tea.Cmd) {
 	return func(m Model) (Model, tea.Cmd) {
 		if i, ok := m.table.Step(m.current, way); ok {
+			from, to := m.row().Place, m.table.Rows[i].Place
 			m.current = i
+			switch off := to.Height - from.Height; {
+			case (way == model.AngleUp || way == model.AngleDown) && math.Abs(off) > 10:
+				m.message = fmt.Sprintf("%s at this height; the nearest is %s mm away in height", none, units.Signed(off, 0))
+			case (way == model.HeightUp || way == model.HeightDown) && math.Abs(to.Angle-from.Angle) > model.Deg:
+				m.message = fmt.Sprintf("%s at this angle; the nearest is %s° away in angle", none, units.Signed((to.Angle-from.Angle)/model.Deg, 1))
+			}
 		} else {
 			m.message = none
 		}

@@ -19,8 +19,12 @@ func (m Model) typeReading() (Model, tea.Cmd) {
 // shows what all readings together say before anything is changed.
 func (m Model) typedReading(text string) Model {
 	r := model.Reading{Setting: m.row().ID, Angle: math.NaN(), Height: math.NaN(), Band: math.NaN()}
-	for _, word := range splitWords(text) {
+	for _, word := range strings.Fields(text) {
 		if word == "left" || word == "right" {
+			if r.Side != "" {
+				m.message = "both left and right: allowed is one of them"
+				return m
+			}
 			r.Side = word
 			continue
 		}
@@ -42,18 +46,16 @@ func (m Model) typedReading(text string) Model {
 	readings := append(append([]model.Reading(nil), m.car.Readings...), r)
 	d, err := m.table.FitDatum(readings)
 	if err != nil {
-		m.message = err.Error()
+		m.message = strings.ReplaceAll(err.Error(), "\n", "; ")
 		return m
 	}
-	corrected := m.car.Corrected(d)
-	corrected.Readings = readings
 	m, _ = m.read(func(m Model) []string {
 		lines := []string{titleStyle.Render("what the readings say of the " + m.car.Parts[0].Name), ""}
 		lines = append(lines, m.table.DatumLines(d)...)
 		return append(lines, "", "enter takes the correction for this walk. To keep it, add to the car file and run stanchion datum --write:", "",
 			"[[measured]]", fmt.Sprintf("setting = %q", r.Setting), fmt.Sprintf("angle = %.2f", r.Angle/model.Deg), measuredHeight(r), measuredSide(r))
 	})
-	m.accept = corrected
+	m.accept = &d
 	return m
 }
 
@@ -71,10 +73,16 @@ func measuredSide(r model.Reading) string {
 	return fmt.Sprintf("side = %q", strings.ToLower(r.Side))
 }
 
-// acceptReading takes the correction that the page shows.
+// acceptReading takes the correction that the page shows. It is on top of one
+// taken before, which the angles shown already have in them.
 func (m Model) acceptReading() (Model, tea.Cmd) {
-	car := m.accept
+	d := *m.accept
+	car := m.car.Corrected(d)
+	if m.datum != nil {
+		d = m.datum.Plus(d)
+	}
 	m, _ = m.leave()
-	m.message = "the correction is taken for this walk"
+	m.datum = &d
+	m.message = "the correction is taken for this walk, not into the car file"
 	return m.ask(car, nil)
 }

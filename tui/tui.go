@@ -60,7 +60,9 @@ type Model struct {
 	input   textinput.Model
 	page    func(Model) []string // what is read
 	scroll  int                  // of the page
-	accept  *model.Car           // taken when the page is left by enter; nil for none
+	accept  *model.Datum         // taken when the page is left by enter; nil for none
+	unsaved []model.NewHole      // kept for this walk, not in the file
+	datum   *model.Datum         // the correction taken for this walk; nil for none
 	sweeps  int                  // number of the last question over speed
 	form    *wishForm            // open while wishing
 	wished  []string             // what was typed into it last

@@ -398,6 +398,15 @@ func TestDrilling(t *testing.T) {
 	}
 	kept := send(d, keyMsg("enter"))
 	kept = send(kept, solve(kept.asked, kept.car.With(d.drill.hole), nil, kept.speed)())
+	if !strings.Contains(kept.View(), "[not in the file: +N1]") {
+		t.Error("the screen does not say that N1 is not in the file")
+	}
+	next, _ := kept.Update(seenMsg{stamp: "2", car: m.car})
+	again := next.(Model)
+	again = send(again, solve(again.asked, again.laidOn(m.car), nil, again.speed)())
+	if len(again.table.Rows) != len(kept.table.Rows) {
+		t.Error("a change of the file takes the kept hole away")
+	}
 	if n := len(kept.table.Rows); n != before+added {
 		t.Errorf("%d settings after keeping a hole, want %d + %d", n, before, added)
 	}
@@ -418,6 +427,17 @@ func TestWritingAHole(t *testing.T) {
 	if got.drill == nil || !strings.Contains(got.View(), "the disk is full") {
 		t.Errorf("drill %v, message %q", got.drill, got.message)
 	}
+	// One that breaks a rule is neither kept nor written.
+	at := *d.drill
+	bolt := d.car.Parts[1].Holes[8]
+	at.hole.X, at.hole.Z = bolt.X+9, bolt.Z
+	d.drill = &at
+	for _, key := range []string{"enter", "w"} {
+		next, cmd := d.Update(keyMsg(key))
+		if got := next.(Model); cmd != nil || got.drill == nil || !strings.Contains(got.message, "cannot be drilled there") {
+			t.Errorf("%s takes a hole that cannot be drilled: %q", key, got.message)
+		}
+	}
 }
 
 // A reading shows what it says before it changes anything; enter takes it.
@@ -431,7 +451,10 @@ func TestReadingIsSeenBeforeItIsTaken(t *testing.T) {
 		t.Error("going back leaves a correction")
 	}
 	taken := send(asked, keyMsg("enter"))
-	taken = send(taken, solve(taken.asked, asked.accept, nil, taken.speed)())
+	taken = send(taken, solve(taken.asked, m.car.Corrected(*asked.accept), nil, taken.speed)())
+	if bad := keys(t, m, "a", "9", "9", "9", "enter"); bad.accept != nil || !strings.Contains(bad.message, "is it this setting?") {
+		t.Errorf("999°: %q", bad.message)
+	}
 	if a := taken.row().Angle / model.Deg; a < 8.85 || a > 8.95 {
 		t.Errorf("the setting read as 8.9° shows %.2f° after the correction", a)
 	}

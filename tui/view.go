@@ -43,7 +43,7 @@ func (m Model) header() string {
 	if m.working {
 		right = "working it out…  " + right
 	}
-	left := ansi.Truncate("stanchion  "+m.car.Name, m.width-ansi.StringWidth(right)-1, "…")
+	left := ansi.Truncate("stanchion  "+m.car.Name+m.laid(), m.width-ansi.StringWidth(right)-1, "…")
 	gap := max(1, m.width-ansi.StringWidth(left)-ansi.StringWidth(right))
 	return titleStyle.Render(left) + strings.Repeat(" ", gap) + right
 }

@@ -185,7 +185,7 @@ func parsePoint(text, bare string) (holes.Point, error) {
 func tryText(cmd *cobra.Command, tr model.Trial, u units.System) error {
 	p := out(cmd)
 	for _, h := range tr.Holes {
-		p.f("%s in part %s at x %.1f mm, z %.1f mm, %.1f mm wide\n", h.ID, tr.Table.Car.Parts[h.Part].Name, h.X, h.Z, h.D)
+		p.f("%s in part %s at x %s, z %s, %s wide\n", h.ID, tr.Table.Car.Parts[h.Part].Name, u.Place(h.X), u.Place(h.Z), u.Place(h.D))
 	}
 	p.f("%s\n\n", tr.Verdict)
 	for _, i := range tr.Added {
@@ -217,7 +217,7 @@ func tryText(cmd *cobra.Command, tr model.Trial, u units.System) error {
 		case !r.OK:
 			verdict = "less than is usual"
 		}
-		p.f("%s: %.1f mm, %.1f mm wanted: %s\n", r.Rule, r.Have, r.Need, verdict)
+		p.f("%s: %s: %s, %s wanted: %s\n", r.Hole, r.Rule, u.Place(r.Have), u.Place(r.Need), verdict)
 	}
 	p.f("Minima of EN 1993-1-8 Table 3.3 and EN 1999-1-1; they do not say that the part holds.\n")
 	return p.err
@@ -247,6 +247,7 @@ func levelWords(l model.Level, u units.System) string {
 }
 
 type ruleJSON struct {
+	Hole string   `json:"hole"`
 	Rule string   `json:"rule"`
 	Have *float64 `json:"have_mm"`
 	Need *float64 `json:"need_mm"`
@@ -256,7 +257,7 @@ type ruleJSON struct {
 func rulesOf(rules []model.RuleCheck) []ruleJSON {
 	all := []ruleJSON{}
 	for _, r := range rules {
-		all = append(all, ruleJSON{r.Rule, figure(r.Have, 2), figure(r.Need, 2), r.OK})
+		all = append(all, ruleJSON{r.Hole, r.Rule, figure(r.Have, 2), figure(r.Need, 2), r.OK})
 	}
 	return all
 }

@@ -61,6 +61,9 @@ the file is touched. Exit code 1 means that no place serves.`,
 			case err != nil:
 				return err
 			case len(best) == 0:
+				if r, ok := t.Served(w); ok {
+					return noAnswer("%s: no new hole is needed: %s does that already", args[0], r.ID)
+				}
 				return noAnswer("%s: no place in part %s serves", args[0], t.Car.Parts[part].Name)
 			case write:
 				return writeHoles(cmd, args[0], t.Car, best[0].Holes)
@@ -139,7 +142,7 @@ func suggestText(cmd *cobra.Command, t *model.Table, w model.Wish, best, near []
 	p := out(cmd)
 	for i, s := range best {
 		p.f("%d.", i+1)
-		holesText(p, t, s)
+		holesText(p, t, s, u)
 		p.f("   %s\n   %s\n", s.Words(w), s.Verdict)
 		shown := 0
 		for _, k := range s.Useful {
@@ -150,7 +153,7 @@ func suggestText(cmd *cobra.Command, t *model.Table, w model.Wish, best, near []
 		}
 		for _, r := range s.Rules {
 			if !r.OK {
-				p.f("   %s: %.1f mm, %.1f mm is usual\n", r.Rule, r.Have, r.Need)
+				p.f("   %s: %s: %s, %s is usual\n", r.Hole, r.Rule, u.Place(r.Have), u.Place(r.Need))
 			}
 		}
 	}
@@ -159,8 +162,11 @@ func suggestText(cmd *cobra.Command, t *model.Table, w model.Wish, best, near []
 			p.f("\nWould serve, but:\n")
 		}
 		p.f("  ")
-		holesText(p, t, s)
+		holesText(p, t, s, u)
 		p.f("   %s\n", s.Words(w))
+	}
+	if len(best) > 0 && t.Car.Parts[w.Part].Outline == nil {
+		p.f("\nPart %s has no outline in the car file: whether a hole lies in its metal is not known.\n", t.Car.Parts[w.Part].Name)
 	}
 	if len(best) > 0 {
 		p.f("\nEdge distances and spacings keep the minima of EN 1993-1-8 Table 3.3 and EN 1999-1-1;\nthat does not say that the part holds. Drill the template first.\n")
@@ -168,12 +174,12 @@ func suggestText(cmd *cobra.Command, t *model.Table, w model.Wish, best, near []
 	return p.err
 }
 
-func holesText(p *printer, t *model.Table, s model.Suggestion) {
+func holesText(p *printer, t *model.Table, s model.Suggestion, u units.System) {
 	for k, h := range s.Holes {
 		if k > 0 {
 			p.f(" and")
 		}
-		p.f(" %s in part %s at x %.1f mm, z %.1f mm, %.1f mm wide", h.ID, t.Car.Parts[h.Part].Name, h.X, h.Z, h.D)
+		p.f(" %s in part %s at x %s, z %s, %s wide", h.ID, t.Car.Parts[h.Part].Name, u.Place(h.X), u.Place(h.Z), u.Place(h.D))
 	}
 	p.f("\n")
 }

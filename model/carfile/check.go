@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"stanchion/holes"
 	"stanchion/model"
 )
 
@@ -180,6 +181,7 @@ func (r *reader) overlaps(c *model.Car) {
 	var found []overlap
 	for i, p := range c.Parts {
 		from := len(found)
+		told := map[[2]string]bool{}
 		order := make([]int, len(p.Holes))
 		for k := range order {
 			order[k] = k
@@ -208,7 +210,12 @@ func (r *reader) overlaps(c *model.Car) {
 				case apart < min(h.D, k.D)/2 && h.Slot == "" && k.Slot == "":
 					r.at(fmt.Sprintf("part[%d].holes[%d]", i, r.index[i][max(a, b)]), "holes %q and %q of part %q lie on top of each other, %.1f mm apart", "holes that take a bolt each", first.ID, second.ID, p.Name, apart)
 				case apart < (h.D+k.D)/2:
-					found = append(found, overlap{min(a, b), max(a, b), fmt.Sprintf("holes %q and %q of part %q run into each other by %.1f mm", first.ID, second.ID, p.Name, (h.D+k.D)/2-apart)})
+					names := [2]string{cmp.Or(first.Slot, first.ID), cmp.Or(second.Slot, second.ID)}
+					if told[names] {
+						continue // another place in the same slot
+					}
+					told[names] = true
+					found = append(found, overlap{min(a, b), max(a, b), fmt.Sprintf("holes %q and %q of part %q run into each other by %.1f mm", names[0], names[1], p.Name, (h.D+k.D)/2-apart)})
 				}
 			}
 		}
@@ -245,6 +252,22 @@ func odd(c *model.Car) []string {
 				}
 			}
 		}
+	}
+	for _, p := range c.Parts[:len(c.Parts)-1] {
+		told := map[string]bool{}
+		for _, h := range p.Holes {
+			name := cmp.Or(h.Slot, h.ID)
+			if _, inside := holes.EdgeDistance(p.Outline, h.At()); p.Outline != nil && !inside && !told[name] {
+				told[name] = true
+				found = append(found, fmt.Sprintf("hole %q of part %q lies outside of its outline", name, p.Name))
+			}
+		}
+	}
+	if w := c.Wing; w.Plate.Height > 0 && (math.Abs(w.Plate.Above) > w.Plate.Height || w.Plate.Ahead > w.Plate.Length || w.Plate.Ahead < -w.Chord) {
+		found = append(found, "the end plates hang beside the wing, not at its ends: see end_plate ahead and above")
+	}
+	if w := c.Wing; w.TipChord > 1.5*w.Chord {
+		found = append(found, fmt.Sprintf("the wing's tips have a chord of %.0f mm, its middle %.0f mm", w.TipChord, w.Chord))
 	}
 	if c.Fixed.Z > 2500 {
 		found = append(found, fmt.Sprintf("part %q is fixed %.0f mm above ground", c.Parts[0].Name, c.Fixed.Z))

@@ -13,7 +13,7 @@ import (
 // Limits on outlines.
 const (
 	leastPoints = 20
-	mostPoints  = 2000
+	mostPoints  = 5000
 )
 
 // ReadOutline reads a section's outline: two numbers a line, x and y. Both

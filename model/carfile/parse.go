@@ -374,7 +374,7 @@ func (r *reader) hole(t *table, part string, n int) (h holes.Hole, slot *holes.S
 	h.Z = t.number("z", t.lengths(), anything)
 	h.D = t.number("d", t.lengths(), positive)
 	h.Joint = t.text("joint", false, "the name of a joint")
-	s := holes.Slot{Hole: h, Step: t.optional("step", t.lengths(), positive, defaultStep)}
+	s := holes.Slot{Hole: h, Step: t.optional("step", t.lengths(), rule{func(x float64) bool { return x*r.units.length >= 0.1 }, "0.1 mm or more"}, defaultStep)}
 	to, arc := t.child("to", t.name+": to"), t.child("arc", t.name+": arc")
 	switch {
 	case to != nil && arc != nil:

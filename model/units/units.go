@@ -54,6 +54,14 @@ func (s System) LengthUnit() string {
 	return "mm"
 }
 
+// Place spells a place in a part, or a diameter, mm, to a tenth or finer.
+func (s System) Place(mm float64) string {
+	if s == Imperial {
+		return Fixed(mm/Inch, 3) + " in"
+	}
+	return Fixed(mm, 1) + " mm"
+}
+
 // LengthSize is the unit of Length in mm.
 func (s System) LengthSize() float64 {
 	if s == Imperial {
