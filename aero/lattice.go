@@ -6,45 +6,6 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// Planform is the shape of a wing seen from above, with its end plates. The
-// quarter-chord line is straight and square to the flow.
-type Planform struct {
-	Span     float64 // m, between the end plates
-	Chord    float64 // m, at the middle
-	TipChord float64 // m; 0 for the same as Chord
-	Twist    float64 // rad, of the tip against the middle, in the sense of more lift; it grows linearly
-	Plate    Plate
-}
-
-// Plate is one of the two equal end plates, flat and along the flow. The zero
-// Plate is none.
-type Plate struct {
-	Length float64 // m, along the chord
-	Height float64 // m, the full height
-	Ahead  float64 // m, from the wing's leading edge forward to the plate's
-	Above  float64 // m, from the chord line to the middle of the plate, on the side to which the wing lifts
-}
-
-func (p Planform) tip() float64 {
-	if p.TipChord == 0 {
-		return p.Chord
-	}
-	return p.TipChord
-}
-
-// Area returns the area of the wing without its plates, m².
-func (p Planform) Area() float64 { return p.Span * (p.Chord + p.tip()) / 2 }
-
-// MeanChord returns the mean aerodynamic chord, m, which moments are given on:
-// ∫c² dy / ∫c dy.
-func (p Planform) MeanChord() float64 {
-	a, b := p.Chord, p.tip()
-	return 2 * (a*a + a*b + b*b) / (3 * (a + b))
-}
-
-// AspectRatio returns span²/area, without the plates.
-func (p Planform) AspectRatio() float64 { return p.Span * p.Span / p.Area() }
-
 // lattice is the linear answer of a wing to the angles of its strips: half the
 // wing is cut into strips across the span, and all results are linear or
 // quadratic in the vector θ of the strips' angles in rad.
@@ -64,16 +25,6 @@ const (
 	stripsAcross = 14
 	panelsAlong  = 6
 )
-
-// vortex is a horseshoe: bound from a to b, with both legs straight along the
-// flow to infinity.
-type vortex struct {
-	a, b   [3]float64
-	strip  int
-	chord  float64    // of its panel, m
-	at     [3]float64 // control point, three quarters along the panel
-	normal [3]float64
-}
 
 // newLattice solves the vortex lattice of a planform with thin flat panels.
 //
@@ -108,24 +59,6 @@ func newLattice(p Planform) (*lattice, error) {
 	return p.gather(edges, vs, wing, &gamma), nil
 }
 
-// stripEdges returns the strips' edges over half the span, m.
-func (p Planform) stripEdges() []float64 {
-	n := float64(stripsAcross)
-	width := p.Span / 2 / (n + 0.25)
-	if p.Plate.Height > 0 {
-		width = p.Span / 2 / n
-	}
-	edges := make([]float64, stripsAcross+1)
-	for i := range edges {
-		edges[i] = width * float64(i)
-	}
-	return edges
-}
-
-func (p Planform) chordAt(y float64) float64 {
-	return p.Chord + (p.tip()-p.Chord)*min(1, 2*y/p.Span)
-}
-
 // wingVortices lays panels on the right half of the wing: x from the
 // quarter-chord line to the rear, y to the right, z towards lift.
 func (p Planform) wingVortices(edges []float64) []vortex {
@@ -146,51 +79,6 @@ func (p Planform) wingVortices(edges []float64) []vortex {
 		}
 	}
 	return vs
-}
-
-// plateEdges returns the heights of the plate's strip edges, m, from the
-// lowest up; the wing's own plane is one of them, so that vortices meet.
-func (p Planform) plateEdges() []float64 {
-	low, high := p.Plate.Above-p.Plate.Height/2, p.Plate.Above+p.Plate.Height/2
-	var zs []float64
-	across := func(from, to float64, inset bool) {
-		n := max(3, min(8, int(math.Ceil((to-from)/(p.Span/2/stripsAcross)))))
-		width := (to - from) / float64(n)
-		if inset {
-			width = (to - from) / (float64(n) + 0.25)
-		}
-		for i := 1; i <= n; i++ {
-			zs = append(zs, width*float64(i))
-		}
-	}
-	// Upwards from the wing, then downwards, each from the wing's plane.
-	if high > 0 {
-		across(max(0, low), high, true)
-		for i := range zs {
-			zs[i] += max(0, low)
-		}
-	}
-	up := append([]float64(nil), zs...)
-	zs = nil
-	if low < 0 {
-		across(max(0, -high), -low, true)
-		for i := range zs {
-			zs[i] = -(zs[i] + max(0, -high))
-		}
-	}
-	var all []float64
-	for i := len(zs) - 1; i >= 0; i-- {
-		all = append(all, zs[i])
-	}
-	switch {
-	case low <= 0 && high >= 0:
-		all = append(all, 0)
-	case low > 0:
-		all = append(all, low)
-	default:
-		all = append(all, high)
-	}
-	return append(all, up...)
 }
 
 // plateVortices lays panels on the right end plate.
@@ -302,45 +190,4 @@ func trefftz(vs []vortex, gamma *mat.Dense, half float64) *mat.Dense {
 	form.Mul(&left, total)
 	form.Scale(1/half, &form)
 	return &form
-}
-
-// velocity returns what a unit circulation of the horseshoe and of its mirror
-// image at the wing's middle induces at a point, over the circulation, 1/m.
-func (v vortex) velocity(p [3]float64) [3]float64 {
-	mirror := func(q [3]float64) [3]float64 { return [3]float64{q[0], -q[1], q[2]} }
-	u := horseshoe(p, v.a, v.b)
-	w := horseshoe(p, mirror(v.b), mirror(v.a))
-	return [3]float64{u[0] + w[0], u[1] + w[1], u[2] + w[2]}
-}
-
-// horseshoe returns the velocity at p of a unit vortex that comes in from
-// infinity along a, runs to b and leaves along b: Katz and Plotkin, sec. 10.4.5
-// for the bound part, with the legs' integral in closed form.
-func horseshoe(p, a, b [3]float64) [3]float64 {
-	var u [3]float64
-	r1, r2, r0 := sub(p, a), sub(p, b), sub(b, a)
-	c := cross(r1, r2)
-	if n := dot(c, c); n > 1e-20 {
-		k := (dot(r0, r1)/norm(r1) - dot(r0, r2)/norm(r2)) / (4 * math.Pi * n)
-		u = [3]float64{k * c[0], k * c[1], k * c[2]}
-	}
-	leg := func(r [3]float64, sign float64) {
-		h2 := r[1]*r[1] + r[2]*r[2]
-		if h2 < 1e-20 {
-			return
-		}
-		k := sign * (1 + r[0]/norm(r)) / (4 * math.Pi * h2)
-		u[1] -= k * r[2]
-		u[2] += k * r[1]
-	}
-	leg(r2, 1)
-	leg(r1, -1)
-	return u
-}
-
-func sub(a, b [3]float64) [3]float64 { return [3]float64{a[0] - b[0], a[1] - b[1], a[2] - b[2]} }
-func dot(a, b [3]float64) float64    { return a[0]*b[0] + a[1]*b[1] + a[2]*b[2] }
-func norm(a [3]float64) float64      { return math.Sqrt(dot(a, a)) }
-func cross(a, b [3]float64) [3]float64 {
-	return [3]float64{a[1]*b[2] - a[2]*b[1], a[2]*b[0] - a[0]*b[2], a[0]*b[1] - a[1]*b[0]}
 }

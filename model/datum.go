@@ -6,8 +6,6 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/mat"
-
-	"stanchion/model/units"
 )
 
 // Reading is what was measured with the wing bolted in one setting.
@@ -299,48 +297,3 @@ func (c *Car) Corrected(d Datum) *Car {
 	}
 	return &next
 }
-
-// DatumLines says in words what the readings say.
-func (t *Table) DatumLines(d Datum) []string {
-	var lines []string
-	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
-	fixed := t.Car.Parts[0].Name
-	if !math.IsNaN(d.Angle) {
-		add("The %s stands at %s°, not %s°: correction %s ± %.2f°.", fixed, units.Fixed((t.Car.Fixed.Turn+d.Angle)/Deg, 2), units.Fixed(t.Car.Fixed.Turn/Deg, 2), signedDegrees(d.Angle), d.AngleBand/Deg)
-	}
-	if !math.IsNaN(d.Z) {
-		add("It sits at z %.0f mm, not %.0f mm: correction %s ± %.1f mm.", t.Car.Fixed.Z+d.Z, t.Car.Fixed.Z, units.Signed(d.Z, 1), d.ZBand)
-	}
-	for _, r := range d.Residuals {
-		text := ""
-		if !math.IsNaN(r.Angle) {
-			text += fmt.Sprintf("  angle off by %s (read to ±%.1f°)", signedDegrees(r.Angle), bandOf(r.Reading)/Deg)
-		}
-		if !math.IsNaN(r.Height) {
-			text += fmt.Sprintf("  height off by %s mm", units.Signed(r.Height, 1))
-		}
-		if r.Suspect {
-			text += "  SUSPECT: does not fit the rest; read it again, or check that these are its holes"
-		}
-		side := ""
-		if r.Side != "" {
-			side = " " + r.Side
-		}
-		add("%s%s:%s", r.Setting, side, text)
-	}
-	if !math.IsNaN(d.Twist) {
-		add("Left less right: %s of twist in the wing or between its uprights.", signedDegrees(d.Twist))
-	}
-	if !math.IsNaN(d.Angle) {
-		before := t.Car.Uncertainty.AngleReading
-		if d.AngleBand < before {
-			add("The uncertainty of every angle from the bracket shrinks from ±%.2f° to ±%.2f°.", before/Deg, d.AngleBand/Deg)
-		}
-	}
-	for _, n := range d.Notes {
-		add("Note: %s.", n)
-	}
-	return lines
-}
-
-func signedDegrees(a float64) string { return units.Signed(a/Deg, 2) + "°" }

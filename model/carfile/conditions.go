@@ -1,0 +1,115 @@
+package carfile
+
+import (
+	"fmt"
+	"math"
+
+	"stanchion/aero"
+	"stanchion/model"
+)
+
+// air takes the weather; what is left out is the standard sea-level day's.
+func (r *reader) air(root *table, c *model.Car) {
+	temperature, pressure, humidity := 15.0, 1013.25, 0.0
+	t := root.child("air", "air")
+	if t != nil {
+		temperature = t.optional("temperature", unit{"°C", 1}, between(-50, 60), temperature)
+		humidity = t.optional("humidity", unit{"%", 1}, between(0, 100), humidity)
+		if t.has("altitude") && t.has("pressure") {
+			t.fault("altitude", "both pressure and altitude", "one of them")
+		}
+		pressure = t.optional("pressure", unit{"hPa", 1}, between(500, 1100), pressure)
+		if t.has("altitude") {
+			h := t.optional("altitude", unit{"m", 1}, between(-450, 3000), 0)
+			pressure = aero.StandardAir(aero.Geopotential(h)).Pressure / 100
+			c.Assumed = append(c.Assumed, model.Assumption{What: "air pressure", Value: fmt.Sprintf("%.0f hPa", pressure), Note: "the standard atmosphere's at the altitude given; weather moves it by 2 %"})
+		}
+		t.close()
+	}
+	given := func(key string) bool { return t != nil && t.has(key) }
+	if !given("temperature") {
+		c.Assumed = append(c.Assumed, model.Assumption{What: "air temperature", Value: "15 °C", Note: "10 °C more is 3.4 % less downforce"})
+	}
+	if !given("pressure") && !given("altitude") {
+		c.Assumed = append(c.Assumed, model.Assumption{What: "air pressure", Value: "1013 hPa", Note: "sea level; every 100 m up is 1.2 % less downforce"})
+	}
+	c.Air = aero.Air{Pressure: pressure * 100, Temperature: temperature + aero.Celsius, Humidity: humidity / 100}
+}
+
+// uncertainty takes how well the inputs are known.
+func (r *reader) uncertainty(root *table, c *model.Car) {
+	c.Uncertainty = model.DefaultUncertainty(c.Flow.Known())
+	u := &c.Uncertainty
+	t := root.child("uncertainty", "uncertainty")
+	for _, row := range []struct {
+		key   string
+		unit  unit
+		most  float64
+		value *float64
+	}{
+		{"angle_reading", degrees, 10, &u.AngleReading},
+		{"flow_angle", degrees, 20, &u.FlowAngle},
+		{"speed_ratio", plain, 0.5, &u.SpeedRatio},
+		{"section_lift", unit{"%", 0.01}, 50, &u.SectionLift},
+		{"section_drag", unit{"%", 0.01}, 100, &u.SectionDrag},
+		{"speed", unit{"%", 0.01}, 20, &u.Speed},
+		{"air", unit{"%", 0.01}, 20, &u.Air},
+		{"hole_position", unit{r.units.lengthName, r.units.length}, 5, &u.HolePosition},
+	} {
+		if t != nil {
+			*row.value = t.optional(row.key, row.unit, between(0, row.most), *row.value)
+		}
+		u.Default[row.key] = t == nil || !t.has(row.key)
+	}
+	if t != nil {
+		t.close()
+	}
+}
+
+// readings takes what was measured on the car with the wing on.
+func (r *reader) readings(root *table, c *model.Car) {
+	for i, t := range root.children("measured") {
+		t.name = fmt.Sprintf("measured %d", i+1)
+		m := model.Reading{
+			Setting: t.text("setting", true, "a setting's id"),
+			Angle:   t.optional("angle", degrees, between(-90, 90), math.NaN()),
+			Height:  t.optional("height", t.lengths(), positive, math.NaN()),
+			Band:    t.optional("reading", degrees, rule{func(x float64) bool { return x > 0 && x < 10 }, "more than 0, less than 10"}, math.NaN()),
+			Side:    t.text("side", false, `"left" or "right"`),
+		}
+		if !t.has("angle") && !t.has("height") {
+			t.missing("angle", "an angle in °, a height, or both")
+		}
+		if m.Side != "" && m.Side != "left" && m.Side != "right" {
+			t.fault("side", "side is %q", `"left" or "right"`, m.Side)
+		}
+		t.close()
+		c.Readings = append(c.Readings, m)
+	}
+}
+
+// flow takes the local flow over height.
+func (r *reader) flow(root *table, c *model.Car) {
+	var points []aero.FlowPoint
+	for i, t := range root.children("flow") {
+		t.name = fmt.Sprintf("flow %d", i+1)
+		points = append(points, aero.FlowPoint{
+			Above: t.number("above_roof", t.lengths(), anything) / 1000,
+			Angle: t.optional("flow_angle", degrees, between(-45, 45), 0),
+			Ratio: t.optional("speed_ratio", plain, between(0.1, 2), 1),
+		})
+		t.close()
+	}
+	var err error
+	if c.Flow, err = aero.NewFlow(points); err != nil {
+		r.at(fmt.Sprintf("flow[%d]", len(points)-1), "%v", "each height once", err)
+	}
+	switch len(points) {
+	case 0:
+		c.Assumed = append(c.Assumed,
+			model.Assumption{What: "flow angle at the wing", Value: "0°", Note: "behind a cabin the flow comes down by some degrees, which adds to the angle of attack"},
+			model.Assumption{What: "speed ratio at the wing", Value: "1.00", Note: "a wing in the wake of the roof sees less: 0.9 is 19 % less downforce"})
+	case 1:
+		c.Assumed = append(c.Assumed, model.Assumption{What: "flow at other heights", Value: "the same as at the one given", Note: "measure at two heights to replace it"})
+	}
+}
