@@ -8,7 +8,7 @@ import (
 )
 
 // DatumLines says in words what the readings say.
-func (t *Table) DatumLines(d Datum) []string {
+func (t *Table) DatumLines(d Datum, u units.System) []string {
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	fixed := t.Car.Parts[0].Name
@@ -16,7 +16,7 @@ func (t *Table) DatumLines(d Datum) []string {
 		add("The %s stands at %s°, not %s°: correction %s ± %.2f°.", fixed, units.Fixed((t.Car.Fixed.Turn+d.Angle)/Deg, 2), units.Fixed(t.Car.Fixed.Turn/Deg, 2), signedDegrees(d.Angle), d.AngleBand/Deg)
 	}
 	if !math.IsNaN(d.Z) {
-		add("It sits at z %.0f mm, not %.0f mm: correction %s ± %.1f mm.", t.Car.Fixed.Z+d.Z, t.Car.Fixed.Z, units.Signed(d.Z, 1), d.ZBand)
+		add("It sits at z %s, not %s: correction %s ± %s.", u.Length(t.Car.Fixed.Z+d.Z), u.Length(t.Car.Fixed.Z), u.Place(d.Z), u.Place(d.ZBand))
 	}
 	for _, r := range d.Residuals {
 		text := ""
@@ -24,7 +24,7 @@ func (t *Table) DatumLines(d Datum) []string {
 			text += fmt.Sprintf("  angle off by %s (read to ±%.1f°)", signedDegrees(r.Angle), bandOf(r.Reading)/Deg)
 		}
 		if !math.IsNaN(r.Height) {
-			text += fmt.Sprintf("  height off by %s mm", units.Signed(r.Height, 1))
+			text += "  height off by " + u.Place(r.Height)
 		}
 		if r.Suspect {
 			text += "  SUSPECT: does not fit the rest; read it again, or check that these are its holes"

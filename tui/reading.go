@@ -51,7 +51,7 @@ func (m Model) typedReading(text string) Model {
 	}
 	m, _ = m.read(func(m Model) []string {
 		lines := []string{titleStyle.Render("what the readings say of the " + m.car.Parts[0].Name), ""}
-		lines = append(lines, m.table.DatumLines(d)...)
+		lines = append(lines, m.table.DatumLines(d, m.units)...)
 		return append(lines, "", "enter takes the correction for this walk. To keep it, add to the car file and run stanchion datum --write:", "",
 			"[[measured]]", fmt.Sprintf("setting = %q", r.Setting), fmt.Sprintf("angle = %.2f", r.Angle/model.Deg), measuredHeight(r), measuredSide(r))
 	})

@@ -12,8 +12,8 @@ import (
 )
 
 func newClaim() *cobra.Command {
-	var format, force, at string
-	var imperial bool
+	var o options
+	var force, at string
 	c := &cobra.Command{
 		Use:   "claim CARFILE",
 		Short: "what a maker's single downforce figure would need, and at which speeds it is credible",
@@ -29,8 +29,8 @@ Exit code 1 means that the figure is credible at no speed looked at.`,
 		Args:              cobra.ExactArgs(1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if format != "text" && format != "json" {
-				return fmt.Errorf("--format %q: allowed are text, json", format)
+			if err := o.check(); err != nil {
+				return err
 			}
 			car, err := loadCar(args[0])
 			if err != nil {
@@ -47,10 +47,10 @@ Exit code 1 means that the figure is credible at no speed looked at.`,
 			if err != nil {
 				return err
 			}
-			if format == "json" {
+			if o.format == "json" {
 				err = claimJSON(cmd, answer)
 			} else {
-				err = claimText(cmd, car, answer, system(imperial))
+				err = claimText(cmd, car, answer, o.units())
 			}
 			for _, r := range answer.Rows {
 				if r.Credible {
@@ -60,10 +60,9 @@ Exit code 1 means that the figure is credible at no speed looked at.`,
 			return errors.Join(err, noAnswer("%s: %.0f N is credible at no speed up to 300 km/h", args[0], car.Claim.Downforce))
 		},
 	}
-	c.Flags().StringVar(&format, "format", "text", "text or json")
 	c.Flags().StringVar(&force, "downforce", "", "the maker's figure, `FORCE` such as 1200N, 120kgf or 270lbf (default: the car file's)")
 	c.Flags().StringVar(&at, "at", "", "`SPEED` that the maker names with it")
-	c.Flags().BoolVar(&imperial, "imperial", false, "lbf and mph")
+	o.add(c, "", "text", "json")
 	return c
 }
 

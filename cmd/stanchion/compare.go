@@ -12,8 +12,8 @@ import (
 )
 
 func newCompare() *cobra.Command {
-	var speeds, format string
-	var imperial bool
+	var o options
+	var speeds string
 	c := &cobra.Command{
 		Use:   "compare CARFILE A B ...",
 		Short: "settings side by side, with the differences and how sure those are",
@@ -25,34 +25,18 @@ joined by + to tell it from all others.`,
 		Args:              cobra.MinimumNArgs(3),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if format != "text" && format != "json" {
-				return fmt.Errorf("--format %q: allowed are text, json", format)
-			}
-			car, err := loadCar(args[0])
+			s, ids, err := o.over(args[0], speeds, around(0.7, 1, 1.3), args[1:])
 			if err != nil {
 				return err
 			}
-			vs, err := speedList(car, speeds, []float64{car.Speed * 0.7, car.Speed, car.Speed * 1.3})
-			if err != nil {
-				return err
-			}
-			s, err := car.Sweep(vs)
-			if err != nil {
-				return fmt.Errorf("%s: %w", args[0], err)
-			}
-			ids, err := settingIDs(s.Tables[0], args[1:])
-			if err != nil {
-				return err
-			}
-			if format == "json" {
+			if o.format == "json" {
 				return compareJSON(cmd, s, ids)
 			}
-			return compareText(cmd, s, ids, system(imperial))
+			return compareText(cmd, s, ids, o.units())
 		},
 	}
 	c.Flags().StringVar(&speeds, "speeds", "", "`SPEEDS` separated by commas (default: about the car file's)")
-	c.Flags().StringVar(&format, "format", "text", "text or json")
-	c.Flags().BoolVar(&imperial, "imperial", false, "in, lbf and mph")
+	o.add(c, "", "text", "json")
 	return c
 }
 

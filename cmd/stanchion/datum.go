@@ -9,7 +9,7 @@ import (
 )
 
 func newDatum() *cobra.Command {
-	var format string
+	var o options
 	var write bool
 	c := &cobra.Command{
 		Use:   "datum CARFILE",
@@ -31,10 +31,7 @@ change. Exit code 1 means that there are no readings.`,
 		Args:              cobra.ExactArgs(1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if format != "text" && format != "json" {
-				return fmt.Errorf("--format %q: allowed are text, json", format)
-			}
-			t, err := tableOf(args[0], "")
+			t, err := o.table(args[0])
 			if err != nil {
 				return err
 			}
@@ -46,7 +43,7 @@ change. Exit code 1 means that there are no readings.`,
 				return fmt.Errorf("%s: %w", args[0], err)
 			}
 			p := out(cmd)
-			if format == "json" {
+			if o.format == "json" {
 				type residual struct {
 					Setting string   `json:"setting"`
 					Side    string   `json:"side,omitempty"`
@@ -70,7 +67,7 @@ change. Exit code 1 means that there are no readings.`,
 					return err
 				}
 			} else {
-				for _, l := range t.DatumLines(d) {
+				for _, l := range t.DatumLines(d, o.units()) {
 					p.f("%s\n", l)
 				}
 			}
@@ -86,7 +83,7 @@ change. Exit code 1 means that there are no readings.`,
 			return p.err
 		},
 	}
-	c.Flags().StringVar(&format, "format", "text", "text or json")
+	o.add(c, "", "text", "json")
 	c.Flags().BoolVar(&write, "write", false, "put the corrected place in the car file")
 	return c
 }

@@ -25,25 +25,20 @@ func newHole() *cobra.Command {
 
 // holeFlags are what both hole commands take.
 type holeFlags struct {
-	part, joint, speed, format, diameter string
-	imperial                             bool
+	options
+	part, joint, diameter string
 }
 
-func (f *holeFlags) add(c *cobra.Command) {
+func (f *holeFlags) addTo(c *cobra.Command) {
+	f.add(c, speedOfFile, "text", "json")
 	c.Flags().StringVar(&f.part, "part", "", "the `PART` to drill (default: the one that carries the wing)")
 	c.Flags().StringVar(&f.joint, "joint", "", "the `JOINT` that the hole is for (default: the wing's, where the part is at it)")
 	c.Flags().StringVar(&f.diameter, "d", "", "`DIAMETER` as drilled (default: as the part's other holes)")
-	c.Flags().StringVar(&f.speed, "speed", "", "`SPEED` such as 160km/h (default: the car file's)")
-	c.Flags().StringVar(&f.format, "format", "text", "text or json")
-	c.Flags().BoolVar(&f.imperial, "imperial", false, "in, lbf and mph")
 }
 
 // open reads the car and the flags.
 func (f *holeFlags) open(name string) (t *model.Table, part int, d float64, err error) {
-	if f.format != "text" && f.format != "json" {
-		return nil, 0, 0, fmt.Errorf("--format %q: allowed are text, json", f.format)
-	}
-	if t, err = tableOf(name, f.speed); err != nil {
+	if t, err = f.table(name); err != nil {
 		return nil, 0, 0, err
 	}
 	if part, err = findPart(t.Car, f.part); err != nil {
@@ -155,7 +150,7 @@ Exit code 1 means that it is not worth drilling.`,
 			if f.format == "json" {
 				err = tryJSON(cmd, tr)
 			} else {
-				err = tryText(cmd, tr, system(f.imperial))
+				err = tryText(cmd, tr, f.units())
 			}
 			if err == nil && !tr.Worth {
 				return noAnswer("")
@@ -163,7 +158,7 @@ Exit code 1 means that it is not worth drilling.`,
 			return err
 		},
 	}
-	f.add(c)
+	f.addTo(c)
 	c.Flags().StringArrayVar(&at, "at", nil, "place `X,Z` of the hole's centre in the part's own frame; may repeat")
 	return c
 }

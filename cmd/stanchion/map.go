@@ -30,8 +30,9 @@ var sorts = map[string]func(a, b *model.Row) bool{
 func above(a, b float64) bool { return a > b || !math.IsNaN(a) && math.IsNaN(b) }
 
 func newMap() *cobra.Command {
-	var speed, format, order string
-	var inside, imperial, each bool
+	var o options
+	var order string
+	var inside, each bool
 	c := &cobra.Command{
 		Use:   "map CARFILE",
 		Short: "list every setting with its figures",
@@ -50,10 +51,7 @@ Exit code 1 means that nothing fits, or nothing within the limits.`,
 			if !ok {
 				return fmt.Errorf("--sort %q: allowed are %s", order, keysOf(sorts))
 			}
-			if format != "table" && format != "csv" && format != "json" {
-				return fmt.Errorf("--format %q: allowed are table, csv, json", format)
-			}
-			t, err := tableOf(args[0], speed)
+			t, err := o.table(args[0])
 			if err != nil {
 				return err
 			}
@@ -66,13 +64,13 @@ Exit code 1 means that nothing fits, or nothing within the limits.`,
 			if less != nil {
 				sort.SliceStable(rows, func(a, b int) bool { return less(rows[a], rows[b]) })
 			}
-			switch format {
+			switch o.format {
 			case "json":
 				err = mapJSON(cmd.OutOrStdout(), t, rows)
 			case "csv":
 				err = mapCSV(cmd.OutOrStdout(), t, rows)
 			default:
-				err = mapText(cmd, t, rows, system(imperial), each)
+				err = mapText(cmd, t, rows, o.units(), each)
 			}
 			if err == nil && len(rows) == 0 {
 				return nothing(args[0], t, inside)
@@ -80,13 +78,10 @@ Exit code 1 means that nothing fits, or nothing within the limits.`,
 			return err
 		},
 	}
-	c.Flags().StringVar(&speed, "speed", "", "`SPEED` such as 160km/h or 100mph (default: the car file's)")
-	c.Flags().StringVar(&format, "format", "table", "table, csv or json")
+	o.add(c, speedOfFile, "table", "csv", "json")
 	c.Flags().StringVar(&order, "sort", "height", "order: "+keysOf(sorts))
 	c.Flags().BoolVar(&inside, "inside-limits", false, "only settings that keep all limits")
 	c.Flags().BoolVar(&each, "each-place", false, "a line for every place in a slot, not one for its range")
-	c.Flags().BoolVar(&imperial, "imperial", false, "in, lbf and mph in the table")
-	_ = c.RegisterFlagCompletionFunc("format", cobra.FixedCompletions([]string{"table", "csv", "json"}, cobra.ShellCompDirectiveNoFileComp))
 	_ = c.RegisterFlagCompletionFunc("sort", cobra.FixedCompletions(strings.Split(keysOf(sorts), ", "), cobra.ShellCompDirectiveNoFileComp))
 	return c
 }

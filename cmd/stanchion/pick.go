@@ -14,8 +14,8 @@ import (
 const mostPicked = 5
 
 func newPick() *cobra.Command {
-	var speed, format, share, shift, least, most, drag, margin, lowest, highest, from string
-	var imperial bool
+	var o options
+	var share, shift, least, most, drag, margin, lowest, highest, from string
 	c := &cobra.Command{
 		Use:   "pick CARFILE",
 		Short: "which setting to run, from what is wanted",
@@ -31,10 +31,7 @@ Exit code 1 means that nothing fits.`,
 		Args:              cobra.ExactArgs(1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if format != "text" && format != "json" {
-				return fmt.Errorf("--format %q: allowed are text, json", format)
-			}
-			t, err := tableOf(args[0], speed)
+			t, err := o.table(args[0])
 			if err != nil {
 				return err
 			}
@@ -67,10 +64,10 @@ Exit code 1 means that nothing fits.`,
 				w.From = t.Rows[i].ID
 			}
 			hits, near := t.Pick(w)
-			if format == "json" {
+			if o.format == "json" {
 				err = pickJSON(cmd, t, hits, near)
 			} else {
-				err = pickText(cmd, t, hits, near, system(imperial))
+				err = pickText(cmd, t, hits, near, o.units())
 			}
 			if err == nil && len(hits) == 0 {
 				return noAnswer("%s: no setting is as wanted", args[0])
@@ -78,8 +75,6 @@ Exit code 1 means that nothing fits.`,
 			return err
 		},
 	}
-	c.Flags().StringVar(&speed, "speed", "", "`SPEED` such as 160km/h (default: the car file's)")
-	c.Flags().StringVar(&format, "format", "text", "text or json")
 	c.Flags().StringVar(&share, "front-share", "", "front `SHARE` of the load at speed, in %, such as 49±0.5")
 	c.Flags().StringVar(&shift, "shift", "", "balance `SHIFT` in percentage points, such as -2.5±0.3")
 	c.Flags().StringVar(&least, "downforce-min", "", "least `FORCE`")
@@ -89,7 +84,7 @@ Exit code 1 means that nothing fits.`,
 	c.Flags().StringVar(&lowest, "height-min", "", "least `HEIGHT`")
 	c.Flags().StringVar(&highest, "height-max", "", "most `HEIGHT`")
 	c.Flags().StringVar(&from, "from", "", "the setting on the car now, by `ID` or enough of its holes")
-	c.Flags().BoolVar(&imperial, "imperial", false, "in, lbf and mph")
+	o.add(c, speedOfFile, "text", "json")
 	return c
 }
 

@@ -36,7 +36,7 @@ func newRoot() *cobra.Command {
 		Short:             "every setting of an adjustable rear wing, and what it does to the car",
 		Long:              fmt.Sprintf(about, strings.Join(carfile.Demos(), ", ")),
 		Version:           versionLine(),
-		Args:              cobra.MaximumNArgs(1),
+		Args:              oneCarFile,
 		SilenceUsage:      true,
 		SilenceErrors:     true,
 		ValidArgsFunction: carFiles,
@@ -59,6 +59,20 @@ func newRoot() *cobra.Command {
 	root.Flags().BoolVar(&imperial, "imperial", false, "show in, lbf and mph instead of mm, N and km/h")
 	root.AddCommand(newMap(), newShow(), newWhy(), newHole(), newDatum(), newPick(), newCompare(), newSweep(), newFront(), newTrack(), newClaim(), newNew(), newCheck(), newGendocs())
 	return root
+}
+
+// oneCarFile allows no more than a car file; more words are a mistyped command.
+func oneCarFile(cmd *cobra.Command, args []string) error {
+	if len(args) < 2 {
+		return nil
+	}
+	var names []string
+	for _, c := range cmd.Commands() {
+		if c.IsAvailableCommand() {
+			names = append(names, c.Name())
+		}
+	}
+	return fmt.Errorf("unknown command %q: allowed are %s", args[0], strings.Join(names, ", "))
 }
 
 func versionLine() string {

@@ -11,8 +11,7 @@ import (
 )
 
 func newShow() *cobra.Command {
-	var speed, format string
-	var imperial bool
+	var o options
 	c := &cobra.Command{
 		Use:   "show CARFILE ID",
 		Short: "one setting in words: which bolts go where, and its figures",
@@ -24,10 +23,7 @@ all others, such as A:F+A3:R or just the hole A3.`,
 		Args:              cobra.MinimumNArgs(2),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if format != "text" && format != "json" {
-				return fmt.Errorf("--format %q: allowed are text, json", format)
-			}
-			t, err := tableOf(args[0], speed)
+			t, err := o.table(args[0])
 			if err != nil {
 				return err
 			}
@@ -35,8 +31,8 @@ all others, such as A:F+A3:R or just the hole A3.`,
 			if err != nil {
 				return err
 			}
-			if format == "json" {
-				steps := t.Car.Steps(&t.Rows[i], system(imperial))
+			if o.format == "json" {
+				steps := t.Car.Steps(&t.Rows[i], o.units())
 				return writeJSON(cmd.OutOrStdout(), struct {
 					Setting settingJSON   `json:"setting"`
 					Steps   []string      `json:"steps"`
@@ -45,12 +41,10 @@ all others, such as A:F+A3:R or just the hole A3.`,
 					Assumed []assumedJSON `json:"assumed"`
 				}{setting(t, &t.Rows[i]), steps, contributors(t.Bands(&t.Rows[i])), t.Bands(&t.Rows[i]).Doubtful, assumed(t.Car)})
 			}
-			return showText(cmd, t, &t.Rows[i], system(imperial))
+			return showText(cmd, t, &t.Rows[i], o.units())
 		},
 	}
-	c.Flags().StringVar(&speed, "speed", "", "`SPEED` such as 160km/h or 100mph (default: the car file's)")
-	c.Flags().StringVar(&format, "format", "text", "text or json")
-	c.Flags().BoolVar(&imperial, "imperial", false, "in, lbf and mph")
+	o.add(c, speedOfFile, "text", "json")
 	return c
 }
 

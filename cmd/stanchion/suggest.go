@@ -55,7 +55,7 @@ the file is touched. Exit code 1 means that no place serves.`,
 			if f.format == "json" {
 				err = suggestJSON(cmd, t, best)
 			} else {
-				err = suggestText(cmd, t, w, best, near, system(f.imperial))
+				err = suggestText(cmd, t, w, best, near, f.units())
 			}
 			switch {
 			case err != nil:
@@ -71,7 +71,7 @@ the file is touched. Exit code 1 means that no place serves.`,
 			return nil
 		},
 	}
-	f.add(c)
+	f.addTo(c)
 	c.Flags().StringVar(&angle, "angle", "", "wanted `ANGLE` to the ground, such as 11 or 11deg")
 	c.Flags().StringVar(&height, "height", "", "wanted `HEIGHT` of the quarter-chord point, such as 1350mm")
 	c.Flags().StringVar(&downforce, "downforce", "", "wanted `FORCE` such as 700N, at --speed")

@@ -23,8 +23,8 @@ import (
 const mostSwept = 3
 
 func newSweep() *cobra.Command {
-	var format, file, speeds string
-	var imperial bool
+	var o options
+	var file, speeds string
 	c := &cobra.Command{
 		Use:   "sweep CARFILE [ID ...]",
 		Short: "downforce, drag, axle loads and balance over speed",
@@ -36,22 +36,7 @@ most and the least downforce and one between. -o draws the curves into a file.`,
 		Args:              cobra.MinimumNArgs(1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if format != "text" && format != "json" && format != "csv" {
-				return fmt.Errorf("--format %q: allowed are text, csv, json", format)
-			}
-			car, err := loadCar(args[0])
-			if err != nil {
-				return err
-			}
-			vs, err := speedList(car, speeds, car.SweepSpeeds())
-			if err != nil {
-				return err
-			}
-			s, err := car.Sweep(vs)
-			if err != nil {
-				return fmt.Errorf("%s: %w", args[0], err)
-			}
-			ids, err := settingIDs(s.Tables[0], args[1:])
+			s, ids, err := o.over(args[0], speeds, (*model.Car).SweepSpeeds, args[1:])
 			if err != nil {
 				return err
 			}
@@ -61,21 +46,20 @@ most and the least downforce and one between. -o draws the curves into a file.`,
 				}
 			}
 			if file != "" {
-				return drawSweep(file, s, ids, system(imperial))
+				return drawSweep(file, s, ids, o.units())
 			}
-			switch format {
+			switch o.format {
 			case "json":
 				return sweepJSON(cmd, s, ids)
 			case "csv":
 				return sweepCSV(cmd, s, ids)
 			}
-			return sweepText(cmd, s, ids, system(imperial))
+			return sweepText(cmd, s, ids, o.units())
 		},
 	}
 	c.Flags().StringVar(&speeds, "speeds", "", "`SPEEDS` separated by commas")
-	c.Flags().StringVar(&format, "format", "text", "text, csv or json")
 	c.Flags().StringVarP(&file, "output", "o", "", "draw into `FILE`, .svg, .png or .pdf")
-	c.Flags().BoolVar(&imperial, "imperial", false, "lbf and mph")
+	o.add(c, "", "text", "csv", "json")
 	return c
 }
 

@@ -12,8 +12,8 @@ import (
 )
 
 func newFront() *cobra.Command {
-	var share, speeds, format string
-	var imperial bool
+	var o options
+	var share, speeds string
 	c := &cobra.Command{
 		Use:   "front CARFILE ID --share S",
 		Short: "how much front downforce would restore a wanted front share",
@@ -24,9 +24,6 @@ at the front axle for a wanted share.`,
 		Args:              cobra.ExactArgs(2),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if format != "text" && format != "json" {
-				return fmt.Errorf("--format %q: allowed are text, json", format)
-			}
 			var wanted, tolerance float64
 			if err := within(&wanted, &tolerance, 0)(share); err != nil {
 				return fmt.Errorf("--share %w", err)
@@ -34,34 +31,22 @@ at the front axle for a wanted share.`,
 			if wanted <= 0.05 || wanted >= 0.95 {
 				return fmt.Errorf("--share %s: allowed is 5 to 95 %%", share)
 			}
-			car, err := loadCar(args[0])
+			s, ids, err := o.over(args[0], speeds, around(0.6, 0.8, 1, 1.2), args[1:])
 			if err != nil {
 				return err
 			}
-			vs, err := speedList(car, speeds, []float64{car.Speed * 0.6, car.Speed * 0.8, car.Speed, car.Speed * 1.2})
-			if err != nil {
-				return err
-			}
-			s, err := car.Sweep(vs)
-			if err != nil {
-				return fmt.Errorf("%s: %w", args[0], err)
-			}
-			ids, err := settingIDs(s.Tables[0], args[1:])
-			if err != nil {
-				return err
-			}
-			return frontOut(cmd, s, ids[0], wanted, format, system(imperial))
+			return frontOut(cmd, s, ids[0], wanted, o)
 		},
 	}
 	c.Flags().StringVar(&share, "share", "", "wanted front `SHARE` in %")
 	c.Flags().StringVar(&speeds, "speeds", "", "`SPEEDS` separated by commas")
-	c.Flags().StringVar(&format, "format", "text", "text or json")
-	c.Flags().BoolVar(&imperial, "imperial", false, "lbf and mph")
+	o.add(c, "", "text", "json")
 	_ = c.MarkFlagRequired("share")
 	return c
 }
 
-func frontOut(cmd *cobra.Command, s model.Sweep, id string, wanted float64, format string, u units.System) error {
+func frontOut(cmd *cobra.Command, s model.Sweep, id string, wanted float64, o options) error {
+	format, u := o.format, o.units()
 	type row struct {
 		Speed *float64 `json:"speed_m_s"`
 		Share *float64 `json:"front_share_pct"`
@@ -95,9 +80,9 @@ func frontOut(cmd *cobra.Command, s model.Sweep, id string, wanted float64, form
 func pad(text string, w int) string { return fmt.Sprintf("%*s", w, text) }
 
 func newTrack() *cobra.Command {
-	var speed, radius, format string
+	var o options
+	var radius string
 	var grip float64
-	var imperial bool
 	c := &cobra.Command{
 		Use:   "track CARFILE ID ...",
 		Short: "a first estimate of what settings cost and gain on track",
@@ -114,10 +99,7 @@ driven by.`,
 		Args:              cobra.MinimumNArgs(2),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if format != "text" && format != "json" {
-				return fmt.Errorf("--format %q: allowed are text, json", format)
-			}
-			t, err := tableOf(args[0], speed)
+			t, err := o.table(args[0])
 			if err != nil {
 				return err
 			}
@@ -136,18 +118,17 @@ driven by.`,
 			if err != nil {
 				return err
 			}
-			return trackOut(cmd, t, ids, metres, grip, format, system(imperial))
+			return trackOut(cmd, t, ids, metres, grip, o)
 		},
 	}
-	c.Flags().StringVar(&speed, "speed", "", "`SPEED` that the wing's forces are taken from (default: the car file's)")
 	c.Flags().StringVar(&radius, "corner", "80m", "`RADIUS` of the corner")
 	c.Flags().Float64Var(&grip, "grip", 1.1, "friction `COEFFICIENT` of the tyres")
-	c.Flags().StringVar(&format, "format", "text", "text or json")
-	c.Flags().BoolVar(&imperial, "imperial", false, "mph")
+	o.add(c, "`SPEED` that the wing's forces are taken from (default: the car file's)", "text", "json")
 	return c
 }
 
-func trackOut(cmd *cobra.Command, t *model.Table, ids []string, radius, grip float64, format string, u units.System) error {
+func trackOut(cmd *cobra.Command, t *model.Table, ids []string, radius, grip float64, o options) error {
+	format, u := o.format, o.units()
 	type row struct {
 		ID       string   `json:"id"`
 		Top      *float64 `json:"top_speed_m_s"`

@@ -2,6 +2,7 @@ package carfile
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -267,6 +268,28 @@ func FuzzCurve(f *testing.F) {
 		c, faults := ReadCurve("f", []byte(text))
 		if lo, hi := c.Range(); len(faults) == 0 && !(lo < hi) {
 			t.Fatalf("no faults and a range of %g to %g", lo, hi)
+		}
+	})
+}
+
+func FuzzOutline(f *testing.F) {
+	f.Add("name\n1 0\n0.5 0.1\n0 0\n0.5 -0.1\n1 0\n")
+	f.Add("x\n10. 10.\n\n0 0\n1 0\n")
+	var b strings.Builder
+	for i := range 60 {
+		a := 2 * math.Pi * float64(i) / 60
+		fmt.Fprintf(&b, "%g %g\n", (1+math.Cos(a))/2, 0.06*math.Sin(a))
+	}
+	f.Add(b.String())
+	f.Fuzz(func(t *testing.T, text string) {
+		p, faults := ReadOutline("f", []byte(text))
+		if (p == nil) == (len(faults) == 0) {
+			t.Fatalf("%d points and %d faults", len(p), len(faults))
+		}
+		for _, v := range p {
+			if math.IsNaN(v.X) || math.IsNaN(v.Y) {
+				t.Fatalf("a point that is none: %v", v)
+			}
 		}
 	})
 }
