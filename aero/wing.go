@@ -49,7 +49,7 @@ func (w Wing) Solve() (Solution, error) {
 	start := s.start()
 	s.slope = w.Section.Slope(start)
 	if math.IsNaN(start) {
-		return Solution{}, fmt.Errorf("the section's curve has no point of zero lift within %g° to %g°", lowestAngle/deg, highestAngle/deg)
+		return Solution{}, fmt.Errorf("the section's curve has no point within %g° to %g°", lowestAngle/deg, highestAngle/deg)
 	}
 	up, high := s.walk(start, angleStep, highestAngle)
 	down, low := s.walk(start-angleStep, -angleStep, lowestAngle)

@@ -40,7 +40,7 @@ type Datum struct {
 	X, Z             float64 // mm
 	ZBand            float64 // mm
 	Residuals        []Residual
-	Twist            float64 // rad, mean of left less mean of right; NaN without both sides
+	Twist            float64 // rad, left less right; NaN without both sides
 	Notes            []string
 }
 
@@ -51,10 +51,11 @@ const suspectAt = 2.5
 // really lies elsewhere than the car file says. Each angle read is the setting's
 // angle plus one common error of the bracket's; each height moves with the
 // bracket's height, and with its angle by the lever from its origin to the
-// quarter chord. Which of them the readings can tell is worked out from the rank
-// of the equations: one angle tells the angle alone; heights with an angle tell
+// quarter chord. Which of them are asked for follows from what was
+// read: one angle tells the angle alone; heights with an angle tell
 // the height too; the place fore and aft is never told by angles and heights of
-// settings whose levers are alike, and comes out as NaN. A reading that does not
+// settings whose levers are alike, and comes out as NaN. With readings of both
+// sides their difference, the wing's twist, is an unknown as well. A reading that does not
 // fit the rest is named, and left out of the fit; play in the holes counts as
 // uncertainty of every reading.
 // Source: linear least squares with known variances, as in JCGM 100:2008 H.3.
@@ -94,7 +95,6 @@ func (t *Table) FitDatum(readings []Reading) (Datum, error) {
 		d = without
 		break
 	}
-	d.twist()
 	return d, nil
 }
 
@@ -107,6 +107,7 @@ const (
 // equation is one reading's angle or height in terms of the unknown corrections.
 type equation struct {
 	angle, z float64 // coefficients of the unknowns
+	twist    float64 // half of it either way, with both sides read
 	off      float64 // measured less predicted
 	band     float64
 	reading  int
@@ -117,6 +118,7 @@ type equation struct {
 // equations lists what the readings say; one of them may be left out of the fit.
 func (t *Table) equations(readings []Reading, leaveOut int) []equation {
 	var eqs []equation
+	side := map[string]float64{"left": 0.5, "right": -0.5}
 	for i, r := range readings {
 		k, _ := t.Find(r.Setting)
 		row := &t.Rows[k]
@@ -124,10 +126,10 @@ func (t *Table) equations(readings []Reading, leaveOut int) []equation {
 		play := row.Play / math.Sqrt(3)
 		lever := row.X - t.Car.Ground().X // mm of height per rad
 		if !math.IsNaN(r.Angle) {
-			eqs = append(eqs, equation{1, 0, r.Angle - row.Angle, math.Hypot(bandOf(r), play), i, false, i != leaveOut})
+			eqs = append(eqs, equation{1, 0, side[r.Side], r.Angle - row.Angle, math.Hypot(bandOf(r), play), i, false, i != leaveOut})
 		}
 		if !math.IsNaN(r.Height) {
-			eqs = append(eqs, equation{lever, 1, r.Height - row.Height, heightReading, i, true, i != leaveOut})
+			eqs = append(eqs, equation{lever, 1, 0, r.Height - row.Height, math.Hypot(heightReading, play*lever), i, true, i != leaveOut})
 		}
 	}
 	return eqs
@@ -137,7 +139,7 @@ func (t *Table) fitDatum(readings []Reading, leaveOut int) (Datum, error) {
 	nan := math.NaN()
 	d := Datum{Angle: nan, AngleBand: nan, X: nan, Z: nan, ZBand: nan, Twist: nan}
 	eqs := t.equations(readings, leaveOut)
-	angles, heights := 0, 0
+	angles, heights, left, right := 0, 0, 0, 0
 	for _, e := range eqs {
 		switch {
 		case !e.used:
@@ -145,21 +147,28 @@ func (t *Table) fitDatum(readings []Reading, leaveOut int) (Datum, error) {
 			heights++
 		default:
 			angles++
+			if e.twist > 0 {
+				left++
+			} else if e.twist < 0 {
+				right++
+			}
 		}
 	}
+	twisted := min(left, right)
 	if angles+heights == 0 {
 		return d, errors.New("no readings: allowed are [[measured]] tables with a setting and its angle or height")
 	}
-	// Unknowns: the angle where an angle is read, the height where one is read.
+	// Unknowns: the angle where an angle is read, the height where one is read, the
+	// twist where both sides are.
 	var columns []int
-	for c, n := range []int{angles, heights} {
+	for c, n := range []int{angles, heights, twisted} {
 		if n > 0 {
 			columns = append(columns, c)
 		}
 	}
-	coefficient := func(e equation, col int) float64 { return [2]float64{e.angle, e.z}[col] / e.band }
+	coefficient := func(e equation, col int) float64 { return [3]float64{e.angle, e.z, e.twist}[col] / e.band }
 	normal := mat.NewDense(len(columns), len(columns), nil)
-	right := mat.NewVecDense(len(columns), nil)
+	rhs := mat.NewVecDense(len(columns), nil)
 	for _, e := range eqs {
 		if !e.used {
 			continue
@@ -168,7 +177,7 @@ func (t *Table) fitDatum(readings []Reading, leaveOut int) (Datum, error) {
 			for k, other := range columns {
 				normal.Set(c, k, normal.At(c, k)+coefficient(e, col)*coefficient(e, other))
 			}
-			right.SetVec(c, right.AtVec(c)+coefficient(e, col)*e.off/e.band)
+			rhs.SetVec(c, rhs.AtVec(c)+coefficient(e, col)*e.off/e.band)
 		}
 	}
 	var cov mat.Dense
@@ -176,15 +185,19 @@ func (t *Table) fitDatum(readings []Reading, leaveOut int) (Datum, error) {
 		return d, fmt.Errorf("the readings do not tell the place of the fixed part: %w", err)
 	}
 	var x mat.VecDense
-	x.MulVec(&cov, right)
-	turn, lift := 0.0, 0.0
+	x.MulVec(&cov, rhs)
+	turn, lift, twist := 0.0, 0.0, 0.0
 	for c, col := range columns {
-		if col == 0 {
+		switch col {
+		case 0:
 			turn = x.AtVec(c)
 			d.Angle, d.AngleBand = turn, math.Sqrt(cov.At(c, c))
-		} else {
+		case 1:
 			lift = x.AtVec(c)
 			d.Z, d.ZBand = lift, math.Sqrt(cov.At(c, c))
+		default:
+			twist = x.AtVec(c)
+			d.Twist = twist
 		}
 	}
 	d.Residuals = make([]Residual, len(readings))
@@ -192,7 +205,7 @@ func (t *Table) fitDatum(readings []Reading, leaveOut int) (Datum, error) {
 		d.Residuals[i] = Residual{Reading: r, Angle: nan, Height: nan}
 	}
 	for _, e := range eqs {
-		left := e.off - turn*e.angle - lift*e.z
+		left := e.off - turn*e.angle - lift*e.z - twist*e.twist
 		// The residual's own variance: the reading's less what the fit took.
 		taken := 0.0
 		for c, col := range columns {
@@ -213,7 +226,9 @@ func (t *Table) fitDatum(readings []Reading, leaveOut int) (Datum, error) {
 		}
 		res.off = max(res.off, off)
 	}
-	d.name(angles, heights)
+	if leaveOut < 0 {
+		d.name(angles + heights - len(columns))
+	}
 	if heights == 0 {
 		d.Notes = append(d.Notes, "no heights are read: the bracket's height cannot be told")
 	}
@@ -225,8 +240,9 @@ func (t *Table) fitDatum(readings []Reading, leaveOut int) (Datum, error) {
 }
 
 // name makes the reading that is furthest off suspect, if it is further off than
-// its uncertainty explains. Of two readings alone nobody can say which is wrong.
-func (d *Datum) name(angles, heights int) {
+// its uncertainty explains. With only one reading more than there are unknowns
+// nobody can say which is wrong.
+func (d *Datum) name(spare int) {
 	worst := 0
 	for i, r := range d.Residuals {
 		if r.off > d.Residuals[worst].off {
@@ -235,8 +251,8 @@ func (d *Datum) name(angles, heights int) {
 	}
 	switch {
 	case d.Residuals[worst].off <= suspectAt:
-	case max(angles, heights) < 3:
-		d.Notes = append(d.Notes, "the two readings differ by more than they are uncertain by: a third tells which is wrong")
+	case spare < 2:
+		d.Notes = append(d.Notes, "the readings differ by more than they are uncertain by: one more tells which is wrong")
 	default:
 		d.Residuals[worst].Suspect = true
 	}
@@ -247,24 +263,6 @@ func bandOf(r Reading) float64 {
 		return defaultReading
 	}
 	return r.Band
-}
-
-// twist works out the left-to-right difference of the angle errors.
-func (d *Datum) twist() {
-	var sum [2]float64
-	var n [2]float64
-	for i, r := range d.Residuals {
-		side := map[string]int{"left": 0, "right": 1}
-		s, ok := side[r.Side]
-		if !ok || r.Suspect || math.IsNaN(d.Residuals[i].Angle) {
-			continue
-		}
-		sum[s] += d.Residuals[i].Angle
-		n[s]++
-	}
-	if n[0] > 0 && n[1] > 0 {
-		d.Twist = sum[0]/n[0] - sum[1]/n[1]
-	}
 }
 
 // Plus returns the corrections of d with further ones on top, which are known as

@@ -207,6 +207,25 @@ func TestDatum(t *testing.T) {
 	if d, _ = table.FitDatum(sides); math.Abs(d.Twist/model.Deg-0.5) > 1e-9 {
 		t.Errorf("twist %.3f°, want 0.5°", d.Twist/model.Deg)
 	}
+	// A wing twisted by 2° is no bad reading: two left at 0°, two right at +2°.
+	var twisted []model.Reading
+	for i, side := range []string{"left", "left", "right", "right"} {
+		m := read([]string{"P:F+p1:R", "P:F+p2:R"}[i%2], -1.2, false)
+		m.Side = side
+		if side == "right" {
+			m.Angle += 2 * model.Deg
+		}
+		twisted = append(twisted, m)
+	}
+	tw, err := table.FitDatum(twisted)
+	if err != nil || math.Abs(tw.Angle/model.Deg-1) > 1e-6 || math.Abs(tw.Twist/model.Deg+2) > 1e-6 {
+		t.Errorf("twisted: angle %.3f°, twist %.3f°, %v; want 1° and -2°", tw.Angle/model.Deg, tw.Twist/model.Deg, err)
+	}
+	for _, r := range tw.Residuals {
+		if r.Suspect {
+			t.Errorf("the twist makes %s %s suspect", r.Setting, r.Side)
+		}
+	}
 	corrected := table.Car.Corrected(d)
 	if corrected.Fixed.Turn == table.Car.Fixed.Turn || corrected.Uncertainty.AngleReading >= table.Car.Uncertainty.AngleReading {
 		t.Error("the correction does not arrive")
@@ -219,13 +238,16 @@ func TestDatumAgainstRegression(t *testing.T) {
 	table := tableOf(t, "roadster")
 	nan := math.NaN()
 	var readings []model.Reading
-	var levers, offs []float64
+	var levers, offs, weights []float64
 	for i, scatter := range []float64{1.5, -0.7, 0.3, -1.1, 0.9} {
 		r := &table.Rows[3*i]
 		lever := r.X - table.Car.Fixed.X
 		off := 2 + 0.03*lever + scatter
 		readings = append(readings, model.Reading{Setting: r.ID, Angle: nan, Height: r.Height + off, Band: nan})
 		levers, offs = append(levers, lever), append(offs, off)
+		// 2 mm of tape, and the play over √3 on the lever.
+		band := math.Hypot(2, lever*r.Play/math.Sqrt(3))
+		weights = append(weights, 1/(band*band))
 	}
 	// Angles too, so that the slope is asked for: with a band so wide that they
 	// weigh nothing.
@@ -234,7 +256,7 @@ func TestDatumAgainstRegression(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	intercept, slope := stat.LinearRegression(levers, offs, nil, false)
+	intercept, slope := stat.LinearRegression(levers, offs, weights, false)
 	if math.Abs(d.Angle-slope) > 1e-6 || math.Abs(d.Z-intercept) > 1e-4 {
 		t.Errorf("angle %.6f z %.4f, regression %.6f and %.4f", d.Angle, d.Z, slope, intercept)
 	}

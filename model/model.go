@@ -55,6 +55,7 @@ type Car struct {
 	Limits      Limits
 	Uncertainty Uncertainty
 	Claim       Claim
+	Fit         Fit
 	Readings    []Reading // of the angle and height, as measured
 
 	Units    FileUnits

@@ -21,10 +21,16 @@ type outcome struct {
 // outcome works out what the air does at a place. Figures that cannot be given
 // are NaN.
 func (t *Table) outcome(p *Place, d deviation) outcome {
+	return t.outcomeAt(p, p.Height-t.Car.RoofHeight, d)
+}
+
+// outcomeAt is outcome with the flow of a height above the roof, mm, that is not
+// the place's own: on its springs the roof sinks with the wing.
+func (t *Table) outcomeAt(p *Place, above float64, d deviation) outcome {
 	c, nan := t.Car, math.NaN()
 	o := outcome{attack: nan, Coefficients: aero.Coefficients{CL: nan, CD: nan, CM: nan}, down: nan, back: nan,
 		change: Axles{nan, nan}, load: Axles{nan, nan}, share: nan, shift: nan}
-	flow, ok := c.Flow.At((p.Height - c.RoofHeight) * mm)
+	flow, ok := c.Flow.At(above * mm)
 	o.flow = flow
 	if !ok {
 		return o

@@ -45,10 +45,11 @@ type Miss struct {
 }
 
 // Pick returns the settings that keep all limits and wishes, the best first, and
-// of the others the nearest. Best is closest to the wanted balance; of those that
-// are as close, within what the figures are uncertain by, the one with the least
-// work, then the most downforce, then the least drag.
-func (t *Table) Pick(w Wishes) ([]Hit, []Miss) {
+// of the others the nearest; words are in the units wanted. Best is closest to
+// the wanted balance, in steps of a tenth of a percentage point; of those that
+// are as close the one with the least work, then the most downforce, then the
+// least drag. A stalled setting is never picked.
+func (t *Table) Pick(w Wishes, u units.System) ([]Hit, []Miss) {
 	from := -1
 	if i, ok := t.Find(w.From); ok && w.From != "" {
 		from = i
@@ -57,7 +58,7 @@ func (t *Table) Pick(w Wishes) ([]Hit, []Miss) {
 	var near []Miss
 	for i := range t.Rows {
 		r := &t.Rows[i]
-		if stopped, short := w.stops(t, r); len(stopped) > 0 {
+		if stopped, short := w.stops(r, u); len(stopped) > 0 {
 			near = append(near, Miss{i, stopped, short})
 			continue
 		}
@@ -69,7 +70,7 @@ func (t *Table) Pick(w Wishes) ([]Hit, []Miss) {
 	}
 	sort.SliceStable(hits, func(a, b int) bool { return t.betterHit(w, &hits[a], &hits[b]) })
 	for i := range hits {
-		t.explain(w, hits, i, from)
+		t.explain(w, hits, i, from, u)
 	}
 	sort.SliceStable(near, func(a, b int) bool { return near[a].shortfall < near[b].shortfall })
 	return hits, near
@@ -106,13 +107,17 @@ func (w Wishes) off(r *Row) float64 {
 }
 
 // stops says which limits and wishes a row does not keep, and by how much in all.
-func (w Wishes) stops(t *Table, r *Row) (why []string, shortfall float64) {
+func (w Wishes) stops(r *Row, u units.System) (why []string, shortfall float64) {
 	if !r.Within() {
-		why = append(why, r.OutsideText(units.Metric)...)
+		why = append(why, r.OutsideText(u)...)
 		shortfall += float64(len(r.Outside))
 	}
 	if math.IsNaN(r.Downforce) {
-		return why, shortfall + 10
+		return append(why, "it has no figures"), math.Inf(1)
+	}
+	if r.Stalled && r.Within() {
+		why = append(why, fmt.Sprintf("stalled, %.1f° past the largest lift", -r.StallMargin/Deg))
+		shortfall += -r.StallMargin / (2 * Deg)
 	}
 	miss := func(short, of float64, text string, args ...any) {
 		if short > 1e-9 {
@@ -127,13 +132,13 @@ func (w Wishes) stops(t *Table, r *Row) (why []string, shortfall float64) {
 		miss(math.Abs(r.Shift-w.Shift)-w.ShiftWithin, 0.01, "balance shift %s pp, wanted %s ± %.1f pp", units.Signed(100*r.Shift, 1), units.Signed(100*w.Shift, 1), 100*w.ShiftWithin)
 	}
 	if !math.IsNaN(w.DownforceLeast) {
-		miss(w.DownforceLeast-r.Downforce, 100, "downforce %.0f N, at least %.0f N wanted", r.Downforce, w.DownforceLeast)
+		miss(w.DownforceLeast-r.Downforce, 100, "downforce %s, at least %s wanted", u.Force(r.Downforce), u.Force(w.DownforceLeast))
 	}
 	if !math.IsNaN(w.DownforceMost) {
-		miss(r.Downforce-w.DownforceMost, 100, "downforce %.0f N, at most %.0f N wanted", r.Downforce, w.DownforceMost)
+		miss(r.Downforce-w.DownforceMost, 100, "downforce %s, at most %s wanted", u.Force(r.Downforce), u.Force(w.DownforceMost))
 	}
 	if !math.IsNaN(w.DragMost) {
-		miss(r.Drag-w.DragMost, 20, "drag %.0f N, at most %.0f N wanted", r.Drag, w.DragMost)
+		miss(r.Drag-w.DragMost, 20, "drag %s, at most %s wanted", u.Force(r.Drag), u.Force(w.DragMost))
 	}
 	if !math.IsNaN(w.MarginLeast) {
 		if math.IsNaN(r.StallMargin) {
@@ -142,10 +147,10 @@ func (w Wishes) stops(t *Table, r *Row) (why []string, shortfall float64) {
 		miss(w.MarginLeast-r.StallMargin, 2*Deg, "stall margin %.1f°, at least %.1f° wanted", r.StallMargin/Deg, w.MarginLeast/Deg)
 	}
 	if !math.IsNaN(w.HeightLeast) {
-		miss(w.HeightLeast-r.Height, 25, "height %.0f mm, at least %.0f mm wanted", r.Height, w.HeightLeast)
+		miss(w.HeightLeast-r.Height, 25, "height %s, at least %s wanted", u.Length(r.Height), u.Length(w.HeightLeast))
 	}
 	if !math.IsNaN(w.HeightMost) {
-		miss(r.Height-w.HeightMost, 25, "height %.0f mm, at most %.0f mm wanted", r.Height, w.HeightMost)
+		miss(r.Height-w.HeightMost, 25, "height %s, at most %s wanted", u.Length(r.Height), u.Length(w.HeightMost))
 	}
 	return why, shortfall
 }
@@ -169,7 +174,7 @@ func BoltsOut(from, to *Place) int {
 }
 
 // explain puts a hit's reasons into words.
-func (t *Table) explain(w Wishes, hits []Hit, i, from int) {
+func (t *Table) explain(w Wishes, hits []Hit, i, from int, u units.System) {
 	h := &hits[i]
 	r := &t.Rows[h.Row]
 	b := t.Bands(r)
@@ -180,8 +185,8 @@ func (t *Table) explain(w Wishes, hits []Hit, i, from int) {
 	if !math.IsNaN(w.Shift) {
 		add("balance shift %s ± %.1f pp, %.1f from the %s pp wanted", units.Signed(100*r.Shift, 1), 100*b.Shift, 100*math.Abs(r.Shift-w.Shift), units.Signed(100*w.Shift, 1))
 	}
-	add("downforce %.0f ± %.0f N for %.0f ± %.0f N of drag", r.Downforce, b.Downforce, r.Drag, b.Drag)
-	add("%s", t.StallText(r))
+	add("downforce %s ± %s %s for %s ± %s %s of drag", u.ForceFigure(r.Downforce), u.ForceFigure(b.Downforce), u.ForceUnit(), u.ForceFigure(r.Drag), u.ForceFigure(b.Drag), u.ForceUnit())
+	add("stall: %s", t.StallText(r))
 	if from >= 0 {
 		switch h.Work {
 		case 0:
@@ -194,11 +199,29 @@ func (t *Table) explain(w Wishes, hits []Hit, i, from int) {
 	}
 	if i+1 < len(hits) {
 		o := &t.Rows[hits[i+1].Row]
-		d := DifferenceBand(b, t.Bands(o))
-		apart := "more than they are uncertain by against each other"
-		if math.Abs(r.Downforce-o.Downforce) < d.Downforce && math.Abs(r.Share-o.Share) < d.Share {
-			apart = "which cannot be told apart"
-		}
-		h.ToNext = fmt.Sprintf("the next has %s N and %s pp, %s", units.Signed(o.Downforce-r.Downforce, 0), units.Signed(100*(o.Share-r.Share), 1), apart)
+		h.ToNext = fmt.Sprintf("the next has %s %s and %s pp: %s", signed(o.Downforce-r.Downforce, u), u.ForceUnit(), units.Signed(100*(o.Share-r.Share), 1), Apart(r, o, DifferenceBand(b, t.Bands(o))))
 	}
+}
+
+func signed(n float64, u units.System) string {
+	if n > 0 {
+		return "+" + u.ForceFigure(n)
+	}
+	return u.ForceFigure(n)
+}
+
+// Apart says whether two settings can be told from each other, from the band of
+// their difference: by less than one band in both downforce and front share they
+// cannot, by less than two hardly.
+func Apart(a, b *Row, band Contribution) string {
+	force, share := math.Abs(a.Downforce-b.Downforce)/band.Downforce, math.Abs(a.Share-b.Share)/band.Share
+	switch most := max(force, share); {
+	case math.IsNaN(most):
+		return "not to be told"
+	case most < 1:
+		return "cannot be told apart"
+	case most < 2:
+		return "hardly to be told apart"
+	}
+	return "differs"
 }

@@ -8,6 +8,7 @@ import (
 
 	"stanchion/aero"
 	"stanchion/model"
+	"stanchion/model/units"
 )
 
 // What is picked is what a plain look at every row finds, and no setting that is
@@ -26,12 +27,12 @@ func TestPickAgainstBruteForce(t *testing.T) {
 		w.DownforceLeast, w.DownforceMost = maybe("least", 100, 500), maybe("most", 200, 600)
 		w.DragMost, w.MarginLeast = maybe("drag", 0, 40), maybe("margin", 0, 0.2)
 		w.HeightLeast, w.HeightMost = maybe("low", 1190, 1300), maybe("high", 1250, 1400)
-		hits, near := table.Pick(w)
+		hits, near := table.Pick(w, units.Metric)
 		want := map[int]bool{}
 		for i := range table.Rows {
 			r := &table.Rows[i]
 			no := func(x float64) bool { return math.IsNaN(x) }
-			want[i] = r.Within() && !no(r.Downforce) &&
+			want[i] = r.Within() && !r.Stalled && !no(r.Downforce) &&
 				(no(w.Share) || math.Abs(r.Share-w.Share) <= w.ShareWithin+1e-9) &&
 				(no(w.DownforceLeast) || r.Downforce >= w.DownforceLeast-1e-9) && (no(w.DownforceMost) || r.Downforce <= w.DownforceMost+1e-9) &&
 				(no(w.DragMost) || r.Drag <= w.DragMost+1e-9) && (no(w.MarginLeast) || r.StallMargin >= w.MarginLeast-1e-9) &&
@@ -62,7 +63,48 @@ func TestPickAgainstBruteForce(t *testing.T) {
 	})
 }
 
-// Of equals the least work wins. By hand: from A1 to A2 at one foot the rear
+// Of settings as close to the wanted balance, to a tenth of a point, the least
+// work comes first.
+func TestOfEqualsTheLeastWork(t *testing.T) {
+	table := tableOf(t, "coupe")
+	w := model.NoWishes()
+	w.Share, w.ShareWithin, w.From = 0.5, 0.05, "1:k1+7:k2+3:k3+9:k4/A:F+A2:R"
+	hits, _ := table.Pick(w, units.Metric)
+	for i := 1; i < len(hits); i++ {
+		a, b := hits[i-1], hits[i]
+		if math.Round(a.Off*1000) == math.Round(b.Off*1000) && a.Work > b.Work {
+			t.Errorf("%d bolts out before %d at the same distance", a.Work, b.Work)
+		}
+	}
+	for _, h := range hits {
+		if table.Rows[h.Row].Stalled {
+			t.Error("a stalled setting is picked")
+		}
+	}
+	loose := *table.Car
+	loose.Limits.StallMargin = math.NaN()
+	free, err := loose.Map(loose.Speed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	stalled := 0
+	for i := range free.Rows {
+		if free.Rows[i].Stalled && free.Rows[i].Within() {
+			stalled++
+		}
+	}
+	all, _ := free.Pick(model.NoWishes(), units.Metric)
+	for _, h := range all {
+		if free.Rows[h.Row].Stalled {
+			t.Error("without a margin wanted a stalled setting is picked")
+		}
+	}
+	if stalled == 0 {
+		t.Error("no setting is stalled, so nothing is shown")
+	}
+}
+
+// By hand: from A1 to A2 at one foot the rear
 // bolt comes out; another row of the foot takes all four there as well.
 func TestBoltsOut(t *testing.T) {
 	table := tableOf(t, "coupe")

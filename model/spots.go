@@ -171,8 +171,8 @@ type gap struct{ angle, height float64 }
 // uncertainties of the angle. Common practice, no source.
 const leastGap = 1 * Deg
 
-// gaps lists the steps at every height, and a step's width below the lowest and
-// above the highest angle.
+// gaps lists places within the wide steps between neighbouring angles at every
+// height.
 func (t *Table) gaps() []gap {
 	var all []gap
 	for _, l := range t.Levels() {

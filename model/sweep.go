@@ -3,28 +3,39 @@ package model
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"stanchion/aero"
 )
 
 // Sweep is tables of the same settings over speeds.
 type Sweep struct {
-	Speeds []float64 // m/s, ascending
-	Tables []*Table  // one for each
+	Speeds  []float64 // m/s, ascending
+	Tables  []*Table  // one for each
+	Skipped []Skip    // speeds at which no figures can be given
 }
 
-// Sweep works out all settings at each speed. Speeds at which the section's data
-// do not serve are left out; the error is the last of those if none is left.
+// Skip is a speed without figures, and why.
+type Skip struct {
+	Speed float64 // m/s
+	Why   error
+}
+
+// Sweep works out all settings at each speed, in ascending order. Speeds at which
+// the section's data do not serve are listed as skipped; the error is the last of
+// those if none is left.
 func (c *Car) Sweep(speeds []float64) (Sweep, error) {
 	places, err := c.Places()
 	if err != nil {
 		return Sweep{}, err
 	}
 	var s Sweep
+	speeds = slices.Sorted(slices.Values(speeds))
 	for _, v := range speeds {
 		w, wrong := c.SolveWing(v)
 		if wrong != nil {
 			err = wrong
+			s.Skipped = append(s.Skipped, Skip{v, wrong})
 			continue
 		}
 		s.Speeds = append(s.Speeds, v)
@@ -49,7 +60,7 @@ func (c *Car) SweepSpeeds() []float64 {
 		top = 1.5 * c.Speed
 	}
 	const walking, most, parts = 5 / 3.6, 400 / 3.6, 16
-	top = min(top, most)
+	top = min(max(top, 4*walking), most)
 	var vs []float64
 	for i := range parts + 1 {
 		vs = append(vs, walking+(top-walking)*float64(i)/parts)
@@ -158,8 +169,9 @@ func (t *Table) Squat(r *Row) (s Squat, ok bool, why string) {
 	}
 	p := *r.Place
 	static := c.without(0)
+	above := r.Height - c.RoofHeight // the roof sinks along
 	for s.Steps = 1; s.Steps <= 100; s.Steps++ {
-		o := t.outcome(&p, deviation{})
+		o := t.outcomeAt(&p, above, deviation{})
 		if math.IsNaN(o.down) {
 			return s, false, "at speed the data on wing or flow do not reach"
 		}
@@ -170,7 +182,7 @@ func (t *Table) Squat(r *Row) (s Squat, ok bool, why string) {
 		s.Rake = math.Atan2(front-rear, c.Wheelbase)
 		p = c.moved(r.Place, s.Rake, -rear)
 		if s.Left < 1e-6 {
-			o = t.outcome(&p, deviation{})
+			o = t.outcomeAt(&p, above, deviation{})
 			s.Angle, s.Height, s.Attack, s.Downforce, s.Drag, s.Shift, s.Share = p.Angle, p.Height, o.attack, o.down, o.back, o.shift, o.share
 			return s, true, ""
 		}

@@ -67,7 +67,7 @@ func (t *Table) inputs(r *Row) []input {
 		{"angle reading", true, deviation{turn: u.AngleReading}},
 		{"flow angle", true, deviation{flowAngle: u.FlowAngle}},
 		{"speed ratio", true, deviation{ratio: u.SpeedRatio}},
-		{"section drag", true, deviation{drag: u.SectionDrag}},
+		{"section drag", true, deviation{drag: t.dragBand()}},
 		{"speed", true, deviation{speed: u.Speed}},
 		{"air density", true, deviation{air: u.Air}},
 	}
@@ -78,12 +78,24 @@ func (t *Table) inputs(r *Row) []input {
 	if !math.IsNaN(u.SectionLift) {
 		slope, top = u.SectionLift, u.SectionLift
 	}
+	if s := t.Car.Fit.Downforce; s.Known() { // measured: what the section alone left open is told
+		slope, top = s.Band/s.Factor, math.Hypot(s.Band/s.Factor, top/2)
+	}
 	if zero > 0 {
 		all = append(all, input{"section's zero-lift angle", true, deviation{zero: zero}})
 	}
 	return append(all,
 		input{"section's lift slope", true, deviation{slope: slope}},
 		input{"section's largest lift", true, deviation{top: top}})
+}
+
+// dragBand is the standard uncertainty of the drag, as a fraction: what was fitted
+// on track, where it was.
+func (t *Table) dragBand() float64 {
+	if s := t.Car.Fit.Drag; s.Known() {
+		return s.Band / s.Factor
+	}
+	return t.Car.Uncertainty.SectionDrag
 }
 
 // Contribution is what one source adds to the bands of a row, signed as the

@@ -30,6 +30,9 @@ func (c *Car) SolveWing(speed float64) (WingCurve, error) {
 		return out, err
 	}
 	c.scaleToClaim(&out)
+	if err := c.scaleToFit(&out); err != nil {
+		return out, err
+	}
 	out.Stall, out.MaxLift, _ = out.Curve.Stall()
 	if c.Wing.Table == nil {
 		out.Stall = out.Curve.PeakAngle()

@@ -208,7 +208,7 @@ func (m Model) drillView(w, h int) []string {
 	d := m.drill
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, wrap(fmt.Sprintf(format, args...), w)...) }
-	add("hole %s in %s: x %.1f mm, z %.1f mm, %.1f mm wide", d.hole.ID, m.car.Parts[d.hole.Part].Name, d.hole.X, d.hole.Z, d.hole.D)
+	add("%s: x %.1f mm, z %.1f mm, %.1f mm wide", d.hole.ID, d.hole.X, d.hole.Z, d.hole.D)
 	if d.trial == nil {
 		return append(lines, "trying it…")
 	}

@@ -137,13 +137,13 @@ func (m Model) keep() (Model, tea.Cmd) {
 	} else {
 		m.kept, m.message = m.row().ID, "kept: walk on to compare with it"
 	}
-	return m, nil
+	return m.pick(), nil
 }
 
 func (m Model) swap() (Model, tea.Cmd) {
 	i, _ := m.table.Find(m.kept)
 	m.kept, m.current = m.row().ID, i
-	return m, nil
+	return m.pick(), nil
 }
 
 // Speeds that can be chosen, m/s: walking pace to where air is no longer
@@ -165,6 +165,9 @@ func (m Model) setSpeed(v float64) (Model, tea.Cmd) {
 		return m, nil
 	}
 	m.speed = v
+	if m.wanted != m.car { // another car is being worked out: it is to have this speed
+		return m.ask(m.wanted, nil)
+	}
 	return m.ask(m.car, m.places)
 }
 
@@ -204,6 +207,6 @@ func needsFaults(m Model) string {
 }
 
 func (m Model) leave() (Model, tea.Cmd) {
-	m.mode, m.message, m.accept, m.drill = walking, "", nil, nil
+	m.mode, m.message, m.accept, m.drill, m.form = walking, "", nil, nil, nil
 	return m, nil
 }

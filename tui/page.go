@@ -22,6 +22,9 @@ func (m Model) pageView() string {
 	}
 	if len(lines) > room {
 		foot = "↑↓ and page up, page down scroll · any other key goes back"
+		if m.accept != nil {
+			foot = "↑↓ and page up, page down scroll · enter takes it · any other key goes back"
+		}
 	}
 	for len(shown) < room {
 		shown = append(shown, "")

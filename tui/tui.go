@@ -48,8 +48,9 @@ type Model struct {
 	table  *model.Table // nil until the first answer is there
 	units  units.System
 
-	speed   float64 // m/s, the one asked for; the table has the one it is for
-	asked   int     // number of the last question sent off
+	wanted  *model.Car // the one asked for last; car is the one shown
+	speed   float64    // m/s, the one asked for; the table has the one it is for
+	asked   int        // number of the last question sent off
 	working bool
 
 	current int
@@ -83,7 +84,7 @@ func New(src Source, car *model.Car, speed float64, u units.System) Model {
 	in := textinput.New()
 	in.Prompt = ""
 	in.CharLimit = 80
-	return Model{src: src, car: car, speed: speed, units: u, input: in, asked: 1, working: true}
+	return Model{src: src, car: car, wanted: car, speed: speed, units: u, input: in, asked: 1, working: true}
 }
 
 // Init asks for the settings and starts watching the files.

@@ -510,3 +510,51 @@ func TestPlotIsPlain(t *testing.T) {
 		t.Error("nothing is plotted")
 	}
 }
+
+// Whatever is open when the car file turns into one without settings, or with
+// other parts, the screen stays whole.
+func TestReloadWhileSomethingIsOpen(t *testing.T) {
+	none := *opened(t, "saloon", 80, 24).car
+	none.Parts = append([]model.Part(nil), none.Parts...)
+	none.Parts[1].Holes = nil
+	other := opened(t, "saloon", 80, 24).car
+	for _, car := range []*model.Car{&none, other} {
+		for name, open := range map[string]func(Model) Model{
+			"all":    func(m Model) Model { return keys(t, m, "enter") },
+			"prompt": func(m Model) Model { return keys(t, m, "a", "8") },
+			"drill":  func(m Model) Model { return drilled(t, keys(t, m, "d")) },
+			"form":   func(m Model) Model { return keys(t, m, "i", "4") },
+			"wishes": func(m Model) Model { return wish(t, m, "49.5") },
+			"find":   func(m Model) Model { return keys(t, m, "/", "B") },
+			"over": func(m Model) Model {
+				next, cmd := m.Update(keyMsg("o"))
+				return send(next.(Model), cmd())
+			},
+		} {
+			m := open(opened(t, "coupe", 80, 24))
+			next, _ := m.Update(seenMsg{stamp: "2", car: car})
+			m = next.(Model)
+			m = send(m, solve(m.asked, car, nil, m.speed)())
+			for _, k := range []string{"", "enter", "up", "esc", "d", "enter", "w", "esc", "a", "5", "enter", "i", "enter", "]", "o", "x", "/", "A", "enter"} {
+				if k != "" {
+					m = settle(t, send(m, keyMsg(k)))
+				}
+				if n := len(strings.Split(m.View(), "\n")); n != 24 {
+					t.Fatalf("%s, then %q: %d lines", name, k, n)
+				}
+			}
+		}
+	}
+}
+
+// A speed chosen while a changed car is still being worked out is that car's.
+func TestSpeedDuringAReload(t *testing.T) {
+	m := opened(t, "coupe", 80, 24)
+	changed := *m.car
+	changed.Name = "Changed"
+	next, _ := m.Update(seenMsg{stamp: "2", car: &changed})
+	next, cmd := next.(Model).Update(keyMsg("+"))
+	if got := send(next.(Model), cmd()); got.car.Name != "Changed" || got.working {
+		t.Errorf("car %q after a speed key in between", got.car.Name)
+	}
+}

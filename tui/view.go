@@ -26,7 +26,7 @@ func (m Model) View() string {
 	screen.pane(p.chart, m.mapTitle(), m.mapView)
 	screen.pane(p.figures, m.figuresTitle(), m.figuresView)
 	if m.drill != nil {
-		screen.pane(p.bolts, "a new hole", m.drillView)
+		screen.pane(p.bolts, "a new hole in "+m.car.Parts[m.drill.hole.Part].Name, m.drillView)
 	} else {
 		screen.pane(p.bolts, m.boltsTitle(), m.boltsView)
 	}

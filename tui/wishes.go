@@ -21,6 +21,7 @@ type wishForm struct {
 // wishField is one line of the form.
 type wishField struct {
 	name, hint string
+	unit       func(units.System) string // of a bare number
 	read       func(w *model.Wishes, text string, u units.System) error
 }
 
@@ -38,14 +39,14 @@ func wishFields() []wishField {
 	inPercent := func(units.System) string { return "%" }
 	degrees := func(units.System) string { return "deg" }
 	return []wishField{
-		{"front share wanted, %", "49.5", quantity(percent, inPercent, func(w *model.Wishes) *float64 { return &w.Share })},
-		{"  give or take, %", "0.5", quantity(percent, inPercent, func(w *model.Wishes) *float64 { return &w.ShareWithin })},
-		{"downforce, at least", "400N", quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DownforceLeast })},
-		{"downforce, at most", "600N", quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DownforceMost })},
-		{"drag, at most", "60N", quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DragMost })},
-		{"stall margin, at least", "3deg", quantity(units.Angles, degrees, func(w *model.Wishes) *float64 { return &w.MarginLeast })},
-		{"height, at least", "1250mm", quantity(units.Lengths, units.System.LengthUnit, func(w *model.Wishes) *float64 { return &w.HeightLeast })},
-		{"height, at most", "1350mm", quantity(units.Lengths, units.System.LengthUnit, func(w *model.Wishes) *float64 { return &w.HeightMost })},
+		{"front share wanted, %", "49.5", inPercent, quantity(percent, inPercent, func(w *model.Wishes) *float64 { return &w.Share })},
+		{"  give or take, %", "0.5", inPercent, quantity(percent, inPercent, func(w *model.Wishes) *float64 { return &w.ShareWithin })},
+		{"downforce, at least", "400N", units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DownforceLeast })},
+		{"downforce, at most", "600N", units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DownforceMost })},
+		{"drag, at most", "60N", units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DragMost })},
+		{"stall margin, at least", "3deg", degrees, quantity(units.Angles, degrees, func(w *model.Wishes) *float64 { return &w.MarginLeast })},
+		{"height, at least", "1250mm", units.System.LengthUnit, quantity(units.Lengths, units.System.LengthUnit, func(w *model.Wishes) *float64 { return &w.HeightLeast })},
+		{"height, at most", "1350mm", units.System.LengthUnit, quantity(units.Lengths, units.System.LengthUnit, func(w *model.Wishes) *float64 { return &w.HeightMost })},
 	}
 }
 
@@ -103,13 +104,18 @@ func (m Model) takeWishes() Model {
 	any := false
 	for i, f := range wishFields() {
 		text := strings.TrimSpace(m.form.fields[i].Value())
+		if strings.Trim(text, "0123456789.+- ") == "" && text != "" {
+			text += f.unit(m.units) // so that it stays what it is when units change
+		}
 		texts = append(texts, text)
 		if text == "" {
 			continue
 		}
 		any = true
 		if err := f.read(&w, text, m.units); err != nil {
+			m.form.fields[m.form.at].Blur()
 			m.form.fault, m.form.at = strings.TrimSpace(f.name)+": "+err.Error(), i
+			m.form.fields[i].Focus()
 			return m
 		}
 	}
@@ -126,7 +132,7 @@ func (m Model) takeWishes() Model {
 		m.current = m.hits[0].Row
 		m.message = fmt.Sprintf("%d settings are as wished; this is the best: ] goes to the next", len(m.hits))
 	default:
-		_, near := m.table.Pick(w)
+		_, near := m.table.Pick(w, m.units)
 		m.message = "none is as wished"
 		if len(near) > 0 {
 			m.current = near[0].Row
@@ -143,7 +149,7 @@ func (m Model) pick() Model {
 	if m.wishes != nil && m.table != nil {
 		w := *m.wishes
 		w.From = m.kept
-		m.hits, _ = m.table.Pick(w)
+		m.hits, _ = m.table.Pick(w, m.units)
 	}
 	return m
 }

@@ -43,7 +43,7 @@ func solve(asked int, car *model.Car, places []model.Place, speed float64) tea.C
 // ask sends off a new question, which overtakes earlier ones.
 func (m Model) ask(car *model.Car, places []model.Place) (Model, tea.Cmd) {
 	m.asked++
-	m.working = true
+	m.working, m.wanted = true, car
 	return m, solve(m.asked, car, places, m.speed)
 }
 
@@ -54,15 +54,21 @@ func (m Model) answered(msg rowsMsg) Model {
 	}
 	m.working = false
 	if msg.err != nil {
-		m.message = msg.err.Error()
+		m.message, m.wanted = msg.err.Error(), m.car
 		if m.table != nil && m.car == msg.car { // a speed that the data do not serve
 			m.speed = m.table.Speed
 		}
 		return m
 	}
+	if m.drill != nil && msg.car != m.car {
+		m.mode, m.drill, m.message = walking, nil, "the car has changed: the hole is dropped"
+	}
 	before := m.row()
 	m.car, m.places, m.table = msg.car, msg.places, msg.table
 	m.current = m.find(before)
+	if m.row() == nil { // nothing that is open has anything to be about
+		m, _ = m.leave()
+	}
 	return m.pick()
 }
 

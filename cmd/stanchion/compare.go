@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -80,6 +79,7 @@ func compareText(cmd *cobra.Command, s model.Sweep, ids []string, u units.System
 		r := &first.Rows[i]
 		p.f("%c  %s, %s°  %s\n", 'A'+rune(n), u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), id)
 	}
+	skippedText(p, s, u)
 	for k, t := range s.Tables {
 		p.f("\nat %s\n", u.Speed(s.Speeds[k]))
 		a, _ := t.Find(ids[0])
@@ -93,7 +93,7 @@ func compareText(cmd *cobra.Command, s model.Sweep, ids []string, u units.System
 			d := model.DifferenceBand(t.Bands(r), bands)
 			p.f("  %c  downforce %6s ± %s %s  drag %4s ± %s  front share %s ± %s pp  to A: %s\n", 'B'+rune(n),
 				signedForce(r.Downforce-base.Downforce, u), u.ForceFigure(d.Downforce), u.ForceUnit(), signedForce(r.Drag-base.Drag, u), u.ForceFigure(d.Drag),
-				units.Signed(100*(r.Share-base.Share), 1), units.Fixed(100*d.Share, 1), apart(r, base, d))
+				units.Signed(100*(r.Share-base.Share), 1), units.Fixed(100*d.Share, 1), model.Apart(r, base, d))
 		}
 	}
 	return p.err
@@ -104,20 +104,6 @@ func signedForce(n float64, u units.System) string {
 		return "+" + u.ForceFigure(n)
 	}
 	return u.ForceFigure(n)
-}
-
-// apart says whether two settings can be told from each other.
-func apart(r, base *model.Row, d model.Contribution) string {
-	force, share := math.Abs(r.Downforce-base.Downforce), math.Abs(r.Share-base.Share)
-	switch {
-	case math.IsNaN(force):
-		return "no figures"
-	case force < d.Downforce && share < d.Share:
-		return "cannot be told apart"
-	case force < 2*d.Downforce:
-		return "hardly to be told apart"
-	}
-	return "differs"
 }
 
 func compareJSON(cmd *cobra.Command, s model.Sweep, ids []string) error {
@@ -150,7 +136,7 @@ func compareJSON(cmd *cobra.Command, s model.Sweep, ids []string) error {
 			if n > 0 {
 				d := model.DifferenceBand(t.Bands(r), t.Bands(base))
 				one.Differences = append(one.Differences, difference{id, figure(r.Downforce-base.Downforce, 2), figure(d.Downforce, 2),
-					figure(r.Drag-base.Drag, 2), figure(d.Drag, 2), figure(100*(r.Share-base.Share), 3), figure(100*d.Share, 3), apart(r, base, d)})
+					figure(r.Drag-base.Drag, 2), figure(d.Drag, 2), figure(100*(r.Share-base.Share), 3), figure(100*d.Share, 3), model.Apart(r, base, d)})
 			}
 		}
 		doc.Speeds = append(doc.Speeds, one)

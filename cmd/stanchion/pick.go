@@ -20,7 +20,8 @@ func newPick() *cobra.Command {
 		Use:   "pick CARFILE",
 		Short: "which setting to run, from what is wanted",
 		Long: `pick lists the settings that keep all limits and what is wanted, the best first:
-the closest to the wanted balance; of those as close the one with the least work
+the closest to the wanted balance, in tenths of a percentage point; of those as
+close the one with the least work
 from the setting on the car, then the most downforce, then the least drag. When
 nothing fits it names the nearest settings and what stops each.
 
@@ -63,7 +64,7 @@ Exit code 1 means that nothing fits.`,
 				}
 				w.From = t.Rows[i].ID
 			}
-			hits, near := t.Pick(w)
+			hits, near := t.Pick(w, o.units())
 			if o.format == "json" {
 				err = pickJSON(cmd, t, hits, near)
 			} else {

@@ -63,6 +63,13 @@ most and the least downforce and one between. -o draws the curves into a file.`,
 	return c
 }
 
+// skippedText says at which speeds there are no figures.
+func skippedText(p *printer, s model.Sweep, u units.System) {
+	for _, k := range s.Skipped {
+		p.f("no figures at %s: %v\n", u.Speed(k.Speed), k.Why)
+	}
+}
+
 // typical picks settings that span what there is: most downforce, least, and one
 // between.
 func typical(t *model.Table) []string {
@@ -112,12 +119,13 @@ func sweepText(cmd *cobra.Command, s model.Sweep, ids []string, u units.System) 
 	p := out(cmd)
 	car := s.Tables[0].Car
 	p.f("%s\n", car.Name)
+	skippedText(p, s, u)
 	for n, id := range ids {
 		p.f("\n%c  %s\n", 'A'+rune(n), id)
 		p.f("%10s %10s %8s %10s %10s %8s %10s\n", "speed", "downforce", "drag", "front load", "rear load", "share %", "power")
 		follow(s, id, func(k int, t *model.Table, r *model.Row) {
-			p.f("%10s %10s %8s %10s %10s %8s %7.1f kW\n", u.Speed(s.Speeds[k]), u.ForceFigure(r.Downforce), u.ForceFigure(r.Drag),
-				u.ForceFigure(r.Load.Front), u.ForceFigure(r.Load.Rear), units.Fixed(100*r.Share, 1), r.Drag*s.Speeds[k]/1000)
+			p.f("%10s %10s %8s %10s %10s %8s %7s kW\n", u.Speed(s.Speeds[k]), u.ForceFigure(r.Downforce), u.ForceFigure(r.Drag),
+				u.ForceFigure(r.Load.Front), u.ForceFigure(r.Load.Rear), units.Fixed(100*r.Share, 1), units.Fixed(r.Drag*s.Speeds[k]/1000, 1))
 		})
 		last := s.Tables[len(s.Tables)-1]
 		if i, ok := last.Find(id); ok {
@@ -127,7 +135,7 @@ func sweepText(cmd *cobra.Command, s model.Sweep, ids []string, u units.System) 
 			}
 		}
 	}
-	p.f("\nforces in %s; power is what the wing's own drag takes\n\n", u.ForceUnit())
+	p.f("\nforces in %s; power is what the wing's own drag takes; its\neffect on the body's drag, which downwash hides from it, is not in it\n\n", u.ForceUnit())
 	var curves []tui.Curve
 	for n, id := range ids {
 		c := tui.Curve{Mark: 'A' + rune(n)}
@@ -224,6 +232,9 @@ func drawSweep(file string, s model.Sweep, ids []string, u units.System) error {
 				drag = append(drag, plotter.XY{X: u.SpeedFigure(s.Speeds[k]), Y: r.Drag / u.ForceSize()})
 			}
 		})
+		if len(down) == 0 {
+			return noAnswer("%s has no figures to draw", id)
+		}
 		lines = append(lines, "downforce "+id, down, "drag "+id, drag)
 	}
 	if err := plotutil.AddLines(p, lines...); err != nil {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -156,9 +157,15 @@ func trackOut(cmd *cobra.Command, t *model.Table, ids []string, radius, grip flo
 			continue
 		}
 		p.f("\n%s\n", id)
+		if math.IsNaN(with.Front) {
+			p.f("  no figures: %s\n", strings.Join(r.OutsideText(u), "; "))
+			continue
+		}
 		p.f("  front axle holds to %s, without the wing %s\n", cornerSpeed(with.Front, u), cornerSpeed(without.Front, u))
 		p.f("  rear axle holds to  %s, without the wing %s\n", cornerSpeed(with.Rear, u), cornerSpeed(without.Rear, u))
 		switch {
+		case math.IsInf(with.Front, 1) && math.IsInf(with.Rear, 1):
+			p.f("  neither gives up: grip grows faster than need\n")
 		case math.Abs(with.Front-with.Rear) < 0.15:
 			p.f("  both give up together\n")
 		case with.Front < with.Rear:
@@ -173,7 +180,7 @@ func trackOut(cmd *cobra.Command, t *model.Table, ids []string, radius, grip flo
 	if format == "json" {
 		return writeJSON(cmd.OutOrStdout(), doc)
 	}
-	p.f("\nA first estimate: one axle at a time, without load transfer, tyre load sensitivity,\nbanking, rolling resistance or gearing. Build up speed; the figures do not know the corner.\n")
+	p.f("\nA first estimate: one axle at a time, without load transfer, tyre load sensitivity,\nbanking, rolling resistance or gearing, and without what the wing does to the body's\ndrag. Build up speed; the figures do not know the corner.\n")
 	return p.err
 }
 

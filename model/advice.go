@@ -1,0 +1,88 @@
+package model
+
+import (
+	"fmt"
+	"math"
+
+	"stanchion/model/logbook"
+)
+
+// Expected returns what is predicted for a row, as a note keeps it.
+func (t *Table) Expected(r *Row) logbook.Prediction {
+	b := t.Bands(r)
+	return logbook.Prediction{
+		Height: r.Height, Angle: r.Angle / Deg, CL: r.CL,
+		Downforce: r.Downforce, DownforceBand: b.Downforce, Drag: r.Drag, DragBand: b.Drag,
+		Share: 100 * r.Share, Shift: 100 * r.Shift,
+	}
+}
+
+// Advice is which setting to try next, after what was noted.
+type Advice struct {
+	From, To int // rows; To is -1 when the wing cannot help
+	Why      string
+}
+
+// Next works out the next setting to try from the last note that says how a
+// setting felt: the smallest change of front share in the wanted direction that
+// is larger than it is uncertain, within the limits and short of the stall. Too
+// much grip in front asks for a smaller front share, that is for more wing.
+// Common practice, no source: a wing is judged in fast corners.
+func (t *Table) Next(notes []logbook.Note) (Advice, error) {
+	for i := len(notes) - 1; i >= 0; i-- {
+		n := notes[i]
+		k, ok := t.Find(n.Setting)
+		if !n.Feel.Known() || !ok {
+			continue
+		}
+		balance, both := n.Feel.Balance()
+		fast := n.Feel.FrontFast != logbook.NoFeel && n.Feel.RearFast != logbook.NoFeel
+		switch {
+		case !both:
+			return Advice{k, -1, fmt.Sprintf("Note %s says how one end felt and not the other. Note both, best in fast corners.", n.ID)}, nil
+		case balance == 0:
+			return Advice{k, k, fmt.Sprintf("In note %s both ends felt alike. There is nothing for the wing to change.", n.ID)}, nil
+		case !fast:
+			return Advice{k, -1, fmt.Sprintf("Note %s is about slow corners, where the wing does little. Change something else first, or note fast corners.", n.ID)}, nil
+		}
+		return t.nextFrom(k, balance, n.ID), nil
+	}
+	return Advice{}, fmt.Errorf("no note says how a setting felt that this car can be bolted in")
+}
+
+func (t *Table) nextFrom(from, balance int, id string) Advice {
+	r := &t.Rows[from]
+	bands := t.Bands(r)
+	best, work := -1, 0
+	for i := range t.Rows {
+		o := &t.Rows[i]
+		change := o.Share - r.Share
+		if balance > 0 {
+			change = -change // too much front: a smaller front share is wanted
+		}
+		if !o.Within() || o.Stalled || math.IsNaN(change) || change <= DifferenceBand(t.Bands(o), bands).Share {
+			continue
+		}
+		w := BoltsOut(r.Place, o.Place)
+		if best >= 0 {
+			than := math.Abs(t.Rows[best].Share - r.Share)
+			if change > than+sameShare/2 || change > than-sameShare/2 && w >= work {
+				continue
+			}
+		}
+		best, work = i, w
+	}
+	felt, wants := "the front had more grip than the rear", "more wing"
+	if balance < 0 {
+		felt, wants = "the rear had more grip than the front", "less wing"
+	}
+	if best < 0 {
+		return Advice{from, -1, fmt.Sprintf("In note %s %s in fast corners, which asks for %s. No setting within the limits has enough of it to be felt: change something else, the wing cannot do this.", id, felt, wants)}
+	}
+	o := &t.Rows[best]
+	return Advice{from, best, fmt.Sprintf("In note %s %s in fast corners, which asks for %s. This is the smallest step that is larger than it is uncertain: front share %+.1f points, downforce %+.0f N.",
+		id, felt, wants, 100*(o.Share-r.Share), o.Downforce-r.Downforce)}
+}
+
+// AdviceCautions go with every advice.
+const AdviceCautions = "One change at a time, build up speed, and look at every bolt after the first laps."

@@ -1,0 +1,161 @@
+package model
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/stat"
+
+	"stanchion/aero"
+	"stanchion/model/logbook"
+)
+
+// Scale is a factor fitted to measurements, with its standard uncertainty; NaN
+// where nothing tells it.
+type Scale struct{ Factor, Band float64 }
+
+// Known reports whether the scale was fitted.
+func (s Scale) Known() bool { return !math.IsNaN(s.Factor) }
+
+// NoScale is a scale that nothing tells.
+func NoScale() Scale { return Scale{math.NaN(), math.NaN()} }
+
+// Learned is what measurements on track say of the wing.
+type Learned struct {
+	Downforce, Drag Scale
+	Used            []string // which notes, and what for
+	Notes           []string // what stood in the way
+}
+
+// Standard uncertainties of measurements on track. Common practice, no source:
+// ride height from a sensor or a rubber band to 1.5 mm, top speed by satellite
+// to 1 %, of which wind is the most.
+const (
+	sinkBand     = 1.5  // mm
+	topSpeedBand = 0.01 // of the speed
+)
+
+// Learn fits a scale for the wing's downforce to ride-height changes at speed
+// (with front_rate and rear_rate) and one for its drag to top speeds (with power
+// and drag_area), by weighted least squares through the origin.
+//
+// The rear axle's spring carries its rate times the sink: the car's own lift and
+// the wing's share of it. At top speed the power goes into drag, P = ½ρ(CdA +
+// k·A)v³ with the wing's drag area A, so that k = (2P/(ρv³) − CdA)/A.
+func (c *Car) Learn(notes []logbook.Note) (Learned, error) {
+	l := Learned{Downforce: NoScale(), Drag: NoScale()}
+	plain := *c
+	plain.Fit = Fit{NoScale(), NoScale()}
+	var down, drag pairs
+	for _, n := range notes {
+		if s := n.Sink; !math.IsNaN(s.Speed) && !math.IsNaN(s.Rear) {
+			if math.IsNaN(c.RearRate) {
+				l.Notes = append(l.Notes, fmt.Sprintf("note %s has a ride height, the car file no rear_rate", n.ID))
+			} else if t, r := plain.noted(n, s.Speed); r != nil {
+				own := aero.DynamicPressure(t.Density, s.Speed) * c.RearArea
+				down.add(r.Change.Rear, c.RearRate*s.Rear-own, c.RearRate*sinkBand)
+				l.Used = append(l.Used, fmt.Sprintf("note %s: rear ride height at %.0f km/h", n.ID, s.Speed*3.6))
+			}
+		}
+		if !math.IsNaN(n.TopSpeed) {
+			if math.IsNaN(c.Power) || math.IsNaN(c.DragArea) {
+				l.Notes = append(l.Notes, fmt.Sprintf("note %s has a top speed, the car file no power and drag_area", n.ID))
+			} else if t, r := plain.noted(n, n.TopSpeed); r != nil {
+				v := n.TopSpeed
+				total := 2 * c.Power / (t.Density * v * v * v) // m²
+				drag.add(r.Drag/aero.DynamicPressure(t.Density, v), total-c.DragArea, 3*topSpeedBand*total)
+				l.Used = append(l.Used, fmt.Sprintf("note %s: top speed %.0f km/h", n.ID, v*3.6))
+			}
+		}
+	}
+	l.Downforce, l.Drag = down.fit(), drag.fit()
+	if len(l.Used) == 0 {
+		return l, fmt.Errorf("no note has a ride height at speed or a top speed that can be used: note add --sink-rear, --sink-speed or --top-speed")
+	}
+	return l, nil
+}
+
+// noted returns a note's row at a speed in the note's air; nil when it has none.
+func (c *Car) noted(n logbook.Note, speed float64) (*Table, *Row) {
+	car := *c
+	if !math.IsNaN(n.Air.Temperature) {
+		car.Air.Temperature = n.Air.Temperature + aero.Celsius
+	}
+	if !math.IsNaN(n.Air.Pressure) {
+		car.Air.Pressure = n.Air.Pressure * 100
+	}
+	if !math.IsNaN(n.Air.Humidity) {
+		car.Air.Humidity = n.Air.Humidity / 100
+	}
+	t, err := car.Map(speed)
+	if err != nil {
+		return nil, nil
+	}
+	i, ok := t.Find(n.Setting)
+	if !ok || math.IsNaN(t.Rows[i].Downforce) {
+		return nil, nil
+	}
+	return t, &t.Rows[i]
+}
+
+// pairs are predictions, measurements, and the measurements' uncertainties.
+type pairs struct{ x, y, weight []float64 }
+
+func (p *pairs) add(x, y, band float64) {
+	p.x, p.y, p.weight = append(p.x, x), append(p.y, y), append(p.weight, 1/(band*band))
+}
+
+// fit returns the factor k of y = k·x by weighted least squares. Its uncertainty
+// is that of the measurements, or what their scatter says if that is more.
+func (p pairs) fit() Scale {
+	sxx := 0.0
+	for i, x := range p.x {
+		sxx += p.weight[i] * x * x
+	}
+	if len(p.x) == 0 || sxx < 1e-12 {
+		return NoScale()
+	}
+	_, k := stat.LinearRegression(p.x, p.y, p.weight, true)
+	band := 1 / math.Sqrt(sxx)
+	if n := len(p.x); n > 1 {
+		chi := 0.0
+		for i, x := range p.x {
+			chi += p.weight[i] * (p.y[i] - k*x) * (p.y[i] - k*x)
+		}
+		band *= math.Max(1, math.Sqrt(chi/float64(n-1)))
+	}
+	return Scale{k, band}
+}
+
+// Fit is scales that the person took over from measurements into the car file.
+type Fit struct{ Downforce, Drag Scale }
+
+// scaleToFit scales a wing's curve by what was fitted, and says so.
+func (c *Car) scaleToFit(w *WingCurve) error {
+	if !c.Fit.Downforce.Known() && !c.Fit.Drag.Known() {
+		return nil
+	}
+	down, drag := 1.0, 1.0
+	text := ""
+	if s := c.Fit.Downforce; s.Known() {
+		down = s.Factor
+		text += fmt.Sprintf(" downforce × %.2f ± %.2f", s.Factor, s.Band)
+	}
+	if s := c.Fit.Drag; s.Known() {
+		drag = s.Factor
+		text += fmt.Sprintf(" drag × %.2f ± %.2f", s.Factor, s.Band)
+	}
+	n, at := w.Curve.Points()
+	alpha, cl, cd, cm := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
+	for i := range n {
+		a, k := at(i)
+		alpha[i], cl[i], cd[i], cm[i] = a, k.CL*down, k.CD*drag, k.CM*down
+	}
+	curve, err := aero.NewCurve(alpha, cl, cd, cm)
+	if err != nil {
+		return err
+	}
+	w.Curve = curve
+	w.From += "; FITTED to the track:" + text
+	return nil
+}

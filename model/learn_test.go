@@ -1,0 +1,110 @@
+package model_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"stanchion/model"
+	"stanchion/model/logbook"
+)
+
+func noteOf(setting string) logbook.Note {
+	n := logbook.Blank()
+	n.ID, n.At, n.Setting = "2026-11-25.1", time.Date(2026, 11, 25, 10, 0, 0, 0, time.UTC), setting
+	return n
+}
+
+// Ride heights and top speeds made from the prediction with 0.85 of the downforce
+// and 1.3 of the drag give those factors back, and the bands shrink when they are
+// taken.
+func TestLearn(t *testing.T) {
+	car := demo(t, "coupe")
+	car.FrontRate, car.RearRate = 60, 50
+	table, err := car.Map(55)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var notes []logbook.Note
+	for _, id := range []string{"1:k1+7:k2+3:k3+9:k4/A:F+A2:R", "1:k1+7:k2+3:k3+9:k4/B:F+B2:R"} {
+		i, _ := table.Find(id)
+		r := &table.Rows[i]
+		n := noteOf(id)
+		q := 0.5 * table.Density * 55 * 55
+		n.Sink = logbook.Sink{Speed: 55, Front: math.NaN(), Rear: (0.85*r.Change.Rear + q*car.RearArea) / 50}
+		// Top speed by hand: v = ∛(2P/(ρ(CdA + 1.3·A))), the wing's A at that speed
+		// differing from the one at 55 m/s by under 2 %.
+		area := 1.3 * r.Drag / q
+		n.TopSpeed = math.Cbrt(2 * car.Power / (table.Density * (car.DragArea + area)))
+		notes = append(notes, n)
+	}
+	l, err := car.Learn(notes)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if math.Abs(l.Downforce.Factor-0.85) > 1e-6 || l.Downforce.Band <= 0 || len(l.Used) != 4 {
+		t.Errorf("downforce × %.4f ± %.4f, used %q", l.Downforce.Factor, l.Downforce.Band, l.Used)
+	}
+	if math.Abs(l.Drag.Factor-1.3) > 0.15 {
+		t.Errorf("drag × %.3f, want 1.3", l.Drag.Factor)
+	}
+	fitted := *car
+	fitted.Fit = model.Fit{Downforce: model.Scale{Factor: 0.85, Band: 0.02}, Drag: model.NoScale()}
+	after, err := fitted.Map(55)
+	if err != nil {
+		t.Fatal(err)
+	}
+	i, _ := table.Find("1:k1+7:k2+3:k3+9:k4/A:F+A2:R")
+	a, b := &table.Rows[i], &after.Rows[i]
+	if math.Abs(b.CL/a.CL-0.85) > 1e-9 || !strings.Contains(after.Wing.From, "FITTED") {
+		t.Errorf("CL %.4f from %.4f, %s", b.CL, a.CL, after.Wing.From)
+	}
+	if after.Bands(b).CL/b.CL >= table.Bands(a).CL/a.CL {
+		t.Error("the band does not shrink")
+	}
+	if _, err := car.Learn([]logbook.Note{noteOf(a.ID)}); err == nil {
+		t.Error("nothing measured teaches something")
+	}
+}
+
+func TestNext(t *testing.T) {
+	table := tableOf(t, "coupe")
+	now := "1:k1+7:k2+3:k3+9:k4/A:F+A2:R"
+	felt := func(front, rear int) []logbook.Note {
+		n := noteOf(now)
+		n.Feel.FrontFast, n.Feel.RearFast = front, rear
+		return []logbook.Note{n}
+	}
+	i, _ := table.Find(now)
+	r := &table.Rows[i]
+	more, err := table.Next(felt(1, -1))
+	if err != nil || more.To < 0 || table.Rows[more.To].Share >= r.Share || table.Rows[more.To].Downforce <= r.Downforce {
+		t.Errorf("too much front: %+v, %v", more, err)
+	}
+	d := model.DifferenceBand(table.Bands(&table.Rows[more.To]), table.Bands(r))
+	if math.Abs(table.Rows[more.To].Share-r.Share) <= d.Share {
+		t.Error("the step is smaller than it is uncertain")
+	}
+	less, err := table.Next(felt(-2, 1))
+	if err != nil || less.To < 0 || table.Rows[less.To].Share <= r.Share {
+		t.Errorf("too much rear: %+v, %v", less, err)
+	}
+	if same, _ := table.Next(felt(0, 0)); same.To != same.From {
+		t.Errorf("nothing to change: %+v", same)
+	}
+	end := table.Start() // the most downforce there is within limits
+	n := noteOf(table.Rows[end].ID)
+	n.Feel.FrontFast, n.Feel.RearFast = 2, -1
+	if no, _ := table.Next([]logbook.Note{n}); no.To != -1 || !strings.Contains(no.Why, "the wing cannot do this") {
+		t.Errorf("at the end of the range: %+v", no)
+	}
+	slow := noteOf(now)
+	slow.Feel.FrontSlow, slow.Feel.RearSlow = -1, 1
+	if s, _ := table.Next([]logbook.Note{slow}); s.To != -1 || !strings.Contains(s.Why, "slow corners") {
+		t.Errorf("slow corners: %+v", s)
+	}
+	if _, err := table.Next(nil); err == nil {
+		t.Error("no notes give advice")
+	}
+}

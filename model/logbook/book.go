@@ -1,0 +1,273 @@
+package logbook
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"time"
+
+	"github.com/gofrs/flock"
+)
+
+// Book is a notebook as it was read.
+type Book struct {
+	Path   string
+	Notes  []Note   // those in force, in the order of the file: a note that was replaced is left out
+	All    []Note   // every note that can be read
+	Told   []string // what is odd: notes changed by hand, torn, or not to be read
+	Newer  bool     // a newer format: to be read only
+	torn   []byte   // what stands behind the last whole note
+	length int      // of the file up to there
+}
+
+// MaxSize is the largest notebook that is read, bytes.
+const MaxSize = 64 << 20
+
+// ErrNewer says that the notebook is of a newer format, which is not written to.
+var ErrNewer = errors.New("the notebook is of a newer format: it is read only")
+
+// ErrBusy says that another program kept the notebook locked.
+var ErrBusy = errors.New("the notebook is in use by another program")
+
+// Read reads the notebook at path. One that is not there is empty.
+func Read(path string) (Book, error) {
+	data, err := readAll(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return Book{Path: path}, nil
+	}
+	if err != nil {
+		return Book{Path: path}, err
+	}
+	return parse(path, data), nil
+}
+
+func readAll(path string) ([]byte, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, err
+	}
+	if info.IsDir() || info.Size() > MaxSize {
+		return nil, fmt.Errorf("%s is a folder or larger than 64 MiB", path)
+	}
+	return os.ReadFile(path)
+}
+
+// parse makes a book of a file's bytes.
+func parse(path string, data []byte) Book {
+	b := Book{Path: path, length: len(data)}
+	if f := formatOf(data); f > Format || f < 0 {
+		b.Newer = true
+		b.Told = append(b.Told, ErrNewer.Error())
+	}
+	var ids []string
+	b.length, ids = wholeNotes(data)
+	if rest := data[b.length:]; !blank(rest) {
+		b.torn = rest
+		b.Told = append(b.Told, fmt.Sprintf("the last note was cut short (%d bytes): the next note sets it aside in a file of its own", len(rest)))
+	} else {
+		b.length = len(data)
+	}
+	b.All = make([]Note, 0, len(ids))
+	for _, k := range blocks(data[:b.length]) {
+		if k.wrong != "" {
+			b.Told = append(b.Told, fmt.Sprintf("a note from byte %d on cannot be read: %s; it stays in the file", k.from, k.wrong))
+			continue
+		}
+		if !k.sound {
+			b.Told = append(b.Told, fmt.Sprintf("note %s was changed by hand since it was written", k.note.ID))
+		}
+		b.All = append(b.All, k.note)
+	}
+	replaced := map[string]bool{}
+	for _, n := range b.All {
+		replaced[n.Replaces] = true
+	}
+	for _, n := range b.All {
+		if !replaced[n.ID] {
+			b.Notes = append(b.Notes, n)
+		}
+	}
+	return b
+}
+
+func blank(data []byte) bool {
+	for _, c := range data {
+		if c != '\n' && c != '\r' && c != ' ' && c != '\t' {
+			return false
+		}
+	}
+	return true
+}
+
+// wholeNotes returns how far a file is made of whole notes: to the end of its
+// last closing line, or of its head when there is none; and the ids of the notes
+// up to there. It reads no more than it needs to, since every append asks.
+func wholeNotes(data []byte) (length int, ids []string) {
+	for at := 0; at < len(data); {
+		end := bytes.IndexByte(data[at:], '\n')
+		if end < 0 {
+			break // a line that is cut short is not whole
+		}
+		line := data[at : at+end]
+		at += end + 1
+		switch {
+		case bytes.HasPrefix(line, []byte(closing)):
+			length = at
+			if f := bytes.Fields(line[len(closing):]); len(f) > 0 {
+				ids = append(ids, string(f[0]))
+			}
+		case len(ids) == 0 && bytes.HasPrefix(line, []byte("notes_format")):
+			length = at
+		}
+	}
+	return length, ids
+}
+
+// Find returns the note with an id, also one that was replaced.
+func (b Book) Find(id string) (Note, bool) {
+	for i := len(b.All) - 1; i >= 0; i-- {
+		if b.All[i].ID == id {
+			return b.All[i], true
+		}
+	}
+	return Note{}, false
+}
+
+// disk is what appending does to files; tests put faults into it.
+type disk struct {
+	write   func(f *os.File, data []byte) (int, error)
+	sync    func(f *os.File) error
+	syncDir func(dir string) error
+}
+
+var realDisk = disk{
+	write:   func(f *os.File, data []byte) (int, error) { return f.Write(data) },
+	sync:    func(f *os.File) error { return f.Sync() },
+	syncDir: syncDir,
+}
+
+// syncDir makes a new file's name last. Systems that cannot sync a folder say so
+// by an error that does not matter.
+func syncDir(dir string) error {
+	d, err := os.Open(dir)
+	if err != nil {
+		return err
+	}
+	defer d.Close()
+	if err := d.Sync(); err != nil && !errors.Is(err, errors.ErrUnsupported) && !errors.Is(err, os.ErrInvalid) {
+		return err
+	}
+	return nil
+}
+
+// lockWait is how long appending waits for another program.
+const lockWait = 5 * time.Second
+
+// Append puts a note at the end of the notebook at path and returns it with its
+// id. It is on the disk then. A torn note at the end of the file is set aside
+// before, with its bytes intact, in a file of its own whose name told holds. On
+// an error the file is as it was before.
+func Append(path string, n Note) (written Note, told string, err error) {
+	return realDisk.append(path, n)
+}
+
+func (d disk) append(path string, n Note) (written Note, told string, err error) {
+	lock := flock.New(path+".lock", flock.SetPermissions(0o600))
+	ctx, cancel := context.WithTimeout(context.Background(), lockWait)
+	defer cancel()
+	ok, err := lock.TryLockContext(ctx, 5*time.Millisecond)
+	if errors.Is(err, context.DeadlineExceeded) || err == nil && !ok {
+		return n, "", ErrBusy
+	}
+	if err != nil {
+		return n, "", fmt.Errorf("the notebook cannot be locked: %w", err)
+	}
+	defer func() { err = errors.Join(err, lock.Unlock()) }()
+
+	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o644)
+	if err != nil {
+		return n, "", err
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	data, err := io.ReadAll(io.LimitReader(f, MaxSize+1))
+	if err != nil {
+		return n, "", err
+	}
+	if f := formatOf(data); f > Format || f < 0 {
+		return n, "", ErrNewer
+	}
+	if len(data) > MaxSize {
+		return n, "", fmt.Errorf("%s is larger than 64 MiB", path)
+	}
+	length, ids := wholeNotes(data)
+	if torn := data[length:]; !blank(torn) {
+		if told, err = d.setAside(path, torn); err != nil {
+			return n, "", fmt.Errorf("the torn note cannot be set aside: %w", err)
+		}
+		if err := f.Truncate(int64(length)); err != nil {
+			return n, told, err
+		}
+	} else {
+		length = len(data)
+	}
+	n.ID = freshID(ids, n.At)
+	var text []byte
+	if length == 0 {
+		text = append(text, head...)
+	} else if data[length-1] != '\n' {
+		text = append(text, '\n')
+	}
+	text = append(text, encode(n)...)
+	if _, err := f.Seek(int64(length), io.SeekStart); err != nil {
+		return n, told, err
+	}
+	if _, err = d.write(f, text); err == nil {
+		err = d.sync(f)
+	}
+	if err == nil && len(data) == 0 {
+		err = d.syncDir(filepath.Dir(path))
+	}
+	if err != nil {
+		// Nothing half-written stays: what cannot be taken back either is torn,
+		// and is set aside at the next start.
+		return n, told, errors.Join(fmt.Errorf("the note is not saved: %w", err), f.Truncate(int64(length)))
+	}
+	return n, told, nil
+}
+
+// setAside writes torn bytes into a new file beside the notebook.
+func (d disk) setAside(path string, torn []byte) (name string, err error) {
+	for i := 1; ; i++ {
+		name = fmt.Sprintf("%s.torn-%d", path, i)
+		f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+		if errors.Is(err, fs.ErrExist) {
+			continue
+		}
+		if err != nil {
+			return "", err
+		}
+		_, err = d.write(f, torn)
+		if err == nil {
+			err = d.sync(f)
+		}
+		if err = errors.Join(err, f.Close()); err != nil {
+			return "", errors.Join(err, os.Remove(name))
+		}
+		return name, d.syncDir(filepath.Dir(path))
+	}
+}
+
+// freshID returns an id that is not taken yet.
+func freshID(taken []string, at time.Time) string {
+	for i := len(taken) + 1; ; i++ {
+		if id := newID(at, i); !slices.Contains(taken, id) {
+			return id
+		}
+	}
+}

@@ -1,0 +1,252 @@
+package logbook
+
+import (
+	"bytes"
+	"fmt"
+	"hash/crc32"
+	"math"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/BurntSushi/toml"
+)
+
+const head = `# Notes of stanchion, one after the other. Each ends with a line that has its
+# checksum. Correct a note by a new one that replaces it.
+notes_format = 1
+`
+
+// opening and closing of a note in the file.
+const (
+	opening = "[[note]]"
+	closing = "# end "
+)
+
+// encode spells a note as it stands in the file, with its closing line.
+func encode(n Note) []byte {
+	var b bytes.Buffer
+	b.WriteString("\n" + opening + "\n")
+	text := func(key, v string) {
+		if v != "" {
+			fmt.Fprintf(&b, "%s = %s\n", key, quoted(v))
+		}
+	}
+	number := func(key string, v float64) {
+		if !math.IsNaN(v) && !math.IsInf(v, 0) {
+			fmt.Fprintf(&b, "%s = %s\n", key, strconv.FormatFloat(v, 'f', -1, 64))
+		}
+	}
+	feel := func(key string, v int) {
+		if v != NoFeel {
+			fmt.Fprintf(&b, "%s = %d\n", key, v)
+		}
+	}
+	text("id", n.ID)
+	text("replaces", n.Replaces)
+	fmt.Fprintf(&b, "at = %s\n", n.At.Format(time.RFC3339))
+	text("place", n.Place)
+	text("setting", n.Setting)
+	number("speed_m_s", n.Speed)
+	number("air_temperature_c", n.Air.Temperature)
+	number("air_pressure_hpa", n.Air.Pressure)
+	number("air_humidity_pct", n.Air.Humidity)
+	for i, key := range tyreKeys {
+		number(key, n.Tyres[i])
+	}
+	number("fuel_kg", n.Fuel)
+	number("lap_s", n.Lap)
+	number("top_speed_m_s", n.TopSpeed)
+	number("sink_speed_m_s", n.Sink.Speed)
+	number("sink_front_mm", n.Sink.Front)
+	number("sink_rear_mm", n.Sink.Rear)
+	feel("front_grip_slow", n.Feel.FrontSlow)
+	feel("rear_grip_slow", n.Feel.RearSlow)
+	feel("front_grip_fast", n.Feel.FrontFast)
+	feel("rear_grip_fast", n.Feel.RearFast)
+	text("text", n.Text)
+	text("car_digest", n.Car)
+	e := n.Expected
+	for _, f := range []struct {
+		key string
+		v   float64
+	}{
+		{"expected_height_mm", e.Height}, {"expected_angle_deg", e.Angle}, {"expected_cl", e.CL},
+		{"expected_downforce_n", e.Downforce}, {"expected_downforce_band_n", e.DownforceBand},
+		{"expected_drag_n", e.Drag}, {"expected_drag_band_n", e.DragBand},
+		{"expected_front_share_pct", e.Share}, {"expected_balance_shift_pp", e.Shift},
+	} {
+		number(f.key, f.v)
+	}
+	fmt.Fprintf(&b, "%s%s %08x\n", closing, n.ID, crc32.ChecksumIEEE(b.Bytes()))
+	return b.Bytes()
+}
+
+var tyreKeys = [4]string{"tyre_front_left_bar", "tyre_front_right_bar", "tyre_rear_left_bar", "tyre_rear_right_bar"}
+
+// quoted spells a TOML string on one line.
+func quoted(s string) string {
+	var b strings.Builder
+	b.WriteByte('"')
+	for _, r := range strings.ToValidUTF8(s, "\uFFFD") {
+		switch {
+		case r == '"' || r == '\\':
+			b.WriteByte('\\')
+			b.WriteRune(r)
+		case r == '\n':
+			b.WriteString(`\n`)
+		case r == '\t':
+			b.WriteString(`\t`)
+		case r < 0x20 || r == 0x7f:
+			fmt.Fprintf(&b, `\u%04X`, r)
+		default:
+			b.WriteRune(r)
+		}
+	}
+	b.WriteByte('"')
+	return b.String()
+}
+
+// block is one note's bytes in a file, and what was made of them.
+type block struct {
+	from, to int
+	note     Note
+	whole    bool   // it ends with its closing line
+	sound    bool   // the checksum is right
+	wrong    string // why it cannot be read; "" when it can
+}
+
+// blocks finds the notes of a file. Every note starts with a line [[note]] at the
+// margin, which can stand nowhere else: strings are on one line.
+func blocks(data []byte) []block {
+	var starts []int
+	for at := 0; at < len(data); {
+		end := bytes.IndexByte(data[at:], '\n')
+		line := data[at:]
+		if end >= 0 {
+			line = data[at : at+end]
+		}
+		if string(bytes.TrimRight(line, "\r \t")) == opening {
+			starts = append(starts, at)
+		}
+		if end < 0 {
+			break
+		}
+		at += end + 1
+	}
+	var all []block
+	for i, from := range starts {
+		to := len(data)
+		if i+1 < len(starts) {
+			to = starts[i+1]
+		}
+		if from > 0 && data[from-1] == '\n' {
+			from-- // the empty line before belongs to the note
+			if i > 0 && len(all) > 0 && all[len(all)-1].to > from {
+				all[len(all)-1].to = from
+			}
+		}
+		all = append(all, read(data, from, to))
+	}
+	return all
+}
+
+// read makes a note of the bytes of one block.
+func read(data []byte, from, to int) block {
+	b := block{from: from, to: to}
+	text := data[from:to]
+	at := bytes.LastIndex(text, []byte("\n"+closing))
+	if at < 0 {
+		b.wrong = "it has no closing line"
+		return b
+	}
+	line := text[at+1:]
+	end := bytes.IndexByte(line, '\n')
+	if end < 0 {
+		b.wrong = "its closing line is cut short"
+		return b
+	}
+	b.whole = true
+	b.to = from + at + 1 + end + 1
+	fields := bytes.Fields(line[len(closing):end])
+	sum := crc32.ChecksumIEEE(text[:at+1])
+	b.sound = len(fields) == 2 && string(fields[1]) == fmt.Sprintf("%08x", sum)
+	b.note, b.wrong = decode(text[:at+1])
+	return b
+}
+
+// decode reads a note's keys.
+func decode(text []byte) (Note, string) {
+	var doc struct {
+		Note []map[string]any `toml:"note"`
+	}
+	if _, err := toml.Decode(string(text), &doc); err != nil {
+		return Note{}, "it is not TOML: " + strings.SplitN(err.Error(), "\n", 2)[0]
+	}
+	if len(doc.Note) != 1 {
+		return Note{}, "it is no note"
+	}
+	m := doc.Note[0]
+	n := Blank()
+	str := func(key string) string { s, _ := m[key].(string); return s }
+	number := func(key string) float64 {
+		switch v := m[key].(type) {
+		case float64:
+			return v
+		case int64:
+			return float64(v)
+		}
+		return math.NaN()
+	}
+	feel := func(key string) int {
+		if v, ok := m[key].(int64); ok && v >= -3 && v <= 3 {
+			return int(v)
+		}
+		return NoFeel
+	}
+	n.ID, n.Replaces, n.Place, n.Setting = str("id"), str("replaces"), str("place"), str("setting")
+	n.Text, n.Car = str("text"), str("car_digest")
+	switch at := m["at"].(type) {
+	case time.Time:
+		n.At = at
+	default:
+		return Note{}, "it has no time"
+	}
+	if n.ID == "" {
+		return Note{}, "it has no id"
+	}
+	n.Speed = number("speed_m_s")
+	n.Air = Air{number("air_temperature_c"), number("air_pressure_hpa"), number("air_humidity_pct")}
+	for i, key := range tyreKeys {
+		n.Tyres[i] = number(key)
+	}
+	n.Fuel, n.Lap, n.TopSpeed = number("fuel_kg"), number("lap_s"), number("top_speed_m_s")
+	n.Sink = Sink{number("sink_speed_m_s"), number("sink_front_mm"), number("sink_rear_mm")}
+	n.Feel = Feel{feel("front_grip_slow"), feel("rear_grip_slow"), feel("front_grip_fast"), feel("rear_grip_fast")}
+	n.Expected = Prediction{
+		number("expected_height_mm"), number("expected_angle_deg"), number("expected_cl"),
+		number("expected_downforce_n"), number("expected_downforce_band_n"),
+		number("expected_drag_n"), number("expected_drag_band_n"),
+		number("expected_front_share_pct"), number("expected_balance_shift_pp"),
+	}
+	return n, ""
+}
+
+// formatOf returns the format that a file says it has, 0 when it says none.
+func formatOf(data []byte) int {
+	first := data
+	if i := bytes.Index(data, []byte("\n"+opening)); i >= 0 {
+		first = data[:i]
+	}
+	for _, line := range strings.Split(string(first), "\n") {
+		key, value, ok := strings.Cut(line, "=")
+		if ok && strings.TrimSpace(key) == "notes_format" {
+			n, err := strconv.Atoi(strings.TrimSpace(value))
+			if err != nil {
+				return -1
+			}
+			return n
+		}
+	}
+	return 0
+}

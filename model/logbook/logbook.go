@@ -1,0 +1,103 @@
+// Package logbook keeps the garage notebook: what was run, what it was predicted
+// to do, and how it felt. The notebook is a plain TOML file next to the car
+// file, written only by appending, one note after the other. Each note ends with
+// a line that has its checksum, so that one which was cut short by a power cut is
+// recognised, set aside and never swallows the note after it.
+//
+// A note is on the disk, file and folder, before Append returns. Several programs
+// may append at once: a lock keeps them apart. Corrections are new notes that
+// replace older ones; nothing is deleted.
+//
+// Speeds are in m/s, temperatures in °C, pressures in the units their fields
+// name, as they are written in the file.
+package logbook
+
+import (
+	"fmt"
+	"math"
+	"path/filepath"
+	"strings"
+	"time"
+)
+
+// Format is the newest format of notebooks that this package writes.
+const Format = 1
+
+// Note is one entry. Numbers that were not noted are NaN, feels NoFeel.
+type Note struct {
+	ID       string
+	Replaces string // id of the note that this one corrects
+	At       time.Time
+	Place    string
+	Setting  string  // id of the setting, as bolted
+	Speed    float64 // m/s that the prediction is for
+	Air      Air
+	Tyres    [4]float64 // bar: front left, front right, rear left, rear right
+	Fuel     float64    // kg
+	Lap      float64    // s
+	TopSpeed float64    // m/s, as measured
+	Sink     Sink
+	Feel     Feel
+	Text     string
+	Car      string // digest of the car file then
+	Expected Prediction
+}
+
+// Air is the weather of a note.
+type Air struct{ Temperature, Pressure, Humidity float64 } // °C, hPa, %
+
+// Sink is by how much the axles sank at a speed, mm, for learning from.
+type Sink struct{ Speed, Front, Rear float64 } // m/s, mm, mm
+
+// NoFeel stands for a feel that was not noted.
+const NoFeel = -99
+
+// Feel is the grip at each end in slow and fast corners, -3 (none) to +3 (more
+// than wanted), 0 for just right.
+type Feel struct{ FrontSlow, RearSlow, FrontFast, RearFast int }
+
+// Prediction is what was predicted for the setting when the note was written.
+type Prediction struct {
+	Height, Angle, CL        float64 // mm, degrees
+	Downforce, DownforceBand float64 // N
+	Drag, DragBand           float64 // N
+	Share, Shift             float64 // %, percentage points
+}
+
+// Blank returns a note in which nothing is noted.
+func Blank() Note {
+	n := math.NaN()
+	return Note{
+		Speed: n, Air: Air{n, n, n}, Tyres: [4]float64{n, n, n, n}, Fuel: n, Lap: n, TopSpeed: n,
+		Sink: Sink{n, n, n}, Feel: Feel{NoFeel, NoFeel, NoFeel, NoFeel},
+		Expected: Prediction{n, n, n, n, n, n, n, n, n},
+	}
+}
+
+// Known reports whether any corner was noted.
+func (f Feel) Known() bool {
+	return f.FrontSlow != NoFeel || f.RearSlow != NoFeel || f.FrontFast != NoFeel || f.RearFast != NoFeel
+}
+
+// Balance returns how much more grip the front felt to have than the rear in fast
+// corners, where a wing works, or in slow ones if only those were noted; ok is
+// false when neither end was noted.
+func (f Feel) Balance() (front int, ok bool) {
+	switch {
+	case f.FrontFast != NoFeel && f.RearFast != NoFeel:
+		return f.FrontFast - f.RearFast, true
+	case f.FrontSlow != NoFeel && f.RearSlow != NoFeel:
+		return f.FrontSlow - f.RearSlow, true
+	}
+	return 0, false
+}
+
+// PathFor returns the notebook's path for a car file: "x.toml" has
+// "x.notes.toml" beside it.
+func PathFor(carFile string) string {
+	ext := filepath.Ext(carFile)
+	return strings.TrimSuffix(carFile, ext) + ".notes.toml"
+}
+
+// newID returns the id of the n-th note of a day.
+func newID(at time.Time, n int) string { return fmt.Sprintf("%s.%d", at.Format("2006-01-02"), n) }
