@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"stanchion/model/logbook"
+	"stanchion/model/units"
 )
 
 // Expected returns what is predicted for a row, as a note keeps it.
@@ -80,8 +81,8 @@ func (t *Table) nextFrom(from, balance int, id string) Advice {
 		return Advice{from, -1, fmt.Sprintf("In note %s %s in fast corners, which asks for %s. No setting within the limits has enough of it to be felt: change something else, the wing cannot do this.", id, felt, wants)}
 	}
 	o := &t.Rows[best]
-	return Advice{from, best, fmt.Sprintf("In note %s %s in fast corners, which asks for %s. This is the smallest step that is larger than it is uncertain: front share %+.1f points, downforce %+.0f N.",
-		id, felt, wants, 100*(o.Share-r.Share), o.Downforce-r.Downforce)}
+	return Advice{from, best, fmt.Sprintf("In note %s %s in fast corners, which asks for %s. This is the smallest step that is larger than it is uncertain: front share %s points, downforce %s N.",
+		id, felt, wants, units.Signed(100*(o.Share-r.Share), 1), units.Signed(o.Downforce-r.Downforce, 0))}
 }
 
 // AdviceCautions go with every advice.

@@ -68,11 +68,33 @@ func (c *Car) Learn(notes []logbook.Note) (Learned, error) {
 			}
 		}
 	}
-	l.Downforce, l.Drag = down.fit(), drag.fit()
+	l.Downforce = l.plausible("downforce", "rear_rate, rear_area and the noted ride heights", down.fit())
+	l.Drag = l.plausible("drag", "power, drag_area and the noted top speeds, which tell drag only where the car no longer gains speed", drag.fit())
 	if len(l.Used) == 0 {
 		return l, fmt.Errorf("no note has a ride height at speed or a top speed that can be used: note add --sink-rear, --sink-speed or --top-speed")
 	}
 	return l, nil
+}
+
+// Factors that a fit may have. Beyond them the measurement is about something
+// else than the wing.
+const (
+	LeastFit, MostFit = 0.2, 3.0
+	MostFitBand       = 1.0
+)
+
+// plausible passes a scale on, or says why it cannot be one.
+func (l *Learned) plausible(what, look string, s Scale) Scale {
+	switch {
+	case !s.Known():
+	case s.Factor < LeastFit || s.Factor > MostFit:
+		l.Notes = append(l.Notes, fmt.Sprintf("%s would be × %.2f ± %.2f, allowed is %.1f to %.0f: look at %s", what, s.Factor, s.Band, LeastFit, MostFit, look))
+	case s.Band > MostFitBand:
+		l.Notes = append(l.Notes, fmt.Sprintf("%s would be × %.2f ± %.2f, which says nothing: note more", what, s.Factor, s.Band))
+	default:
+		return s
+	}
+	return NoScale()
 }
 
 // noted returns a note's row at a speed in the note's air; nil when it has none.

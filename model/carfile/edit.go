@@ -213,3 +213,25 @@ func Lines(before, after []byte) (minus, plus []string) {
 	}
 	return clean(a[from : len(a)-tail]), clean(b[from : len(b)-tail])
 }
+
+// AddFit returns the edit that puts a fit at the end of a car file.
+func AddFit(text []byte, downforce, drag model.Scale) []Edit {
+	nl := "\n"
+	if bytes.Contains(text, []byte("\r\n")) {
+		nl = "\r\n"
+	}
+	var b strings.Builder
+	if len(text) > 0 && text[len(text)-1] != '\n' {
+		b.WriteString(nl)
+	}
+	b.WriteString(nl + "[fit]                        # to measurements on track, by stanchion note fit" + nl)
+	for _, f := range []struct {
+		key string
+		s   model.Scale
+	}{{"downforce", downforce}, {"drag", drag}} {
+		if f.s.Known() {
+			fmt.Fprintf(&b, "%s = %s%s%s_band = %s%s", f.key, decimal(f.s.Factor, 4), nl, f.key, decimal(f.s.Band, 4), nl)
+		}
+	}
+	return []Edit{{len(text), len(text), b.String()}}
+}

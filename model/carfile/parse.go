@@ -134,9 +134,9 @@ func (r *reader) car(root *table, open Open) *model.Car {
 	}
 	c.Fit = model.Fit{Downforce: model.NoScale(), Drag: model.NoScale()}
 	if t := root.child("fit", "fit"); t != nil {
-		factor := between(0.2, 3)
-		c.Fit.Downforce = model.Scale{Factor: t.optional("downforce", plain, factor, math.NaN()), Band: t.optional("downforce_band", plain, between(0, 1), 0.1)}
-		c.Fit.Drag = model.Scale{Factor: t.optional("drag", plain, factor, math.NaN()), Band: t.optional("drag_band", plain, between(0, 1), 0.2)}
+		factor, band := between(model.LeastFit, model.MostFit), between(0, model.MostFitBand)
+		c.Fit.Downforce = model.Scale{Factor: t.optional("downforce", plain, factor, math.NaN()), Band: t.optional("downforce_band", plain, band, 0.1)}
+		c.Fit.Drag = model.Scale{Factor: t.optional("drag", plain, factor, math.NaN()), Band: t.optional("drag_band", plain, band, 0.2)}
 		t.close()
 	}
 	if t := root.child("limits", "limits"); t != nil {

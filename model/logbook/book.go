@@ -69,7 +69,7 @@ func parse(path string, data []byte) Book {
 	b.length, ids = wholeNotes(data)
 	if rest := data[b.length:]; !blank(rest) {
 		b.torn = rest
-		b.Told = append(b.Told, fmt.Sprintf("the last note was cut short (%d bytes): the next note sets it aside in a file of its own", len(rest)))
+		b.Told = append(b.Told, fmt.Sprintf("the last note was cut short (%d bytes): the next note sets it aside", len(rest)))
 	} else {
 		b.length = len(data)
 	}

@@ -1,0 +1,236 @@
+package main
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"os"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/model"
+	"stanchion/model/logbook"
+	"stanchion/model/units"
+)
+
+func newNote() *cobra.Command {
+	c := &cobra.Command{
+		Use:   "note",
+		Short: "the garage notebook: what was run, how it felt, what to try next",
+		Long: `note keeps a notebook next to the car file: CARNAME.notes.toml, plain TOML that is
+only ever added to. A note is on the disk before it is called saved. Correct one by
+a new note with --replaces.`,
+	}
+	c.AddCommand(newNoteAdd(), newNoteList(), newNoteShow(), newNoteCompare(), newNoteExport(), newNoteNext(), newNoteFit())
+	return c
+}
+
+// book opens a car file's notebook and says what is odd about it.
+func book(cmd *cobra.Command, carFile string) (logbook.Book, error) {
+	if _, demo := demoName(carFile); demo {
+		return logbook.Book{}, errors.New("a demo car has no notebook: \"stanchion new FILE --demo NAME\" makes a car file to note about")
+	}
+	b, err := logbook.Read(logbook.PathFor(carFile))
+	if err != nil {
+		return b, fmt.Errorf("the notebook cannot be read: %w", err)
+	}
+	for _, t := range b.Told {
+		fmt.Fprintf(cmd.ErrOrStderr(), "%s: %s\n", b.Path, t)
+	}
+	return b, nil
+}
+
+// noteFlags are what a note can hold on the command line.
+type noteFlags struct {
+	setting, text, place, speed, top, lap, fuel, tyres, replaces, at string
+	temperature, pressure, humidity                                  string
+	sinkSpeed, sinkFront, sinkRear                                   string
+	feel                                                             [4]string
+}
+
+var feelNames = [4]string{"front-slow", "rear-slow", "front-fast", "rear-fast"}
+
+func newNoteAdd() *cobra.Command {
+	var f noteFlags
+	var o options
+	c := &cobra.Command{
+		Use:   "add CARFILE",
+		Short: "write a note; what is left out comes from the last one or stays open",
+		Long: `add writes a note with the time, the setting (the last note's if not given), what
+stanchion predicts for it now, and whatever else is given. Feels are from -3 (no
+grip) to +3 (more grip than wanted), 0 for just right.`,
+		Example: `  stanchion note add car.toml --setting A2+1 --place "north circuit" --front-fast -1 --rear-fast 1
+  stanchion note add car.toml --lap 1:42.3 --top-speed 196km/h --text "calm in the fast left"`,
+		Args:              cobra.ExactArgs(1),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := o.check(); err != nil {
+				return err
+			}
+			b, err := book(cmd, args[0])
+			if err != nil {
+				return err
+			}
+			car, err := loadCar(args[0])
+			if err != nil {
+				return err
+			}
+			n, err := f.note(b, car)
+			if err != nil {
+				return err
+			}
+			saved, told, err := saveNote(args[0], n)
+			if told != "" {
+				fmt.Fprintf(cmd.ErrOrStderr(), "a note that was cut short is set aside in %s\n", told)
+			}
+			if err != nil {
+				return err
+			}
+			if o.format == "json" {
+				return writeJSON(cmd.OutOrStdout(), struct {
+					ID string `json:"id"`
+				}{saved.ID})
+			}
+			p := out(cmd)
+			p.f("saved as %s\n", saved.ID)
+			return p.err
+		},
+	}
+	c.Flags().StringVar(&f.setting, "setting", "", "the setting as bolted, by `ID` or enough of its holes (default: the last note's)")
+	c.Flags().StringVar(&f.text, "text", "", "free `TEXT`")
+	c.Flags().StringVar(&f.place, "place", "", "where, free `TEXT` (default: the last note's of the same day)")
+	c.Flags().StringVar(&f.speed, "speed", "", "`SPEED` that the prediction is for (default: the car file's)")
+	c.Flags().StringVar(&f.top, "top-speed", "", "top `SPEED` seen")
+	c.Flags().StringVar(&f.lap, "lap", "", "lap `TIME` such as 1:42.3")
+	c.Flags().StringVar(&f.fuel, "fuel", "", "fuel in `KG`")
+	c.Flags().StringVar(&f.tyres, "tyres", "", "`PRESSURES` in bar: front left, front right, rear left, rear right")
+	c.Flags().StringVar(&f.temperature, "temperature", "", "of the air, in `°C`")
+	c.Flags().StringVar(&f.pressure, "pressure", "", "of the air, in `hPa`")
+	c.Flags().StringVar(&f.humidity, "humidity", "", "of the air, in `%`")
+	c.Flags().StringVar(&f.sinkSpeed, "sink-speed", "", "`SPEED` at which ride heights were measured")
+	c.Flags().StringVar(&f.sinkFront, "sink-front", "", "by how much the front axle sank at it, `MM`")
+	c.Flags().StringVar(&f.sinkRear, "sink-rear", "", "by how much the rear axle sank at it, `MM`")
+	for i, name := range feelNames {
+		c.Flags().StringVar(&f.feel[i], name, "", "`GRIP` from -3 to 3 of that axle in corners of that kind")
+	}
+	c.Flags().StringVar(&f.replaces, "replaces", "", "`ID` of the note that this one corrects")
+	c.Flags().StringVar(&f.at, "at", "", "`TIME` such as 2026-11-25T10:30 (default: now)")
+	o.add(c, "", "text", "json")
+	return c
+}
+
+// note makes a note of the flags.
+func (f *noteFlags) note(b logbook.Book, car *model.Car) (logbook.Note, error) {
+	n := logbook.Blank()
+	n.At = time.Now()
+	if f.at != "" {
+		at, err := time.ParseInLocation("2006-01-02T15:04", f.at, time.Local)
+		if err != nil {
+			return n, fmt.Errorf("--at %q: allowed is a time such as 2026-11-25T10:30", f.at)
+		}
+		n.At = at
+	}
+	n.Text, n.Place, n.Replaces = f.text, f.place, f.replaces
+	var last *logbook.Note
+	if len(b.Notes) > 0 {
+		last = &b.Notes[len(b.Notes)-1]
+	}
+	if n.Place == "" && last != nil && last.At.Format("2006-01-02") == n.At.Format("2006-01-02") {
+		n.Place = last.Place
+	}
+	if _, ok := b.Find(n.Replaces); n.Replaces != "" && !ok {
+		return n, fmt.Errorf("--replaces: there is no note %q", n.Replaces)
+	}
+	v, err := chosenSpeed(car, f.speed)
+	if err != nil {
+		return n, err
+	}
+	n.Speed = v
+	for _, q := range []struct {
+		flag, text, bare string
+		unit             units.Unit
+		to               *float64
+		least, most      float64
+	}{
+		{"top-speed", f.top, car.Units.Speed, units.Speeds, &n.TopSpeed, 1, maxSpeed},
+		{"sink-speed", f.sinkSpeed, car.Units.Speed, units.Speeds, &n.Sink.Speed, 1, maxSpeed},
+		{"sink-front", f.sinkFront, "mm", units.Lengths, &n.Sink.Front, -200, 200},
+		{"sink-rear", f.sinkRear, "mm", units.Lengths, &n.Sink.Rear, -200, 200},
+		{"fuel", f.fuel, "kg", units.Unit{"kg": 1, "lb": units.Pound, "l": 0.75}, &n.Fuel, 0, 200},
+		{"temperature", f.temperature, "°C", units.Unit{"°C": 1, "C": 1}, &n.Air.Temperature, -50, 60},
+		{"pressure", f.pressure, "hPa", units.Unit{"hPa": 1}, &n.Air.Pressure, 500, 1100},
+		{"humidity", f.humidity, "%", units.Unit{"%": 1}, &n.Air.Humidity, 0, 100},
+	} {
+		if q.text == "" {
+			continue
+		}
+		x, err := q.unit.Parse(q.text, q.bare)
+		if err != nil {
+			return n, fmt.Errorf("--%s %w", q.flag, err)
+		}
+		if x < q.least || x > q.most {
+			return n, fmt.Errorf("--%s %s: allowed is %.4g to %.4g %s", q.flag, q.text, q.least/q.unit[q.bare], q.most/q.unit[q.bare], q.bare)
+		}
+		*q.to = x
+	}
+	if f.lap != "" {
+		if n.Lap, err = logbook.ReadLap(f.lap); err != nil {
+			return n, fmt.Errorf("--lap %w", err)
+		}
+	}
+	if f.tyres != "" {
+		if n.Tyres, err = logbook.ReadTyres(f.tyres); err != nil {
+			return n, fmt.Errorf("--tyres %w", err)
+		}
+	}
+	for i, to := range []*int{&n.Feel.FrontSlow, &n.Feel.RearSlow, &n.Feel.FrontFast, &n.Feel.RearFast} {
+		if f.feel[i] == "" {
+			continue
+		}
+		if *to, err = logbook.ReadGrip(f.feel[i]); err != nil {
+			return n, fmt.Errorf("--%s %w", feelNames[i], err)
+		}
+	}
+	return n, f.expect(&n, car, last)
+}
+
+// expect puts the setting into a note, and what is predicted for it now.
+func (f *noteFlags) expect(n *logbook.Note, car *model.Car, last *logbook.Note) error {
+	words := strings.Fields(f.setting)
+	if len(words) == 0 && last != nil && last.Setting != "" {
+		words = []string{last.Setting}
+	}
+	if len(words) == 0 {
+		return errors.New("--setting is missing, and there is no note yet to take it from: \"stanchion map\" lists them")
+	}
+	t, err := car.Map(n.Speed)
+	if err != nil {
+		return err
+	}
+	i, err := pickRow(t, words)
+	if err != nil {
+		return fmt.Errorf("--setting: %w", err)
+	}
+	n.Setting, n.Expected = t.Rows[i].ID, t.Expected(&t.Rows[i])
+	return nil
+}
+
+// saveNote puts a note into a car file's notebook, with the car file's digest.
+func saveNote(carFile string, n logbook.Note) (saved logbook.Note, setAside string, err error) {
+	n.Car = digest(carFile)
+	return logbook.Append(logbook.PathFor(carFile), n)
+}
+
+// digest names a car file's content, so that a later change of it does not
+// rewrite history.
+func digest(name string) string {
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return ""
+	}
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:8])
+}

@@ -1,0 +1,178 @@
+package main
+
+import (
+	"errors"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/model"
+	"stanchion/model/carfile"
+	"stanchion/model/logbook"
+	"stanchion/model/units"
+)
+
+func newNoteNext() *cobra.Command {
+	var o options
+	c := &cobra.Command{
+		Use:   "next CARFILE",
+		Short: "which setting to try next, after the last notes",
+		Long: `next takes the last note that says how a setting felt in fast corners and names the
+smallest change of balance in the wanted direction that is larger than the figures
+are uncertain by, within the limits; or says that the wing cannot do it.
+
+Exit code 1 means that no setting is proposed.`,
+		Args:              cobra.ExactArgs(1),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			t, err := o.table(args[0])
+			if err != nil {
+				return err
+			}
+			b, err := book(cmd, args[0])
+			if err != nil {
+				return err
+			}
+			a, err := t.Next(b.Notes)
+			if err != nil {
+				return noAnswer("%s: %v", args[0], err)
+			}
+			if o.format == "json" {
+				doc := struct {
+					Setting  *settingJSON `json:"setting"`
+					Why      string       `json:"why"`
+					Cautions string       `json:"cautions"`
+				}{nil, a.Why, model.AdviceCautions}
+				if a.To >= 0 && a.To != a.From {
+					s := setting(t, &t.Rows[a.To])
+					doc.Setting = &s
+				}
+				err = writeJSON(cmd.OutOrStdout(), doc)
+			} else {
+				p := out(cmd)
+				if a.To >= 0 && a.To != a.From {
+					r := &t.Rows[a.To]
+					p.f("try %s, %s°: %s\n\n", o.units().Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), r.ID)
+				}
+				p.f("%s\n%s\n", a.Why, model.AdviceCautions)
+				err = p.err
+			}
+			if err == nil && (a.To < 0 || a.To == a.From) {
+				return noAnswer("")
+			}
+			return err
+		},
+	}
+	o.add(c, speedOfFile, "text", "json")
+	return c
+}
+
+func newNoteFit() *cobra.Command {
+	var o options
+	var write bool
+	c := &cobra.Command{
+		Use:   "fit CARFILE",
+		Short: "what measured ride heights and top speeds say of downforce and drag",
+		Long: `fit scales the wing's downforce to the sink of the rear axle at speed (notes with
+--sink-speed and --sink-rear, front_rate and rear_rate in the car file) and its drag
+to top speeds (notes with --top-speed, power and drag_area in the car file), by
+weighted least squares. It shows the figures before and after and how much the
+bands shrink. Nothing is applied before --write puts it into the car file as [fit];
+figures are then marked as fitted.`,
+		Args:              cobra.ExactArgs(1),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			t, err := o.table(args[0])
+			if err != nil {
+				return err
+			}
+			b, err := book(cmd, args[0])
+			if err != nil {
+				return err
+			}
+			l, err := t.Car.Learn(b.Notes)
+			if err != nil {
+				return noAnswer("%s: %v", args[0], err)
+			}
+			if err := fitOut(cmd, t, b, l, o); err != nil {
+				return err
+			}
+			if !l.Downforce.Known() && !l.Drag.Known() {
+				return noAnswer("%s: the notes tell nothing that can be taken over", args[0])
+			}
+			if !write {
+				return nil
+			}
+			if t.Car.Fit.Downforce.Known() || t.Car.Fit.Drag.Known() {
+				return errors.New("the car file has a [fit] already: take it out first, so that one is not put on top of another")
+			}
+			return rewrite(cmd, args[0], func(text []byte) ([]carfile.Edit, error) { return carfile.AddFit(text, l.Downforce, l.Drag), nil })
+		},
+	}
+	o.add(c, speedOfFile, "text", "json")
+	c.Flags().BoolVar(&write, "write", false, "put the fit into the car file")
+	return c
+}
+
+func fitOut(cmd *cobra.Command, t *model.Table, b logbook.Book, l model.Learned, o options) error {
+	if o.format == "json" {
+		return writeJSON(cmd.OutOrStdout(), struct {
+			Downforce     *float64 `json:"downforce_factor"`
+			DownforceBand *float64 `json:"downforce_factor_band"`
+			Drag          *float64 `json:"drag_factor"`
+			DragBand      *float64 `json:"drag_factor_band"`
+			Used          []string `json:"used"`
+			Notes         []string `json:"notes"`
+		}{figure(l.Downforce.Factor, 4), figure(l.Downforce.Band, 4), figure(l.Drag.Factor, 4), figure(l.Drag.Band, 4), l.Used, append([]string{}, l.Notes...)})
+	}
+	p, u := out(cmd), o.units()
+	for _, s := range l.Used {
+		p.f("used %s\n", s)
+	}
+	for _, s := range l.Notes {
+		p.f("not usable: %s\n", s)
+	}
+	for _, f := range []struct {
+		name string
+		s    model.Scale
+	}{{"downforce", l.Downforce}, {"drag", l.Drag}} {
+		if f.s.Known() {
+			p.f("%s × %.2f ± %.2f\n", f.name, f.s.Factor, f.s.Band)
+		} else {
+			p.f("%s: stays as it is\n", f.name)
+		}
+	}
+	if !l.Downforce.Known() && !l.Drag.Known() {
+		return p.err
+	}
+	last := b.Notes[len(b.Notes)-1]
+	i, ok := t.Find(last.Setting)
+	fitted := *t.Car
+	fitted.Fit = model.Fit{Downforce: l.Downforce, Drag: l.Drag}
+	after, err := fitted.Map(t.Speed)
+	if err != nil || !ok {
+		return errors.Join(err, p.err)
+	}
+	x, y := &t.Rows[i], &after.Rows[i]
+	p.f("\n%s at %s:\n", x.ID, u.Speed(t.Speed))
+	p.f("           before          after\n")
+	before, now := t.Bands(x), after.Bands(y)
+	for _, q := range []struct {
+		name         string
+		x, xb, y, yb float64
+		factor       model.Scale
+	}{
+		{"downforce", x.Downforce, before.Downforce, y.Downforce, now.Downforce, l.Downforce},
+		{"drag", x.Drag, before.Drag, y.Drag, now.Drag, l.Drag},
+	} {
+		p.f("%-9s  %-14s  %s %s", q.name, u.ForceFigure(q.x)+" ± "+u.ForceFigure(q.xb), u.ForceFigure(q.y)+" ± "+u.ForceFigure(q.yb), u.ForceUnit())
+		switch {
+		case !q.factor.Known():
+		case q.yb < q.xb:
+			p.f(": the band shrinks by %.0f %%", 100*(1-q.yb/q.xb))
+		default:
+			p.f(": the band does not shrink, the notes tell no more than the estimate does")
+		}
+		p.f("\n")
+	}
+	return p.err
+}

@@ -1,0 +1,186 @@
+package main
+
+import (
+	"encoding/csv"
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/model/carfile"
+	"stanchion/model/logbook"
+)
+
+// noteColumns are the fields of a note as JSON, CSV and Markdown name them.
+func noteColumns() []struct {
+	name string
+	of   func(logbook.Note) any // nil for what was not noted
+} {
+	number := func(of func(logbook.Note) float64, digits int) func(logbook.Note) any {
+		return func(n logbook.Note) any {
+			if f := figure(of(n), digits); f != nil {
+				return *f
+			}
+			return nil
+		}
+	}
+	feel := func(of func(logbook.Feel) int) func(logbook.Note) any {
+		return func(n logbook.Note) any {
+			if v := of(n.Feel); v != logbook.NoFeel {
+				return v
+			}
+			return nil
+		}
+	}
+	text := func(of func(logbook.Note) string) func(logbook.Note) any {
+		return func(n logbook.Note) any {
+			if s := of(n); s != "" {
+				return s
+			}
+			return nil
+		}
+	}
+	return []struct {
+		name string
+		of   func(logbook.Note) any
+	}{
+		{"id", text(func(n logbook.Note) string { return n.ID })},
+		{"replaces", text(func(n logbook.Note) string { return n.Replaces })},
+		{"at", text(func(n logbook.Note) string { return n.At.Format(time.RFC3339) })},
+		{"place", text(func(n logbook.Note) string { return n.Place })},
+		{"setting", text(func(n logbook.Note) string { return n.Setting })},
+		{"speed_m_s", number(func(n logbook.Note) float64 { return n.Speed }, 3)},
+		{"air_temperature_c", number(func(n logbook.Note) float64 { return n.Air.Temperature }, 1)},
+		{"air_pressure_hpa", number(func(n logbook.Note) float64 { return n.Air.Pressure }, 1)},
+		{"air_humidity_pct", number(func(n logbook.Note) float64 { return n.Air.Humidity }, 0)},
+		{"tyre_front_left_bar", number(func(n logbook.Note) float64 { return n.Tyres[0] }, 2)},
+		{"tyre_front_right_bar", number(func(n logbook.Note) float64 { return n.Tyres[1] }, 2)},
+		{"tyre_rear_left_bar", number(func(n logbook.Note) float64 { return n.Tyres[2] }, 2)},
+		{"tyre_rear_right_bar", number(func(n logbook.Note) float64 { return n.Tyres[3] }, 2)},
+		{"fuel_kg", number(func(n logbook.Note) float64 { return n.Fuel }, 1)},
+		{"lap_s", number(func(n logbook.Note) float64 { return n.Lap }, 3)},
+		{"top_speed_m_s", number(func(n logbook.Note) float64 { return n.TopSpeed }, 3)},
+		{"sink_speed_m_s", number(func(n logbook.Note) float64 { return n.Sink.Speed }, 3)},
+		{"sink_front_mm", number(func(n logbook.Note) float64 { return n.Sink.Front }, 2)},
+		{"sink_rear_mm", number(func(n logbook.Note) float64 { return n.Sink.Rear }, 2)},
+		{"front_grip_slow", feel(func(f logbook.Feel) int { return f.FrontSlow })},
+		{"rear_grip_slow", feel(func(f logbook.Feel) int { return f.RearSlow })},
+		{"front_grip_fast", feel(func(f logbook.Feel) int { return f.FrontFast })},
+		{"rear_grip_fast", feel(func(f logbook.Feel) int { return f.RearFast })},
+		{"text", text(func(n logbook.Note) string { return n.Text })},
+		{"car_digest", text(func(n logbook.Note) string { return n.Car })},
+		{"expected_height_mm", number(func(n logbook.Note) float64 { return n.Expected.Height }, 1)},
+		{"expected_angle_deg", number(func(n logbook.Note) float64 { return n.Expected.Angle }, 2)},
+		{"expected_cl", number(func(n logbook.Note) float64 { return n.Expected.CL }, 3)},
+		{"expected_downforce_n", number(func(n logbook.Note) float64 { return n.Expected.Downforce }, 1)},
+		{"expected_downforce_band_n", number(func(n logbook.Note) float64 { return n.Expected.DownforceBand }, 1)},
+		{"expected_drag_n", number(func(n logbook.Note) float64 { return n.Expected.Drag }, 1)},
+		{"expected_drag_band_n", number(func(n logbook.Note) float64 { return n.Expected.DragBand }, 1)},
+		{"expected_front_share_pct", number(func(n logbook.Note) float64 { return n.Expected.Share }, 2)},
+		{"expected_balance_shift_pp", number(func(n logbook.Note) float64 { return n.Expected.Shift }, 2)},
+	}
+}
+
+func noteJSON(n logbook.Note) map[string]any {
+	m := map[string]any{}
+	for _, c := range noteColumns() {
+		m[c.name] = c.of(n)
+	}
+	return m
+}
+
+func notesJSON(cmd *cobra.Command, notes []logbook.Note) error {
+	doc := struct {
+		Notes []map[string]any `json:"notes"`
+	}{[]map[string]any{}}
+	for _, n := range notes {
+		doc.Notes = append(doc.Notes, noteJSON(n))
+	}
+	return writeJSON(cmd.OutOrStdout(), doc)
+}
+
+func newNoteExport() *cobra.Command {
+	var f noteFilter
+	var o options
+	c := &cobra.Command{
+		Use:   "export CARFILE",
+		Short: "the notes as Markdown, CSV or JSON",
+		Long: `export prints the notes. In CSV, text that a spreadsheet would take for a formula
+has an apostrophe in front, so that opening the file runs nothing.`,
+		Args:              cobra.ExactArgs(1),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			notes, err := filtered(cmd, args[0], &f, &o)
+			if err != nil {
+				return err
+			}
+			switch o.format {
+			case "json":
+				return notesJSON(cmd, notes)
+			case "csv":
+				return notesCSV(cmd, notes)
+			}
+			return notesMarkdown(cmd, notes)
+		},
+	}
+	f.add(c)
+	o.add(c, "", "markdown", "csv", "json")
+	return c
+}
+
+func notesCSV(cmd *cobra.Command, notes []logbook.Note) error {
+	w := csv.NewWriter(cmd.OutOrStdout())
+	columns := noteColumns()
+	header := make([]string, len(columns))
+	for i, c := range columns {
+		header[i] = c.name
+	}
+	if err := w.Write(header); err != nil {
+		return err
+	}
+	for _, n := range notes {
+		fields := make([]string, len(columns))
+		for i, c := range columns {
+			switch v := c.of(n).(type) {
+			case nil:
+			case string:
+				fields[i] = harmless(v)
+			default:
+				fields[i] = fmt.Sprint(v)
+			}
+		}
+		if err := w.Write(fields); err != nil {
+			return err
+		}
+	}
+	w.Flush()
+	return w.Error()
+}
+
+// harmless keeps a spreadsheet from taking text for a formula.
+func harmless(s string) string {
+	if s != "" && strings.ContainsAny(s[:1], "=+-@\t\r\n|%") {
+		return "'" + s
+	}
+	return s
+}
+
+func notesMarkdown(cmd *cobra.Command, notes []logbook.Note) error {
+	p := out(cmd)
+	safe := strings.NewReplacer("\\", "\\\\", "|", "\\|", "<", "&lt;", "*", "\\*", "_", "\\_", "`", "\\`", "[", "\\[", "\n", " <br> ")
+	for _, n := range notes {
+		p.f("## %s, %s\n\n", n.ID, n.At.Format("2006-01-02 15:04"))
+		for _, c := range noteColumns() {
+			if v := c.of(n); v != nil && c.name != "id" && c.name != "at" {
+				text := fmt.Sprint(v)
+				if s, ok := v.(string); ok {
+					text = safe.Replace(strings.ReplaceAll(carfile.Printable(strings.ReplaceAll(s, "\n", "\x00")), "\\u0000", "\n"))
+				}
+				p.f("- %s: %s\n", strings.ReplaceAll(c.name, "_", " "), text)
+			}
+		}
+		p.f("\n")
+	}
+	return p.err
+}

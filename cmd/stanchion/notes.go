@@ -1,0 +1,201 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/model/carfile"
+	"stanchion/model/logbook"
+	"stanchion/model/units"
+)
+
+// noteFilter says which notes are wanted.
+type noteFilter struct{ place, from, to, setting string }
+
+func (f *noteFilter) add(c *cobra.Command) {
+	c.Flags().StringVar(&f.place, "place", "", "notes whose place has this `TEXT`")
+	c.Flags().StringVar(&f.from, "from", "", "notes from this `DATE` on, 2026-11-25")
+	c.Flags().StringVar(&f.to, "to", "", "notes up to this `DATE`")
+	c.Flags().StringVar(&f.setting, "setting", "", "notes whose setting's id has this `TEXT`")
+}
+
+// of returns the notes that pass.
+func (f *noteFilter) of(notes []logbook.Note) ([]logbook.Note, error) {
+	for _, d := range []string{f.from, f.to} {
+		if _, err := time.Parse("2006-01-02", d); d != "" && err != nil {
+			return nil, fmt.Errorf("date %q: allowed is such as 2026-11-25", d)
+		}
+	}
+	var kept []logbook.Note
+	for _, n := range notes {
+		day := n.At.Format("2006-01-02")
+		if strings.Contains(strings.ToLower(n.Place), strings.ToLower(f.place)) && strings.Contains(n.Setting, f.setting) &&
+			(f.from == "" || day >= f.from) && (f.to == "" || day <= f.to) {
+			kept = append(kept, n)
+		}
+	}
+	return kept, nil
+}
+
+func newNoteList() *cobra.Command {
+	var f noteFilter
+	var o options
+	c := &cobra.Command{
+		Use:               "list CARFILE",
+		Short:             "list the notes",
+		Args:              cobra.ExactArgs(1),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			notes, err := filtered(cmd, args[0], &f, &o)
+			if err != nil {
+				return err
+			}
+			if o.format == "json" {
+				return notesJSON(cmd, notes)
+			}
+			p := out(cmd)
+			for _, n := range notes {
+				p.f("%s\n", noteLine(n))
+			}
+			if len(notes) == 0 {
+				return noAnswer("%s: no notes", args[0])
+			}
+			return p.err
+		},
+	}
+	f.add(c)
+	o.add(c, "", "text", "json")
+	return c
+}
+
+func filtered(cmd *cobra.Command, name string, f *noteFilter, o *options) ([]logbook.Note, error) {
+	if err := o.check(); err != nil {
+		return nil, err
+	}
+	b, err := book(cmd, name)
+	if err != nil {
+		return nil, err
+	}
+	return f.of(b.Notes)
+}
+
+// noteLine is a note on one line; nothing in it can act on a terminal.
+func noteLine(n logbook.Note) string {
+	line := fmt.Sprintf("%-14s %s  %s", n.ID, n.At.Format("2006-01-02 15:04"), n.Setting)
+	if n.Place != "" {
+		line += "  " + n.Place
+	}
+	if !math.IsNaN(n.Lap) {
+		line += "  lap " + logbook.SpellLap(n.Lap)
+	}
+	if n.Feel.Known() {
+		line += "  " + n.Feel.String()
+	}
+	if n.Text != "" {
+		line += "  " + strings.ReplaceAll(n.Text, "\n", " / ")
+	}
+	return carfile.Printable(line)
+}
+
+func newNoteShow() *cobra.Command {
+	var o options
+	c := &cobra.Command{
+		Use:               "show CARFILE ID",
+		Short:             "one note, whole, with what was predicted then",
+		Args:              cobra.ExactArgs(2),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			n, err := oneNote(cmd, &o, args[0], args[1])
+			if err != nil {
+				return err
+			}
+			if o.format == "json" {
+				return writeJSON(cmd.OutOrStdout(), noteJSON(n))
+			}
+			p := out(cmd)
+			for _, c := range noteColumns() {
+				if v := c.of(n); v != nil {
+					p.f("%-26s %s\n", c.name, strings.ReplaceAll(carfile.Printable(strings.ReplaceAll(fmt.Sprint(v), "\n", "\x00")), "\\u0000", "\n"+strings.Repeat(" ", 27)))
+				}
+			}
+			if d := digest(args[0]); d != n.Car {
+				p.f("\nThe car file has changed since: what was predicted then stands above.\n")
+			}
+			return p.err
+		},
+	}
+	o.add(c, "", "text", "json")
+	return c
+}
+
+func oneNote(cmd *cobra.Command, o *options, name, id string) (logbook.Note, error) {
+	if err := o.check(); err != nil {
+		return logbook.Note{}, err
+	}
+	b, err := book(cmd, name)
+	if err != nil {
+		return logbook.Note{}, err
+	}
+	n, ok := b.Find(id)
+	if !ok {
+		return n, noAnswer("%s: there is no note %q: \"stanchion note list\" lists them", name, id)
+	}
+	return n, nil
+}
+
+func newNoteCompare() *cobra.Command {
+	var o options
+	c := &cobra.Command{
+		Use:               "compare CARFILE ID ID",
+		Short:             "two notes: what changed, and what it did",
+		Args:              cobra.ExactArgs(3),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			a, err := oneNote(cmd, &o, args[0], args[1])
+			if err != nil {
+				return err
+			}
+			b, err := oneNote(cmd, &o, args[0], args[2])
+			if err != nil {
+				return err
+			}
+			type change struct {
+				What string `json:"what"`
+				From any    `json:"from"`
+				To   any    `json:"to"`
+			}
+			changes := []change{}
+			for _, c := range noteColumns() {
+				if x, y := c.of(a), c.of(b); x != y && c.name != "id" && c.name != "replaces" {
+					changes = append(changes, change{c.name, x, y})
+				}
+			}
+			if o.format == "json" {
+				return writeJSON(cmd.OutOrStdout(), struct {
+					Changes []change `json:"changes"`
+				}{changes})
+			}
+			p := out(cmd)
+			p.f("%s → %s\n", a.ID, b.ID)
+			for _, c := range changes {
+				spell := func(v any) string {
+					if v == nil {
+						return units.NotGiven
+					}
+					return carfile.Printable(strings.ReplaceAll(fmt.Sprint(v), "\n", " / "))
+				}
+				p.f("  %-26s %s → %s\n", c.What, spell(c.From), spell(c.To))
+			}
+			if !math.IsNaN(a.Lap) && !math.IsNaN(b.Lap) {
+				p.f("Lap time %s s. One lap does not tell a setting from a gap in the traffic.\n", units.Signed(b.Lap-a.Lap, 2))
+			}
+			return p.err
+		},
+	}
+	o.add(c, "", "text", "json")
+	return c
+}

@@ -1,0 +1,82 @@
+package logbook
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// ReadLap reads a lap time, 1:42.3 or 102.3, as seconds.
+func ReadLap(text string) (float64, error) {
+	minutes, seconds, ok := strings.Cut(strings.TrimSpace(text), ":")
+	if !ok {
+		minutes, seconds = "0", minutes
+	}
+	m, err := strconv.Atoi(minutes)
+	s, err2 := strconv.ParseFloat(seconds, 64)
+	total := float64(m)*60 + s
+	if err != nil || err2 != nil || m < 0 || !(s >= 0) || ok && s >= 60 || !(total > 0 && total < 7200) {
+		return math.NaN(), fmt.Errorf("%q: allowed is a time such as 1:42.3", text)
+	}
+	return total, nil
+}
+
+// SpellLap spells seconds as ReadLap reads them.
+func SpellLap(s float64) string {
+	s = math.Round(s*1000) / 1000
+	m := math.Floor(s / 60)
+	return fmt.Sprintf("%.0f:%06.3f", m, s-60*m)
+}
+
+// ReadTyres reads four pressures in bar, front left, front right, rear left, rear
+// right.
+func ReadTyres(text string) (p [4]float64, err error) {
+	parts := strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' })
+	if len(parts) != 4 {
+		return p, fmt.Errorf("%q: allowed are four pressures in bar, such as 1.9,1.9,2.0,2.0", text)
+	}
+	for i, s := range parts {
+		if p[i], err = strconv.ParseFloat(s, 64); err != nil || !(p[i] >= 0.3 && p[i] <= 6) {
+			return p, fmt.Errorf("%q: allowed is 0.3 to 6 bar each", text)
+		}
+	}
+	return p, nil
+}
+
+// ReadGrip reads how much grip an end had, -3 to 3.
+func ReadGrip(text string) (int, error) {
+	g, err := strconv.Atoi(strings.ReplaceAll(strings.TrimSpace(text), "−", "-"))
+	if err != nil || g < -3 || g > 3 {
+		return NoFeel, fmt.Errorf("%q: allowed is a whole number from -3 to 3", text)
+	}
+	return g, nil
+}
+
+// SpellGrip spells a grip with its sign; a dash stands for one that was not noted.
+func SpellGrip(g int) string {
+	switch {
+	case g == NoFeel:
+		return "–"
+	case g < 0:
+		return fmt.Sprintf("−%d", -g)
+	case g > 0:
+		return fmt.Sprintf("+%d", g)
+	}
+	return "0"
+}
+
+// String spells a feel in a few words.
+func (f Feel) String() string {
+	var parts []string
+	if f.FrontSlow != NoFeel || f.RearSlow != NoFeel {
+		parts = append(parts, "slow "+SpellGrip(f.FrontSlow)+"/"+SpellGrip(f.RearSlow))
+	}
+	if f.FrontFast != NoFeel || f.RearFast != NoFeel {
+		parts = append(parts, "fast "+SpellGrip(f.FrontFast)+"/"+SpellGrip(f.RearFast))
+	}
+	if len(parts) == 0 {
+		return "feel not noted"
+	}
+	return "grip front/rear " + strings.Join(parts, ", ")
+}
