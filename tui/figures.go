@@ -178,6 +178,9 @@ func (m Model) boltsView(w, h int) []string {
 			lines = append(lines, outsideStyle.Render(l))
 		}
 	}
+	if ran := m.ranLine(r); ran != "" {
+		lines = append(lines, wrap(ran, w)...)
+	}
 	if n := len(r.Alternatives); n > 0 {
 		lines = append(lines, wrap(fmt.Sprintf("also as %s", strings.Join(r.Alternatives, ", ")), w)...)
 	}

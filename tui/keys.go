@@ -51,11 +51,12 @@ func keyTable() []action {
 		{[]string{"o"}, "", "this setting, and the kept one, over speed", Model.overSpeed, needsRows},
 		{[]string{"enter"}, "enter all", "all about this setting: steps, figures, what the ± is made of", Model.describe, needsRows},
 		{[]string{"d"}, "d drill", "try a new hole: move it with the arrows and see what it adds", Model.startDrill, needsRows},
+		{[]string{"m"}, "m note", "note how this setting was, into the notebook beside the car file", Model.openNote, needsNotebook},
 		{[]string{"a"}, "", "enter the angle measured with this setting on the car", Model.typeReading, needsRows},
 		{[]string{"e"}, "", "list the faults of the car file", Model.listFaults, needsFaults},
 		{[]string{"?"}, "? help", "list all keys", Model.help, nil},
 		{[]string{"esc"}, "", "leave help, a prompt or a message", Model.leave, nil},
-		{[]string{"q", "ctrl+c"}, "q quit", "leave stanchion", func(m Model) (Model, tea.Cmd) { return m, tea.Quit }, nil},
+		{[]string{"q", "ctrl+c"}, "q quit", "leave stanchion", Model.quit, nil},
 	}
 }
 
@@ -190,7 +191,7 @@ func (m Model) read(page func(Model) []string) (Model, tea.Cmd) {
 func (m Model) help() (Model, tea.Cmd) { return m.read(Model.helpText) }
 
 func (m Model) describe() (Model, tea.Cmd) {
-	return m.read(func(m Model) []string { return m.table.Describe(m.row(), m.units) })
+	return m.read(func(m Model) []string { return append(m.table.Describe(m.row(), m.units), m.ranLines()...) })
 }
 
 func (m Model) listFaults() (Model, tea.Cmd) {
@@ -204,6 +205,20 @@ func needsFaults(m Model) string {
 		return "the car file has no faults"
 	}
 	return ""
+}
+
+// quit leaves, after a warning if a note was typed and not saved.
+func (m Model) quit() (Model, tea.Cmd) {
+	typed := m.saving
+	for i, text := range m.draft {
+		typed = typed || text != "" && noteFields()[i].name != "place"
+	}
+	if typed && !m.warned {
+		m.warned = true
+		m.message = "a note is not saved: m goes on with it, q again drops it"
+		return m, nil
+	}
+	return m, tea.Quit
 }
 
 func (m Model) leave() (Model, tea.Cmd) {

@@ -48,6 +48,10 @@ const (
 	markOutside  = '×'
 	markStalled  = '~'
 	markUnwanted = '·' // within the limits, but not as wished
+	markRan      = 'o' // run, and not noted how it felt
+	markEven     = '=' // run: both ends felt alike
+	markFront    = 'F' // run: more grip in front
+	markRear     = 'R' // run: more grip at the rear
 	markKept     = '◇'
 	markNew      = '+'
 	markCurrent  = '◆'
@@ -93,6 +97,11 @@ func (m Model) mapView(w, h int) []string {
 			if x, y := c.cell(r); x >= 0 && x < c.w && y >= 0 && y < c.h && r.Within() {
 				grid[y*c.w+x] = markNew
 			}
+		}
+	}
+	for i := range m.table.Rows {
+		if mark, ok := m.ranMark(&m.table.Rows[i]); ok {
+			put(&m.table.Rows[i], mark)
 		}
 	}
 	if k := m.keptRow(); k != nil {
@@ -156,6 +165,8 @@ func markText(mark rune) string {
 		return outsideStyle.Render(string(mark))
 	case markUnwanted:
 		return quietStyle.Render(string(mark))
+	case markRan, markEven, markFront, markRear:
+		return titleStyle.Render(string(mark))
 	case markNew:
 		return boltStyle.Render(string(mark))
 	case markKept:

@@ -15,6 +15,7 @@ import (
 
 	"stanchion/holes"
 	"stanchion/model"
+	"stanchion/model/logbook"
 	"stanchion/model/units"
 )
 
@@ -23,6 +24,10 @@ type Source struct {
 	Name  string // as the person named it
 	Load  func() (*model.Car, error)
 	Files func(*model.Car) []string // to watch for changes; nil for none
+
+	Notebook string                                                          // path of the notebook, to watch; "" for none
+	Notes    func() (logbook.Book, error)                                    // reads it; nil for none
+	AddNote  func(logbook.Note) (n logbook.Note, setAside string, err error) // returns when the note is on the disk
 
 	AddHole func(part string, h holes.Hole) error // puts a hole in the file; nil where there is no file
 }
@@ -38,6 +43,7 @@ const (
 	measuring // typing a reading
 	drilling  // moving a trial hole
 	wishing   // filling in the form
+	noting    // filling in a note
 )
 
 // Model is the state of the explorer.
@@ -65,15 +71,23 @@ type Model struct {
 	unsaved []model.NewHole      // kept for this walk, not in the file
 	datum   *model.Datum         // the correction taken for this walk; nil for none
 	sweeps  int                  // number of the last question over speed
-	form    *wishForm            // open while wishing
+	form    *form                // open while wishing or noting
 	wished  []string             // what was typed into it last
 	wishes  *model.Wishes        // nil for none
 	hits    []model.Hit          // the settings that are as wished, the best first
 	drill   *drill               // the hole that is being placed; nil for none
 	message string
 
+	book   logbook.Book              // the notebook as it was read last
+	ran    map[string][]logbook.Note // its notes by setting
+	about  logbook.Note              // the note that is being filled in
+	draft  []string                  // what was typed into one that is not saved
+	saving bool
+	warned bool // that leaving drops the draft
+
 	faults []string // of the car file as it now is; nil when it is sound
 	stamp  string   // of the watched files
+	pages  string   // stamp of the notebook
 
 	width, height int
 }
@@ -89,7 +103,11 @@ func New(src Source, car *model.Car, speed float64, u units.System) Model {
 
 // Init asks for the settings and starts watching the files.
 func (m Model) Init() tea.Cmd {
-	return tea.Batch(solve(m.asked, m.car, nil, m.speed), m.watch())
+	ask := solve(m.asked, m.car, nil, m.speed)
+	if m.src.Files == nil {
+		return ask
+	}
+	return tea.Batch(ask, m.look())
 }
 
 // Run opens the explorer on the terminal until the person leaves it.

@@ -26,6 +26,8 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return m.tried(msg), nil
 	case sweptMsg:
 		return m.swept(msg), nil
+	case savedMsg:
+		return m.saved(msg), nil
 	case writtenMsg:
 		return m.written(msg), nil
 	}
@@ -50,6 +52,8 @@ func (m Model) key(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 		return m.typing(msg)
 	case m.mode == wishing:
 		return m.wishKey(msg)
+	case m.mode == noting:
+		return m.noteKey(msg)
 	}
 	if msg.Type == tea.KeyRunes && (len(msg.Runes) > 1 || msg.Paste) {
 		if msg.Paste {

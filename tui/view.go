@@ -18,6 +18,8 @@ func (m Model) View() string {
 		return m.pageView()
 	case m.mode == wishing:
 		return m.wishView()
+	case m.mode == noting:
+		return m.noteView()
 	}
 	p := layout(m.width, m.height)
 	screen := newScreen(m.width, m.height)

@@ -11,13 +11,6 @@ import (
 	"stanchion/model/units"
 )
 
-// wishForm is the form in which a person says what a setting is wanted for.
-type wishForm struct {
-	fields []textinput.Model
-	at     int
-	fault  string
-}
-
 // wishField is one line of the form.
 type wishField struct {
 	name, hint string
@@ -52,25 +45,21 @@ func wishFields() []wishField {
 
 // openWishes opens the form, with what was wished for last.
 func (m Model) openWishes() (Model, tea.Cmd) {
-	form := &wishForm{}
+	m.mode, m.form = wishing, &form{}
 	for i, f := range wishFields() {
-		in := textinput.New()
-		in.Prompt, in.Placeholder, in.CharLimit, in.Width = "", "such as "+f.hint, 20, 20
+		was := ""
 		if i < len(m.wished) {
-			in.SetValue(m.wished[i])
+			was = m.wished[i]
 		}
-		form.fields = append(form.fields, in)
+		m.form.add(f.name, "such as "+f.hint, was, 20)
 	}
-	form.fields[0].Focus()
-	m.mode, m.form = wishing, form
+	m.form.fields[0].Focus()
 	return m, textinput.Blink
 }
 
 // wishKey handles a key while the form is open.
 func (m Model) wishKey(key tea.KeyMsg) (tea.Model, tea.Cmd) {
-	form := *m.form
-	form.fields = append([]textinput.Model(nil), form.fields...)
-	m.form = &form
+	m.form = m.form.copied()
 	switch key.String() {
 	case "esc":
 		m.mode, m.form = walking, nil
@@ -78,22 +67,13 @@ func (m Model) wishKey(key tea.KeyMsg) (tea.Model, tea.Cmd) {
 	case "ctrl+c":
 		return m, tea.Quit
 	case "tab", "down":
-		return m.wishMove(1)
+		return m, m.form.move(1)
 	case "shift+tab", "up":
-		return m.wishMove(-1)
+		return m, m.form.move(-1)
 	case "enter":
 		return m.takeWishes(), nil
 	}
-	var cmd tea.Cmd
-	form.fault = ""
-	form.fields[form.at], cmd = form.fields[form.at].Update(key)
-	return m, cmd
-}
-
-func (m Model) wishMove(by int) (tea.Model, tea.Cmd) {
-	m.form.fields[m.form.at].Blur()
-	m.form.at = (m.form.at + by + len(m.form.fields)) % len(m.form.fields)
-	return m, m.form.fields[m.form.at].Focus()
+	return m, m.form.typed(key)
 }
 
 // takeWishes reads the form; with nothing in it there are no wishes.
@@ -113,9 +93,8 @@ func (m Model) takeWishes() Model {
 		}
 		any = true
 		if err := f.read(&w, text, m.units); err != nil {
-			m.form.fields[m.form.at].Blur()
-			m.form.fault, m.form.at = strings.TrimSpace(f.name)+": "+err.Error(), i
-			m.form.fields[i].Focus()
+			m.form.jump(i)
+			m.form.fault = strings.TrimSpace(f.name) + ": " + err.Error()
 			return m
 		}
 	}
@@ -189,20 +168,6 @@ func needsHits(m Model) string {
 
 // wishView draws the form over the whole screen.
 func (m Model) wishView() string {
-	lines := []string{titleStyle.Render("what is wanted of a setting"), "", "Leave open what does not matter; all open shows every setting again.", ""}
-	for i, f := range wishFields() {
-		mark := "  "
-		if i == m.form.at {
-			mark = "▸ "
-		}
-		lines = append(lines, mark+fmt.Sprintf("%-26s", f.name)+m.form.fields[i].View())
-	}
-	lines = append(lines, "")
-	if m.form.fault != "" {
-		lines = append(lines, wrap(m.form.fault, m.width)...)
-	}
-	for len(lines) < m.height-1 {
-		lines = append(lines, "")
-	}
-	return fit(append(lines[:m.height-1], quietStyle.Render("tab and arrows move  enter takes it  esc goes back")), m.width, m.height)
+	return m.form.view([]string{titleStyle.Render("what is wanted of a setting"), "", "Leave open what does not matter; all open shows every setting again.", ""},
+		"tab and arrows move  enter takes it  esc goes back", m.width, m.height)
 }

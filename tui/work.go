@@ -9,6 +9,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/model"
+	"stanchion/model/logbook"
+	"stanchion/model/units"
 )
 
 // rowsMsg answers the question with the number asked.
@@ -66,7 +68,7 @@ func (m Model) answered(msg rowsMsg) Model {
 	before := m.row()
 	m.car, m.places, m.table = msg.car, msg.places, msg.table
 	m.current = m.find(before)
-	if m.row() == nil { // nothing that is open has anything to be about
+	if m.row() == nil && m.mode != noting { // nothing that is open has anything to be about
 		m, _ = m.leave()
 	}
 	return m.pick()
@@ -100,7 +102,9 @@ func (m Model) watch() tea.Cmd {
 // seenMsg is what a look at the files found.
 type seenMsg struct {
 	stamp string
-	car   *model.Car // nil when nothing has changed or there are faults
+	pages string        // stamp of the notebook
+	book  *logbook.Book // nil when it has not changed
+	car   *model.Car    // nil when nothing has changed or there are faults
 	err   error
 }
 
@@ -108,8 +112,16 @@ type seenMsg struct {
 // changed.
 func (m Model) look() tea.Cmd {
 	files, last, load := m.src.Files(m.car), m.stamp, m.src.Load
+	pages, notes := m.pages, m.src.Notes
 	return func() tea.Msg {
-		seen := seenMsg{stamp: stampOf(files)}
+		seen := seenMsg{stamp: stampOf(files), pages: stampOf([]string{m.src.Notebook})}
+		if notes != nil && seen.pages != pages {
+			b, err := notes()
+			if err != nil {
+				b.Told = append(b.Told, err.Error())
+			}
+			seen.book = &b
+		}
 		if last != "" && seen.stamp != last {
 			seen.car, seen.err = load()
 		}
@@ -133,7 +145,13 @@ func stampOf(files []string) string {
 // seen takes what a look at the files found. A broken save shows its faults and
 // leaves the last good car in place.
 func (m Model) seen(msg seenMsg) (Model, tea.Cmd) {
-	m.stamp = msg.stamp
+	m.stamp, m.pages = msg.stamp, msg.pages
+	if msg.book != nil {
+		m = m.withBook(*msg.book)
+		if len(m.book.Told) > 0 && m.mode != noting {
+			m.message = "notebook: " + units.Printable(strings.Join(m.book.Told, "; "))
+		}
+	}
 	switch {
 	case msg.err != nil:
 		m.faults = strings.Split(msg.err.Error(), "\n")

@@ -16,7 +16,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"stanchion/model/carfile"
+	"stanchion/model/units"
 )
 
 // version and commit are set when a release is linked.
@@ -52,7 +52,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 0
 	}
 	for _, line := range strings.FieldsFunc(err.Error(), func(r rune) bool { return r == '\n' }) {
-		fmt.Fprintln(stderr, carfile.Printable(line))
+		fmt.Fprintln(stderr, units.Printable(line))
 	}
 	if errors.Is(err, errNoAnswer) {
 		return 1

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/model/carfile"
+	"stanchion/model/units"
 )
 
 func newNew() *cobra.Command {
@@ -41,7 +42,7 @@ the files it names. It never overwrites a file.`,
 				return err
 			}
 			p := out(cmd)
-			p.f("wrote %s\n\nnext: edit it, then\n  stanchion check %s\n  stanchion %s\n", carfile.Printable(path), carfile.Printable(path), carfile.Printable(path))
+			p.f("wrote %s\n\nnext: edit it, then\n  stanchion check %s\n  stanchion %s\n", units.Printable(path), units.Printable(path), units.Printable(path))
 			return p.err
 		},
 	}

@@ -8,8 +8,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"stanchion/model/carfile"
 	"stanchion/model/logbook"
+	"stanchion/model/units"
 )
 
 // noteColumns are the fields of a note as JSON, CSV and Markdown name them.
@@ -175,7 +175,7 @@ func notesMarkdown(cmd *cobra.Command, notes []logbook.Note) error {
 			if v := c.of(n); v != nil && c.name != "id" && c.name != "at" {
 				text := fmt.Sprint(v)
 				if s, ok := v.(string); ok {
-					text = safe.Replace(strings.ReplaceAll(carfile.Printable(strings.ReplaceAll(s, "\n", "\x00")), "\\u0000", "\n"))
+					text = safe.Replace(strings.ReplaceAll(units.Printable(strings.ReplaceAll(s, "\n", "\x00")), "\\u0000", "\n"))
 				}
 				p.f("- %s: %s\n", strings.ReplaceAll(c.name, "_", " "), text)
 			}

@@ -8,7 +8,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"stanchion/model/carfile"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
 )
@@ -59,7 +58,7 @@ func newNoteList() *cobra.Command {
 			}
 			p := out(cmd)
 			for _, n := range notes {
-				p.f("%s\n", noteLine(n))
+				p.f("%s\n", n.Line())
 			}
 			if len(notes) == 0 {
 				return noAnswer("%s: no notes", args[0])
@@ -83,24 +82,6 @@ func filtered(cmd *cobra.Command, name string, f *noteFilter, o *options) ([]log
 	return f.of(b.Notes)
 }
 
-// noteLine is a note on one line; nothing in it can act on a terminal.
-func noteLine(n logbook.Note) string {
-	line := fmt.Sprintf("%-14s %s  %s", n.ID, n.At.Format("2006-01-02 15:04"), n.Setting)
-	if n.Place != "" {
-		line += "  " + n.Place
-	}
-	if !math.IsNaN(n.Lap) {
-		line += "  lap " + logbook.SpellLap(n.Lap)
-	}
-	if n.Feel.Known() {
-		line += "  " + n.Feel.String()
-	}
-	if n.Text != "" {
-		line += "  " + strings.ReplaceAll(n.Text, "\n", " / ")
-	}
-	return carfile.Printable(line)
-}
-
 func newNoteShow() *cobra.Command {
 	var o options
 	c := &cobra.Command{
@@ -119,7 +100,7 @@ func newNoteShow() *cobra.Command {
 			p := out(cmd)
 			for _, c := range noteColumns() {
 				if v := c.of(n); v != nil {
-					p.f("%-26s %s\n", c.name, strings.ReplaceAll(carfile.Printable(strings.ReplaceAll(fmt.Sprint(v), "\n", "\x00")), "\\u0000", "\n"+strings.Repeat(" ", 27)))
+					p.f("%-26s %s\n", c.name, strings.ReplaceAll(units.Printable(strings.ReplaceAll(fmt.Sprint(v), "\n", "\x00")), "\\u0000", "\n"+strings.Repeat(" ", 27)))
 				}
 			}
 			if d := digest(args[0]); d != n.Car {
@@ -186,7 +167,7 @@ func newNoteCompare() *cobra.Command {
 					if v == nil {
 						return units.NotGiven
 					}
-					return carfile.Printable(strings.ReplaceAll(fmt.Sprint(v), "\n", " / "))
+					return units.Printable(strings.ReplaceAll(fmt.Sprint(v), "\n", " / "))
 				}
 				p.f("  %-26s %s → %s\n", c.What, spell(c.From), spell(c.To))
 			}

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/model/carfile"
+	"stanchion/model/units"
 )
 
 // rewrite changes a car file by edits and shows the change on standard error.
@@ -20,7 +21,7 @@ func rewrite(cmd *cobra.Command, name string, change func([]byte) ([]carfile.Edi
 		return err
 	}
 	w := cmd.ErrOrStderr()
-	fmt.Fprintf(w, "%s:\n", carfile.Printable(name))
+	fmt.Fprintf(w, "%s:\n", units.Printable(name))
 	for _, l := range minus {
 		fmt.Fprintf(w, "- %s\n", l)
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"strings"
+	"time"
 
 	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
@@ -12,6 +13,7 @@ import (
 	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/carfile"
+	"stanchion/model/logbook"
 	"stanchion/model/units"
 	"stanchion/tui"
 )
@@ -112,9 +114,15 @@ func source(name string) tui.Source {
 		return tui.Source{Name: "demo:" + demo, Load: func() (*model.Car, error) { return carfile.Demo(demo) }}
 	}
 	return tui.Source{
-		Name:  name,
-		Load:  func() (*model.Car, error) { return loadFile(name) },
-		Files: func(c *model.Car) []string { return carfile.Files(name, c) },
+		Name:     name,
+		Load:     func() (*model.Car, error) { return loadFile(name) },
+		Files:    func(c *model.Car) []string { return carfile.Files(name, c) },
+		Notebook: logbook.PathFor(name),
+		Notes:    func() (logbook.Book, error) { return logbook.Read(logbook.PathFor(name)) },
+		AddNote: func(n logbook.Note) (logbook.Note, string, error) {
+			n.At = time.Now()
+			return saveNote(name, n)
+		},
 		AddHole: func(part string, h holes.Hole) error {
 			_, _, err := changeFile(name, func(text []byte) ([]carfile.Edit, error) {
 				e, err := carfile.AddHoles(text, part, []holes.Hole{h})

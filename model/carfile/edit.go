@@ -207,7 +207,7 @@ func Lines(before, after []byte) (minus, plus []string) {
 			if !utf8.ValidString(l) {
 				l = strings.ToValidUTF8(l, "?")
 			}
-			out[i] = Printable(strings.TrimRight(l, "\r"))
+			out[i] = units.Printable(strings.TrimRight(l, "\r"))
 		}
 		return out
 	}

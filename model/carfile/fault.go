@@ -5,7 +5,8 @@ import (
 	"slices"
 	"sort"
 	"strings"
-	"unicode"
+
+	"stanchion/model/units"
 )
 
 // Fault is one thing that is wrong with a file.
@@ -20,13 +21,13 @@ type Fault struct {
 // Nothing in it can act on a terminal.
 func (f Fault) Error() string {
 	var b strings.Builder
-	b.WriteString(Printable(f.File))
+	b.WriteString(units.Printable(f.File))
 	if f.Line > 0 {
 		fmt.Fprintf(&b, ":%d:%d", f.Line, f.Col)
 	}
-	b.WriteString(": " + Printable(f.What))
+	b.WriteString(": " + units.Printable(f.What))
 	if f.Allowed != "" {
-		b.WriteString(": allowed is " + Printable(f.Allowed))
+		b.WriteString(": allowed is " + units.Printable(f.Allowed))
 	}
 	return b.String()
 }
@@ -67,25 +68,6 @@ func (fs Faults) sorted() Faults {
 	})
 	return fs
 }
-
-// Printable returns text with everything that could act on a terminal, or hide
-// in it, written out as an escape.
-func Printable(text string) string {
-	if strings.IndexFunc(text, hidden) < 0 {
-		return text
-	}
-	var b strings.Builder
-	for _, r := range text {
-		if hidden(r) {
-			fmt.Fprintf(&b, "\\u%04x", r)
-		} else {
-			b.WriteRune(r)
-		}
-	}
-	return b.String()
-}
-
-func hidden(r rune) bool { return r == unicode.ReplacementChar || !unicode.IsPrint(r) }
 
 // nearest returns the known word closest to the one typed, or "" when none is
 // close. Distance by insertions, deletions and substitutions.

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"stanchion/model"
+	"stanchion/model/units"
 )
 
 const cars = "../../testdata/cars"
@@ -255,7 +256,7 @@ func FuzzParse(f *testing.F) {
 		if (car == nil) == (err == nil) {
 			t.Fatalf("car %v, error %v", car, err)
 		}
-		if err != nil && strings.ContainsFunc(err.Error(), func(r rune) bool { return r != '\n' && hidden(r) }) {
+		if err != nil && strings.ContainsFunc(err.Error(), func(r rune) bool { return r != '\n' && units.Hidden(r) }) {
 			t.Fatalf("an unprintable message: %q", err)
 		}
 	})

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 	"unicode/utf8"
+
+	"stanchion/model/units"
 )
 
 // rule is what a number may be.
@@ -112,7 +114,7 @@ func (t *table) text(key string, must bool, allowed string) string {
 		t.fault(key, "%s is empty", allowed, key)
 	case utf8.RuneCountInString(s) > maxText:
 		t.fault(key, "%s is %d characters long", fmt.Sprintf("at most %d", maxText), key, utf8.RuneCountInString(s))
-	case strings.IndexFunc(s, hidden) >= 0:
+	case strings.IndexFunc(s, units.Hidden) >= 0:
 		t.fault(key, "%s is %q, with characters that do not print", "printable characters", key, s)
 	default:
 		return strings.TrimSpace(s)

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"stanchion/model/units"
 )
 
 // ReadLap reads a lap time, 1:42.3 or 102.3, as seconds.
@@ -69,14 +71,42 @@ func SpellGrip(g int) string {
 // String spells a feel in a few words.
 func (f Feel) String() string {
 	var parts []string
-	if f.FrontSlow != NoFeel || f.RearSlow != NoFeel {
-		parts = append(parts, "slow "+SpellGrip(f.FrontSlow)+"/"+SpellGrip(f.RearSlow))
-	}
 	if f.FrontFast != NoFeel || f.RearFast != NoFeel {
 		parts = append(parts, "fast "+SpellGrip(f.FrontFast)+"/"+SpellGrip(f.RearFast))
+	}
+	if f.FrontSlow != NoFeel || f.RearSlow != NoFeel {
+		parts = append(parts, "slow "+SpellGrip(f.FrontSlow)+"/"+SpellGrip(f.RearSlow))
 	}
 	if len(parts) == 0 {
 		return "feel not noted"
 	}
-	return "grip front/rear " + strings.Join(parts, ", ")
+	return "grip " + strings.Join(parts, ", ") + " (front/rear)"
+}
+
+// Line is the note on one line; nothing in it can act on a terminal.
+func (n Note) Line() string {
+	line := fmt.Sprintf("%-14s %s  %s", n.ID, n.At.Format("2006-01-02 15:04"), n.Setting)
+	if rest := n.Short(); rest != "" {
+		line += "  " + rest
+	}
+	return units.Printable(line)
+}
+
+// Short is where the setting was run and how it felt, without which and when;
+// nothing in it can act on a terminal.
+func (n Note) Short() string {
+	var parts []string
+	if n.Feel.Known() {
+		parts = append(parts, n.Feel.String())
+	}
+	if !math.IsNaN(n.Lap) {
+		parts = append(parts, "lap "+SpellLap(n.Lap))
+	}
+	if n.Place != "" {
+		parts = append(parts, n.Place)
+	}
+	if n.Text != "" {
+		parts = append(parts, strings.ReplaceAll(n.Text, "\n", " / "))
+	}
+	return units.Printable(strings.Join(parts, "  "))
 }

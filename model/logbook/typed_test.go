@@ -45,7 +45,7 @@ func TestReadTyresAndGrip(t *testing.T) {
 			t.Errorf("ReadGrip(%q) = %d, want an error", text, g)
 		}
 	}
-	if s := (Feel{NoFeel, NoFeel, -1, 2}).String(); s != "grip front/rear fast −1/+2" {
+	if s := (Feel{NoFeel, NoFeel, -1, 2}).String(); s != "grip fast −1/+2 (front/rear)" {
 		t.Errorf("%q", s)
 	}
 	if s := Blank().Feel.String(); s != "feel not noted" {

@@ -1,0 +1,314 @@
+package tui
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"stanchion/model"
+	"stanchion/model/logbook"
+	"stanchion/model/units"
+)
+
+// noteField is one line of the form for a note.
+type noteField struct {
+	name, hint string
+	grip       bool // arrows change it
+	read       func(n *logbook.Note, text string, u units.System) error
+	last       func(n logbook.Note, u units.System) string // as noted last, for the hint
+}
+
+func noteFields() []noteField {
+	grip := func(name string, to func(*logbook.Feel) *int) noteField {
+		return noteField{name: name, hint: "← → -3 no grip … 0 right … 3 too much", grip: true,
+			read: func(n *logbook.Note, text string, _ units.System) (err error) {
+				*to(&n.Feel), err = logbook.ReadGrip(text)
+				return err
+			}}
+	}
+	text := func(name, hint string, to func(*logbook.Note) *string) noteField {
+		return noteField{name: name, hint: hint, read: func(n *logbook.Note, text string, _ units.System) error {
+			*to(n) = text
+			return nil
+		}}
+	}
+	return []noteField{
+		grip("fast corners: front grip", func(f *logbook.Feel) *int { return &f.FrontFast }),
+		grip("fast corners: rear grip", func(f *logbook.Feel) *int { return &f.RearFast }),
+		grip("slow corners: front grip", func(f *logbook.Feel) *int { return &f.FrontSlow }),
+		grip("slow corners: rear grip", func(f *logbook.Feel) *int { return &f.RearSlow }),
+		text("anything else", "in your own words", func(n *logbook.Note) *string { return &n.Text }),
+		{name: "lap time", hint: "1:42.3",
+			read: func(n *logbook.Note, text string, _ units.System) (err error) {
+				n.Lap, err = logbook.ReadLap(text)
+				return err
+			},
+			last: func(n logbook.Note, _ units.System) string {
+				if math.IsNaN(n.Lap) {
+					return ""
+				}
+				return logbook.SpellLap(n.Lap)
+			}},
+		{name: "top speed seen", hint: "196km/h", read: readTopSpeed,
+			last: func(n logbook.Note, u units.System) string {
+				if math.IsNaN(n.TopSpeed) {
+					return ""
+				}
+				return u.Speed(n.TopSpeed)
+			}},
+		{name: "tyres FL FR RL RR, bar", hint: "1.9 1.9 2.0 2.0",
+			read: func(n *logbook.Note, text string, _ units.System) (err error) {
+				n.Tyres, err = logbook.ReadTyres(text)
+				return err
+			},
+			last: func(n logbook.Note, _ units.System) string {
+				if math.IsNaN(n.Tyres[0]) {
+					return ""
+				}
+				return fmt.Sprintf("%.2f %.2f %.2f %.2f", n.Tyres[0], n.Tyres[1], n.Tyres[2], n.Tyres[3])
+			}},
+		{name: "fuel, kg", hint: "25", read: readFuel,
+			last: func(n logbook.Note, _ units.System) string {
+				if math.IsNaN(n.Fuel) {
+					return ""
+				}
+				return units.Fixed(n.Fuel, 0)
+			}},
+		text("place", "where it was", func(n *logbook.Note) *string { return &n.Place }),
+	}
+}
+
+func readTopSpeed(n *logbook.Note, text string, u units.System) (err error) {
+	if n.TopSpeed, err = units.Speeds.Parse(text, u.SpeedUnit()); err == nil && (n.TopSpeed < slowest || n.TopSpeed > fastest) {
+		err = fmt.Errorf("allowed is %s to %s", u.Speed(slowest), u.Speed(fastest))
+	}
+	return err
+}
+
+func readFuel(n *logbook.Note, text string, _ units.System) (err error) {
+	if n.Fuel, err = (units.Unit{"kg": 1, "lb": units.Pound}).Parse(text, "kg"); err == nil && (n.Fuel < 0 || n.Fuel > 200) {
+		err = fmt.Errorf("allowed is 0 to 200 kg")
+	}
+	return err
+}
+
+// openNote opens the form for a note about the setting on the screen. What was
+// typed before and not saved is still there; the place is the last note's.
+func (m Model) openNote() (Model, tea.Cmd) {
+	m.about = logbook.Blank()
+	m.about.Setting, m.about.Speed, m.about.Expected = m.row().ID, m.table.Speed, m.table.Expected(m.row())
+	m.mode, m.form = noting, &form{}
+	last := logbook.Blank()
+	if n := len(m.book.Notes); n > 0 {
+		last = m.book.Notes[n-1]
+	}
+	for i, f := range noteFields() {
+		hint, value := "such as "+f.hint, ""
+		if f.grip || f.last == nil {
+			hint = f.hint
+		}
+		if f.last != nil {
+			if was := f.last(last, m.units); was != "" {
+				hint = "last " + was
+			}
+		}
+		switch {
+		case i < len(m.draft):
+			value = m.draft[i]
+		case f.name == "place":
+			value = units.Printable(last.Place)
+		}
+		m.form.add(f.name, hint, value, 500)
+		m.form.fields[i].Width = max(20, m.width-32)
+	}
+	m.form.fields[0].Focus()
+	return m, textinput.Blink
+}
+
+// noteKey handles a key while the form for a note is open.
+func (m Model) noteKey(key tea.KeyMsg) (tea.Model, tea.Cmd) {
+	m.form = m.form.copied()
+	switch k := key.String(); k {
+	case "esc", "ctrl+c":
+		return m.dropNote(), nil
+	case "tab", "down":
+		return m, m.form.move(1)
+	case "shift+tab", "up":
+		return m, m.form.move(-1)
+	case "enter":
+		return m.saveNote()
+	case "left", "right":
+		if noteFields()[m.form.at].grip {
+			m.form.fault = ""
+			m.form.fields[m.form.at].SetValue(nudged(m.form.fields[m.form.at].Value(), k == "right"))
+			return m, nil
+		}
+	}
+	return m, m.form.typed(key)
+}
+
+// nudged is a grip one step up or down; the first step on an open line is 0.
+func nudged(text string, up bool) string {
+	g, err := logbook.ReadGrip(text)
+	switch {
+	case err != nil:
+		g = 0
+	case up:
+		g = min(g+1, 3)
+	default:
+		g = max(g-1, -3)
+	}
+	return fmt.Sprint(g)
+}
+
+// dropNote goes back and keeps what is typed for the next time.
+func (m Model) dropNote() Model {
+	m.draft = m.form.values()
+	m.mode, m.form = walking, nil
+	m.message = "nothing is saved: m goes on with the note"
+	return m
+}
+
+// savedMsg says that a note is on the disk, or why not.
+type savedMsg struct {
+	note     logbook.Note
+	setAside string
+	book     logbook.Book
+	err      error
+}
+
+// saveNote reads the form and sends the note off to the disk. The form stays
+// open until it is there.
+func (m Model) saveNote() (tea.Model, tea.Cmd) {
+	if m.saving {
+		return m, nil
+	}
+	n := m.about
+	for i, f := range noteFields() {
+		text := m.form.values()[i]
+		if text == "" {
+			continue
+		}
+		if err := f.read(&n, text, m.units); err != nil {
+			cmd := m.form.jump(i)
+			m.form.fault = f.name + ": " + err.Error()
+			return m, cmd
+		}
+	}
+	m.saving = true
+	add, notes := m.src.AddNote, m.src.Notes
+	return m, func() tea.Msg {
+		var msg savedMsg
+		if msg.note, msg.setAside, msg.err = add(n); msg.err == nil {
+			msg.book, msg.err = notes()
+		}
+		return msg
+	}
+}
+
+// saved takes the answer of the disk. When it is a fault, what was typed stays.
+func (m Model) saved(msg savedMsg) Model {
+	m.saving = false
+	if msg.err != nil && msg.note.ID == "" {
+		fault := "not saved: " + strings.ReplaceAll(msg.err.Error(), "\n", "; ")
+		if m.mode == noting {
+			m.form = m.form.copied()
+			m.form.fault = fault + ". What is typed is still here: enter tries again."
+		} else {
+			m.message = fault + ": m goes on with the note"
+		}
+		return m
+	}
+	m.draft = nil
+	if m.mode == noting {
+		m.mode, m.form = walking, nil
+	}
+	m.message = "saved as " + msg.note.ID
+	if msg.setAside != "" {
+		m.message += "; a note that was cut short is set aside in " + msg.setAside
+	}
+	if msg.err == nil {
+		m = m.withBook(msg.book)
+	}
+	return m
+}
+
+func needsNotebook(m Model) string {
+	switch {
+	case m.src.AddNote == nil:
+		return "a demo car has no notebook: stanchion new FILE --demo NAME makes a car file"
+	case m.book.Newer:
+		return logbook.ErrNewer.Error()
+	}
+	return needsRows(m)
+}
+
+// noteView draws the form over the whole screen.
+func (m Model) noteView() string {
+	about := fmt.Sprintf("a note about %s, %s°: %s", m.units.Length(m.about.Expected.Height), units.Fixed(m.about.Expected.Angle, 1), m.about.Setting)
+	foot := "↑↓ line  enter saves  esc goes back, what is typed stays"
+	if m.saving {
+		foot = "saving…"
+	}
+	return m.form.view([]string{titleStyle.Render(about), "", "Leave open what you do not know. stanchion note add --replaces corrects one.", ""}, foot, m.width, m.height)
+}
+
+// withBook takes a notebook as it was read.
+func (m Model) withBook(b logbook.Book) Model {
+	m.book = b
+	m.ran = make(map[string][]logbook.Note, len(b.Notes))
+	for _, n := range b.Notes {
+		m.ran[n.Setting] = append(m.ran[n.Setting], n)
+	}
+	return m
+}
+
+// ranMark is the mark of a setting that was run, by how it felt last.
+func (m Model) ranMark(r *model.Row) (mark rune, ok bool) {
+	notes := m.ran[r.ID]
+	for i := len(notes) - 1; i >= 0; i-- {
+		if balance, felt := notes[i].Feel.Balance(); felt {
+			switch {
+			case balance > 0:
+				return markFront, true
+			case balance < 0:
+				return markRear, true
+			}
+			return markEven, true
+		}
+	}
+	return markRan, len(notes) > 0
+}
+
+// ranLines lists the notes about the current setting, for the page about it.
+func (m Model) ranLines() []string {
+	notes := m.ran[m.row().ID]
+	if len(notes) == 0 {
+		return nil
+	}
+	lines := []string{"", "Run, and noted:"}
+	for _, n := range notes {
+		lines = append(lines, "  "+n.ID+"  "+n.Short())
+	}
+	return lines
+}
+
+// ranLine says when a setting was run last, and how it was; "" for never.
+func (m Model) ranLine(r *model.Row) string {
+	notes := m.ran[r.ID]
+	if len(notes) == 0 {
+		return ""
+	}
+	n := notes[len(notes)-1]
+	line := "run " + n.At.Format("2 Jan")
+	if len(notes) > 1 {
+		line = fmt.Sprintf("run %d times, last %s", len(notes), n.At.Format("2 Jan"))
+	}
+	if short := n.Short(); short != "" {
+		line += ": " + short
+	}
+	return line
+}

@@ -1,0 +1,153 @@
+package tui
+
+import (
+	"errors"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"stanchion/model/logbook"
+)
+
+// withNotebook returns the demo's explorer with a real notebook beside it.
+func withNotebook(t testing.TB, w, h int) Model {
+	t.Helper()
+	m := opened(t, "coupe", w, h)
+	path := filepath.Join(t.TempDir(), "car.notes.toml")
+	m.src.Notebook = path
+	m.src.Notes = func() (logbook.Book, error) { return logbook.Read(path) }
+	m.src.AddNote = func(n logbook.Note) (logbook.Note, string, error) {
+		n.At = time.Date(2026, 11, 20, 10, 0, 0, 0, time.UTC)
+		return logbook.Append(path, n)
+	}
+	return m
+}
+
+// press passes a key and the answer of what it asks for, if that is a note.
+func press(m Model, name string) Model {
+	next, cmd := m.Update(keyMsg(name))
+	m = next.(Model)
+	if m.saving && cmd != nil {
+		m = send(m, cmd())
+	}
+	return m
+}
+
+func typeNote(m Model, names ...string) Model {
+	for _, n := range names {
+		m = press(m, n)
+	}
+	return m
+}
+
+// A note takes a few keys and the person is back where they were; the map then
+// shows what was run, and how it felt.
+func TestNoting(t *testing.T) {
+	m := withNotebook(t, 80, 24)
+	id := m.row().ID
+	m = typeNote(m, "m", "right", "right", "down", "left", "left", "down", "down", "down", "w", "e", "t")
+	golden(t, "note-form", m)
+	m = typeNote(m, "enter")
+	if m.mode != walking || m.message != "saved as 2026-11-20.1" || m.row().ID != id {
+		t.Fatalf("mode %v at %s: %q", m.mode, m.row().ID, m.message)
+	}
+	b, err := m.src.Notes()
+	if err != nil || len(b.Notes) != 1 {
+		t.Fatalf("%d notes on the disk, %v", len(b.Notes), err)
+	}
+	n := b.Notes[0]
+	if n.Setting != id || n.Feel.FrontFast != 1 || n.Feel.RearFast != -1 || n.Feel.FrontSlow != logbook.NoFeel || n.Text != "wet" {
+		t.Errorf("noted %+v", n)
+	}
+	if n.Expected.Downforce != m.row().Downforce || n.Speed != m.table.Speed {
+		t.Errorf("predicted then: %+v; shown: %.1f N at %.1f m/s", n.Expected, m.row().Downforce, m.table.Speed)
+	}
+	m = keys(t, m, "left")
+	golden(t, "note-ran", m)
+	back := keys(t, m, "right")
+	if !strings.Contains(back.View(), "run 20 Nov: grip fast +1/−1 (front/rear)") || !strings.Contains(strings.Join(back.table.Describe(back.row(), back.units), "\n")+strings.Join(back.ranLines(), "\n"), "grip fast +1/−1 (front/rear)  wet") {
+		t.Error("nothing says that the setting was run")
+	}
+}
+
+// When the disk is full, what was typed is still there, and is saved later.
+func TestNoteWhenTheDiskIsFull(t *testing.T) {
+	m := withNotebook(t, 80, 24)
+	works := m.src.AddNote
+	m.src.AddNote = func(n logbook.Note) (logbook.Note, string, error) {
+		return n, "", errors.New("the note is not saved: no space left on device")
+	}
+	m = typeNote(m, "m", "1", "down", "down", "down", "down", "h", "i", "enter")
+	if m.mode != noting || !strings.Contains(m.View(), "no space left on device") || !strings.Contains(m.View(), "hi") {
+		t.Fatalf("after a full disk:\n%s", m.View())
+	}
+	m = typeNote(m, "esc")
+	if m, cmd := m.press("q"); cmd != nil || !strings.Contains(m.message, "a note is not saved") {
+		t.Errorf("q drops a note without a word: %q", m.message)
+	}
+	m.src.AddNote = works
+	m = typeNote(keys(t, m, "left"), "m", "enter")
+	if b, _ := m.src.Notes(); len(b.Notes) != 1 || b.Notes[0].Text != "hi" || b.Notes[0].Feel.FrontFast != 1 || b.Notes[0].Setting != m.row().ID {
+		t.Errorf("saved later: %+v, %q", b.Notes, m.message)
+	}
+	if _, cmd := m.press("q"); cmd == nil {
+		t.Error("q does not leave after the note is saved")
+	}
+}
+
+// Two presses of enter are one note.
+func TestNoteIsSavedOnce(t *testing.T) {
+	m := withNotebook(t, 80, 24)
+	next, first := typeNote(m, "m", "1").Update(keyMsg("enter"))
+	next, second := next.Update(keyMsg("enter"))
+	if first == nil || second != nil {
+		t.Fatal("the second enter saves again")
+	}
+	m = send(next.(Model), first())
+	if len(m.book.Notes) != 1 {
+		t.Errorf("%d notes", len(m.book.Notes))
+	}
+}
+
+func TestNoteFaults(t *testing.T) {
+	m := withNotebook(t, 80, 24)
+	bad := typeNote(m, "m", "7", "enter")
+	if bad.mode != noting || !strings.Contains(bad.View(), "allowed is a whole number from -3 to 3") {
+		t.Errorf("a grip of 7 is taken:\n%s", bad.View())
+	}
+	lap := typeNote(m, "m", "down", "down", "down", "down", "down", "x", "up", "enter")
+	if lap.form == nil || lap.form.at != 5 || !strings.Contains(lap.View(), "allowed is a time such as 1:42.3") {
+		t.Errorf("a lap time of x:\n%s", lap.View())
+	}
+	demo := keys(t, opened(t, "coupe", 80, 24), "m")
+	if demo.mode != walking || !strings.Contains(demo.message, "a demo car has no notebook") {
+		t.Errorf("a note about a demo: %q", demo.message)
+	}
+	newer := m.withBook(logbook.Book{Newer: true})
+	if newer = keys(t, newer, "m"); newer.mode != walking || !strings.Contains(newer.message, "newer format") {
+		t.Errorf("a note in a newer format: %q", newer.message)
+	}
+}
+
+// What the notebook has to tell is told at the start, and a note that another
+// program wrote is seen.
+func TestNotebookIsWatched(t *testing.T) {
+	m := withNotebook(t, 120, 40)
+	m.src.Files = nil
+	b := logbook.Book{Told: []string{"the last note was cut short (30 bytes)\x1b[2J"}}
+	told := send(m, seenMsg{pages: "1", book: &b})
+	if !strings.Contains(told.message, "cut short") || strings.Contains(told.View(), "\x1b[2J") {
+		t.Errorf("told: %q", told.message)
+	}
+	n := logbook.Blank()
+	n.Setting = m.row().ID
+	if _, _, err := m.src.AddNote(n); err != nil {
+		t.Fatal(err)
+	}
+	b, _ = m.src.Notes()
+	seen := send(m, seenMsg{pages: "2", book: &b})
+	if mark, ok := seen.ranMark(seen.row()); !ok || mark != markRan {
+		t.Errorf("mark %q, %v", mark, ok)
+	}
+}
