@@ -28,7 +28,9 @@ type Advice struct {
 // setting felt: the smallest change of front share in the wanted direction that
 // is larger than it is uncertain, within the limits and short of the stall. Too
 // much grip in front asks for a smaller front share, that is for more wing.
-// Common practice, no source: a wing is judged in fast corners.
+// A setting that earlier notes found to be too much of the change is not gone
+// back to, nor beyond. Common practice, no source: a wing is judged in fast
+// corners.
 func (t *Table) Next(notes []logbook.Note) (Advice, error) {
 	for i := len(notes) - 1; i >= 0; i-- {
 		n := notes[i]
@@ -46,20 +48,53 @@ func (t *Table) Next(notes []logbook.Note) (Advice, error) {
 		case !fast:
 			return Advice{k, -1, fmt.Sprintf("Note %s is about slow corners, where the wing does little. Change something else first, or note fast corners.", n.ID)}, nil
 		}
-		return t.nextFrom(k, balance, n.ID), nil
+		return t.nextFrom(k, balance, n.ID, t.overshot(notes[:i], k, balance)), nil
 	}
 	return Advice{}, fmt.Errorf("no note says how a setting felt that this car can be bolted in")
 }
 
-func (t *Table) nextFrom(from, balance int, id string) Advice {
+// overshot returns the nearest setting in the wanted direction that a note found
+// to be too far the other way.
+func (t *Table) overshot(notes []logbook.Note, from, balance int) bound {
+	b := bound{math.Inf(1), -1, ""}
+	for _, n := range notes {
+		k, ok := t.Find(n.Setting)
+		other, felt := n.Feel.Balance()
+		if !ok || !felt || n.Feel.FrontFast == logbook.NoFeel || n.Feel.RearFast == logbook.NoFeel || other*balance >= 0 {
+			continue
+		}
+		if c := wanted(balance, t.Rows[k].Share-t.Rows[from].Share); c > 0 && c < b.change {
+			b = bound{c, k, n.ID}
+		}
+	}
+	return b
+}
+
+// bound is a change that was too much, and the note that says so.
+type bound struct {
+	change float64
+	row    int // -1 for none
+	note   string
+}
+
+// wanted is a change of front share, positive in the direction that is asked for:
+// with more grip in front, a smaller share.
+func wanted(balance int, change float64) float64 {
+	if balance > 0 {
+		return -change
+	}
+	return change
+}
+
+func (t *Table) nextFrom(from, balance int, id string, tooMuch bound) Advice {
 	r := &t.Rows[from]
 	bands := t.Bands(r)
 	best, work := -1, 0
 	for i := range t.Rows {
 		o := &t.Rows[i]
-		change := o.Share - r.Share
-		if balance > 0 {
-			change = -change // too much front: a smaller front share is wanted
+		change := wanted(balance, o.Share-r.Share)
+		if k := tooMuch.row; k >= 0 && tooMuch.change-change <= DifferenceBand(t.Bands(o), t.Bands(&t.Rows[k])).Share {
+			continue // no less than what was too much
 		}
 		if !o.Within() || o.Stalled || math.IsNaN(change) || change <= DifferenceBand(t.Bands(o), bands).Share {
 			continue
@@ -77,12 +112,18 @@ func (t *Table) nextFrom(from, balance int, id string) Advice {
 	if balance < 0 {
 		felt, wants = "the rear had more grip than the front", "less wing"
 	}
+	if best < 0 && tooMuch.note != "" {
+		return Advice{from, -1, fmt.Sprintf("In note %s %s in fast corners, in note %s it was the other way. No setting between the two can be told from both: run the one you prefer and change something else, the wing cannot do finer.", id, felt, tooMuch.note)}
+	}
 	if best < 0 {
 		return Advice{from, -1, fmt.Sprintf("In note %s %s in fast corners, which asks for %s. No setting within the limits has enough of it to be felt: change something else, the wing cannot do this.", id, felt, wants)}
 	}
-	o := &t.Rows[best]
-	return Advice{from, best, fmt.Sprintf("In note %s %s in fast corners, which asks for %s. This is the smallest step that is larger than it is uncertain: front share %s points, downforce %s N.",
-		id, felt, wants, units.Signed(100*(o.Share-r.Share), 1), units.Signed(o.Downforce-r.Downforce, 0))}
+	o, less := &t.Rows[best], ""
+	if tooMuch.row >= 0 {
+		less = ", short of what note " + tooMuch.note + " found too much"
+	}
+	return Advice{from, best, fmt.Sprintf("In note %s %s in fast corners, which asks for %s. This is the smallest step that is larger than it is uncertain%s: front share %s points, downforce %s N.",
+		id, felt, wants, less, units.Signed(100*(o.Share-r.Share), 1), units.Signed(o.Downforce-r.Downforce, 0))}
 }
 
 // AdviceCautions go with every advice.

@@ -99,6 +99,18 @@ func TestNext(t *testing.T) {
 	if no, _ := table.Next([]logbook.Note{n}); no.To != -1 || !strings.Contains(no.Why, "the wing cannot do this") {
 		t.Errorf("at the end of the range: %+v", no)
 	}
+	// What a note found too much is not gone back to: the next one lies between.
+	over := noteOf(table.Rows[more.To].ID)
+	over.ID, over.Feel.FrontFast, over.Feel.RearFast = "2026-11-24.1", -1, 1
+	between, err := table.Next(append([]logbook.Note{over}, felt(1, -1)...))
+	if err != nil || between.To != -1 || !strings.Contains(between.Why, "2026-11-24.1") {
+		t.Errorf("the smallest step was too much, and %+v, %v", between, err)
+	}
+	far := noteOf(table.Rows[end].ID)
+	far.Feel.FrontFast, far.Feel.RearFast = -2, 1
+	if again, _ := table.Next(append([]logbook.Note{far}, felt(1, -1)...)); again.To != more.To {
+		t.Errorf("a setting further off was too much, and the step is %+v, not %+v", again, more)
+	}
 	slow := noteOf(now)
 	slow.Feel.FrontSlow, slow.Feel.RearSlow = -1, 1
 	if s, _ := table.Next([]logbook.Note{slow}); s.To != -1 || !strings.Contains(s.Why, "slow corners") {

@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/gofrs/flock"
@@ -265,7 +266,13 @@ func (d disk) setAside(path string, torn []byte) (name string, err error) {
 
 // freshID returns an id that is not taken yet.
 func freshID(taken []string, at time.Time) string {
-	for i := len(taken) + 1; ; i++ {
+	first := 1
+	for _, id := range taken {
+		if strings.HasPrefix(id, at.Format("2006-01-02.")) {
+			first++
+		}
+	}
+	for i := first; ; i++ {
 		if id := newID(at, i); !slices.Contains(taken, id) {
 			return id
 		}
