@@ -8,7 +8,6 @@ import (
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
-	"stanchion/model"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
 )
@@ -140,28 +139,38 @@ func (m Model) noteKey(key tea.KeyMsg) (tea.Model, tea.Cmd) {
 		return m, m.form.move(-1)
 	case "enter":
 		return m.saveNote()
-	case "left", "right":
-		if noteFields()[m.form.at].grip {
+	default:
+		if in := &m.form.fields[m.form.at]; noteFields()[m.form.at].grip && key.Type != tea.KeyBackspace {
 			m.form.fault = ""
-			m.form.fields[m.form.at].SetValue(nudged(m.form.fields[m.form.at].Value(), k == "right"))
+			in.SetValue(gripAfter(in.Value(), k))
 			return m, nil
 		}
 	}
 	return m, m.form.typed(key)
 }
 
-// nudged is a grip one step up or down; the first step on an open line is 0.
-func nudged(text string, up bool) string {
+// gripAfter is what a key makes of a grip: arrows step it, from 0 on an open line; a
+// digit replaces it, so that no old one has to be taken out first.
+func gripAfter(text, key string) string {
 	g, err := logbook.ReadGrip(text)
 	switch {
-	case err != nil:
-		g = 0
-	case up:
-		g = min(g+1, 3)
-	default:
-		g = max(g-1, -3)
+	case key == "left" || key == "right":
+		if err != nil {
+			return "0"
+		}
+		if key == "left" {
+			return fmt.Sprint(max(g-1, -3))
+		}
+		return fmt.Sprint(min(g+1, 3))
+	case key == "-":
+		return "-"
+	case len(key) == 1 && key >= "0" && key <= "9":
+		if text == "-" {
+			return text + key
+		}
+		return key
 	}
-	return fmt.Sprint(g)
+	return text
 }
 
 // dropNote goes back and keeps what is typed for the next time.
@@ -254,61 +263,4 @@ func (m Model) noteView() string {
 		foot = "saving…"
 	}
 	return m.form.view([]string{titleStyle.Render(about), "", "Leave open what you do not know. stanchion note add --replaces corrects one.", ""}, foot, m.width, m.height)
-}
-
-// withBook takes a notebook as it was read.
-func (m Model) withBook(b logbook.Book) Model {
-	m.book = b
-	m.ran = make(map[string][]logbook.Note, len(b.Notes))
-	for _, n := range b.Notes {
-		m.ran[n.Setting] = append(m.ran[n.Setting], n)
-	}
-	return m
-}
-
-// ranMark is the mark of a setting that was run, by how it felt last.
-func (m Model) ranMark(r *model.Row) (mark rune, ok bool) {
-	notes := m.ran[r.ID]
-	for i := len(notes) - 1; i >= 0; i-- {
-		if balance, felt := notes[i].Feel.Balance(); felt {
-			switch {
-			case balance > 0:
-				return markFront, true
-			case balance < 0:
-				return markRear, true
-			}
-			return markEven, true
-		}
-	}
-	return markRan, len(notes) > 0
-}
-
-// ranLines lists the notes about the current setting, for the page about it.
-func (m Model) ranLines() []string {
-	notes := m.ran[m.row().ID]
-	if len(notes) == 0 {
-		return nil
-	}
-	lines := []string{"", "Run, and noted:"}
-	for _, n := range notes {
-		lines = append(lines, "  "+n.ID+"  "+n.Short())
-	}
-	return lines
-}
-
-// ranLine says when a setting was run last, and how it was; "" for never.
-func (m Model) ranLine(r *model.Row) string {
-	notes := m.ran[r.ID]
-	if len(notes) == 0 {
-		return ""
-	}
-	n := notes[len(notes)-1]
-	line := "run " + n.At.Format("2 Jan")
-	if len(notes) > 1 {
-		line = fmt.Sprintf("run %d times, last %s", len(notes), n.At.Format("2 Jan"))
-	}
-	if short := n.Short(); short != "" {
-		line += ": " + short
-	}
-	return line
 }

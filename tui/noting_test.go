@@ -110,6 +110,28 @@ func TestNoteIsSavedOnce(t *testing.T) {
 	}
 }
 
+func TestGripKeys(t *testing.T) {
+	for _, c := range []struct {
+		keys []string
+		want string
+	}{
+		{[]string{"left"}, "0"}, {[]string{"right", "right"}, "1"}, {[]string{"left", "left", "left", "left", "left"}, "-3"},
+		{[]string{"right", "right", "right", "right", "right"}, "3"}, {[]string{"2", "1"}, "1"}, {[]string{"1", "-", "2"}, "-2"},
+		{[]string{"x"}, ""}, {[]string{"-", "right"}, "0"}, {[]string{"2", "left"}, "1"},
+	} {
+		text := ""
+		for _, k := range c.keys {
+			text = gripAfter(text, k)
+		}
+		if text != c.want {
+			t.Errorf("%q makes %q, want %q", c.keys, text, c.want)
+		}
+	}
+	if m := typeNote(withNotebook(t, 80, 24), "m", "2", "backspace"); m.form.fields[0].Value() != "" {
+		t.Error("a grip cannot be taken out again")
+	}
+}
+
 func TestNoteFaults(t *testing.T) {
 	m := withNotebook(t, 80, 24)
 	bad := typeNote(m, "m", "7", "enter")

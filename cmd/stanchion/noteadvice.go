@@ -11,6 +11,16 @@ import (
 	"stanchion/model/units"
 )
 
+// tableAndBook opens a car file's settings and its notebook.
+func tableAndBook(cmd *cobra.Command, o *options, name string) (*model.Table, logbook.Book, error) {
+	t, err := o.table(name)
+	if err != nil {
+		return nil, logbook.Book{}, err
+	}
+	b, err := book(cmd, name)
+	return t, b, err
+}
+
 func newNoteNext() *cobra.Command {
 	var o options
 	c := &cobra.Command{
@@ -24,11 +34,7 @@ Exit code 1 means that no setting is proposed.`,
 		Args:              cobra.ExactArgs(1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			t, err := o.table(args[0])
-			if err != nil {
-				return err
-			}
-			b, err := book(cmd, args[0])
+			t, b, err := tableAndBook(cmd, &o, args[0])
 			if err != nil {
 				return err
 			}
@@ -81,11 +87,7 @@ figures are then marked as fitted.`,
 		Args:              cobra.ExactArgs(1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			t, err := o.table(args[0])
-			if err != nil {
-				return err
-			}
-			b, err := book(cmd, args[0])
+			t, b, err := tableAndBook(cmd, &o, args[0])
 			if err != nil {
 				return err
 			}

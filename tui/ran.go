@@ -1,0 +1,65 @@
+package tui
+
+import (
+	"fmt"
+
+	"stanchion/model"
+	"stanchion/model/logbook"
+)
+
+// withBook takes a notebook as it was read.
+func (m Model) withBook(b logbook.Book) Model {
+	m.book = b
+	m.ran = make(map[string][]logbook.Note, len(b.Notes))
+	for _, n := range b.Notes {
+		m.ran[n.Setting] = append(m.ran[n.Setting], n)
+	}
+	return m
+}
+
+// ranMark is the mark of a setting that was run, by how it felt last.
+func (m Model) ranMark(r *model.Row) (mark rune, ok bool) {
+	notes := m.ran[r.ID]
+	for i := len(notes) - 1; i >= 0; i-- {
+		if balance, felt := notes[i].Feel.Balance(); felt {
+			switch {
+			case balance > 0:
+				return markFront, true
+			case balance < 0:
+				return markRear, true
+			}
+			return markEven, true
+		}
+	}
+	return markRan, len(notes) > 0
+}
+
+// ranLines lists the notes about the current setting, for the page about it.
+func (m Model) ranLines() []string {
+	notes := m.ran[m.row().ID]
+	if len(notes) == 0 {
+		return nil
+	}
+	lines := []string{"", "Run, and noted:"}
+	for _, n := range notes {
+		lines = append(lines, "  "+n.ID+"  "+n.Short())
+	}
+	return lines
+}
+
+// ranLine says when a setting was run last, and how it was; "" for never.
+func (m Model) ranLine(r *model.Row) string {
+	notes := m.ran[r.ID]
+	if len(notes) == 0 {
+		return ""
+	}
+	n := notes[len(notes)-1]
+	line := "run " + n.At.Format("2 Jan")
+	if len(notes) > 1 {
+		line = fmt.Sprintf("run %d times, last %s", len(notes), n.At.Format("2 Jan"))
+	}
+	if short := n.Short(); short != "" {
+		line += ": " + short
+	}
+	return line
+}
