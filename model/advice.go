@@ -35,13 +35,16 @@ func (t *Table) Next(notes []logbook.Note) (Advice, error) {
 	for i := len(notes) - 1; i >= 0; i-- {
 		n := notes[i]
 		k, ok := t.Find(n.Setting)
-		if !n.Feel.Known() || !ok {
+		if !n.Feel.Known() {
 			continue
+		}
+		if !ok {
+			return Advice{-1, -1, fmt.Sprintf("Note %s is the last that says how a setting felt, and the car file no longer gives its setting %s. Note the setting that is on the car now.", n.ID, units.Printable(n.Setting))}, nil
 		}
 		balance, both := n.Feel.Balance()
 		fast := n.Feel.FrontFast != logbook.NoFeel && n.Feel.RearFast != logbook.NoFeel
 		switch {
-		case !both:
+		case !both || !fast && (n.Feel.FrontFast != logbook.NoFeel || n.Feel.RearFast != logbook.NoFeel):
 			return Advice{k, -1, fmt.Sprintf("Note %s says how one end felt and not the other. Note both, best in fast corners.", n.ID)}, nil
 		case balance == 0:
 			return Advice{k, k, fmt.Sprintf("In note %s both ends felt alike. There is nothing for the wing to change.", n.ID)}, nil
@@ -50,7 +53,7 @@ func (t *Table) Next(notes []logbook.Note) (Advice, error) {
 		}
 		return t.nextFrom(k, balance, n.ID, t.overshot(notes[:i], k, balance)), nil
 	}
-	return Advice{}, fmt.Errorf("no note says how a setting felt that this car can be bolted in")
+	return Advice{}, fmt.Errorf("no note says how a setting felt")
 }
 
 // overshot returns the nearest setting in the wanted direction that a note found
@@ -122,8 +125,8 @@ func (t *Table) nextFrom(from, balance int, id string, tooMuch bound) Advice {
 	if tooMuch.row >= 0 {
 		less = ", short of what note " + tooMuch.note + " found too much"
 	}
-	return Advice{from, best, fmt.Sprintf("In note %s %s in fast corners, which asks for %s. This is the smallest step that is larger than it is uncertain%s: front share %s points, downforce %s N.",
-		id, felt, wants, less, units.Signed(100*(o.Share-r.Share), 1), units.Signed(o.Downforce-r.Downforce, 0))}
+	return Advice{from, best, fmt.Sprintf("In note %s %s in fast corners, which asks for %s. This is the smallest step that is larger than it is uncertain%s: front share %s points.",
+		id, felt, wants, less, units.Signed(100*(o.Share-r.Share), 1))}
 }
 
 // AdviceCautions go with every advice.

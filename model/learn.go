@@ -40,40 +40,72 @@ const (
 // and drag_area), by weighted least squares through the origin.
 //
 // The rear axle's spring carries its rate times the sink: the car's own lift and
-// the wing's share of it. At top speed the power goes into drag, P = ½ρ(CdA +
-// k·A)v³ with the wing's drag area A, so that k = (2P/(ρv³) − CdA)/A.
+// the wing's share of it. At top speed the power goes into drag, P = ½ρ(CdA + T +
+// k·A)v³ with the wing's drag area A, so that k = (2P/(ρv³) − CdA − T)/A. T is
+// what the leaning of the lift in the local flow does to the drag, which the
+// downforce decides.
 func (c *Car) Learn(notes []logbook.Note) (Learned, error) {
 	l := Learned{Downforce: NoScale(), Drag: NoScale()}
 	plain := *c
 	plain.Fit = Fit{NoScale(), NoScale()}
-	var down, drag pairs
-	for _, n := range notes {
-		if s := n.Sink; !math.IsNaN(s.Speed) && !math.IsNaN(s.Rear) {
-			if math.IsNaN(c.RearRate) {
-				l.Notes = append(l.Notes, fmt.Sprintf("note %s has a ride height, the car file no rear_rate", n.ID))
-			} else if t, r := plain.noted(n, s.Speed); r != nil {
-				own := aero.DynamicPressure(t.Density, s.Speed) * c.RearArea
-				down.add(r.Change.Rear, c.RearRate*s.Rear-own, c.RearRate*sinkBand)
-				l.Used = append(l.Used, fmt.Sprintf("note %s: rear ride height at %.0f km/h", n.ID, s.Speed*3.6))
-			}
-		}
-		if !math.IsNaN(n.TopSpeed) {
-			if math.IsNaN(c.Power) || math.IsNaN(c.DragArea) {
-				l.Notes = append(l.Notes, fmt.Sprintf("note %s has a top speed, the car file no power and drag_area", n.ID))
-			} else if t, r := plain.noted(n, n.TopSpeed); r != nil {
-				v := n.TopSpeed
-				total := 2 * c.Power / (t.Density * v * v * v) // m²
-				drag.add(r.Drag/aero.DynamicPressure(t.Density, v), total-c.DragArea, 3*topSpeedBand*total)
-				l.Used = append(l.Used, fmt.Sprintf("note %s: top speed %.0f km/h", n.ID, v*3.6))
-			}
-		}
-	}
-	l.Downforce = l.plausible("downforce", "rear_rate, rear_area and the noted ride heights", down.fit())
-	l.Drag = l.plausible("drag", "power, drag_area and the noted top speeds, which tell drag only where the car no longer gains speed", drag.fit())
-	if len(l.Used) == 0 {
+	l.Downforce = l.plausible("downforce", "rear_rate, rear_downforce_area and the noted ride heights", plain.learnDownforce(notes, &l))
+	plain.Fit.Downforce = l.Downforce
+	l.Drag = l.plausible("drag", "power, drag_area and the noted top speeds, which tell drag only where the car no longer gains speed", plain.learnDrag(notes, &l))
+	if len(l.Used)+len(l.Notes) == 0 {
 		return l, fmt.Errorf("no note has a ride height at speed or a top speed that can be used: note add --sink-rear, --sink-speed or --top-speed")
 	}
 	return l, nil
+}
+
+func (c *Car) learnDownforce(notes []logbook.Note, l *Learned) Scale {
+	var p pairs
+	for _, n := range notes {
+		s := n.Sink
+		if math.IsNaN(s.Speed) || math.IsNaN(s.Rear) {
+			continue
+		}
+		if math.IsNaN(c.RearRate) {
+			l.Notes = append(l.Notes, fmt.Sprintf("note %s has a ride height, the car file no rear_rate", n.ID))
+			continue
+		}
+		t, r := c.noted(n, s.Speed)
+		if r == nil {
+			l.Notes = append(l.Notes, fmt.Sprintf("note %s: no figures for its setting at %.0f km/h", n.ID, s.Speed*3.6))
+			continue
+		}
+		own := aero.DynamicPressure(t.Density, s.Speed) * c.RearArea
+		p.add(r.Change.Rear, c.RearRate*s.Rear-own, c.RearRate*sinkBand)
+		l.Used = append(l.Used, fmt.Sprintf("note %s: rear ride height at %.0f km/h", n.ID, s.Speed*3.6))
+	}
+	return p.fit()
+}
+
+func (c *Car) learnDrag(notes []logbook.Note, l *Learned) Scale {
+	twice := *c
+	twice.Fit.Drag = Scale{2, 0}
+	var p pairs
+	for _, n := range notes {
+		v := n.TopSpeed
+		if math.IsNaN(v) {
+			continue
+		}
+		if math.IsNaN(c.Power) || math.IsNaN(c.DragArea) {
+			l.Notes = append(l.Notes, fmt.Sprintf("note %s has a top speed, the car file no power and drag_area", n.ID))
+			continue
+		}
+		t, r := c.noted(n, v)
+		_, r2 := twice.noted(n, v)
+		if r == nil || r2 == nil {
+			l.Notes = append(l.Notes, fmt.Sprintf("note %s: no figures for its setting at %.0f km/h", n.ID, v*3.6))
+			continue
+		}
+		q := aero.DynamicPressure(t.Density, v)
+		area := (r2.Drag - r.Drag) / q // what the drag's own factor acts on; the rest is the leaning lift
+		total := 2 * c.Power / (t.Density * v * v * v)
+		p.add(area, total-c.DragArea-(r.Drag/q-area), 3*topSpeedBand*total)
+		l.Used = append(l.Used, fmt.Sprintf("note %s: top speed %.0f km/h", n.ID, v*3.6))
+	}
+	return p.fit()
 }
 
 // Factors that a fit may have. Beyond them the measurement is about something
@@ -171,7 +203,9 @@ func (c *Car) scaleToFit(w *WingCurve) error {
 	alpha, cl, cd, cm := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
 	for i := range n {
 		a, k := at(i)
-		alpha[i], cl[i], cd[i], cm[i] = a, k.CL*down, k.CD*drag, k.CM*down
+		// The induced drag goes with the square of the lift.
+		induced := min(k.CL*k.CL/(math.Pi*c.Wing.effectiveAspect()), 0.9*k.CD)
+		alpha[i], cl[i], cd[i], cm[i] = a, k.CL*down, (k.CD+(down*down-1)*induced)*drag, k.CM*down
 	}
 	curve, err := aero.NewCurve(alpha, cl, cd, cm)
 	if err != nil {

@@ -124,13 +124,20 @@ func (m Model) openNote() (Model, tea.Cmd) {
 		m.form.fields[i].Width = max(20, m.width-32)
 	}
 	m.form.fields[0].Focus()
+	if m.draft != nil && m.draftOf != m.about.Setting {
+		m.form.fault = "What stands here was typed about " + m.draftOf + " and is not saved. It would now be about the setting above."
+	}
 	return m, textinput.Blink
 }
 
 // noteKey handles a key while the form for a note is open.
 func (m Model) noteKey(key tea.KeyMsg) (tea.Model, tea.Cmd) {
 	m.form = m.form.copied()
-	switch k := key.String(); k {
+	k := key.String()
+	if m.saving && k != "esc" && k != "ctrl+c" {
+		return m, nil // what is on its way to the disk does not change any more
+	}
+	switch k {
 	case "esc", "ctrl+c":
 		return m.dropNote(), nil
 	case "tab", "down":
@@ -175,8 +182,12 @@ func gripAfter(text, key string) string {
 
 // dropNote goes back and keeps what is typed for the next time.
 func (m Model) dropNote() Model {
-	m.draft = m.form.values()
+	m.draft, m.draftOf = m.form.values(), m.about.Setting
 	m.mode, m.form = walking, nil
+	if m.saving {
+		m.message = "saving…"
+		return m
+	}
 	m.message = "nothing is saved: m goes on with the note"
 	return m
 }
@@ -192,9 +203,6 @@ type savedMsg struct {
 // saveNote reads the form and sends the note off to the disk. The form stays
 // open until it is there.
 func (m Model) saveNote() (tea.Model, tea.Cmd) {
-	if m.saving {
-		return m, nil
-	}
 	n := m.about
 	for i, f := range noteFields() {
 		text := m.form.values()[i]
@@ -247,6 +255,8 @@ func (m Model) saved(msg savedMsg) Model {
 
 func needsNotebook(m Model) string {
 	switch {
+	case m.saving:
+		return "the note before is still being saved"
 	case m.src.AddNote == nil:
 		return "a demo car has no notebook: stanchion new FILE --demo NAME makes a car file"
 	case m.book.Newer:

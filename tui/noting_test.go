@@ -132,6 +132,38 @@ func TestGripKeys(t *testing.T) {
 	}
 }
 
+// While a note is on its way to the disk, nothing can be typed that its arrival
+// would take away.
+func TestNothingIsTypedWhileSaving(t *testing.T) {
+	m := withNotebook(t, 80, 24)
+	next, save := typeNote(m, "m", "1").Update(keyMsg("enter"))
+	m = send(next.(Model), keyMsg("2"))
+	if got := m.form.fields[0].Value(); got != "1" {
+		t.Errorf("typed while saving: %q", got)
+	}
+	m = send(send(m, keyMsg("esc")), keyMsg("m"))
+	if m.mode != walking || !strings.Contains(m.message, "still being saved") {
+		t.Errorf("a second note while saving: mode %v, %q", m.mode, m.message)
+	}
+	m = send(m, save())
+	if m.draft != nil || len(m.book.Notes) != 1 {
+		t.Errorf("after saving: draft %q, %d notes", m.draft, len(m.book.Notes))
+	}
+}
+
+// What was typed about one setting says so when it is opened on another.
+func TestDraftOfAnotherSetting(t *testing.T) {
+	m := typeNote(withNotebook(t, 80, 24), "m", "1", "esc")
+	was := m.row().ID
+	m = typeNote(m, "left", "m")
+	if !strings.Contains(strings.Join(strings.Fields(m.View()), " "), "typed about "+was) {
+		t.Errorf("nothing says what it was about:\n%s", m.View())
+	}
+	if again := typeNote(m, "esc", "right", "m"); again.form.fault == "" {
+		t.Error("back on the first setting, the draft is the second's")
+	}
+}
+
 func TestNoteFaults(t *testing.T) {
 	m := withNotebook(t, 80, 24)
 	bad := typeNote(m, "m", "7", "enter")

@@ -78,12 +78,14 @@ type Model struct {
 	drill   *drill               // the hole that is being placed; nil for none
 	message string
 
-	book   logbook.Book              // the notebook as it was read last
-	ran    map[string][]logbook.Note // its notes by setting
-	about  logbook.Note              // the note that is being filled in
-	draft  []string                  // what was typed into one that is not saved
-	saving bool
-	warned bool // that leaving drops the draft
+	book  logbook.Book              // the notebook as it was read last
+	ran   map[string][]logbook.Note // its notes by setting
+	about logbook.Note              // the note that is being filled in
+	draft []string                  // what was typed into one that is not saved
+
+	draftOf string // the setting it was typed about
+	saving  bool
+	warned  bool // that leaving drops the draft
 
 	faults []string // of the car file as it now is; nil when it is sound
 	stamp  string   // of the watched files

@@ -3,6 +3,7 @@ package tui
 import (
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 	"time"
 
@@ -147,8 +148,9 @@ func stampOf(files []string) string {
 func (m Model) seen(msg seenMsg) (Model, tea.Cmd) {
 	m.stamp, m.pages = msg.stamp, msg.pages
 	if msg.book != nil {
+		before := m.book.Told
 		m = m.withBook(*msg.book)
-		if len(m.book.Told) > 0 && m.mode != noting {
+		if len(m.book.Told) > 0 && m.mode != noting && !slices.Equal(before, m.book.Told) {
 			m.message = "notebook: " + units.Printable(strings.Join(m.book.Told, "; "))
 		}
 	}

@@ -1,9 +1,13 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
+	"fmt"
 	"io"
 	"math"
+	"strings"
+	"unicode/utf16"
 
 	"stanchion/model"
 	"stanchion/model/units"
@@ -97,8 +101,25 @@ func assumed(c *model.Car) []assumedJSON {
 }
 
 func writeJSON(w io.Writer, v any) error {
-	e := json.NewEncoder(w)
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
-	return e.Encode(v)
+	if err := e.Encode(v); err != nil {
+		return err
+	}
+	var text strings.Builder
+	for _, r := range b.String() { // what acts on a terminal stands in strings only, where it can be escaped
+		switch {
+		case r == '\n' || !units.Hidden(r):
+			text.WriteRune(r)
+		case r > 0xffff:
+			high, low := utf16.EncodeRune(r)
+			fmt.Fprintf(&text, "\\u%04x\\u%04x", high, low)
+		default:
+			fmt.Fprintf(&text, "\\u%04x", r)
+		}
+	}
+	_, err := io.WriteString(w, text.String())
+	return err
 }

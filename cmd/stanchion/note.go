@@ -126,29 +126,50 @@ grip) to +3 (more grip than wanted), 0 for just right.`,
 func (f *noteFlags) note(b logbook.Book, car *model.Car) (logbook.Note, error) {
 	n := logbook.Blank()
 	n.At = time.Now()
-	if f.at != "" {
-		at, err := time.ParseInLocation("2006-01-02T15:04", f.at, time.Local)
-		if err != nil {
-			return n, fmt.Errorf("--at %q: allowed is a time such as 2026-11-25T10:30", f.at)
-		}
-		n.At = at
-	}
-	n.Text, n.Place, n.Replaces = f.text, f.place, f.replaces
 	var last *logbook.Note
 	if len(b.Notes) > 0 {
 		last = &b.Notes[len(b.Notes)-1]
 	}
-	if n.Place == "" && last != nil && last.At.Format("2006-01-02") == n.At.Format("2006-01-02") {
+	if f.replaces != "" {
+		old, err := b.Replaceable(f.replaces)
+		if err != nil {
+			return n, fmt.Errorf("--replaces: %w", err)
+		}
+		n, last = old, &old // what is not given stays as it was noted
+		n.Replaces = f.replaces
+	}
+	if f.at != "" {
+		at, err := time.ParseInLocation("2006-01-02T15:04", f.at, time.Local)
+		if err != nil || at.Year() < 1970 || at.After(time.Now().AddDate(0, 0, 1)) {
+			return n, fmt.Errorf("--at %q: allowed is a time such as 2026-11-25T10:30, not in the future", f.at)
+		}
+		n.At = at
+	}
+	if f.text != "" {
+		n.Text = f.text
+	}
+	switch {
+	case f.place != "":
+		n.Place = f.place
+	case last != nil && last.At.Format("2006-01-02") == n.At.Format("2006-01-02"):
 		n.Place = last.Place
 	}
-	if _, ok := b.Find(n.Replaces); n.Replaces != "" && !ok {
-		return n, fmt.Errorf("--replaces: there is no note %q", n.Replaces)
+	if f.replaces != "" && f.setting == "" && f.speed == "" {
+		return n, f.numbers(&n, car) // with what was predicted then
 	}
 	v, err := chosenSpeed(car, f.speed)
 	if err != nil {
 		return n, err
 	}
 	n.Speed = v
+	if err := f.numbers(&n, car); err != nil {
+		return n, err
+	}
+	return n, f.expect(&n, car, last)
+}
+
+// numbers puts what was measured and felt into a note.
+func (f *noteFlags) numbers(n *logbook.Note, car *model.Car) (err error) {
 	for _, q := range []struct {
 		flag, text, bare string
 		unit             units.Unit
@@ -169,21 +190,21 @@ func (f *noteFlags) note(b logbook.Book, car *model.Car) (logbook.Note, error) {
 		}
 		x, err := q.unit.Parse(q.text, q.bare)
 		if err != nil {
-			return n, fmt.Errorf("--%s %w", q.flag, err)
+			return fmt.Errorf("--%s %w", q.flag, err)
 		}
 		if x < q.least || x > q.most {
-			return n, fmt.Errorf("--%s %s: allowed is %.4g to %.4g %s", q.flag, q.text, q.least/q.unit[q.bare], q.most/q.unit[q.bare], q.bare)
+			return fmt.Errorf("--%s %s: allowed is %.4g to %.4g %s", q.flag, q.text, q.least/q.unit[q.bare], q.most/q.unit[q.bare], q.bare)
 		}
 		*q.to = x
 	}
 	if f.lap != "" {
 		if n.Lap, err = logbook.ReadLap(f.lap); err != nil {
-			return n, fmt.Errorf("--lap %w", err)
+			return fmt.Errorf("--lap %w", err)
 		}
 	}
 	if f.tyres != "" {
 		if n.Tyres, err = logbook.ReadTyres(f.tyres); err != nil {
-			return n, fmt.Errorf("--tyres %w", err)
+			return fmt.Errorf("--tyres %w", err)
 		}
 	}
 	for i, to := range []*int{&n.Feel.FrontSlow, &n.Feel.RearSlow, &n.Feel.FrontFast, &n.Feel.RearFast} {
@@ -191,10 +212,10 @@ func (f *noteFlags) note(b logbook.Book, car *model.Car) (logbook.Note, error) {
 			continue
 		}
 		if *to, err = logbook.ReadGrip(f.feel[i]); err != nil {
-			return n, fmt.Errorf("--%s %w", feelNames[i], err)
+			return fmt.Errorf("--%s %w", feelNames[i], err)
 		}
 	}
-	return n, f.expect(&n, car, last)
+	return nil
 }
 
 // expect puts the setting into a note, and what is predicted for it now.
@@ -211,16 +232,22 @@ func (f *noteFlags) expect(n *logbook.Note, car *model.Car, last *logbook.Note) 
 		return err
 	}
 	i, err := pickRow(t, words)
+	if err != nil && f.setting == "" {
+		return fmt.Errorf("the setting of the note before: %w; give --setting", err)
+	}
 	if err != nil {
 		return fmt.Errorf("--setting: %w", err)
 	}
+	n.Car = ""
 	n.Setting, n.Expected = t.Rows[i].ID, t.Expected(&t.Rows[i])
 	return nil
 }
 
 // saveNote puts a note into a car file's notebook, with the car file's digest.
 func saveNote(carFile string, n logbook.Note) (saved logbook.Note, setAside string, err error) {
-	n.Car = digest(carFile)
+	if n.Car == "" { // a correction may keep what was predicted then, from the car file then
+		n.Car = digest(carFile)
+	}
 	return logbook.Append(logbook.PathFor(carFile), n)
 }
 

@@ -54,10 +54,11 @@ Exit code 1 means that no setting is proposed.`,
 				}
 				err = writeJSON(cmd.OutOrStdout(), doc)
 			} else {
-				p := out(cmd)
+				p, u := out(cmd), o.units()
 				if a.To >= 0 && a.To != a.From {
 					r := &t.Rows[a.To]
-					p.f("try %s, %s°: %s\n\n", o.units().Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), r.ID)
+					p.f("try %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), r.ID)
+					p.f("%s %s of downforce at %s\n\n", units.Signed((r.Downforce-t.Rows[a.From].Downforce)/u.ForceSize(), 0), u.ForceUnit(), u.Speed(t.Speed))
 				}
 				p.f("%s\n%s\n", a.Why, model.AdviceCautions)
 				err = p.err
@@ -95,6 +96,9 @@ figures are then marked as fitted.`,
 			if err != nil {
 				return noAnswer("%s: %v", args[0], err)
 			}
+			if write && (t.Car.Fit.Downforce.Known() || t.Car.Fit.Drag.Known()) {
+				return errors.New("the car file has a [fit] already: take it out first, so that one is not put on top of another")
+			}
 			if err := fitOut(cmd, t, b, l, o); err != nil {
 				return err
 			}
@@ -103,9 +107,6 @@ figures are then marked as fitted.`,
 			}
 			if !write {
 				return nil
-			}
-			if t.Car.Fit.Downforce.Known() || t.Car.Fit.Drag.Known() {
-				return errors.New("the car file has a [fit] already: take it out first, so that one is not put on top of another")
 			}
 			return rewrite(cmd, args[0], func(text []byte) ([]carfile.Edit, error) { return carfile.AddFit(text, l.Downforce, l.Drag), nil })
 		},
@@ -151,8 +152,12 @@ func fitOut(cmd *cobra.Command, t *model.Table, b logbook.Book, l model.Learned,
 	fitted := *t.Car
 	fitted.Fit = model.Fit{Downforce: l.Downforce, Drag: l.Drag}
 	after, err := fitted.Map(t.Speed)
-	if err != nil || !ok {
-		return errors.Join(err, p.err)
+	if err != nil {
+		return err
+	}
+	if !ok {
+		p.f("The car file no longer gives the setting noted last: no figures before and after.\n")
+		return p.err
 	}
 	x, y := &t.Rows[i], &after.Rows[i]
 	p.f("\n%s at %s:\n", x.ID, u.Speed(t.Speed))

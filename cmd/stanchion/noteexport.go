@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/csv"
 	"fmt"
+	"regexp"
 	"strings"
 	"time"
 
@@ -158,12 +159,18 @@ func notesCSV(cmd *cobra.Command, notes []logbook.Note) error {
 	return w.Error()
 }
 
-// harmless keeps a spreadsheet from taking text for a formula.
+// formula is where a spreadsheet may take text for a formula: at the start, after
+// a line break, and after what separates fields elsewhere.
+var formula = regexp.MustCompile(`(^|[\n;])([\s\p{Z}]*)([-=+@|%＝＋－＠])`)
+
+// harmless keeps a spreadsheet from taking text for a formula, and text from
+// acting on a terminal.
 func harmless(s string) string {
-	if s != "" && strings.ContainsAny(s[:1], "=+-@\t\r\n|%") {
-		return "'" + s
+	lines := strings.Split(strings.ReplaceAll(s, "\t", " "), "\n")
+	for i, l := range lines {
+		lines[i] = units.Printable(l)
 	}
-	return s
+	return formula.ReplaceAllString(strings.Join(lines, "\n"), "$1$2'$3")
 }
 
 func notesMarkdown(cmd *cobra.Command, notes []logbook.Note) error {

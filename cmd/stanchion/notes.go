@@ -90,10 +90,11 @@ func newNoteShow() *cobra.Command {
 		Args:              cobra.ExactArgs(2),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			n, err := oneNote(cmd, &o, args[0], args[1])
+			notes, err := theNotes(cmd, &o, args[0], args[1])
 			if err != nil {
 				return err
 			}
+			n := notes[0]
 			if o.format == "json" {
 				return writeJSON(cmd.OutOrStdout(), noteJSON(n))
 			}
@@ -113,19 +114,24 @@ func newNoteShow() *cobra.Command {
 	return c
 }
 
-func oneNote(cmd *cobra.Command, o *options, name, id string) (logbook.Note, error) {
+// theNotes returns the notes with the ids.
+func theNotes(cmd *cobra.Command, o *options, name string, ids ...string) ([]logbook.Note, error) {
 	if err := o.check(); err != nil {
-		return logbook.Note{}, err
+		return nil, err
 	}
 	b, err := book(cmd, name)
 	if err != nil {
-		return logbook.Note{}, err
+		return nil, err
 	}
-	n, ok := b.Find(id)
-	if !ok {
-		return n, noAnswer("%s: there is no note %q: \"stanchion note list\" lists them", name, id)
+	var notes []logbook.Note
+	for _, id := range ids {
+		n, ok := b.Find(id)
+		if !ok {
+			return nil, noAnswer("%s: there is no note %q: \"stanchion note list\" lists them", name, id)
+		}
+		notes = append(notes, n)
 	}
-	return n, nil
+	return notes, nil
 }
 
 func newNoteCompare() *cobra.Command {
@@ -136,14 +142,11 @@ func newNoteCompare() *cobra.Command {
 		Args:              cobra.ExactArgs(3),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			a, err := oneNote(cmd, &o, args[0], args[1])
+			notes, err := theNotes(cmd, &o, args[0], args[1:]...)
 			if err != nil {
 				return err
 			}
-			b, err := oneNote(cmd, &o, args[0], args[2])
-			if err != nil {
-				return err
-			}
+			a, b := notes[0], notes[1]
 			type change struct {
 				What string `json:"what"`
 				From any    `json:"from"`

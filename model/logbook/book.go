@@ -19,7 +19,7 @@ import (
 // Book is a notebook as it was read.
 type Book struct {
 	Path   string
-	Notes  []Note   // those in force, in the order of the file: a note that was replaced is left out
+	Notes  []Note   // those in force, the latest last: a note that was replaced is left out
 	All    []Note   // every note that can be read
 	Told   []string // what is odd: notes changed by hand, torn, or not to be read
 	Newer  bool     // a newer format: to be read only
@@ -66,6 +66,7 @@ func parse(path string, data []byte) Book {
 		b.Newer = true
 		b.Told = append(b.Told, ErrNewer.Error())
 	}
+	data = ended(data)
 	var ids []string
 	b.length, ids = wholeNotes(data)
 	if rest := data[b.length:]; !blank(rest) {
@@ -83,17 +84,26 @@ func parse(path string, data []byte) Book {
 		if !k.sound {
 			b.Told = append(b.Told, fmt.Sprintf("note %s was changed by hand since it was written", k.note.ID))
 		}
+		if len(k.odd) > 0 {
+			b.Told = append(b.Told, fmt.Sprintf("note %s: not usable: %s", k.note.ID, strings.Join(k.odd, ", ")))
+		}
+		if _, twice := b.Find(k.note.ID); twice {
+			b.Told = append(b.Told, fmt.Sprintf("the id %s is there twice: only the later one is found by it", k.note.ID))
+		}
 		b.All = append(b.All, k.note)
 	}
 	replaced := map[string]bool{}
 	for _, n := range b.All {
-		replaced[n.Replaces] = true
+		if n.Replaces != n.ID {
+			replaced[n.Replaces] = true
+		}
 	}
 	for _, n := range b.All {
 		if !replaced[n.ID] {
 			b.Notes = append(b.Notes, n)
 		}
 	}
+	slices.SortStableFunc(b.Notes, func(x, y Note) int { return x.At.Compare(y.At) })
 	return b
 }
 
@@ -106,10 +116,27 @@ func blank(data []byte) bool {
 	return true
 }
 
+// ended returns a file's bytes with the newline that some editors leave out at the
+// end, if all that the last note lacks is that.
+func ended(data []byte) []byte {
+	if len(data) == 0 || data[len(data)-1] == '\n' {
+		return data
+	}
+	with := append(slices.Clone(data), '\n')
+	if length, _ := wholeNotes(with); length < len(with) {
+		return data
+	}
+	if all := blocks(with); len(all) > 0 && !all[len(all)-1].sound {
+		return data
+	}
+	return with
+}
+
 // wholeNotes returns how far a file is made of whole notes: to the end of its
-// last closing line, or of its head when there is none; and the ids of the notes
-// up to there. It reads no more than it needs to, since every append asks.
+// last closing line, or of its head when there is none, and of remarks behind it;
+// and the ids of the notes up to there. It reads no more than it needs to, since every append asks.
 func wholeNotes(data []byte) (length int, ids []string) {
+	open := false
 	for at := 0; at < len(data); {
 		end := bytes.IndexByte(data[at:], '\n')
 		if end < 0 {
@@ -118,13 +145,17 @@ func wholeNotes(data []byte) (length int, ids []string) {
 		line := data[at : at+end]
 		at += end + 1
 		switch {
+		case opens(line):
+			open = true
 		case bytes.HasPrefix(line, []byte(closing)):
-			length = at
+			length, open = at, false
 			if f := bytes.Fields(line[len(closing):]); len(f) > 0 {
 				ids = append(ids, string(f[0]))
 			}
 		case len(ids) == 0 && bytes.HasPrefix(line, []byte("notes_format")):
 			length = at
+		case !open && len(ids) > 0 && bytes.HasPrefix(bytes.TrimSpace(line), []byte("#")):
+			length = at // a remark of the person's
 		}
 	}
 	return length, ids
@@ -138,6 +169,20 @@ func (b Book) Find(id string) (Note, bool) {
 		}
 	}
 	return Note{}, false
+}
+
+// Replaceable returns the note with an id if a new one can still replace it.
+func (b Book) Replaceable(id string) (Note, error) {
+	n, ok := b.Find(id)
+	if !ok {
+		return n, fmt.Errorf("there is no note %q", id)
+	}
+	for _, by := range b.All {
+		if by.Replaces == id && by.ID != id {
+			return n, fmt.Errorf("note %s is replaced by %s already: correct that one", id, by.ID)
+		}
+	}
+	return n, nil
 }
 
 // disk is what appending does to files; tests put faults into it.
@@ -206,7 +251,8 @@ func (d disk) append(path string, n Note) (written Note, told string, err error)
 	if len(data) > MaxSize {
 		return n, "", fmt.Errorf("%s is larger than 64 MiB", path)
 	}
-	length, ids := wholeNotes(data)
+	length, ids := wholeNotes(ended(data))
+	length = min(length, len(data))
 	if torn := data[length:]; !blank(torn) {
 		if told, err = d.setAside(path, torn); err != nil {
 			return n, "", fmt.Errorf("the torn note cannot be set aside: %w", err)

@@ -5,11 +5,14 @@ import (
 	"fmt"
 	"hash/crc32"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 	"time"
 
 	"github.com/BurntSushi/toml"
+
+	"stanchion/model/units"
 )
 
 const head = `# Notes of stanchion, one after the other. Each ends with a line that has its
@@ -111,13 +114,19 @@ func quoted(s string) string {
 type block struct {
 	from, to int
 	note     Note
-	whole    bool   // it ends with its closing line
-	sound    bool   // the checksum is right
+	whole    bool // it ends with its closing line
+	sound    bool // the checksum is right
+	odd      []string
 	wrong    string // why it cannot be read; "" when it can
 }
 
-// blocks finds the notes of a file. Every note starts with a line [[note]] at the
-// margin, which can stand nowhere else: strings are on one line.
+// opened is the line that a note starts with, also as a person may have spaced it.
+var opened = regexp.MustCompile(`^\s*\[\[\s*note\s*\]\]\s*(#.*)?$`)
+
+func opens(line []byte) bool { return bytes.Contains(line, []byte("[[")) && opened.Match(line) }
+
+// blocks finds the notes of a file. Every note starts with a line [[note]], which
+// can stand nowhere else: strings are on one line.
 func blocks(data []byte) []block {
 	var starts []int
 	for at := 0; at < len(data); {
@@ -126,7 +135,7 @@ func blocks(data []byte) []block {
 		if end >= 0 {
 			line = data[at : at+end]
 		}
-		if string(bytes.TrimRight(line, "\r \t")) == opening {
+		if opens(line) {
 			starts = append(starts, at)
 		}
 		if end < 0 {
@@ -171,49 +180,67 @@ func read(data []byte, from, to int) block {
 	fields := bytes.Fields(line[len(closing):end])
 	sum := crc32.ChecksumIEEE(text[:at+1])
 	b.sound = len(fields) == 2 && string(fields[1]) == fmt.Sprintf("%08x", sum)
-	b.note, b.wrong = decode(text[:at+1])
+	b.note, b.odd, b.wrong = decode(text[:at+1])
 	return b
 }
 
-// decode reads a note's keys.
-func decode(text []byte) (Note, string) {
+// decode reads a note's keys. odd are those whose values cannot be used, as a hand
+// may have left them; wrong is why there is no note.
+func decode(text []byte) (n Note, odd []string, wrong string) {
 	var doc struct {
 		Note []map[string]any `toml:"note"`
 	}
 	if _, err := toml.Decode(string(text), &doc); err != nil {
-		return Note{}, "it is not TOML: " + strings.SplitN(err.Error(), "\n", 2)[0]
+		return Note{}, nil, "it is not TOML: " + strings.SplitN(err.Error(), "\n", 2)[0]
 	}
 	if len(doc.Note) != 1 {
-		return Note{}, "it is no note"
+		return Note{}, nil, "it is no note"
 	}
 	m := doc.Note[0]
-	n := Blank()
-	str := func(key string) string { s, _ := m[key].(string); return s }
+	n = Blank()
+	unusable := func(key string) {
+		if _, there := m[key]; there {
+			odd = append(odd, key)
+		}
+	}
+	str := func(key string) string {
+		s, ok := m[key].(string)
+		if !ok {
+			unusable(key)
+		}
+		return s
+	}
 	number := func(key string) float64 {
 		switch v := m[key].(type) {
 		case float64:
-			return v
+			if math.Abs(v) < 1e12 {
+				return v
+			}
 		case int64:
 			return float64(v)
 		}
+		unusable(key)
 		return math.NaN()
 	}
 	feel := func(key string) int {
 		if v, ok := m[key].(int64); ok && v >= -3 && v <= 3 {
 			return int(v)
 		}
+		unusable(key)
 		return NoFeel
 	}
-	n.ID, n.Replaces, n.Place, n.Setting = str("id"), str("replaces"), str("place"), str("setting")
+	// An id is shown in many places: it is made safe for a terminal here.
+	n.ID, n.Replaces = units.Printable(str("id")), units.Printable(str("replaces"))
+	n.Place, n.Setting = str("place"), str("setting")
 	n.Text, n.Car = str("text"), str("car_digest")
 	switch at := m["at"].(type) {
 	case time.Time:
 		n.At = at
 	default:
-		return Note{}, "it has no time"
+		return Note{}, nil, "it has no time"
 	}
 	if n.ID == "" {
-		return Note{}, "it has no id"
+		return Note{}, nil, "it has no id"
 	}
 	n.Speed = number("speed_m_s")
 	n.Air = Air{number("air_temperature_c"), number("air_pressure_hpa"), number("air_humidity_pct")}
@@ -229,7 +256,10 @@ func decode(text []byte) (Note, string) {
 		number("expected_drag_n"), number("expected_drag_band_n"),
 		number("expected_front_share_pct"), number("expected_balance_shift_pp"),
 	}
-	return n, ""
+	if !(n.Lap > 0 && n.Lap < maxLap) && !math.IsNaN(n.Lap) {
+		n.Lap, odd = math.NaN(), append(odd, "lap_s")
+	}
+	return n, odd, ""
 }
 
 // formatOf returns the format that a file says it has, 0 when it says none.
@@ -241,6 +271,7 @@ func formatOf(data []byte) int {
 	for _, line := range strings.Split(string(first), "\n") {
 		key, value, ok := strings.Cut(line, "=")
 		if ok && strings.TrimSpace(key) == "notes_format" {
+			value, _, _ = strings.Cut(value, "#")
 			n, err := strconv.Atoi(strings.TrimSpace(value))
 			if err != nil {
 				return -1

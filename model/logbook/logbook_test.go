@@ -96,7 +96,7 @@ func TestTornAtEveryByte(t *testing.T) {
 		t.Fatal(err)
 	}
 	two := len(data) - len(encode(mustFind(t, whole, "2026-11-25.3")))
-	for cut := two + 1; cut < len(data); cut++ {
+	for cut := two + 1; cut < len(data)-1; cut++ { // without its last newline alone a note is whole
 		path := filepath.Join(dir, fmt.Sprintf("cut%d.toml", cut))
 		if err := os.WriteFile(path, data[:cut], 0o644); err != nil {
 			t.Fatal(err)

@@ -9,6 +9,9 @@ import (
 	"stanchion/model/units"
 )
 
+// maxLap is longer than any lap, s.
+const maxLap = 7200
+
 // ReadLap reads a lap time, 1:42.3 or 102.3, as seconds.
 func ReadLap(text string) (float64, error) {
 	minutes, seconds, ok := strings.Cut(strings.TrimSpace(text), ":")
@@ -18,7 +21,7 @@ func ReadLap(text string) (float64, error) {
 	m, err := strconv.Atoi(minutes)
 	s, err2 := strconv.ParseFloat(seconds, 64)
 	total := float64(m)*60 + s
-	if err != nil || err2 != nil || m < 0 || !(s >= 0) || ok && s >= 60 || !(total > 0 && total < 7200) {
+	if err != nil || err2 != nil || m < 0 || !(s >= 0) || ok && s >= 60 || !(total > 0 && total < maxLap) {
 		return math.NaN(), fmt.Errorf("%q: allowed is a time such as 1:42.3", text)
 	}
 	return total, nil
