@@ -116,6 +116,19 @@ func (c *Car) claimAt(v float64) (ClaimRow, error) {
 	return r, nil
 }
 
+// scaled returns a wing's curve with its lift and its drag scaled. Induced drag
+// goes with the square of the lift.
+func (c *Car) scaled(curve aero.Curve, lift, drag float64) (aero.Curve, error) {
+	n, at := curve.Points()
+	alpha, cl, cd, cm := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
+	for i := range n {
+		a, k := at(i)
+		induced := min(k.CL*k.CL/(math.Pi*c.Wing.effectiveAspect()), 0.9*k.CD)
+		alpha[i], cl[i], cd[i], cm[i] = a, k.CL*lift, (k.CD+(lift*lift-1)*induced)*drag, k.CM*lift
+	}
+	return aero.NewCurve(alpha, cl, cd, cm)
+}
+
 // scaleToClaim scales a wing's curve so that its largest lift is the one that
 // the maker's figure implies, as far as that is credible; induced drag goes with
 // the square.
@@ -133,14 +146,7 @@ func (c *Car) scaleToClaim(w *WingCurve) {
 		return
 	}
 	f := r.Needed / r.Most
-	n, at := w.Curve.Points()
-	alpha, cl, cd, cm := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
-	for i := range n {
-		a, k := at(i)
-		alpha[i], cl[i], cm[i] = a, k.CL*f, k.CM*f
-		cd[i] = k.CD + (f*f-1)*k.CL*k.CL/(math.Pi*c.Wing.effectiveAspect())
-	}
-	curve, err := aero.NewCurve(alpha, cl, cd, cm)
+	curve, err := c.scaled(w.Curve, f, 1)
 	if err != nil {
 		w.Notes = append(w.Notes, err.Error())
 		return

@@ -199,15 +199,7 @@ func (c *Car) scaleToFit(w *WingCurve) error {
 		drag = s.Factor
 		text += fmt.Sprintf(" drag × %.2f ± %.2f", s.Factor, s.Band)
 	}
-	n, at := w.Curve.Points()
-	alpha, cl, cd, cm := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
-	for i := range n {
-		a, k := at(i)
-		// The induced drag goes with the square of the lift.
-		induced := min(k.CL*k.CL/(math.Pi*c.Wing.effectiveAspect()), 0.9*k.CD)
-		alpha[i], cl[i], cd[i], cm[i] = a, k.CL*down, (k.CD+(down*down-1)*induced)*drag, k.CM*down
-	}
-	curve, err := aero.NewCurve(alpha, cl, cd, cm)
+	curve, err := c.scaled(w.Curve, down, drag)
 	if err != nil {
 		return err
 	}
