@@ -12,13 +12,12 @@ import (
 
 // Book is a notebook as it was read.
 type Book struct {
-	Path   string
-	Notes  []Note   // those in force, the latest last: a note that was replaced is left out
-	All    []Note   // every note that can be read
-	Told   []string // what is odd: notes changed by hand, torn, or not to be read
-	Newer  bool     // a newer format: to be read only
-	torn   []byte   // what stands behind the last whole note
-	length int      // of the file up to there
+	Path  string
+	Notes []Note   // those in force, the latest last: a note that was replaced is left out
+	All   []Note   // every note that can be read
+	Told  []string // what is odd: notes changed by hand, torn, or not to be read
+	Newer bool     // a newer format: to be read only
+	torn  []byte   // what stands behind the last whole note
 }
 
 // MaxSize is the largest notebook that is read, bytes.
@@ -55,22 +54,19 @@ func readAll(path string) ([]byte, error) {
 
 // parse makes a book of a file's bytes.
 func parse(path string, data []byte) Book {
-	b := Book{Path: path, length: len(data)}
+	b := Book{Path: path}
 	if f := formatOf(data); f > Format || f < 0 {
 		b.Newer = true
 		b.Told = append(b.Told, ErrNewer.Error())
 	}
 	data = ended(data)
-	var ids []string
-	b.length, ids = wholeNotes(data)
-	if rest := data[b.length:]; !blank(rest) {
+	length, ids := wholeNotes(data)
+	if rest := data[length:]; !blank(rest) {
 		b.torn = rest
 		b.Told = append(b.Told, fmt.Sprintf("the last note was cut short (%d bytes): the next note sets it aside", len(rest)))
-	} else {
-		b.length = len(data)
 	}
 	b.All = make([]Note, 0, len(ids))
-	for _, k := range blocks(data[:b.length]) {
+	for _, k := range blocks(data[:length]) {
 		if k.wrong != "" {
 			b.Told = append(b.Told, fmt.Sprintf("a note from byte %d on cannot be read: %s; it stays in the file", k.from, k.wrong))
 			continue
@@ -120,7 +116,7 @@ func ended(data []byte) []byte {
 	if length, _ := wholeNotes(with); length < len(with) {
 		return data
 	}
-	if all := blocks(with); len(all) > 0 && !all[len(all)-1].sound {
+	if all := blocks(with); len(all) == 0 || !all[len(all)-1].sound {
 		return data
 	}
 	return with

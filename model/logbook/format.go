@@ -267,6 +267,8 @@ func formatOf(data []byte) int {
 	first := data
 	if i := bytes.Index(data, []byte("\n"+opening)); i >= 0 {
 		first = data[:i]
+	} else {
+		first = data[:bytes.LastIndexByte(data, '\n')+1] // a line that is cut short says nothing
 	}
 	for _, line := range strings.Split(string(first), "\n") {
 		key, value, ok := strings.Cut(line, "=")

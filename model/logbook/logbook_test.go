@@ -123,6 +123,26 @@ func TestTornAtEveryByte(t *testing.T) {
 	}
 }
 
+// The very first note, with the head of the file, torn at any byte does not lock
+// the notebook.
+func TestFirstNoteTornAtEveryByte(t *testing.T) {
+	dir := t.TempDir()
+	data := append([]byte(head), encode(sample(0))...)
+	for cut := 1; cut < len(data)-1; cut++ {
+		path := filepath.Join(dir, fmt.Sprintf("cut%d.toml", cut))
+		if err := os.WriteFile(path, data[:cut], 0o644); err != nil {
+			t.Fatal(err)
+		}
+		n, _, err := Append(path, sample(9))
+		if err != nil {
+			t.Fatalf("cut at %d: %v", cut, err)
+		}
+		if b, err := Read(path); err != nil || len(b.Notes) != 1 || b.Notes[0].ID != n.ID || len(b.Told) != 0 || b.Newer {
+			t.Fatalf("cut at %d: %d notes, %q, %v", cut, len(b.Notes), b.Told, err)
+		}
+	}
+}
+
 func mustFind(t *testing.T, path, id string) Note {
 	t.Helper()
 	b, err := Read(path)
@@ -348,11 +368,11 @@ func FuzzParse(f *testing.F) {
 	f.Add([]byte("notes_format = 1\n[[note]]\nid = 'a'\nat = 2026-01-01\n# end a 0\nrest"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		b := parse("f", data)
-		if b.length < 0 || b.length > len(data) {
-			t.Fatalf("length %d of %d", b.length, len(data))
+		if !bytes.HasSuffix(data, b.torn) {
+			t.Fatalf("torn %q is not the end of %q", b.torn, data)
 		}
-		if string(data[b.length:]) != string(b.torn) && len(b.torn) > 0 {
-			t.Fatalf("torn %q is not the end %q", b.torn, data[b.length:])
+		if len(b.Notes) > len(b.All) {
+			t.Fatalf("%d notes in force of %d", len(b.Notes), len(b.All))
 		}
 	})
 }
