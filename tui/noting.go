@@ -196,8 +196,8 @@ func (m Model) dropNote() Model {
 type savedMsg struct {
 	note     logbook.Note
 	setAside string
-	book     logbook.Book
 	err      error
+	book     *logbook.Book // with the note in it; nil when it cannot be read now
 }
 
 // saveNote reads the form and sends the note off to the disk. The form stays
@@ -219,8 +219,11 @@ func (m Model) saveNote() (tea.Model, tea.Cmd) {
 	add, notes := m.src.AddNote, m.src.Notes
 	return m, func() tea.Msg {
 		var msg savedMsg
-		if msg.note, msg.setAside, msg.err = add(n); msg.err == nil {
-			msg.book, msg.err = notes()
+		if msg.note, msg.setAside, msg.err = add(n); msg.err != nil {
+			return msg
+		}
+		if b, err := notes(); err == nil {
+			msg.book = &b
 		}
 		return msg
 	}
@@ -229,7 +232,7 @@ func (m Model) saveNote() (tea.Model, tea.Cmd) {
 // saved takes the answer of the disk. When it is a fault, what was typed stays.
 func (m Model) saved(msg savedMsg) Model {
 	m.saving = false
-	if msg.err != nil && msg.note.ID == "" {
+	if msg.err != nil {
 		fault := "not saved: " + strings.ReplaceAll(msg.err.Error(), "\n", "; ")
 		if m.mode == noting {
 			m.form = m.form.copied()
@@ -247,8 +250,8 @@ func (m Model) saved(msg savedMsg) Model {
 	if msg.setAside != "" {
 		m.message += "; a note that was cut short is set aside in " + msg.setAside
 	}
-	if msg.err == nil {
-		m = m.withBook(msg.book)
+	if msg.book != nil {
+		m = m.withBook(*msg.book)
 	}
 	return m
 }

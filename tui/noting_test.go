@@ -76,6 +76,7 @@ func TestNoteWhenTheDiskIsFull(t *testing.T) {
 	m := withNotebook(t, 80, 24)
 	works := m.src.AddNote
 	m.src.AddNote = func(n logbook.Note) (logbook.Note, string, error) {
+		n.ID = "2026-11-20.1" // as far as it came before the disk was full
 		return n, "", errors.New("the note is not saved: no space left on device")
 	}
 	m = typeNote(m, "m", "1", "down", "down", "down", "down", "h", "i", "enter")

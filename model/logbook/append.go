@@ -48,7 +48,7 @@ const lockWait = 5 * time.Second
 // Append puts a note at the end of the notebook at path and returns it with its
 // id. It is on the disk then. A torn note at the end of the file is set aside
 // before, with its bytes intact, in a file of its own whose name told holds. On
-// an error the file is as it was before.
+// an error there is no note, and none is written.
 func Append(path string, n Note) (written Note, told string, err error) {
 	return realDisk.append(path, n)
 }
@@ -59,36 +59,38 @@ func (d disk) append(path string, n Note) (written Note, told string, err error)
 	defer cancel()
 	ok, err := lock.TryLockContext(ctx, 5*time.Millisecond)
 	if errors.Is(err, context.DeadlineExceeded) || err == nil && !ok {
-		return n, "", ErrBusy
+		return Note{}, "", ErrBusy
 	}
 	if err != nil {
-		return n, "", fmt.Errorf("the notebook cannot be locked: %w", err)
+		return Note{}, "", fmt.Errorf("the notebook cannot be locked: %w", err)
 	}
-	defer func() { err = errors.Join(err, lock.Unlock()) }()
+	// Once the note is synced, no fault of closing or unlocking takes it away:
+	// reporting one would have the person write it twice.
+	defer func() { _ = lock.Unlock() }()
 
 	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o644)
 	if err != nil {
-		return n, "", err
+		return Note{}, "", err
 	}
-	defer func() { err = errors.Join(err, f.Close()) }()
+	defer func() { _ = f.Close() }()
 	data, err := io.ReadAll(io.LimitReader(f, MaxSize+1))
 	if err != nil {
-		return n, "", err
+		return Note{}, "", err
 	}
 	if f := formatOf(data); f > Format || f < 0 {
-		return n, "", ErrNewer
+		return Note{}, "", ErrNewer
 	}
 	if len(data) > MaxSize {
-		return n, "", fmt.Errorf("%s is larger than 64 MiB", path)
+		return Note{}, "", fmt.Errorf("%s is larger than 64 MiB", path)
 	}
 	length, ids := wholeNotes(ended(data))
 	length = min(length, len(data))
 	if torn := data[length:]; !blank(torn) {
 		if told, err = d.setAside(path, torn); err != nil {
-			return n, "", fmt.Errorf("the torn note cannot be set aside: %w", err)
+			return Note{}, "", fmt.Errorf("the torn note cannot be set aside: %w", err)
 		}
 		if err := f.Truncate(int64(length)); err != nil {
-			return n, told, err
+			return Note{}, told, err
 		}
 	} else {
 		length = len(data)
@@ -102,7 +104,7 @@ func (d disk) append(path string, n Note) (written Note, told string, err error)
 	}
 	text = append(text, encode(n)...)
 	if _, err := f.Seek(int64(length), io.SeekStart); err != nil {
-		return n, told, err
+		return Note{}, told, err
 	}
 	if _, err = d.write(f, text); err == nil {
 		err = d.sync(f)
@@ -113,7 +115,7 @@ func (d disk) append(path string, n Note) (written Note, told string, err error)
 	if err != nil {
 		// Nothing half-written stays: what cannot be taken back either is torn,
 		// and is set aside at the next start.
-		return n, told, errors.Join(fmt.Errorf("the note is not saved: %w", err), f.Truncate(int64(length)))
+		return Note{}, told, errors.Join(fmt.Errorf("the note is not saved: %w", err), f.Truncate(int64(length)))
 	}
 	return n, told, nil
 }

@@ -181,7 +181,7 @@ func TestFaultsWhileWriting(t *testing.T) {
 				}
 			}
 			before, _ := os.ReadFile(path)
-			_, _, err := d.append(path, sample(7))
+			failed, _, err := d.append(path, sample(7))
 			if name == "the folder's sync fails" && notes > 0 {
 				if err != nil {
 					t.Errorf("%s: the folder is synced again: %v", name, err)
@@ -190,6 +190,9 @@ func TestFaultsWhileWriting(t *testing.T) {
 			}
 			if !errors.Is(err, full) || !strings.Contains(err.Error(), "not saved") {
 				t.Errorf("%s: %v", name, err)
+			}
+			if failed.ID != "" {
+				t.Errorf("%s: a note that is not there has the id %s", name, failed.ID)
 			}
 			if after, _ := os.ReadFile(path); !bytes.Equal(before, after) {
 				t.Errorf("%s: %d bytes before, %d after", name, len(before), len(after))
