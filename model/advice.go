@@ -42,7 +42,7 @@ func (t *Table) Next(notes []logbook.Note) (Advice, error) {
 			return Advice{-1, -1, fmt.Sprintf("Note %s is the last that says how a setting felt, and the car file no longer gives its setting %s. Note the setting that is on the car now.", n.ID, units.Printable(n.Setting))}, nil
 		}
 		balance, both := n.Feel.Balance()
-		fast := n.Feel.FrontFast != logbook.NoFeel && n.Feel.RearFast != logbook.NoFeel
+		_, fast := n.Feel.FastBalance()
 		switch {
 		case !both || !fast && (n.Feel.FrontFast != logbook.NoFeel || n.Feel.RearFast != logbook.NoFeel):
 			return Advice{k, -1, fmt.Sprintf("Note %s says how one end felt and not the other. Note both, best in fast corners.", n.ID)}, nil
@@ -62,8 +62,8 @@ func (t *Table) overshot(notes []logbook.Note, from, balance int) bound {
 	b := bound{math.Inf(1), -1, ""}
 	for _, n := range notes {
 		k, ok := t.Find(n.Setting)
-		other, felt := n.Feel.Balance()
-		if !ok || !felt || n.Feel.FrontFast == logbook.NoFeel || n.Feel.RearFast == logbook.NoFeel || other*balance >= 0 {
+		other, felt := n.Feel.FastBalance()
+		if !ok || !felt || other*balance >= 0 {
 			continue
 		}
 		if c := wanted(balance, t.Rows[k].Share-t.Rows[from].Share); c > 0 && c < b.change {

@@ -155,7 +155,8 @@ func (f *noteFlags) note(b logbook.Book, car *model.Car) (logbook.Note, error) {
 		n.Place = last.Place
 	}
 	if f.replaces != "" && f.setting == "" && f.speed == "" {
-		return n, f.numbers(&n, car) // with what was predicted then
+		err := f.numbers(&n, car)
+		return n, err // with what was predicted then
 	}
 	v, err := chosenSpeed(car, f.speed)
 	if err != nil {
@@ -165,7 +166,8 @@ func (f *noteFlags) note(b logbook.Book, car *model.Car) (logbook.Note, error) {
 	if err := f.numbers(&n, car); err != nil {
 		return n, err
 	}
-	return n, f.expect(&n, car, last)
+	err = f.expect(&n, car, last)
+	return n, err
 }
 
 // numbers puts what was measured and felt into a note.

@@ -166,11 +166,8 @@ var formula = regexp.MustCompile(`(^|[\n;])([\s\p{Z}]*)([-=+@|%＝＋－＠])`)
 // harmless keeps a spreadsheet from taking text for a formula, and text from
 // acting on a terminal.
 func harmless(s string) string {
-	lines := strings.Split(strings.ReplaceAll(s, "\t", " "), "\n")
-	for i, l := range lines {
-		lines[i] = units.Printable(l)
-	}
-	return formula.ReplaceAllString(strings.Join(lines, "\n"), "$1$2'$3")
+	s = units.PrintableLines(strings.ReplaceAll(s, "\t", " "), "\n")
+	return formula.ReplaceAllString(s, "$1$2'$3")
 }
 
 func notesMarkdown(cmd *cobra.Command, notes []logbook.Note) error {
@@ -182,7 +179,7 @@ func notesMarkdown(cmd *cobra.Command, notes []logbook.Note) error {
 			if v := c.of(n); v != nil && c.name != "id" && c.name != "at" {
 				text := fmt.Sprint(v)
 				if s, ok := v.(string); ok {
-					text = safe.Replace(strings.ReplaceAll(units.Printable(strings.ReplaceAll(s, "\n", "\x00")), "\\u0000", "\n"))
+					text = safe.Replace(units.PrintableLines(s, "\n"))
 				}
 				p.f("- %s: %s\n", strings.ReplaceAll(c.name, "_", " "), text)
 			}

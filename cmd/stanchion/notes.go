@@ -101,7 +101,7 @@ func newNoteShow() *cobra.Command {
 			p := out(cmd)
 			for _, c := range noteColumns() {
 				if v := c.of(n); v != nil {
-					p.f("%-26s %s\n", c.name, strings.ReplaceAll(units.Printable(strings.ReplaceAll(fmt.Sprint(v), "\n", "\x00")), "\\u0000", "\n"+strings.Repeat(" ", 27)))
+					p.f("%-26s %s\n", c.name, units.PrintableLines(fmt.Sprint(v), "\n"+strings.Repeat(" ", 27)))
 				}
 			}
 			if d := digest(args[0]); d != n.Car {
@@ -170,7 +170,7 @@ func newNoteCompare() *cobra.Command {
 					if v == nil {
 						return units.NotGiven
 					}
-					return units.Printable(strings.ReplaceAll(fmt.Sprint(v), "\n", " / "))
+					return units.PrintableLines(fmt.Sprint(v), " / ")
 				}
 				p.f("  %-26s %s → %s\n", c.What, spell(c.From), spell(c.To))
 			}

@@ -125,6 +125,28 @@ func (s *scanner) keys() []string {
 	}
 }
 
+// list reads what stands between brackets, apart by commas, up to the one that
+// closes. It gives up where an item takes nothing from the text.
+func (s *scanner) list(closing byte, item func(i int)) {
+	s.next()
+	for i := 0; ; i++ {
+		s.space(true)
+		if s.at >= len(s.text) || s.peek() == closing {
+			break
+		}
+		from := s.at
+		item(i)
+		s.space(true)
+		if s.peek() == ',' {
+			s.next()
+		}
+		if s.at == from {
+			return
+		}
+	}
+	s.next()
+}
+
 // val reads a value, marking where it stands and what stands inside of it.
 func (s *scanner) val(path string) {
 	if _, met := s.found.from[path]; !met {
@@ -135,44 +157,14 @@ func (s *scanner) val(path string) {
 	case '"', '\'':
 		s.quoted()
 	case '[':
-		s.next()
-		for i := 0; ; i++ {
-			s.space(true)
-			if s.at >= len(s.text) || s.peek() == ']' {
-				break
-			}
-			from := s.at
+		s.list(']', func(i int) {
 			p := path + "[" + strconv.Itoa(i) + "]"
 			here := spot{s.line, s.col}
 			s.mark(p, here, here)
 			s.val(p)
-			s.space(true)
-			if s.peek() == ',' {
-				s.next()
-			}
-			if s.at == from {
-				return
-			}
-		}
-		s.next()
+		})
 	case '{':
-		s.next()
-		for {
-			s.space(true)
-			if s.at >= len(s.text) || s.peek() == '}' {
-				break
-			}
-			from := s.at
-			s.pair(path)
-			s.space(true)
-			if s.peek() == ',' {
-				s.next()
-			}
-			if s.at == from {
-				return
-			}
-		}
-		s.next()
+		s.list('}', func(int) { s.pair(path) })
 	default:
 		for s.at < len(s.text) && !strings.ContainsRune(" \t\r\n,]}#", rune(s.peek())) {
 			s.next()

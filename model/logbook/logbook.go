@@ -83,13 +83,18 @@ func (f Feel) Known() bool {
 // corners, where a wing works, or in slow ones if only those were noted; ok is
 // false when neither end was noted.
 func (f Feel) Balance() (front int, ok bool) {
-	switch {
-	case f.FrontFast != NoFeel && f.RearFast != NoFeel:
-		return f.FrontFast - f.RearFast, true
-	case f.FrontSlow != NoFeel && f.RearSlow != NoFeel:
+	if front, ok = f.FastBalance(); !ok && f.FrontSlow != NoFeel && f.RearSlow != NoFeel {
 		return f.FrontSlow - f.RearSlow, true
 	}
-	return 0, false
+	return front, ok
+}
+
+// FastBalance is Balance of fast corners only.
+func (f Feel) FastBalance() (front int, ok bool) {
+	if f.FrontFast == NoFeel || f.RearFast == NoFeel {
+		return 0, false
+	}
+	return f.FrontFast - f.RearFast, true
 }
 
 // PathFor returns the notebook's path for a car file: "x.toml" has

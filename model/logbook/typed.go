@@ -109,7 +109,7 @@ func (n Note) Short() string {
 		parts = append(parts, n.Place)
 	}
 	if n.Text != "" {
-		parts = append(parts, strings.ReplaceAll(n.Text, "\n", " / "))
+		parts = append(parts, units.PrintableLines(n.Text, " / "))
 	}
 	return units.Printable(strings.Join(parts, "  "))
 }

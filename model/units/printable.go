@@ -23,5 +23,15 @@ func Printable(text string) string {
 	return b.String()
 }
 
+// PrintableLines is Printable for text of several lines, which between holds
+// apart.
+func PrintableLines(text, between string) string {
+	lines := strings.Split(text, "\n")
+	for i, l := range lines {
+		lines[i] = Printable(l)
+	}
+	return strings.Join(lines, between)
+}
+
 // Hidden reports whether a character acts on a terminal or cannot be seen.
 func Hidden(r rune) bool { return r == unicode.ReplacementChar || !unicode.IsPrint(r) }
