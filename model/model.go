@@ -57,6 +57,7 @@ type Car struct {
 	Claim       Claim
 	Fit         Fit
 	Readings    []Reading // of the angle and height, as measured
+	Mounting    Mounting
 
 	Units    FileUnits
 	Assumed  []Assumption // what the file left open and what was put in its place
@@ -69,6 +70,7 @@ type Part struct {
 	Slots      []holes.Slot // as drawn
 	Thickness  float64      // mm; NaN when not given
 	Material   string
+	Welded     bool          // its strength is that beside a weld
 	Outline    []holes.Point // mm, in the part's own frame; nil when not given
 }
 
@@ -87,6 +89,18 @@ type Joint struct {
 	holes.Joint
 	Bolt  string // "M8"
 	Grade string // property class, "8.8"; "" when not given
+
+	PlainShank bool // no thread where the parts meet
+}
+
+// Mounting is what the strength of uprights and bolts is checked with beside the
+// forces of the air. NaN stands for what the file leaves open.
+type Mounting struct {
+	Uprights   float64 // that share the wing's loads
+	LoadFactor float64 // that all loads are multiplied by
+	Vertical   float64 // in g, own weight included, that the wing is shaken down with
+	Cornering  float64 // in g, sideways
+	Yaw        float64 // rad between the car and the air that meets the end plates
 }
 
 // Limits are what the car's builder must keep to. NaN stands for no limit.

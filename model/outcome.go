@@ -81,3 +81,15 @@ func (t *Table) deviate(k aero.Coefficients, attack float64, d deviation) aero.C
 	k.CL = lift
 	return k
 }
+
+// Pitching returns the wing's moment about its quarter-chord point in N·m, as it
+// hangs on the car: positive turns it to more angle. A moment that is not known
+// counts as none.
+func (t *Table) Pitching(r *Row) float64 {
+	w := t.Car.Wing
+	m := r.CM * aero.DynamicPressure(t.Density, r.SpeedRatio*t.Speed) * w.Area() * w.planform().MeanChord()
+	if math.IsNaN(m) {
+		return 0
+	}
+	return m
+}

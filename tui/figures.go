@@ -143,18 +143,25 @@ func pad(text string, w int) string {
 	return strings.Repeat(" ", max(0, w-ansi.StringWidth(text))) + text
 }
 
-// limitLine says at a glance whether the setting can be run.
+// limitLine says at a glance whether the setting can be run: allowed, and strong
+// enough.
 func (m Model) limitLine(r *model.Row, b model.Bands) string {
+	text, bad := m.holdText()
+	style := quietStyle
+	if bad {
+		style, text = outsideStyle, "× "+text
+	}
+	hold := style.Render(text)
 	switch {
 	case !math.IsNaN(r.StallMargin) && r.Stalled:
-		return outsideStyle.Render("× STALLED: figures are a rough guide")
+		return outsideStyle.Render("× STALLED, ± rough") + "  " + hold
 	case !r.Within():
-		return outsideStyle.Render("× outside: see below")
+		return outsideStyle.Render("× outside: see below") + "  " + hold
 	}
 	if b.Doubtful != "" {
-		return withinStyle.Render("• within all limits") + ", ± near stall rough"
+		return withinStyle.Render("• allowed, ± rough") + "  " + hold
 	}
-	return withinStyle.Render("• within all limits")
+	return withinStyle.Render("• within all limits") + "  " + hold
 }
 
 // boltsView says in words which bolts go where, what is outside the limits, and

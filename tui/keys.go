@@ -50,6 +50,7 @@ func keyTable() []action {
 		{[]string{"["}, "", "previous setting that is as wished", nextHit(-1), needsHits},
 		{[]string{"o"}, "", "this setting, and the kept one, over speed", Model.overSpeed, needsRows},
 		{[]string{"enter"}, "enter all", "all about this setting: steps, figures, what the ± is made of", Model.describe, needsRows},
+		{[]string{"s"}, "s strength", "will bolts and plates hold, and which would give first", Model.holding, needsFrame},
 		{[]string{"d"}, "d drill", "try a new hole: move it with the arrows and see what it adds", Model.startDrill, needsRows},
 		{[]string{"m"}, "m note", "note how this setting was, into the notebook beside the car file", Model.openNote, needsNotebook},
 		{[]string{"a"}, "", "enter the angle measured with this setting on the car", Model.typeReading, needsRows},

@@ -16,6 +16,7 @@ import (
 	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/logbook"
+	"stanchion/model/strength"
 	"stanchion/model/units"
 )
 
@@ -52,6 +53,8 @@ type Model struct {
 	car    *model.Car
 	places []model.Place
 	table  *model.Table // nil until the first answer is there
+	frame  *strength.Frame
+	weak   string // why there is no frame
 	units  units.System
 
 	wanted  *model.Car // the one asked for last; car is the one shown

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"slices"
 	"strings"
@@ -11,6 +12,7 @@ import (
 
 	"stanchion/model"
 	"stanchion/model/logbook"
+	"stanchion/model/strength"
 	"stanchion/model/units"
 )
 
@@ -20,6 +22,8 @@ type rowsMsg struct {
 	car    *model.Car
 	places []model.Place
 	table  *model.Table
+	frame  *strength.Frame // nil when strength cannot be checked
+	weak   string          // why not
 	err    error
 }
 
@@ -39,8 +43,26 @@ func solve(asked int, car *model.Car, places []model.Place, speed float64) tea.C
 			return msg
 		}
 		msg.table = model.NewTable(car, msg.places, wing, speed)
+		msg.frame, msg.weak = frameOf(car, msg.places)
 		return msg
 	}
+}
+
+// frameOf makes a car ready for its strength to be checked, or says why it can't
+// be.
+func frameOf(car *model.Car, places []model.Place) (*strength.Frame, string) {
+	if math.IsNaN(car.DesignSpeed) {
+		return nil, strength.ErrNoSpeed.Error()
+	}
+	wing, err := car.SolveWing(car.DesignSpeed)
+	if err != nil {
+		return nil, err.Error()
+	}
+	f, err := strength.FromTable(model.NewTable(car, places, wing, car.DesignSpeed))
+	if err != nil {
+		return nil, err.Error()
+	}
+	return f, ""
 }
 
 // ask sends off a new question, which overtakes earlier ones.
@@ -68,6 +90,7 @@ func (m Model) answered(msg rowsMsg) Model {
 	}
 	before := m.row()
 	m.car, m.places, m.table = msg.car, msg.places, msg.table
+	m.frame, m.weak = msg.frame, msg.weak
 	m.current = m.find(before)
 	if m.row() == nil && m.mode != noting { // nothing that is open has anything to be about
 		m, _ = m.leave()

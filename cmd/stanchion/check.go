@@ -68,6 +68,7 @@ func checkText(p *printer, t *model.Table, u units.System) {
 	}
 	p.f("%s\n\n", limitsText(c, u))
 	summary(p, t, u)
+	strengthSummary(p, c, u)
 	p.f("\nHow sure the inputs are, one standard uncertainty:\n")
 	for _, l := range c.UncertaintyLines(t.Wing) {
 		p.f("  %s\n", l)

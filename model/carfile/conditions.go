@@ -66,6 +66,24 @@ func (r *reader) uncertainty(root *table, c *model.Car) {
 	}
 }
 
+// mounting takes what strength is checked with.
+func (r *reader) mounting(root *table, c *model.Car) {
+	nan := math.NaN()
+	c.Mounting = model.Mounting{Uprights: nan, LoadFactor: nan, Vertical: nan, Cornering: nan, Yaw: nan}
+	t := root.child("strength", "strength")
+	if t == nil {
+		return
+	}
+	c.Mounting = model.Mounting{
+		Uprights:   t.optional("uprights", plain, rule{func(x float64) bool { return x >= 1 && x <= 6 && x == math.Trunc(x) }, "a whole number from 1 to 6"}, nan),
+		LoadFactor: t.optional("load_factor", plain, between(1, 5), nan),
+		Vertical:   t.optional("vertical", unit{"g", 1}, between(1, 20), nan),
+		Cornering:  t.optional("cornering", unit{"g", 1}, between(0, 10), nan),
+		Yaw:        t.optional("yaw", degrees, between(0, 30), nan),
+	}
+	t.close()
+}
+
 // readings takes what was measured on the car with the wing on.
 func (r *reader) readings(root *table, c *model.Car) {
 	for i, t := range root.children("measured") {

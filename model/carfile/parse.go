@@ -139,6 +139,7 @@ func (r *reader) car(root *table, open Open) *model.Car {
 		c.Fit.Drag = model.Scale{Factor: t.optional("drag", plain, factor, math.NaN()), Band: t.optional("drag_band", plain, band, 0.2)}
 		t.close()
 	}
+	r.mounting(root, c)
 	if t := root.child("limits", "limits"); t != nil {
 		c.Limits.Top = t.optional("top", t.lengths(), positive, math.NaN())
 		c.Limits.Rear = t.optional("rear", t.lengths(), anything, math.NaN())

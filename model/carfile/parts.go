@@ -69,6 +69,7 @@ func (r *reader) part(t *table, i int, c *model.Car) model.Part {
 	}
 	p.Thickness = t.optional("thickness", t.lengths(), positive, math.NaN())
 	p.Material = t.text("material", false, "the material's name")
+	p.Welded = t.flag("welded", false)
 	p.Outline = r.outline(t)
 	list := t.children("holes")
 	switch {
@@ -164,6 +165,7 @@ func (r *reader) joint(t *table, i int) joint {
 	if j.Grade != "" && !gradeForm.MatchString(j.Grade) {
 		t.fault("grade", "grade is %q", `a property class such as "8.8" or "A2-70"`, j.Grade)
 	}
+	j.PlainShank = !t.flag("threads_in_shear", true)
 	n := t.optional("min_bolts", plain, rule{func(x float64) bool { return x >= 2 && x <= 20 && x == math.Trunc(x) }, "a whole number from 2 to 20"}, 2)
 	if !math.IsNaN(n) {
 		j.MinBolts = int(n)

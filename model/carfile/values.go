@@ -125,6 +125,20 @@ func (t *table) text(key string, must bool, allowed string) string {
 // maxText is the longest name or file name that is taken, characters.
 const maxText = 200
 
+// flag takes true or false.
+func (t *table) flag(key string, otherwise bool) bool {
+	t.known = append(t.known, key)
+	v, ok := t.values[key]
+	if !ok {
+		return otherwise
+	}
+	b, ok := v.(bool)
+	if !ok {
+		t.fault(key, "%s is %s", "true or false", key, kind(v))
+	}
+	return b
+}
+
 // child takes a sub-table; nil when it is not there or not a table.
 func (t *table) child(key, name string) *table {
 	t.known = append(t.known, key)

@@ -1,0 +1,156 @@
+package main
+
+import (
+	"errors"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/model"
+	"stanchion/model/strength"
+	"stanchion/model/units"
+)
+
+func newStrength() *cobra.Command {
+	var o options
+	var all bool
+	c := &cobra.Command{
+		Use:   "strength CARFILE [ID]",
+		Short: "will plates and bolts hold at the design speed, and which would give first?",
+		Long: `strength carries the wing's loads at the design speed down the chain of parts and
+compares what every bolt, hole and plate bears with what EN 1993-1-8, EN 1999-1-1
+and the theory of elastic stability allow it, worst first, and works out what
+would help the weakest most.
+
+Without an ID it takes the setting that is worst of those within the limits, or
+with --all of all. [speed] design is the speed; the table [strength] may give
+uprights, load_factor, vertical and cornering (in g) and yaw (in °). A part needs
+thickness, material and outline, a joint grade; what is missing is listed.
+
+An estimate for planning, not approval: wings that come off hurt people. Have a
+licensed engineer check what runs on track or road, and follow local road rules
+and the event's technical rules.`,
+		Example: `  stanchion strength car.toml
+  stanchion strength car.toml A3`,
+		Args:              cobra.MinimumNArgs(1),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := o.check(); err != nil {
+				return err
+			}
+			car, err := loadCar(args[0])
+			if err != nil {
+				return err
+			}
+			f, err := strength.New(car)
+			if err != nil {
+				return noAnswer("%s: %v", args[0], err)
+			}
+			var i int
+			if len(args) > 1 {
+				if i, err = pickRow(f.Table, args[1:]); err != nil {
+					return err
+				}
+			} else if i, _ = f.Worst(all); i < 0 {
+				return noAnswer("%s: no setting within the limits has forces at the design speed: --all looks at all settings", args[0])
+			}
+			r, err := f.Of(&f.Table.Rows[i])
+			if err != nil {
+				return noAnswer("%s: %v", args[0], err)
+			}
+			if o.format == "json" {
+				return writeJSON(cmd.OutOrStdout(), strengthOut(f, r))
+			}
+			p := out(cmd)
+			most := 12
+			if all || len(args) > 1 {
+				most = 0
+			}
+			for _, l := range f.Lines(r, f.Helps(r), o.units(), most) {
+				p.f("%s\n", l)
+			}
+			return p.err
+		},
+	}
+	o.add(c, "", "text", "json")
+	c.Flags().BoolVar(&all, "all", false, "settings outside of the limits too, and every check")
+	return c
+}
+
+type strengthJSON struct {
+	Setting  string        `json:"setting"`
+	Speed    *float64      `json:"speed_m_s"`
+	Checks   []checkJSON   `json:"checks"`
+	Missing  []string      `json:"missing"`
+	Helps    []helpJSON    `json:"helps"`
+	Turn     *float64      `json:"bending_deg"`
+	Side     *float64      `json:"bending_side_mm"`
+	Assumed  []assumedJSON `json:"assumed"`
+	Left     []string      `json:"not_checked"`
+	Cautions []string      `json:"cautions"`
+}
+
+// checkJSON is one check. Utilisation is null where nothing is left to bear the
+// demand.
+type checkJSON struct {
+	What        string   `json:"what"`
+	Joint       string   `json:"joint"`
+	Part        string   `json:"part"`
+	At          string   `json:"at"`
+	Station     *float64 `json:"station_mm"`
+	Demand      *float64 `json:"demand"`
+	Capacity    *float64 `json:"capacity"`
+	Unit        string   `json:"unit"`
+	Utilisation *float64 `json:"utilisation"`
+	Source      string   `json:"source"`
+}
+
+type helpJSON struct {
+	Change  string    `json:"change"`
+	Weakest checkJSON `json:"weakest"`
+}
+
+func oneCheck(c strength.Check) checkJSON {
+	return checkJSON{c.What, c.Joint, c.Part, c.At, figure(c.Station, 1), figure(c.Demand, 3), figure(c.Capacity, 3), c.Unit, figure(c.Utilisation(), 4), c.Source}
+}
+
+func strengthOut(f *strength.Frame, r strength.Result) strengthJSON {
+	s := strengthJSON{Setting: r.Row.ID, Speed: figure(f.Table.Speed, 3), Checks: []checkJSON{}, Missing: append([]string{}, f.Missing...),
+		Helps: []helpJSON{}, Turn: figure(r.Turn/model.Deg, 3), Side: figure(r.Side, 2), Assumed: []assumedJSON{}, Left: f.Left, Cautions: strength.Cautions}
+	for _, c := range r.Checks {
+		s.Checks = append(s.Checks, oneCheck(c))
+	}
+	for _, h := range f.Helps(r) {
+		s.Helps = append(s.Helps, helpJSON{h.Change, oneCheck(h.Weakest)})
+	}
+	for _, a := range f.Assumed {
+		s.Assumed = append(s.Assumed, assumedJSON{a.What, a.Value, a.Note})
+	}
+	return s
+}
+
+// strengthSummary says in a line or two how the worst setting stands.
+func strengthSummary(p *printer, c *model.Car, u units.System) {
+	f, err := strength.New(c)
+	switch {
+	case errors.Is(err, strength.ErrNoSpeed):
+		p.f("Strength: not checked, %v.\n", err)
+		return
+	case err != nil:
+		p.f("Strength: not checked: %v.\n", err)
+		return
+	}
+	i, worst := f.Worst(false)
+	if i < 0 {
+		p.f("Strength: not checked: no setting within the limits has forces at %s.\n", u.Speed(c.DesignSpeed))
+		return
+	}
+	word := "the weakest setting within the limits"
+	if worst.Utilisation() > 1 {
+		word = "DOES NOT HOLD by these rules"
+	}
+	p.f("Strength at %s: %s is %s, at %s of what it may bear by %s (an estimate, not approval).\n",
+		u.Speed(c.DesignSpeed), word, f.Table.Rows[i].ID, strength.Percent(worst.Utilisation()), worst.Brief())
+	for _, m := range f.Missing {
+		p.f("  missing: %s\n", m)
+	}
+}

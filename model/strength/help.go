@@ -1,0 +1,138 @@
+package strength
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"stanchion/holes"
+	"stanchion/model"
+)
+
+// Help is a change that could be made, and what would then be the weakest.
+type Help struct {
+	Change  string
+	Weakest Check
+}
+
+// How far plates are made thicker and wider to see whether it helps, mm.
+const (
+	thicker = 2
+	wider   = 5
+)
+
+// Helps computes what would help a setting's weakest link most: a larger or a
+// stronger bolt, a thicker plate, more metal around it. Each is worked out in
+// full, for the same setting; those that change nothing are left out. The best
+// comes first.
+func (f *Frame) Helps(r Result) []Help {
+	worst, ok := r.Worst()
+	if !ok {
+		return nil
+	}
+	var all []Help
+	try := func(change string, car *model.Car) {
+		t := *f.Table
+		t.Car = car
+		g, err := FromTable(&t)
+		if err != nil {
+			return
+		}
+		res, err := g.Of(r.Row)
+		if err != nil {
+			return
+		}
+		if w, ok := res.Worst(); ok && w.weight() < worst.weight()-0.005 {
+			all = append(all, Help{change, w})
+		}
+	}
+	for j, joint := range f.Car.Joints {
+		if worst.Joint != joint.Name {
+			continue
+		}
+		for i, s := range sizes {
+			if s == joint.Bolt && i+1 < len(sizes) {
+				try(fmt.Sprintf("%s bolts at joint %s, with holes to suit", sizes[i+1], joint.Name), f.withBolt(j, sizes[i+1]))
+			}
+		}
+		if joint.Grade == "8.8" || joint.Grade == "A2-70" || joint.Grade == "A4-70" {
+			car := clone(f.Car)
+			car.Joints[j].Grade = map[string]string{"8.8": "10.9", "A2-70": "A2-80", "A4-70": "A4-80"}[joint.Grade]
+			try(fmt.Sprintf("bolts of class %s at joint %s", car.Joints[j].Grade, joint.Name), car)
+		}
+	}
+	for i, p := range f.Car.Parts {
+		if p.Name != worst.Part {
+			continue
+		}
+		if !math.IsNaN(p.Thickness) {
+			car := clone(f.Car)
+			car.Parts[i].Thickness += thicker
+			try(fmt.Sprintf("%s %g mm thick", p.Name, car.Parts[i].Thickness), car)
+		}
+		if p.Outline != nil {
+			car := clone(f.Car)
+			car.Parts[i].Outline = grown(p.Outline, wider)
+			try(fmt.Sprintf("%s %d mm wider all round", p.Name, wider), car)
+		}
+	}
+	sort.SliceStable(all, func(a, b int) bool { return all[a].Weakest.Utilisation() < all[b].Weakest.Utilisation() })
+	return all
+}
+
+// clone copies what Helps changes.
+func clone(c *model.Car) *model.Car {
+	d := *c
+	d.Parts = append([]model.Part(nil), c.Parts...)
+	d.Joints = append([]model.Joint(nil), c.Joints...)
+	return &d
+}
+
+// withBolt returns the car with another size of bolt at a joint, and its holes
+// wider by as much.
+func (f *Frame) withBolt(j int, size string) *model.Car {
+	c := clone(f.Car)
+	joint := &c.Joints[j]
+	more := threads[size].d - joint.Shank
+	joint.Bolt, joint.Shank = size, threads[size].d
+	for _, i := range [2]int{j, j + 1} {
+		p := &c.Parts[i]
+		p.Holes = append([]holes.Hole(nil), p.Holes...)
+		for k := range p.Holes {
+			if h := &p.Holes[k]; h.Joint == "" || h.Joint == joint.Name {
+				h.D += more
+			}
+		}
+	}
+	return c
+}
+
+// grown returns an outline whose edges lie further out, by mitred corners.
+func grown(outline []holes.Point, by float64) []holes.Point {
+	n := len(outline)
+	area := 0.0
+	for i, a := range outline {
+		b := outline[(i+1)%n]
+		area += a.X*b.Z - b.X*a.Z
+	}
+	sign := 1.0
+	if area < 0 {
+		sign = -1
+	}
+	normal := func(a, b holes.Point) holes.Point {
+		l := math.Hypot(b.X-a.X, b.Z-a.Z)
+		if l == 0 {
+			return holes.Point{}
+		}
+		return holes.Point{X: sign * (b.Z - a.Z) / l, Z: -sign * (b.X - a.X) / l}
+	}
+	out := make([]holes.Point, n)
+	for i, p := range outline {
+		u, v := normal(outline[(i+n-1)%n], p), normal(p, outline[(i+1)%n])
+		sum := holes.Point{X: u.X + v.X, Z: u.Z + v.Z}
+		// by along each normal: sum scaled to 2·by/|sum|², limited at sharp corners.
+		k := 2 * by / max(sum.X*sum.X+sum.Z*sum.Z, 0.5)
+		out[i] = holes.Point{X: p.X + k*sum.X, Z: p.Z + k*sum.Z}
+	}
+	return out
+}

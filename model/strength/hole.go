@@ -1,0 +1,155 @@
+package strength
+
+import (
+	"math"
+
+	"stanchion/holes"
+)
+
+// Least distances of a bolt's hole, in hole diameters d0.
+// Source: EN 1993-1-8:2005 Table 3.3, the same in EN 1999-1-1 Table 8.2.
+const (
+	leastEdge    = 1.2
+	leastSpacing = 2.2
+)
+
+// crossSlot is what is left of bearing in a slot that lies across the force.
+// Source: EN 1993-1-8:2005 Table 3.4, footnote 1.
+const crossSlot = 0.6
+
+const bearingSource = "EN 1993-1-8 Table 3.4, EN 1999-1-1 Table 8.5"
+
+// holeChecks reports what the plate around one bolt's hole bears.
+func (f *Frame) holeChecks(b *Body, i, part, hole int, report func(Check)) {
+	p := &f.plates[part]
+	h := p.part.Holes[hole]
+	if part == len(f.plates)-1 && !p.sound() {
+		return // the wing's own inserts are its maker's
+	}
+	name := f.Car.Joints[b.Joint].Name
+	check := func(what string, demand, capacity float64, unit, source string) {
+		report(Check{What: what, Joint: name, Part: p.part.Name, At: h.ID, Station: math.NaN(), Demand: demand, Capacity: capacity, Unit: unit, Layout: unit == "mm", Source: source})
+	}
+	frame, sign := b.Lower, 1.0
+	if part == b.Joint+1 {
+		frame, sign = b.Upper, -1
+	}
+	load := b.Bolts[i]
+	shear := load.Shear()
+	push := holes.Pose{Turn: frame.Inverse().Turn}.Apply(holes.Point{X: sign * load.Rear, Z: sign * load.Up})
+	if shear > 0 {
+		push.X, push.Z = push.X/shear, push.Z/shear
+	}
+	d := f.around(p, hole, push)
+	if p.part.Outline != nil {
+		edge, inside := holes.EdgeDistance(p.part.Outline, h.At())
+		if !inside {
+			edge = -edge
+		}
+		check("edge distance", leastEdge*h.D, edge, "mm", "EN 1993-1-8 Table 3.3: 1.2 d0")
+	}
+	if !math.IsInf(d.nearest, 1) {
+		check("spacing of holes", leastSpacing*d.wider, d.nearest, "mm", "EN 1993-1-8 Table 3.3: 2.2 d0")
+	}
+	if !p.sound() {
+		return
+	}
+	k := f.bolts[b.Joint]
+	fu := p.material.ultimate
+	fub := math.Inf(1)
+	if k.classed {
+		fub = k.ultimate
+	}
+	alpha, k1 := d.factors(h.D, fub, fu)
+	slot := 1.0
+	if h.Slot != "" {
+		slot = crossSlot
+	}
+	check("bearing", shear, slot*bearing(alpha, k1, fu, k.d, p.t), "N", bearingSource)
+	if d.end < farFromEdge*h.D {
+		check("tear-out", shear, 2*p.t*max(0, d.end-h.D/2)*p.material.proof/math.Sqrt(3)/p.material.factor, "N", "EN 1993-1-8 3.10.2, EN 1999-1-1 8.5.2.2: two planes in shear")
+	}
+	if k.sized {
+		check("bolt head through the plate", load.Tension, k.punching(p.t, fu), "N", "EN 1993-1-8 Table 3.4: Bp,Rd")
+	}
+}
+
+// surroundings are the distances from a hole that its bearing hangs on, mm;
+// infinite where there is nothing.
+type surroundings struct {
+	end, side      float64 // to the edge, along the force and the nearer one across it
+	ahead, beside  float64 // to the nearest other hole, along the force and across it
+	nearest, wider float64 // to the nearest hole any way, and the wider of both
+}
+
+// factors returns αb and k1 of a hole of diameter d0: the least of those of edges
+// and of other holes; 0 where nothing is left. fub and fu are the bolt's and the
+// plate's ultimate strengths, MPa.
+// Source: EN 1993-1-8:2005 Table 3.4, EN 1999-1-1:2007 Table 8.5.
+func (s surroundings) factors(d0, fub, fu float64) (alpha, k1 float64) {
+	alpha = min(1, fub/fu, s.end/(3*d0), s.ahead/(3*d0)-0.25)
+	k1 = min(2.5, 2.8*s.side/d0-1.7, 1.4*s.beside/d0-1.7)
+	return max(0, alpha), max(0, k1)
+}
+
+// bearing returns what a plate bears beside a bolt, N: k1 αb fu d t / γM2.
+// Source: as factors.
+func bearing(alpha, k1, fu, d, t float64) float64 { return k1 * alpha * fu * d * t / boltFactor }
+
+// farFromEdge is how many diameters a hole is from the edge that its bolt pushes
+// towards, beyond which tearing out is no question.
+const farFromEdge = 6
+
+// around measures from a hole along the direction that its bolt pushes in.
+func (f *Frame) around(p *plate, hole int, push holes.Point) surroundings {
+	inf := math.Inf(1)
+	s := surroundings{inf, inf, inf, inf, inf, 0}
+	h := p.part.Holes[hole]
+	if p.part.Outline != nil {
+		s.end = toEdge(p.part.Outline, h.At(), push)
+		across := holes.Point{X: -push.Z, Z: push.X}
+		s.side = min(toEdge(p.part.Outline, h.At(), across), toEdge(p.part.Outline, h.At(), holes.Point{X: -across.X, Z: -across.Z}))
+	}
+	tightest := inf
+	for i, o := range p.part.Holes {
+		if i == hole || o.Slot != "" && o.Slot == h.Slot {
+			continue
+		}
+		dx, dz := o.X-h.X, o.Z-h.Z
+		apart := math.Hypot(dx, dz)
+		if free := apart - leastSpacing*max(o.D, h.D); free < tightest {
+			tightest, s.nearest, s.wider = free, apart, max(o.D, h.D)
+		}
+		along := dx*push.X + dz*push.Z
+		switch across := math.Abs(dz*push.X - dx*push.Z); {
+		case across > math.Abs(along):
+			s.beside = min(s.beside, apart)
+		case along > 0:
+			s.ahead = min(s.ahead, apart)
+		}
+	}
+	return s
+}
+
+// toEdge returns how far it is from a point to an outline in a direction, mm: 0
+// from outside of it.
+func toEdge(outline []holes.Point, from, way holes.Point) float64 {
+	least, crossings := math.Inf(1), 0
+	for i, a := range outline {
+		b := outline[(i+1)%len(outline)]
+		// In the direction's own axes: where the edge crosses the ray.
+		sa, va := way.X*(a.X-from.X)+way.Z*(a.Z-from.Z), way.X*(a.Z-from.Z)-way.Z*(a.X-from.X)
+		sb, vb := way.X*(b.X-from.X)+way.Z*(b.Z-from.Z), way.X*(b.Z-from.Z)-way.Z*(b.X-from.X)
+		if (va > 0) == (vb > 0) {
+			continue
+		}
+		if s := sa + va/(va-vb)*(sb-sa); s > 0 {
+			least = min(least, s)
+			crossings++
+		}
+	}
+	if crossings%2 == 0 {
+		return 0
+	}
+	return least
+}

@@ -1,0 +1,250 @@
+// Package strength answers: will the plates and bolts between car and wing hold
+// at the design speed, and which of them would give first? It carries the wing's
+// loads down the chain of parts, joint by joint, shares them out among the bolts,
+// and compares what each bolt, hole and section has to bear with what published
+// rules allow it.
+//
+// Lengths are in mm, forces in N, moments in N·mm, stresses in MPa (N/mm²),
+// angles in rad. The axes are the car's: x to the rear, z up, and y across it.
+// A moment Turn is counter-clockwise in the side view, so that it turns the wing
+// to more angle; Roll is about x and Yaw about z, right-handed.
+//
+// It is an estimate for planning and not approval. Left out are fatigue, shock,
+// the wing's own inserts, what the fixed part is held by, prying, and the slip of
+// joints. What an input is missing for is listed in its place.
+//
+// Sources: EN 1993-1-8:2005, EN 1999-1-1:2007 and the other standards named beside
+// each rule; S. P. Timoshenko and J. M. Gere, "Theory of Elastic Stability" (1961).
+package strength
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"stanchion/holes"
+	"stanchion/model"
+)
+
+// Check is one thing that has to hold.
+type Check struct {
+	What     string  // "bolt shear"
+	Joint    string  // "" when it is of a whole part
+	Part     string  // "" when it is of a bolt
+	At       string  // the hole, or "" for a section
+	Station  float64 // mm along a part from the middle of its lower bolts; NaN when At says where
+	Demand   float64
+	Capacity float64
+	Unit     string // of demand and capacity
+	Layout   bool   // a rule about where holes are, kept or not: not a load
+	Source   string
+}
+
+// Utilisation is demand over capacity: above 1 it does not hold. It is infinite
+// when there is no capacity.
+func (c Check) Utilisation() float64 {
+	switch {
+	case c.Demand <= 0:
+		return 0
+	case c.Capacity <= 0:
+		return math.Inf(1)
+	}
+	return c.Demand / c.Capacity
+}
+
+// Result is everything that strength says of one setting.
+type Result struct {
+	Row    *model.Row // at the design speed
+	Loads  []Applied  // on the wing, of one upright, with the load factor in them
+	Bodies []Body     // one for each joint, from the wing down to the car
+	Checks []Check    // worst first
+	Turn   float64    // rad that the plates' bending turns the wing by, without the load factor; NaN when not known
+	Side   float64    // mm that they bend sideways
+}
+
+// Worst returns the check that gives first; ok is false when there is none.
+func (r Result) Worst() (c Check, ok bool) {
+	for _, k := range r.Checks {
+		if !ok || k.gives(c) {
+			c, ok = k, true
+		}
+	}
+	return c, ok
+}
+
+// gives reports whether a check is a weaker link than another: a rule about where
+// holes are counts when it is broken, and one that is kept is no link at all.
+func (c Check) gives(than Check) bool { return c.weight() > than.weight() }
+
+func (c Check) weight() float64 {
+	if u := c.Utilisation(); !c.Layout || u > 1 {
+		return u
+	}
+	return -1
+}
+
+// Frame is a car made ready for its settings to be checked at the design speed.
+type Frame struct {
+	Car     *model.Car
+	Table   *model.Table // the settings at the design speed
+	Assumed []model.Assumption
+	Missing []string // what the file does not say, and what is not checked for it
+	Left    []string // what is not checked in any case
+
+	uprights, factor, vertical, cornering, yaw float64
+	plates                                     []plate // one for each part
+	bolts                                      []bolt  // one for each joint
+}
+
+// errRefused says why no strength is given for a part.
+type errRefused struct{ part, why string }
+
+func (e errRefused) Error() string { return fmt.Sprintf("part %q: %s", e.part, e.why) }
+
+// ErrNoSpeed is returned when the car file gives no speed to check at.
+var ErrNoSpeed = fmt.Errorf("no design speed: allowed is design in [speed], the fastest that the car will run with the wing on")
+
+// New works the settings out at the design speed and makes the car ready. It
+// returns ErrNoSpeed without one, and an error that says why when a part is of
+// something that no part is made of.
+func New(c *model.Car) (*Frame, error) {
+	if math.IsNaN(c.DesignSpeed) {
+		return nil, ErrNoSpeed
+	}
+	t, err := c.Map(c.DesignSpeed)
+	if err != nil {
+		return nil, err
+	}
+	return FromTable(t)
+}
+
+// FromTable is New for settings that are worked out already, at the design speed.
+func FromTable(t *model.Table) (*Frame, error) {
+	f := &Frame{Car: t.Car, Table: t}
+	f.assume()
+	for i := range t.Car.Parts {
+		p, err := f.newPlate(i)
+		if err != nil {
+			return nil, err
+		}
+		f.plates = append(f.plates, p)
+	}
+	for i := range t.Car.Joints {
+		f.bolts = append(f.bolts, f.newBolt(i))
+	}
+	f.Left = []string{
+		"fatigue: look at every plate, weld and bolt for cracks before each event, and replace bolts that were loosened often",
+		"the wing's own inserts and skin, which are its maker's to answer",
+		fmt.Sprintf("what part %q is held by, which is the car's to answer", t.Car.Parts[0].Name),
+		"slip: bolts are taken to bear on their holes; for preload and torque see published tables for the size and class, such as VDI 2230 part 1",
+	}
+	return f, nil
+}
+
+// Defaults where the file leaves the loads open.
+const (
+	// Source: EN 1990:2002 Table A1.2(B), the partial factor of a variable action.
+	defaultFactor = 1.5
+	// Common practice, no source.
+	defaultUprights  = 2
+	defaultVertical  = 3.0                // g
+	defaultCornering = 1.5                // g
+	defaultYaw       = 10 * math.Pi / 180 // rad
+)
+
+// assume takes the loads' inputs and lists those that nobody gave.
+func (f *Frame) assume() {
+	m := f.Car.Mounting
+	for _, v := range []struct {
+		value     *float64
+		given     float64
+		otherwise float64
+		assumed   model.Assumption
+	}{
+		{&f.factor, m.LoadFactor, defaultFactor, model.Assumption{What: "load factor", Value: "1.5 on all loads", Note: "EN 1990 Table A1.2(B), as for wind; load_factor says otherwise"}},
+		{&f.uprights, m.Uprights, defaultUprights, model.Assumption{What: "uprights that share the load", Value: "2, equally", Note: "uprights says otherwise"}},
+		{&f.vertical, m.Vertical, defaultVertical, model.Assumption{What: "shaking up and down", Value: "3 g with the own weight", Note: "kerbs; common practice, no source; vertical says otherwise"}},
+		{&f.cornering, m.Cornering, defaultCornering, model.Assumption{What: "cornering", Value: "1.5 g", Note: "common practice, no source; cornering says otherwise"}},
+		{&f.yaw, m.Yaw, defaultYaw, model.Assumption{What: "yaw of the end plates", Value: "10°", Note: "a slide; common practice, no source; yaw says otherwise"}},
+	} {
+		if *v.value = v.given; math.IsNaN(v.given) {
+			*v.value = v.otherwise
+			f.Assumed = append(f.Assumed, v.assumed)
+		}
+	}
+	if f.Car.Wing.Plate.Height <= 0 {
+		f.yaw = 0
+	}
+	f.Assumed = append(f.Assumed,
+		model.Assumption{What: "the wing's centre of mass", Value: "the middle of the chord", Note: "moves a joint's moment by a little"},
+		model.Assumption{What: "uprights sideways", Value: "free at the head", Note: "the wing ties them together, which helps and is not counted"},
+		model.Assumption{What: "the way parts lie on one another", Value: "each outside of the one below", Note: "the worst for the bolts"})
+	if math.IsNaN(f.Car.Wing.Mass) {
+		f.missing("[wing] mass", "what the wing weighs is left out of all loads")
+	}
+}
+
+func (f *Frame) missing(what, without string) {
+	f.Missing = append(f.Missing, what+": "+without)
+}
+
+// Of checks one row of the frame's table. Its error says why the row has no
+// loads.
+func (f *Frame) Of(r *model.Row) (Result, error) {
+	if err := loaded(r); err != nil {
+		return Result{}, err
+	}
+	res := Result{Row: r}
+	res.Loads, res.Bodies = f.bodies(r)
+	f.each(r, res.Bodies, func(c Check) { res.Checks = append(res.Checks, c) })
+	sort.SliceStable(res.Checks, func(a, b int) bool { return res.Checks[a].Utilisation() > res.Checks[b].Utilisation() })
+	res.Turn, res.Side = f.bending(res.Bodies)
+	return res, nil
+}
+
+func loaded(r *model.Row) error {
+	if math.IsNaN(r.Downforce) || math.IsNaN(r.Drag) {
+		return fmt.Errorf("setting %s has no forces at the design speed, so no loads", r.ID)
+	}
+	return nil
+}
+
+// Worst returns the setting that comes closest to not holding, or is furthest
+// from it, and its worst check; index is -1 when no setting has loads. Settings
+// that are outside of the limits count when all is true.
+func (f *Frame) Worst(all bool) (index int, worst Check) {
+	index = -1
+	for i := range f.Table.Rows {
+		r := &f.Table.Rows[i]
+		if loaded(r) != nil || !all && !r.Within() {
+			continue
+		}
+		_, bodies := f.bodies(r)
+		f.each(r, bodies, func(c Check) {
+			if index < 0 || c.gives(worst) {
+				index, worst = i, c
+			}
+		})
+	}
+	return index, worst
+}
+
+// each calls report with every check of a row.
+func (f *Frame) each(r *model.Row, bodies []Body, report func(Check)) {
+	for i := range bodies {
+		f.boltChecks(&bodies[i], report)
+	}
+	for part := 1; part < len(f.Car.Parts)-1; part++ {
+		f.plateChecks(part, &bodies[len(bodies)-part], &bodies[len(bodies)-part-1], report)
+	}
+}
+
+// centroid returns the middle of points, mm.
+func centroid(points []holes.Point) holes.Point {
+	var c holes.Point
+	for _, p := range points {
+		c.X += p.X / float64(len(points))
+		c.Z += p.Z / float64(len(points))
+	}
+	return c
+}

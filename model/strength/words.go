@@ -1,0 +1,237 @@
+package strength
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+// Percent spells a utilisation.
+func Percent(u float64) string {
+	switch {
+	case u > 9.99:
+		return "over 999 %"
+	case u >= 0.995 && u < 1:
+		return "99 %"
+	}
+	return fmt.Sprintf("%.0f %%", 100*u)
+}
+
+// Where says where a check is, in words.
+func (c Check) Where(u units.System) string {
+	var words []string
+	if c.Joint != "" {
+		words = append(words, "joint "+c.Joint)
+	}
+	if c.Part != "" {
+		words = append(words, c.Part)
+	}
+	if c.At != "" {
+		words = append(words, "hole "+c.At)
+	} else if !math.IsNaN(c.Station) {
+		words = append(words, fmt.Sprintf("%s up from the middle of its lower bolts", u.Length(c.Station)))
+	}
+	return strings.Join(words, ", ")
+}
+
+// Brief names a check in a few words.
+func (c Check) Brief() string {
+	switch {
+	case c.At != "" && c.Part != "":
+		return fmt.Sprintf("%s, %s %s", c.What, c.Part, c.At)
+	case c.At != "":
+		return fmt.Sprintf("%s, %s %s", c.What, c.Joint, c.At)
+	case !math.IsNaN(c.Station):
+		return fmt.Sprintf("%s, %s at %.0f mm", c.What, c.Part, c.Station)
+	}
+	return c.What + ", " + c.Part
+}
+
+// Figures spells demand and capacity in the units wanted.
+func (c Check) Figures(u units.System) string {
+	if math.IsInf(c.Utilisation(), 1) {
+		return "nothing is left to bear it"
+	}
+	spell := func(x float64) string { return units.Fixed(x, 2) }
+	switch unit := c.Unit; {
+	case unit == "N":
+		return u.ForceFigure(c.Demand) + " of " + u.ForceFigure(c.Capacity) + " " + u.ForceUnit()
+	case unit == "mm":
+		return u.Place(c.Capacity) + ", " + u.Place(c.Demand) + " needed"
+	case unit == "MPa":
+		return units.Fixed(c.Demand, 0) + " of " + units.Fixed(c.Capacity, 0) + " MPa"
+	}
+	return spell(c.Demand) + " of " + spell(c.Capacity)
+}
+
+// split parts the checks of loads from the rules about where holes are.
+func (r Result) split() (loads, rules []Check) {
+	for _, c := range r.Checks {
+		if c.Layout {
+			rules = append(rules, c)
+		} else {
+			loads = append(loads, c)
+		}
+	}
+	return loads, rules
+}
+
+// Cautions stand wherever someone could act on the figures.
+var Cautions = []string{
+	"An estimate for planning, not approval. Wings that come off hurt people: have a licensed engineer check what runs on track or road, and follow local road rules and the event's technical rules.",
+	"Fatigue is not computed: look for cracks and loose bolts before and after every session.",
+}
+
+// Verdict says in one line how a setting stands.
+func (f *Frame) Verdict(r Result) string {
+	worst, ok := r.Worst()
+	switch {
+	case !ok:
+		return "nothing can be checked: see what is missing"
+	case worst.Layout && worst.Utilisation() > 1:
+		return fmt.Sprintf("NOT COVERED by these rules: %s, %s", worst.Brief(), worst.Figures(units.Metric))
+	case worst.Utilisation() > 1:
+		return fmt.Sprintf("DOES NOT HOLD by these rules: %s is at %s", worst.Brief(), Percent(worst.Utilisation()))
+	case len(f.Missing) > 0:
+		return fmt.Sprintf("what can be checked holds; weakest is %s at %s of what it may bear", worst.Brief(), Percent(worst.Utilisation()))
+	}
+	return fmt.Sprintf("holds by these rules; weakest is %s at %s of what it may bear", worst.Brief(), Percent(worst.Utilisation()))
+}
+
+// Lines says everything about one setting's strength in lines of text; most is
+// how many checks are listed, 0 for all.
+func (f *Frame) Lines(r Result, helps []Help, u units.System, most int) []string {
+	var lines []string
+	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
+	add("%s: strength of setting %s at the design speed of %s", f.Car.Name, r.Row.ID, u.Speed(f.Table.Speed))
+	add("")
+	add("%s.", f.Verdict(r))
+	for _, h := range helps {
+		add("  %s: the weakest is then %s at %s", h.Change, h.Weakest.Brief(), Percent(h.Weakest.Utilisation()))
+	}
+	add("")
+	loads, rules := r.split()
+	n := len(loads)
+	if most > 0 {
+		n = min(n, most)
+	}
+	add("%8s  %-41s %s", "used", "check", "bears, of what it may bear")
+	for _, c := range loads[:n] {
+		add("%8s  %-41s %s", Percent(c.Utilisation()), c.Brief(), c.Figures(u))
+	}
+	if n < len(loads) {
+		add("%8s  and %d more at less than that", "", len(loads)-n)
+	}
+	add("")
+	add("Where the bolts' holes are, %s:", "EN 1993-1-8 Table 3.3 and EN 1999-1-1 Table 8.2")
+	n = len(rules)
+	if most > 0 {
+		n = min(n, 3)
+	}
+	for _, c := range rules[:n] {
+		mark := "kept"
+		if c.Utilisation() > 1 {
+			mark = "NOT KEPT"
+		}
+		add("%8s  %-41s %s", mark, c.Brief(), c.Figures(u))
+	}
+	if n < len(rules) {
+		add("%8s  and %d more with more room", "", len(rules)-n)
+	}
+	add("")
+	lines = append(lines, f.bodyLines(r, u)...)
+	if !math.IsNaN(r.Turn) {
+		add("Bending of the plates turns the wing by %s° and moves it %s sideways, without the load factor and without the give of holes and bolts.", units.Signed(r.Turn/model.Deg, 2), u.Place(r.Side))
+		add("")
+	}
+	lines = append(lines, f.basis(r)...)
+	add("")
+	return append(lines, Cautions...)
+}
+
+// bodyLines is the table of free bodies: the loads on one upright, and what goes
+// through each joint.
+func (f *Frame) bodyLines(r Result, u units.System) []string {
+	var lines []string
+	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
+	moment, arm := "N·m", 1000.0
+	if u == units.Imperial {
+		moment, arm = "lbf·ft", units.LBF*12*units.Inch
+	}
+	const columns = "  %-22s%9s%9s%9s%9s%9s%9s"
+	row := func(what string, l Load) {
+		add(columns, what, u.ForceFigure(l.Rear), u.ForceFigure(l.Side), u.ForceFigure(-l.Up),
+			units.Fixed(l.Turn/arm, 1), units.Fixed(l.Roll/arm, 1), units.Fixed(l.Yaw/arm, 1))
+	}
+	add("Loads on one of %.0f uprights, with the load factor %.2g in them:", f.uprights, f.factor)
+	add(columns, "", "rearward", "sideways", "down", "turn", "roll", "yaw")
+	add(columns, "", u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), moment, moment, moment)
+	for _, l := range r.Loads {
+		row(l.What, l.Load)
+	}
+	add("What the upper part pushes on the lower with at each joint, about the middle of its bolts (turn is to more angle; roll and yaw are about the lines rearwards and up):")
+	for i := range r.Bodies {
+		b := &r.Bodies[i]
+		j := f.Car.Joints[b.Joint]
+		row(fmt.Sprintf("%s, %s", j.Name, f.Car.Parts[b.Joint+1].Name), b.Load)
+		for k, p := range b.Pairs {
+			x := b.Bolts[k]
+			add("    bolt %s in %s: shear %s %s, tension %s %s", f.Car.Parts[b.Joint+1].Holes[p.Upper].ID, f.Car.Parts[b.Joint].Holes[p.Lower].ID,
+				u.ForceFigure(x.Shear()), u.ForceUnit(), u.ForceFigure(x.Tension), u.ForceUnit())
+		}
+	}
+	add("")
+	return lines
+}
+
+// basis says what the figures rest on and what they leave out.
+func (f *Frame) basis(r Result) []string {
+	var lines []string
+	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
+	for _, m := range f.Missing {
+		add("Missing: %s.", m)
+	}
+	for _, a := range f.Assumed {
+		add("Assumed: %s %s (%s).", a.What, a.Value, a.Note)
+	}
+	for i := range f.plates {
+		if p := &f.plates[i]; p.sound() {
+			weld := ""
+			if p.part.Welded {
+				weld = ", as it is beside a weld"
+			}
+			add("Material of %s: %s%s.", p.part.Name, p.material.holds(), weld)
+		}
+	}
+	for _, s := range r.sources() {
+		add("Rule: %s.", s)
+	}
+	for _, l := range f.Left {
+		add("Not checked: %s.", l)
+	}
+	return lines
+}
+
+// sources lists the rules of the checks, each once with what it is for.
+func (r Result) sources() []string {
+	var rules []string
+	what := map[string][]string{}
+	for _, c := range r.Checks {
+		if _, met := what[c.Source]; !met {
+			rules = append(rules, c.Source)
+		}
+		if !slices.Contains(what[c.Source], c.What) {
+			what[c.Source] = append(what[c.Source], c.What)
+		}
+	}
+	slices.Sort(rules)
+	for i, s := range rules {
+		slices.Sort(what[s])
+		rules[i] = strings.Join(what[s], ", ") + " by " + s
+	}
+	return rules
+}

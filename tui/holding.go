@@ -1,0 +1,59 @@
+package tui
+
+import (
+	"fmt"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"stanchion/model/strength"
+)
+
+// strengthOf checks the setting that is shown; why says when it cannot be.
+func (m Model) strengthOf() (r strength.Result, why string) {
+	if m.frame == nil {
+		return r, m.weak
+	}
+	r, err := m.frame.Of(&m.frame.Table.Rows[m.current])
+	if err != nil {
+		return r, err.Error()
+	}
+	return r, ""
+}
+
+// holdText says in a few words whether the setting shown holds, and whether what
+// it says is good or bad.
+func (m Model) holdText() (text string, bad bool) {
+	r, why := m.strengthOf()
+	if why != "" {
+		return "strength not checked", false
+	}
+	worst, ok := r.Worst()
+	switch {
+	case !ok:
+		return "strength not known", false
+	case worst.Layout:
+		return "holes too close: s", true
+	}
+	return fmt.Sprintf("strength %s used", strength.Percent(worst.Utilisation())), worst.Utilisation() > 1
+}
+
+func needsFrame(m Model) string {
+	if why := needsRows(m); why != "" {
+		return why
+	}
+	_, why := m.strengthOf()
+	return why
+}
+
+// holding opens the page on what bears the loads and what would give first.
+func (m Model) holding() (Model, tea.Cmd) {
+	return m.read(func(m Model) []string {
+		r, why := m.strengthOf()
+		if why != "" {
+			return []string{why}
+		}
+		lines := m.frame.Lines(r, m.frame.Helps(r), m.units, 12)
+		lines[0] = titleStyle.Render(lines[0])
+		return lines
+	})
+}
