@@ -39,6 +39,9 @@ func (t *Table) Figures(r *Row, u units.System) []Figure {
 		{"balance shift", fmt.Sprintf("%s ± %s percentage points of front share", units.Signed(100*r.Shift, 1), units.Fixed(100*b.Shift, 1))},
 		{"limits", limits},
 	}
+	if r.Gap.Known() {
+		all = append(all, Figure{"clearance", r.Gap.Text(u)})
+	}
 	if s, ok, why := t.Squat(r); ok {
 		all = append(all, Figure{"at speed", fmt.Sprintf("on its springs the car sinks %s mm in front and %s mm behind: angle %s°, downforce %s, balance shift %s pp",
 			units.Fixed(s.Front, 1), units.Fixed(s.Rear, 1), units.Fixed(s.Angle/Deg, 2), u.Force(s.Downforce), units.Signed(100*s.Shift, 1))})

@@ -1,6 +1,43 @@
 package model
 
-import "math"
+import (
+	"math"
+
+	"stanchion/model/units"
+)
+
+// NoLimits limits nothing.
+func NoLimits() Limits {
+	nan := math.NaN()
+	return Limits{Top: nan, Rear: nan, StallMargin: nan, Gap: nan, Overhang: nan, Width: nan}
+}
+
+// body notes which limits that do not depend on the setting's force break: those
+// on the wing's width and its overhang behind the body.
+func (l Limits) body(r *Row, c *Car) {
+	if w := c.Wing.Span; w > l.Width {
+		r.outside("the wing is %s wide: the limit is %s", lengthMM(w), lengthMM(l.Width))
+	}
+	if math.IsNaN(l.Overhang) {
+		return
+	}
+	if o := r.Overhang(c); o > l.Overhang {
+		r.outside("%s behind the body: the limit is %s", lengthMM(o), lengthMM(l.Overhang))
+	}
+}
+
+// Overhang is how far the rearmost point is behind the body's, mm; NaN without a
+// body.
+func (p *Place) Overhang(c *Car) float64 {
+	last := math.Inf(-1)
+	for _, u := range c.surroundings().body {
+		last = max(last, u.X)
+	}
+	if math.IsInf(last, -1) {
+		return math.NaN()
+	}
+	return p.Rear - last
+}
 
 // place notes which limits the place of a row breaks.
 func (l Limits) place(r *Row) {
@@ -9,6 +46,15 @@ func (l Limits) place(r *Row) {
 	}
 	if r.Rear > l.Rear {
 		r.outside("rear %s behind the axle: the limit is %s", lengthMM(r.Rear), lengthMM(l.Rear))
+	}
+	switch g := r.Gap; {
+	case !g.Known():
+	case g.Distance == 0 && g.To == "lid":
+		r.outside("the %s touches the lid when it is %s° open", g.From, units.Fixed(math.Abs(g.Turn)/Deg, 0))
+	case g.Distance == 0:
+		r.outside("the %s touches the %s", g.From, g.To)
+	case g.Distance < l.Gap:
+		r.outside("%s to the %s: at least %s wanted", lengthMM(g.Distance), g.To, lengthMM(l.Gap))
 	}
 }
 

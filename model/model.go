@@ -58,6 +58,9 @@ type Car struct {
 	Fit         Fit
 	Readings    []Reading // of the angle and height, as measured
 	Mounting    Mounting
+	Body        []holes.Point // its side profile, mm, as measured; nil when not given
+	Lid         Lid
+	Panels      []Panel
 
 	Units    FileUnits
 	Assumed  []Assumption // what the file left open and what was put in its place
@@ -108,6 +111,9 @@ type Limits struct {
 	Top         float64 // mm, highest point above ground
 	Rear        float64 // mm, rearmost point behind the rear axle
 	StallMargin float64 // rad
+	Gap         float64 // mm, the least between the wing's side of the mounting and body or lid
+	Overhang    float64 // mm, rearmost point behind the body's
+	Width       float64 // mm, of the wing over all
 }
 
 // FileUnits are the units that the car file's numbers are in; bare numbers that

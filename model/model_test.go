@@ -227,7 +227,8 @@ func TestStep(t *testing.T) {
 
 func TestLimitsSayByHowMuch(t *testing.T) {
 	car := demo(t, "saloon")
-	car.Limits = model.Limits{Top: 1300, Rear: 700, StallMargin: 20 * model.Deg}
+	car.Limits = model.NoLimits()
+	car.Limits.Top, car.Limits.Rear, car.Limits.StallMargin = 1300, 700, 20*model.Deg
 	table, err := car.Map(car.Speed)
 	if err != nil {
 		t.Fatal(err)

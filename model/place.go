@@ -16,6 +16,7 @@ type Place struct {
 	Top    float64    // mm above ground, of the highest point of the wing and its end plates
 	Rear   float64    // mm behind the rear axle, of the rearmost point
 	Angle  float64    // rad, chord line against the ground
+	Gap    Gap        // to body and lid
 }
 
 // Places lists every setting of the car with its place, by height, then angle,
@@ -29,6 +30,7 @@ func (c *Car) Places() ([]Place, error) {
 	quarter := c.Wing.quarterChord()
 	section, _ := c.Wing.Outline()
 	outline := holes.Hull(append(section, c.Wing.PlateOutline()...))
+	around := c.surroundings()
 	places := make([]Place, len(settings))
 	for i := range settings {
 		s := &settings[i]
@@ -39,6 +41,9 @@ func (c *Car) Places() ([]Place, error) {
 		for _, u := range outline {
 			p.Rear = max(p.Rear, cos*u.X-sin*u.Z+p.Pose.X)
 			p.Top = max(p.Top, sin*u.X+cos*u.Z+p.Pose.Z)
+		}
+		if c.hasBody() {
+			p.Gap = c.gap(&p, solids{section, c.Wing.PlateOutline()}, around)
 		}
 		places[i] = p
 	}

@@ -115,6 +115,7 @@ func (t *Table) fill(r *Row, p *Place) {
 		StallMargin: math.NaN(), Downforce: o.down, Drag: o.back, Change: o.change, Load: o.load, Share: o.share, Shift: o.shift,
 	}
 	c.Limits.place(r)
+	c.Limits.body(r, c)
 	switch {
 	case math.IsNaN(o.flow.Ratio):
 		lo, hi := c.Flow.Range()

@@ -35,7 +35,7 @@ func plainTable(t *testing.T, angles ...float64) *Table {
 	c := &Car{
 		Wheelbase: 2500, FrontMass: 600, RearMass: 560, RearArea: -0.1, RoofHeight: 1300,
 		Air: aero.Air{Pressure: 101325, Temperature: 293.15}, Wing: Wing{Span: 1400, Chord: 250, Table: &curve},
-		Flow: flow, Limits: Limits{math.NaN(), math.NaN(), math.NaN()}, Uncertainty: DefaultUncertainty(true),
+		Flow: flow, Limits: NoLimits(), Uncertainty: DefaultUncertainty(true),
 		Claim: Claim{math.NaN(), math.NaN()}, Fit: Fit{NoScale(), NoScale()},
 	}
 	var places []Place

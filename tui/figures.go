@@ -191,6 +191,9 @@ func (m Model) boltsView(w, h int) []string {
 	if n := len(r.Alternatives); n > 0 {
 		lines = append(lines, wrap(fmt.Sprintf("also as %s", strings.Join(r.Alternatives, ", ")), w)...)
 	}
+	if r.Gap.Known() && r.Within() {
+		lines = append(lines, wrap("clear: "+r.Gap.Text(m.units), w)...)
+	}
 	for _, a := range m.car.Assumed {
 		for _, l := range wrap(markAssumed+" assumed: "+a.What+" "+a.Value, w) {
 			lines = append(lines, assumedStyle.Render(l))

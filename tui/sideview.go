@@ -64,6 +64,7 @@ func (m Model) drawScene(w, h int, near bool) []string {
 		s.car()
 	}
 	s.roof()
+	s.body()
 	s.parts(r)
 	if k := m.keptRow(); k != nil && k != r {
 		s.wing(k, inkKept, 2)
@@ -165,6 +166,15 @@ func (s *scene) roof() {
 		name += " " + s.m.units.Length(z)
 	}
 	s.textAt(holes.Point{X: left + 2*s.scale, Z: z}, name, inkCar)
+}
+
+// body draws the body's side profile, and the lid where it stands.
+func (s *scene) body() {
+	body, lid, _ := s.m.car.Surroundings(math.Copysign(s.m.lid, s.m.car.Lid.Open))
+	s.polygon(holes.Pose{}, body, inkCar, 2)
+	if len(lid) > 0 {
+		s.polygon(holes.Pose{}, lid, inkBracket, 1)
+	}
 }
 
 // ruler says how large the picture is.

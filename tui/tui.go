@@ -65,6 +65,7 @@ type Model struct {
 	current int
 	kept    string // id of the setting to compare with; "" for none
 	sight   sight
+	lid     float64 // rad that the boot lid is drawn open by
 
 	mode    mode
 	input   textinput.Model

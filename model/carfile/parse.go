@@ -84,7 +84,7 @@ func (r *reader) car(root *table, open Open) *model.Car {
 	c := &model.Car{
 		DragArea: math.NaN(), Power: math.NaN(), DesignSpeed: math.NaN(), FrontRate: math.NaN(), RearRate: math.NaN(),
 		Units:  model.FileUnits{Length: r.units.lengthName, Speed: r.units.speedName},
-		Limits: model.Limits{Top: math.NaN(), Rear: math.NaN(), StallMargin: math.NaN()},
+		Limits: model.NoLimits(),
 	}
 	c.Name = root.text("name", true, "a name for the car")
 	r.flow(root, c) // what it leaves open weighs most, so it is listed first
@@ -140,10 +140,20 @@ func (r *reader) car(root *table, open Open) *model.Car {
 		t.close()
 	}
 	r.mounting(root, c)
+	r.body(root, c)
 	if t := root.child("limits", "limits"); t != nil {
 		c.Limits.Top = t.optional("top", t.lengths(), positive, math.NaN())
 		c.Limits.Rear = t.optional("rear", t.lengths(), anything, math.NaN())
 		c.Limits.StallMargin = t.optional("stall_margin", degrees, between(-30, 30), math.NaN())
+		c.Limits.Gap = t.optional("gap", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 or more"}, math.NaN())
+		c.Limits.Overhang = t.optional("overhang", t.lengths(), anything, math.NaN())
+		c.Limits.Width = t.optional("width", t.lengths(), positive, math.NaN())
+		if t.has("gap") && c.Body == nil && c.Lid.Outline == nil {
+			t.fault("gap", "gap without anything to keep clear of", "gap with [body] or [lid]")
+		}
+		if t.has("overhang") && c.Body == nil {
+			t.fault("overhang", "overhang without a body to hang over", "overhang with [body] outline")
+		}
 		t.close()
 	}
 	return c

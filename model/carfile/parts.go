@@ -70,7 +70,7 @@ func (r *reader) part(t *table, i int, c *model.Car) model.Part {
 	p.Thickness = t.optional("thickness", t.lengths(), positive, math.NaN())
 	p.Material = t.text("material", false, "the material's name")
 	p.Welded = t.flag("welded", false)
-	p.Outline = r.outline(t)
+	p.Outline = r.outline(t, 3)
 	list := t.children("holes")
 	switch {
 	case !t.has("holes"):
@@ -103,14 +103,14 @@ func (r *reader) part(t *table, i int, c *model.Car) model.Part {
 	return p
 }
 
-// outline takes a part's outline, a list of corners.
-func (r *reader) outline(t *table) []holes.Point {
+// outline takes an outline, a list of at least so many corners.
+func (r *reader) outline(t *table, least int) []holes.Point {
 	list := t.list("outline")
 	if list == nil {
 		return nil
 	}
-	if len(list) < 3 || len(list) > maxPoly {
-		t.fault("outline", "outline has %d corners", fmt.Sprintf("3 to %d", maxPoly), len(list))
+	if len(list) < least || len(list) > maxPoly {
+		t.fault("outline", "outline has %d corners", fmt.Sprintf("%d to %d", least, maxPoly), len(list))
 		return nil
 	}
 	var points []holes.Point

@@ -1,0 +1,184 @@
+package main
+
+import (
+	"math"
+	"sort"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/holes"
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+func newClear() *cobra.Command {
+	var o options
+	c := &cobra.Command{
+		Use:   "clear CARFILE [ID]",
+		Short: "how near wing and uprights come to the body and the opening lid, and which slots panels need",
+		Long: `clear prints for every setting the least distance of the wing's section, its end
+plates and the uprights from the body's side profile and from the boot lid at
+every angle while it opens, the nearest first, and where on the way that is. It
+lists the slots that uprights need in the bodywork.
+
+The car file gives [body] outline, [lid] hinge, outline and open, and any number
+of [[panel]]. [limits] gap is the least distance wanted; top, rear, overhang and
+width are as copied from your rules, which differ by event and country.
+
+Everything is taken in the side view: what lies beside one another across the car
+counts as if it could meet. Distances are exact for the outlines given.`,
+		Example: `  stanchion clear car.toml
+  stanchion clear car.toml A3 --format json`,
+		Args:              cobra.MinimumNArgs(1),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			t, err := o.table(args[0])
+			if err != nil {
+				return err
+			}
+			if t.Car.Body == nil && t.Car.Lid.Outline == nil && len(t.Car.Panels) == 0 {
+				return noAnswer("%s: nothing to keep clear of: allowed are [body], [lid] and [[panel]]", args[0])
+			}
+			var rows []*model.Row
+			for i := range t.Rows {
+				rows = append(rows, &t.Rows[i])
+			}
+			if len(args) > 1 {
+				i, err := pickRow(t, args[1:])
+				if err != nil {
+					return err
+				}
+				rows = rows[i : i+1]
+			}
+			sort.SliceStable(rows, func(a, b int) bool { return nearness(rows[a]) < nearness(rows[b]) })
+			if o.format == "json" {
+				return writeJSON(cmd.OutOrStdout(), clearOut(t, rows))
+			}
+			p := out(cmd)
+			clearText(p, t, rows, o.units())
+			return p.err
+		},
+	}
+	o.add(c, "", "text", "json")
+	return c
+}
+
+// nearness orders rows by their gap; those without one come last.
+func nearness(r *model.Row) float64 {
+	if !r.Gap.Known() {
+		return math.Inf(1)
+	}
+	return r.Gap.Distance
+}
+
+func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
+	p.f("%s: clearance of %d settings\n\n", t.Car.Name, len(rows))
+	if len(rows) > 0 && rows[0].Gap.Known() {
+		p.f("%10s  %-14s %-6s %8s  %-32s %s\n", "gap", "from", "to", "lid at", "nearest points (x, z)", "setting")
+		for _, r := range rows {
+			g := r.Gap
+			lid := ""
+			if g.To == "lid" {
+				lid = units.Fixed(math.Abs(g.Turn)/deg, 1) + "°"
+			}
+			gap := u.Place(g.Distance)
+			if g.Distance == 0 {
+				gap = "TOUCHES"
+			}
+			mark := " "
+			if g.Distance == 0 || g.Distance < t.Car.Limits.Gap {
+				mark = "×"
+			}
+			p.f("%s%9s  %-14s %-6s %8s  %-32s %s\n", mark, gap, g.From, g.To, lid, point(g.A, u)+" – "+point(g.B, u), r.ID)
+		}
+		if w := t.Car.Limits.Gap; !math.IsNaN(w) {
+			p.f("× marks less than the %s wanted.\n", u.Place(w))
+		}
+		cuts := map[string]int{}
+		for _, r := range rows {
+			for _, c := range r.Gap.Cuts {
+				cuts[c]++
+			}
+		}
+		for _, part := range t.Car.Parts {
+			if n := cuts[part.Name]; n > 0 {
+				p.f("Part %s passes through the body in %d settings, so its own distance from the body is not counted.\n", part.Name, n)
+			}
+		}
+		for _, part := range t.Car.Parts[1 : len(t.Car.Parts)-1] {
+			if part.Outline == nil {
+				p.f("Part %s has no outline: its distances are not known.\n", part.Name)
+			}
+		}
+		if t.Car.Wing.Shape == nil {
+			p.f("The section's shape is not known: it is taken as 12 %% thick.\n")
+		}
+	}
+	if cuts := t.Cutouts(rows); len(cuts) > 0 {
+		p.f("\nSlots in the bodywork:\n")
+		for _, c := range cuts {
+			for _, l := range c.Lines(u) {
+				p.f("%s\n", l)
+			}
+		}
+	}
+	p.f("\nSide view only, exact for the outlines given. Check by hand, slowly, before the lid is let go. Limits are as you copied them: rules differ by event and country.\n")
+}
+
+func point(q holes.Point, u units.System) string {
+	return u.LengthFigure(q.X) + ", " + u.Length(q.Z)
+}
+
+type clearJSON struct {
+	Settings []gapJSON    `json:"settings"`
+	Wanted   *float64     `json:"gap_wanted_mm"`
+	Cutouts  []cutoutJSON `json:"cutouts"`
+}
+
+// gapJSON is the least distance of a setting. Figures are null where the file
+// has neither body nor lid.
+type gapJSON struct {
+	ID       string       `json:"id"`
+	Gap      *float64     `json:"gap_mm"`
+	From     string       `json:"from"`
+	To       string       `json:"to"`
+	LidAngle *float64     `json:"lid_angle_deg"`
+	Points   [][]*float64 `json:"points_mm"`
+	Through  []string     `json:"through_body"`
+	Within   bool         `json:"within_limits"`
+}
+
+type cutoutJSON struct {
+	Panel     string     `json:"panel"`
+	Part      string     `json:"part"`
+	From      *float64   `json:"from_mm"`
+	To        *float64   `json:"to_mm"`
+	Length    *float64   `json:"length_mm"`
+	Width     *float64   `json:"width_mm"`
+	Clearance *float64   `json:"clearance_mm"`
+	Least     []*float64 `json:"needed_by_all_mm"`
+	Settings  int        `json:"settings"`
+}
+
+func clearOut(t *model.Table, rows []*model.Row) clearJSON {
+	out := clearJSON{Settings: []gapJSON{}, Wanted: figure(t.Car.Limits.Gap, 3), Cutouts: []cutoutJSON{}}
+	for _, r := range rows {
+		g := gapJSON{ID: r.ID, From: r.Gap.From, To: r.Gap.To, Points: [][]*float64{}, Through: append([]string{}, r.Gap.Cuts...), Within: r.Within()}
+		if r.Gap.Known() {
+			g.Gap = figure(r.Gap.Distance, 3)
+			g.Points = [][]*float64{{figure(r.Gap.A.X, 3), figure(r.Gap.A.Z, 3)}, {figure(r.Gap.B.X, 3), figure(r.Gap.B.Z, 3)}}
+			if r.Gap.To == "lid" {
+				g.LidAngle = figure(math.Abs(r.Gap.Turn)/deg, 3)
+			}
+		}
+		out.Settings = append(out.Settings, g)
+	}
+	for _, c := range t.Cutouts(rows) {
+		k := cutoutJSON{c.Panel, c.Part, figure(c.From-c.Clearance, 2), figure(c.To+c.Clearance, 2), figure(c.Length(), 2), figure(c.Width, 2), figure(c.Clearance, 2), []*float64{}, c.Settings}
+		if c.Least[1] > c.Least[0] {
+			k.Least = []*float64{figure(c.Least[0], 2), figure(c.Least[1], 2)}
+		}
+		out.Cutouts = append(out.Cutouts, k)
+	}
+	return out
+}

@@ -1,0 +1,134 @@
+package model
+
+import (
+	"fmt"
+	"math"
+
+	"stanchion/holes"
+	"stanchion/model/clearance"
+	"stanchion/model/units"
+)
+
+// Lid is a boot lid, tailgate or cover that swings about a hinge.
+type Lid struct {
+	Hinge   holes.Point   // mm on the car as it was measured
+	Outline []holes.Point // mm, shut; nil when there is none
+	Open    float64       // rad that it opens by, positive when its rear edge rises
+	Slotted bool          // the uprights pass through slots in it
+}
+
+// Panel is a sheet of bodywork that uprights pass through, a line in the side
+// view.
+type Panel struct {
+	Name      string
+	X, Z      float64 // mm, a place on its upper face, on the car as it was measured
+	Slope     float64 // rad, positive when it rises to the rear
+	Thickness float64 // mm
+	Clearance float64 // mm wanted around the upright
+}
+
+// Gap is the least distance of a setting's wing, end plates and uprights from the
+// body and from the lid on its way.
+type Gap struct {
+	clearance.Contact
+	From string   // what of the setting is nearest: "wing", "end plate" or a part
+	To   string   // "body" or "lid"; "" when the file has neither
+	Cuts []string // parts that pass through the body, and so are not held to its gap
+}
+
+// Known reports whether there is anything to keep clear of.
+func (g Gap) Known() bool { return g.To != "" }
+
+// hasBody reports whether there is anything that a setting could touch.
+func (c *Car) hasBody() bool { return c.Body != nil || c.Lid.Outline != nil }
+
+// surroundings are body and lid where they are now, turned with the car.
+type surroundings struct {
+	body, lid []holes.Point
+	hinge     holes.Point
+}
+
+func (c *Car) surroundings() surroundings {
+	rake := holes.About(holes.Point{}, c.RakeChange)
+	return surroundings{posedAt(rake, c.Body), posedAt(rake, c.Lid.Outline), rake.Apply(c.Lid.Hinge)}
+}
+
+// Surroundings returns the body's outline, the lid's when it is opened by open rad,
+// and its hinge, mm on the car as it stands.
+func (c *Car) Surroundings(open float64) (body, lid []holes.Point, hinge holes.Point) {
+	s := c.surroundings()
+	return s.body, posedAt(holes.About(s.hinge, open), s.lid), s.hinge
+}
+
+func posedAt(p holes.Pose, points []holes.Point) []holes.Point {
+	if points == nil {
+		return nil
+	}
+	out := make([]holes.Point, len(points))
+	for i, u := range points {
+		out[i] = p.Apply(u)
+	}
+	return out
+}
+
+// PartPoses returns where each part of a setting lies on the car, the wing last.
+func (c *Car) PartPoses(s *holes.Setting) []holes.Pose {
+	poses := []holes.Pose{c.Ground()}
+	for j, f := range s.Fits {
+		poses = append(poses, poses[j].Then(f.Pose))
+	}
+	return poses
+}
+
+// solids are the wing's shapes in its own frame.
+type solids struct{ section, plate []holes.Point }
+
+// gap finds the least distance of one setting. The fixed part is bolted to the
+// car and is left out; a part that passes through the body is named.
+func (c *Car) gap(p *Place, w solids, s surroundings) Gap {
+	g := Gap{Contact: clearance.Contact{Distance: math.Inf(1)}}
+	take := func(k clearance.Contact, from, to string) {
+		if k.Distance < g.Distance {
+			g.Contact, g.From, g.To = k, from, to
+		}
+	}
+	look := func(points []holes.Point, from string, part bool) {
+		if len(points) == 0 {
+			return
+		}
+		if s.body != nil {
+			if k := clearance.Between(points, s.body); part && k.Distance == 0 {
+				g.Cuts = append(g.Cuts, from)
+			} else {
+				take(k, from, "body")
+			}
+		}
+		if s.lid != nil && !(part && c.Lid.Slotted) {
+			take(clearance.Turning(points, s.lid, s.hinge, c.Lid.Open), from, "lid")
+		}
+	}
+	look(posedAt(p.Pose, w.plate), "end plate", false)
+	look(posedAt(p.Pose, w.section), "wing", false)
+	if len(c.Parts) > 2 {
+		poses := c.PartPoses(p.Setting)
+		for i := 1; i < len(c.Parts)-1; i++ {
+			look(posedAt(poses[i], c.Parts[i].Outline), c.Parts[i].Name, true)
+		}
+	}
+	return g
+}
+
+// Text spells a gap.
+func (g Gap) Text(u units.System) string {
+	switch {
+	case !g.Known():
+		return units.NotGiven
+	case g.Distance == 0 && g.To == "lid":
+		return fmt.Sprintf("the %s TOUCHES the lid when it is %s° open", g.From, units.Fixed(math.Abs(g.Turn)/Deg, 0))
+	case g.Distance == 0:
+		return "the " + g.From + " TOUCHES the " + g.To
+	case g.To == "lid":
+		return fmt.Sprintf("%s from %s to lid, %s° open", u.Length(g.Distance), g.From, units.Fixed(math.Abs(g.Turn)/Deg, 0))
+	}
+	return fmt.Sprintf("%s from %s to %s", u.Length(g.Distance), g.From, g.To)
+}

@@ -1,0 +1,66 @@
+package carfile
+
+import (
+	"fmt"
+
+	"stanchion/holes"
+	"stanchion/model"
+)
+
+// maxBody is the most corners of body and lid: each setting is compared with each.
+const maxBody = 500
+
+// body takes what the wing must keep clear of, and what its uprights pass through.
+func (r *reader) body(root *table, c *model.Car) {
+	if t := root.child("body", "body"); t != nil {
+		c.Body = r.profile(t, 3)
+		t.close()
+	}
+	if t := root.child("lid", "lid"); t != nil {
+		c.Lid.Outline = r.profile(t, 2)
+		if h := t.child("hinge", "lid: hinge"); h != nil {
+			c.Lid.Hinge = holes.Point{X: h.number("x", h.lengths(), anything), Z: h.number("z", h.lengths(), anything)}
+			h.close()
+		} else if !t.has("hinge") {
+			t.missing("hinge", "{ x, z }, where it turns")
+		}
+		c.Lid.Open = t.number("open", degrees, rule{func(x float64) bool { return x != 0 && x >= -180 && x <= 180 }, "-180 to 180, not 0; positive when its rear edge rises"})
+		c.Lid.Slotted = t.flag("slotted", false)
+		t.close()
+	}
+	for i, t := range r.panels(root) {
+		t.name = fmt.Sprintf("panel %d", i+1)
+		p := model.Panel{Name: t.text("name", false, "a name for the panel")}
+		if p.Name == "" {
+			p.Name = t.name
+		}
+		p.X = t.optional("x", t.lengths(), anything, 0)
+		p.Z = t.number("z", t.lengths(), anything)
+		p.Slope = t.optional("slope", degrees, between(-80, 80), 0)
+		p.Thickness = t.optional("thickness", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 or more"}, 1)
+		p.Clearance = t.optional("clearance", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 or more"}, 3)
+		t.close()
+		c.Panels = append(c.Panels, p)
+	}
+}
+
+// panels takes one table [panel] or several [[panel]].
+func (r *reader) panels(root *table) []*table {
+	if _, one := root.values["panel"].(map[string]any); one {
+		return []*table{root.child("panel", "panel")}
+	}
+	return root.children("panel")
+}
+
+// profile takes an outline of body or lid; nil when it cannot be used.
+func (r *reader) profile(t *table, least int) []holes.Point {
+	points := r.outline(t, least)
+	switch {
+	case !t.has("outline"):
+		t.missing("outline", "a list of corners, [x, z] on the car")
+	case len(points) > maxBody:
+		t.fault("outline", "outline has %d corners", fmt.Sprintf("at most %d", maxBody), len(points))
+		return nil
+	}
+	return points
+}

@@ -1,0 +1,169 @@
+// Package clearance answers: how near do two shapes in the side view come, also
+// while one of them turns about a hinge? It is exact for polygons, since the least
+// distance of two straight edges that do not cross is one of a corner from an
+// edge, and a corner that turns runs along an arc whose least distance from an
+// edge has a closed form. Nothing is sampled.
+//
+// Lengths are in mm, angles in rad, counter-clockwise positive. Everything lies in
+// one plane: what is beside one another across the car counts as if it could meet.
+// It knows no car.
+package clearance
+
+import (
+	"math"
+
+	"stanchion/holes"
+)
+
+// Contact is the least distance of two shapes, and where it is.
+type Contact struct {
+	Distance float64     // mm; 0 when they touch or overlap
+	A, B     holes.Point // mm, the two points; B on the shape that turns, as it lies then
+	Turn     float64     // rad that it has turned by then
+}
+
+// none is the contact of shapes that are not there.
+func none() Contact { return Contact{Distance: math.Inf(1)} }
+
+// Between returns the least distance of two polygons, closed from the last corner
+// to the first; two corners are a straight line. Without a corner it is infinite.
+func Between(a, b []holes.Point) Contact {
+	best := none()
+	edges(a, func(p, q holes.Point) {
+		edges(b, func(r, s holes.Point) {
+			if best.Distance == 0 || apart(p, q, r, s) >= best.Distance {
+				return
+			}
+			if c := segments(p, q, r, s); c.Distance < best.Distance {
+				best = c
+			}
+		})
+	})
+	switch {
+	case best.Distance == 0 || len(a) == 0 || len(b) == 0:
+	case inside(b, a[0]):
+		return Contact{A: a[0], B: a[0]}
+	case inside(a, b[0]):
+		return Contact{A: b[0], B: b[0]}
+	}
+	return best
+}
+
+// Turning returns the least distance of a fixed polygon from one that turns about
+// a hinge from where it is drawn by open rad, either way. When they touch it is
+// the least turn at which they do.
+func Turning(fixed, turning []holes.Point, hinge holes.Point, open float64) Contact {
+	best := Between(fixed, turning)
+	if best.Distance == 0 {
+		return best
+	}
+	take := func(c Contact) {
+		if c.Distance < best.Distance || c.Distance == best.Distance && math.Abs(c.Turn) < math.Abs(best.Turn) {
+			best = c
+		}
+	}
+	for _, v := range turning {
+		r := radius(hinge, v)
+		edges(fixed, func(p, q holes.Point) {
+			if ringApart(hinge, r, r, p, q) > best.Distance {
+				return
+			}
+			c := arc(hinge, v, open, p, q)
+			take(Contact{c.distance, c.edge, c.arc, c.turn})
+		})
+	}
+	// A fixed corner, as seen from the shape that turns, turns the other way.
+	for _, v := range fixed {
+		r := radius(hinge, v)
+		edges(turning, func(p, q holes.Point) {
+			if ringApart(hinge, r, r, p, q) > best.Distance {
+				return
+			}
+			c := arc(hinge, v, -open, p, q)
+			take(Contact{c.distance, v, holes.About(hinge, -c.turn).Apply(c.edge), -c.turn})
+		})
+	}
+	return best
+}
+
+// edges calls each with the edges of a polygon.
+func edges(points []holes.Point, each func(p, q holes.Point)) {
+	switch n := len(points); n {
+	case 0:
+	case 1:
+		each(points[0], points[0])
+	case 2:
+		each(points[0], points[1])
+	default:
+		for i, p := range points {
+			each(p, points[(i+1)%n])
+		}
+	}
+}
+
+func radius(c, p holes.Point) float64 { return math.Hypot(p.X-c.X, p.Z-c.Z) }
+
+// apart is a lower bound of the distance of two edges: that of their boxes.
+func apart(p, q, r, s holes.Point) float64 {
+	dx := max(min(r.X, s.X)-max(p.X, q.X), min(p.X, q.X)-max(r.X, s.X), 0)
+	dz := max(min(r.Z, s.Z)-max(p.Z, q.Z), min(p.Z, q.Z)-max(r.Z, s.Z), 0)
+	return max(dx, dz)
+}
+
+// ringApart is a lower bound of the distance of an edge from the ring of radii
+// from inner to outer about a centre.
+func ringApart(c holes.Point, inner, outer float64, p, q holes.Point) float64 {
+	nearest, _ := onSegment(p, q, c)
+	return max(nearest-outer, inner-max(radius(c, p), radius(c, q)), 0)
+}
+
+// onSegment returns the distance of a point from an edge, and the edge's point
+// that is nearest.
+func onSegment(a, b, p holes.Point) (float64, holes.Point) {
+	wx, wz := b.X-a.X, b.Z-a.Z
+	t := 0.0
+	if l := wx*wx + wz*wz; l > 0 {
+		t = min(1, max(0, ((p.X-a.X)*wx+(p.Z-a.Z)*wz)/l))
+	}
+	at := holes.Point{X: a.X + t*wx, Z: a.Z + t*wz}
+	return radius(p, at), at
+}
+
+// segments returns the least distance of two edges.
+func segments(p, q, r, s holes.Point) Contact {
+	if at, ok := crossing(p, q, r, s); ok {
+		return Contact{A: at, B: at}
+	}
+	best := none()
+	for _, v := range [2]holes.Point{p, q} {
+		if d, at := onSegment(r, s, v); d < best.Distance {
+			best = Contact{Distance: d, A: v, B: at}
+		}
+	}
+	for _, v := range [2]holes.Point{r, s} {
+		if d, at := onSegment(p, q, v); d < best.Distance {
+			best = Contact{Distance: d, A: at, B: v}
+		}
+	}
+	return best
+}
+
+// crossing returns where two edges cross; edges along one line do not count.
+func crossing(p, q, r, s holes.Point) (holes.Point, bool) {
+	d := (q.X-p.X)*(s.Z-r.Z) - (q.Z-p.Z)*(s.X-r.X)
+	if d == 0 {
+		return holes.Point{}, false
+	}
+	t := ((r.X-p.X)*(s.Z-r.Z) - (r.Z-p.Z)*(s.X-r.X)) / d
+	u := ((r.X-p.X)*(q.Z-p.Z) - (r.Z-p.Z)*(q.X-p.X)) / d
+	return holes.Point{X: p.X + t*(q.X-p.X), Z: p.Z + t*(q.Z-p.Z)}, t >= 0 && t <= 1 && u >= 0 && u <= 1
+}
+
+// inside reports whether a point lies in a polygon.
+func inside(outline []holes.Point, p holes.Point) bool {
+	if len(outline) < 3 {
+		return false
+	}
+	_, in := holes.EdgeDistance(outline, p)
+	return in
+}

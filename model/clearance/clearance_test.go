@@ -1,0 +1,133 @@
+package clearance
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"stanchion/holes"
+)
+
+func ExampleTurning() {
+	// By hand: a lid 400 mm long opens about its front edge at the origin, past a
+	// post at 300 mm that ends 300 mm up: hypot(300, 300) = 424.26 mm from the hinge
+	// is 24.26 mm beyond the lid's reach, at 45°.
+	post := []holes.Point{{X: 300, Z: 300}, {X: 300, Z: 900}}
+	lid := []holes.Point{{}, {X: 400}}
+	c := Turning(post, lid, holes.Point{}, 80*math.Pi/180)
+	fmt.Printf("%.2f mm at %.1f°\n", c.Distance, c.Turn*180/math.Pi)
+	// Output: 24.26 mm at 45.0°
+}
+
+func polygon(t *rapid.T, name string, x, z float64) []holes.Point {
+	n := rapid.IntRange(2, 6).Draw(t, name)
+	var ps []holes.Point
+	for i := range n {
+		a := 2 * math.Pi * float64(i) / float64(n)
+		r := rapid.Float64Range(10, 120).Draw(t, name+" radius")
+		ps = append(ps, holes.Point{X: x + r*math.Cos(a), Z: z + r*math.Sin(a)})
+	}
+	return ps
+}
+
+// brute is the least distance of points taken finely along both polygons.
+func brute(a, b []holes.Point) float64 {
+	least := math.Inf(1)
+	edges(a, func(p, q holes.Point) {
+		for i := range 41 {
+			f := float64(i) / 40
+			u := holes.Point{X: p.X + f*(q.X-p.X), Z: p.Z + f*(q.Z-p.Z)}
+			edges(b, func(r, s holes.Point) {
+				d, _ := onSegment(r, s, u)
+				least = min(least, d)
+			})
+		}
+	})
+	if inside(a, b[0]) || inside(b, a[0]) {
+		return 0
+	}
+	return least
+}
+
+func turned(ps []holes.Point, hinge holes.Point, by float64) []holes.Point {
+	var out []holes.Point
+	for _, p := range ps {
+		out = append(out, holes.About(hinge, by).Apply(p))
+	}
+	return out
+}
+
+// The exact least distance over all turns is never above what trying many turns
+// finds, and hardly below it; and it is the distance at the turn that it names.
+func TestTurningAgainstBruteForce(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		fixed := polygon(t, "fixed", rapid.Float64Range(-300, 300).Draw(t, "x"), rapid.Float64Range(-300, 300).Draw(t, "z"))
+		lid := polygon(t, "lid", 150, 0)
+		hinge := holes.Point{X: rapid.Float64Range(-50, 50).Draw(t, "hx"), Z: rapid.Float64Range(-50, 50).Draw(t, "hz")}
+		open := rapid.Float64Range(-3, 3).Draw(t, "open")
+		c := Turning(fixed, lid, hinge, open)
+		least := math.Inf(1)
+		const steps = 300
+		for i := range steps + 1 {
+			least = min(least, brute(fixed, turned(lid, hinge, open*float64(i)/steps)))
+		}
+		reach := 0.0
+		for _, p := range lid {
+			reach = max(reach, radius(hinge, p))
+		}
+		coarse := math.Abs(open)/steps*reach + 8 // between two turns, and two points of an edge
+		if c.Distance > least+1e-9 || c.Distance < least-coarse {
+			t.Fatalf("%g mm, trying finds %g", c.Distance, least)
+		}
+		if math.Abs(c.Turn) > math.Abs(open)+1e-9 {
+			t.Fatalf("turned by %g of %g", c.Turn, open)
+		}
+		at := Between(fixed, turned(lid, hinge, c.Turn))
+		if c.Distance > 0 && math.Abs(at.Distance-c.Distance) > 1e-6 {
+			t.Fatalf("%g mm said, %g mm at %g rad", c.Distance, at.Distance, c.Turn)
+		}
+		if math.Abs(radius(c.A, c.B)-c.Distance) > 1e-6 {
+			t.Fatalf("the points are %g mm apart, %g said", radius(c.A, c.B), c.Distance)
+		}
+	})
+}
+
+// Distances do not hang on which shape comes first, nor on where both are.
+func TestBetweenIsSymmetric(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		v := rapid.Float64Range(-300, 300)
+		a, b := polygon(t, "a", v.Draw(t, "x"), v.Draw(t, "z")), polygon(t, "b", 0, 0)
+		c, d := Between(a, b).Distance, Between(b, a).Distance
+		hinge := holes.Point{X: v.Draw(t, "hx"), Z: v.Draw(t, "hz")}
+		e := Between(turned(a, hinge, 1), turned(b, hinge, 1)).Distance
+		if math.Abs(c-d) > 1e-9 || math.Abs(c-e) > 1e-6 {
+			t.Fatalf("%g, %g the other way, %g turned", c, d, e)
+		}
+		if got := brute(a, b); c > got+1e-9 || c < got-8 {
+			t.Fatalf("%g, trying finds %g", c, got)
+		}
+	})
+}
+
+func TestOverlaps(t *testing.T) {
+	square := []holes.Point{{X: -10, Z: -10}, {X: 10, Z: -10}, {X: 10, Z: 10}, {X: -10, Z: 10}}
+	small := []holes.Point{{X: -1, Z: -1}, {X: 1, Z: -1}, {X: 0, Z: 1}}
+	if d := Between(square, small).Distance; d != 0 {
+		t.Errorf("one inside of the other: %g mm", d)
+	}
+	if d := Between(square, nil).Distance; !math.IsInf(d, 1) {
+		t.Errorf("without the other: %g mm", d)
+	}
+	// A lid that passes through an obstacle touches first where it reaches it.
+	c := Turning(square, []holes.Point{{X: -100}, {X: -100 + 95}}, holes.Point{X: -100}, 1)
+	if c.Distance != 0 || c.Turn != 0 {
+		t.Errorf("an overlap from the start: %+v", c)
+	}
+	post := []holes.Point{{X: 100, Z: 50}, {X: 100, Z: 60}, {X: 120, Z: 60}, {X: 120, Z: 50}}
+	c = Turning(post, []holes.Point{{}, {X: 200}}, holes.Point{}, 1)
+	if want := math.Atan2(50, 120); c.Distance != 0 || math.Abs(c.Turn-want) > 1e-9 {
+		t.Errorf("touches after %g rad, want %g", c.Turn, want)
+	}
+}
