@@ -74,6 +74,7 @@ type Part struct {
 	Thickness  float64      // mm; NaN when not given
 	Material   string
 	Welded     bool          // its strength is that beside a weld
+	Held       float64       // mm, of the fixed part: up to this z of its own frame the car holds it; NaN when not given
 	Outline    []holes.Point // mm, in the part's own frame; nil when not given
 }
 

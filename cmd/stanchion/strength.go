@@ -79,7 +79,9 @@ and the event's technical rules.`,
 type strengthJSON struct {
 	Setting  string        `json:"setting"`
 	Speed    *float64      `json:"speed_m_s"`
+	Case     string        `json:"case"`
 	Checks   []checkJSON   `json:"checks"`
+	Joints   []bodyJSON    `json:"joints"`
 	Missing  []string      `json:"missing"`
 	Helps    []helpJSON    `json:"helps"`
 	Turn     *float64      `json:"bending_deg"`
@@ -101,6 +103,8 @@ type checkJSON struct {
 	Capacity    *float64 `json:"capacity"`
 	Unit        string   `json:"unit"`
 	Utilisation *float64 `json:"utilisation"`
+	Layout      bool     `json:"layout"`
+	Case        string   `json:"case"`
 	Source      string   `json:"source"`
 }
 
@@ -110,22 +114,58 @@ type helpJSON struct {
 }
 
 func oneCheck(c strength.Check) checkJSON {
-	return checkJSON{c.What, c.Joint, c.Part, c.At, figure(c.Station, 1), figure(c.Demand, 3), figure(c.Capacity, 3), c.Unit, figure(c.Utilisation(), 4), c.Source}
+	return checkJSON{c.What, c.Joint, c.Part, c.At, figure(c.Station, 1), figure(c.Demand, 3), figure(c.Capacity, 3), c.Unit, figure(c.Utilisation(), 4), c.Layout, c.CaseName(), c.Source}
 }
 
 func strengthOut(f *strength.Frame, r strength.Result) strengthJSON {
-	s := strengthJSON{Setting: r.Row.ID, Speed: figure(f.Table.Speed, 3), Checks: []checkJSON{}, Missing: append([]string{}, f.Missing...),
+	s := strengthJSON{Setting: r.Row.ID, Speed: figure(f.Table.Speed, 3), Case: strength.CaseName(r.Case), Checks: []checkJSON{}, Joints: bodiesOut(f, r), Missing: append([]string{}, f.Missing...),
 		Helps: []helpJSON{}, Turn: figure(r.Turn/model.Deg, 3), Side: figure(r.Side, 2), Assumed: []assumedJSON{}, Left: f.Left, Cautions: strength.Cautions}
 	for _, c := range r.Checks {
 		s.Checks = append(s.Checks, oneCheck(c))
 	}
 	for _, h := range f.Helps(r) {
-		s.Helps = append(s.Helps, helpJSON{h.Change, oneCheck(h.Weakest)})
+		s.Helps = append(s.Helps, helpJSON{h.Change(units.Metric), oneCheck(h.Weakest)})
 	}
 	for _, a := range f.Assumed {
 		s.Assumed = append(s.Assumed, assumedJSON{a.What, a.Value, a.Note})
 	}
 	return s
+}
+
+// bodyJSON is what the upper part pushes on the lower with at a joint, about the
+// middle of its bolts, and what each bolt bears of it.
+type bodyJSON struct {
+	Joint string     `json:"joint"`
+	Rear  *float64   `json:"rearward_n"`
+	Side  *float64   `json:"sideways_n"`
+	Down  *float64   `json:"down_n"`
+	Turn  *float64   `json:"turn_nm"`
+	Roll  *float64   `json:"roll_nm"`
+	Yaw   *float64   `json:"yaw_nm"`
+	Bolts []boltJSON `json:"bolts"`
+}
+
+type boltJSON struct {
+	Pair    [2]string `json:"pair"`
+	Rear    *float64  `json:"rearward_n"`
+	Down    *float64  `json:"down_n"`
+	Shear   *float64  `json:"shear_n"`
+	Tension *float64  `json:"tension_n"`
+}
+
+func bodiesOut(f *strength.Frame, r strength.Result) []bodyJSON {
+	all := []bodyJSON{}
+	for i := range r.Bodies {
+		b := &r.Bodies[i]
+		j := bodyJSON{f.Car.Joints[b.Joint].Name, figure(b.Rear, 2), figure(b.Side, 2), figure(-b.Up, 2), figure(b.Turn/1000, 3), figure(b.Roll/1000, 3), figure(b.Yaw/1000, 3), nil}
+		for k, p := range b.Pairs {
+			x := b.Bolts[k]
+			pair := [2]string{f.Car.Parts[b.Joint].Holes[p.Lower].ID, f.Car.Parts[b.Joint+1].Holes[p.Upper].ID}
+			j.Bolts = append(j.Bolts, boltJSON{pair, figure(x.Rear, 2), figure(-x.Up, 2), figure(x.Shear(), 2), figure(x.Tension, 2)})
+		}
+		all = append(all, j)
+	}
+	return all
 }
 
 // strengthSummary says in a line or two how the worst setting stands.
@@ -139,17 +179,16 @@ func strengthSummary(p *printer, c *model.Car, u units.System) {
 		p.f("Strength: not checked: %v.\n", err)
 		return
 	}
-	i, worst := f.Worst(false)
+	i, _ := f.Worst(false)
 	if i < 0 {
 		p.f("Strength: not checked: no setting within the limits has forces at %s.\n", u.Speed(c.DesignSpeed))
 		return
 	}
-	word := "the weakest setting within the limits"
-	if worst.Utilisation() > 1 {
-		word = "DOES NOT HOLD by these rules"
+	r, err := f.Of(&f.Table.Rows[i])
+	if err != nil {
+		return
 	}
-	p.f("Strength at %s: %s is %s, at %s of what it may bear by %s (an estimate, not approval).\n",
-		u.Speed(c.DesignSpeed), word, f.Table.Rows[i].ID, strength.Percent(worst.Utilisation()), worst.Brief())
+	p.f("Strength at %s, of the weakest setting within the limits, %s: %s (an estimate, not approval).\n", u.Speed(c.DesignSpeed), r.Row.ID, f.Verdict(r, u))
 	for _, m := range f.Missing {
 		p.f("  missing: %s\n", m)
 	}

@@ -70,6 +70,10 @@ func (r *reader) part(t *table, i int, c *model.Car) model.Part {
 	p.Thickness = t.optional("thickness", t.lengths(), positive, math.NaN())
 	p.Material = t.text("material", false, "the material's name")
 	p.Welded = t.flag("welded", false)
+	p.Held = t.optional("held", t.lengths(), anything, math.NaN())
+	if t.has("held") && !t.has("fixed") {
+		t.fault("held", "held on a part that the car does not hold", "held on the part with fixed")
+	}
 	p.Outline = r.outline(t, 3)
 	list := t.children("holes")
 	switch {

@@ -71,6 +71,7 @@ type bolt struct {
 	class
 	sized, classed bool
 	plain          bool // no thread in the shear plane
+	preloads       bool // of a class that EN 1993-1-8 preloads
 }
 
 // newBolt takes a joint's bolts and notes what is missing for them.
@@ -83,6 +84,7 @@ func (f *Frame) newBolt(j int) bolt {
 		f.missing(fmt.Sprintf("joint %q: bolt %s", joint.Name, joint.Bolt), "bolts are checked from M5 to M12")
 	}
 	b.class, b.classed = classes[joint.Grade]
+	b.preloads = joint.Grade == "8.8" || joint.Grade == "10.9"
 	switch {
 	case joint.Grade == "":
 		f.missing(fmt.Sprintf("joint %q: grade", joint.Name), "its bolts are not checked")
@@ -94,10 +96,27 @@ func (f *Frame) newBolt(j int) bolt {
 		sort.Strings(known)
 		f.missing(fmt.Sprintf("joint %q: grade %s is not known here", joint.Name, joint.Grade), "known are "+strings.Join(known, ", "))
 	}
+	f.slots(j, b)
 	if !b.plain {
 		f.Assumed = appendOnce(f.Assumed, "threads in the shear plane", "yes", "threads_in_shear = false says otherwise, for bolts with a plain shank there")
 	}
 	return b
+}
+
+// slots notes what holds bolts along the slots of a joint.
+func (f *Frame) slots(j int, b bolt) {
+	joint := f.Car.Joints[j].Name
+	for _, p := range f.Car.Parts[j : j+2] {
+		for _, s := range p.Slots {
+			switch {
+			case s.Joint != "" && s.Joint != joint:
+			case b.preloads:
+				f.Assumed = appendOnce(f.Assumed, "bolts in slots", "tightened to 0.7 fub As, on plates as rolled with a friction of 0.2", "only friction holds along a slot")
+			default:
+				f.missing(fmt.Sprintf("joint %q, slot %s", joint, s.ID), "only friction holds along a slot, and EN 1993-1-8 preloads class 8.8 and 10.9 alone: not checked")
+			}
+		}
+	}
 }
 
 // shearCapacity is what a bolt bears across, N: αv fub A / γM2.

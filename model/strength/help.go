@@ -7,11 +7,12 @@ import (
 
 	"stanchion/holes"
 	"stanchion/model"
+	"stanchion/model/units"
 )
 
 // Help is a change that could be made, and what would then be the weakest.
 type Help struct {
-	Change  string
+	Change  func(units.System) string
 	Weakest Check
 }
 
@@ -31,7 +32,7 @@ func (f *Frame) Helps(r Result) []Help {
 		return nil
 	}
 	var all []Help
-	try := func(change string, car *model.Car) {
+	try := func(car *model.Car, change func(units.System) string) {
 		t := *f.Table
 		t.Car = car
 		g, err := FromTable(&t)
@@ -52,13 +53,13 @@ func (f *Frame) Helps(r Result) []Help {
 		}
 		for i, s := range sizes {
 			if s == joint.Bolt && i+1 < len(sizes) {
-				try(fmt.Sprintf("%s bolts at joint %s, with holes to suit", sizes[i+1], joint.Name), f.withBolt(j, sizes[i+1]))
+				try(f.withBolt(j, sizes[i+1]), plainly(fmt.Sprintf("%s bolts at joint %s, with holes to suit", sizes[i+1], joint.Name)))
 			}
 		}
 		if joint.Grade == "8.8" || joint.Grade == "A2-70" || joint.Grade == "A4-70" {
 			car := clone(f.Car)
 			car.Joints[j].Grade = map[string]string{"8.8": "10.9", "A2-70": "A2-80", "A4-70": "A4-80"}[joint.Grade]
-			try(fmt.Sprintf("bolts of class %s at joint %s", car.Joints[j].Grade, joint.Name), car)
+			try(car, plainly(fmt.Sprintf("bolts of class %s at joint %s", car.Joints[j].Grade, joint.Name)))
 		}
 	}
 	for i, p := range f.Car.Parts {
@@ -68,16 +69,23 @@ func (f *Frame) Helps(r Result) []Help {
 		if !math.IsNaN(p.Thickness) {
 			car := clone(f.Car)
 			car.Parts[i].Thickness += thicker
-			try(fmt.Sprintf("%s %g mm thick", p.Name, car.Parts[i].Thickness), car)
+			try(car, func(u units.System) string {
+				return fmt.Sprintf("%s %s thick", p.Name, u.Place(car.Parts[i].Thickness))
+			})
 		}
 		if p.Outline != nil {
 			car := clone(f.Car)
 			car.Parts[i].Outline = grown(p.Outline, wider)
-			try(fmt.Sprintf("%s %d mm wider all round", p.Name, wider), car)
+			try(car, func(u units.System) string { return fmt.Sprintf("%s %s wider all round", p.Name, u.Place(wider)) })
 		}
 	}
 	sort.SliceStable(all, func(a, b int) bool { return all[a].Weakest.Utilisation() < all[b].Weakest.Utilisation() })
 	return all
+}
+
+// plainly is a change that has no lengths in it.
+func plainly(text string) func(units.System) string {
+	return func(units.System) string { return text }
 }
 
 // clone copies what Helps changes.

@@ -10,12 +10,21 @@ import (
 // Source: EN 1993-1-8:2005 Table 3.3, the same in EN 1999-1-1 Table 8.2.
 const (
 	leastEdge    = 1.2
-	leastSpacing = 2.2
+	leastSpacing = 2.2 // along the force
+	leastBeside  = 2.4 // across it
 )
 
 // crossSlot is what is left of bearing in a slot that lies across the force.
 // Source: EN 1993-1-8:2005 Table 3.4, footnote 1.
 const crossSlot = 0.6
+
+// oversize is what is left of bearing in a hole with more than normal clearance,
+// which is 1 mm for these sizes. Source: EN 1993-1-8:2005 Table 3.4, footnote 1; EN
+// 1090-2 Table 11.
+const (
+	oversize        = 0.8
+	normalClearance = 1.0 // mm
+)
 
 const bearingSource = "EN 1993-1-8 Table 3.4, EN 1999-1-1 Table 8.5"
 
@@ -41,45 +50,55 @@ func (f *Frame) holeChecks(b *Body, i, part, hole int, report func(Check)) {
 		push.X, push.Z = push.X/shear, push.Z/shear
 	}
 	d := f.around(p, hole, push)
+	covered := true // by the rule of bearing, which asks for the least distances
 	if p.part.Outline != nil {
 		edge, inside := holes.EdgeDistance(p.part.Outline, h.At())
 		if !inside {
 			edge = -edge
 		}
+		covered = edge >= leastEdge*h.D
 		check("edge distance", leastEdge*h.D, edge, "mm", "EN 1993-1-8 Table 3.3: 1.2 d0")
 	}
 	if !math.IsInf(d.nearest, 1) {
-		check("spacing of holes", leastSpacing*d.wider, d.nearest, "mm", "EN 1993-1-8 Table 3.3: 2.2 d0")
+		covered = covered && d.nearest >= d.needed
+		check("spacing of holes", d.needed, d.nearest, "mm", "EN 1993-1-8 Table 3.3: 2.2 d0 along the force, 2.4 d0 across it")
 	}
 	if !p.sound() {
 		return
 	}
 	k := f.bolts[b.Joint]
-	fu := p.material.ultimate
+	fu := p.material.inBearing()
 	fub := math.Inf(1)
 	if k.classed {
 		fub = k.ultimate
 	}
 	alpha, k1 := d.factors(h.D, fub, fu)
-	slot := 1.0
-	if h.Slot != "" {
-		slot = crossSlot
+	less := 1.0
+	switch {
+	case h.Slot != "":
+		less = crossSlot
+	case h.D-k.d > normalClearance+1e-9:
+		less = oversize
 	}
-	check("bearing", shear, slot*bearing(alpha, k1, fu, k.d, p.t), "N", bearingSource)
+	if covered {
+		check("bearing", shear, less*bearing(alpha, k1, fu, k.d, p.t), "N", bearingSource)
+	}
 	if d.end < farFromEdge*h.D {
 		check("tear-out", shear, 2*p.t*max(0, d.end-h.D/2)*p.material.proof/math.Sqrt(3)/p.material.factor, "N", "EN 1993-1-8 3.10.2, EN 1999-1-1 8.5.2.2: two planes in shear")
 	}
+	f.slipCheck(b, i, part, hole, check)
 	if k.sized {
-		check("bolt head through the plate", load.Tension, k.punching(p.t, fu), "N", "EN 1993-1-8 Table 3.4: Bp,Rd")
+		check("bolt head through the plate", load.Tension, k.punching(p.t, p.material.ultimate), "N", "EN 1993-1-8 Table 3.4: Bp,Rd")
 	}
 }
 
 // surroundings are the distances from a hole that its bearing hangs on, mm;
 // infinite where there is nothing.
 type surroundings struct {
-	end, side      float64 // to the edge, along the force and the nearer one across it
-	ahead, beside  float64 // to the nearest other hole, along the force and across it
-	nearest, wider float64 // to the nearest hole any way, and the wider of both
+	end, side     float64 // to the edge, along the force and the nearer one across it
+	ahead, beside float64 // to the nearest other hole, along the force and across it
+	nearest       float64 // to the hole that is nearest for what it needs
+	needed        float64 // what it needs
 }
 
 // factors returns αb and k1 of a hole of diameter d0: the least of those of edges
@@ -117,12 +136,17 @@ func (f *Frame) around(p *plate, hole int, push holes.Point) surroundings {
 		}
 		dx, dz := o.X-h.X, o.Z-h.Z
 		apart := math.Hypot(dx, dz)
-		if free := apart - leastSpacing*max(o.D, h.D); free < tightest {
-			tightest, s.nearest, s.wider = free, apart, max(o.D, h.D)
-		}
 		along := dx*push.X + dz*push.Z
-		switch across := math.Abs(dz*push.X - dx*push.Z); {
-		case across > math.Abs(along):
+		beside := math.Abs(dz*push.X-dx*push.Z) > math.Abs(along)
+		least := leastSpacing
+		if beside {
+			least = leastBeside
+		}
+		if need := least * max(o.D, h.D); apart-need < tightest {
+			tightest, s.nearest, s.needed = apart-need, apart, need
+		}
+		switch {
+		case beside:
 			s.beside = min(s.beside, apart)
 		case along > 0:
 			s.ahead = min(s.ahead, apart)
@@ -152,4 +176,39 @@ func toEdge(outline []holes.Point, from, way holes.Point) float64 {
 		return 0
 	}
 	return least
+}
+
+// Slip of a bolt along its slot, held by friction alone: ks μ Fp,C / γM3 with the
+// preload Fp,C = 0.7 fub As.
+// Source: EN 1993-1-8:2005 3.9.1, Tables 3.6 and 3.7: a long slot along the force, a
+// surface as rolled; 3.6.1 for the classes that may be preloaded.
+const (
+	longSlot     = 0.63
+	asRolled     = 0.2
+	slipFactor   = 1.25
+	preloadShare = 0.7
+)
+
+// slipCheck reports what keeps a bolt from sliding along its slot.
+func (f *Frame) slipCheck(b *Body, i, part, hole int, check func(what string, demand, capacity float64, unit, source string)) {
+	h := f.plates[part].part.Holes[hole]
+	slot, ok := f.plates[part].part.Slot(h.Slot)
+	k := f.bolts[b.Joint]
+	if h.Slot == "" || !ok || !k.sized {
+		return
+	}
+	frame := b.Lower
+	if part == b.Joint+1 {
+		frame = b.Upper
+	}
+	p, q := frame.Apply(slot.Along(max(0, h.Distance-0.5))), frame.Apply(slot.Along(min(slot.Length(), h.Distance+0.5)))
+	l := math.Hypot(q.X-p.X, q.Z-p.Z)
+	if l == 0 {
+		return
+	}
+	along := math.Abs(b.Bolts[i].Rear*(q.X-p.X)+b.Bolts[i].Up*(q.Z-p.Z)) / l
+	if !k.preloads {
+		return // newBolt says so
+	}
+	check("slip along the slot", along, longSlot*asRolled*preloadShare*k.ultimate*k.stressArea()/slipFactor, "N", "EN 1993-1-8 3.9.1")
 }

@@ -2,6 +2,7 @@ package strength
 
 import (
 	"math"
+	"sort"
 
 	"stanchion/aero"
 	"stanchion/holes"
@@ -51,6 +52,7 @@ type Body struct {
 	Bolts []BoltLoad // in the order of Pairs
 	Lower holes.Pose // of the lower part's frame on the car
 	Upper holes.Pose
+	Own   []Applied // on the upper part itself, above this joint and below the next
 }
 
 // BoltLoad is what one bolt carries.
@@ -64,62 +66,85 @@ type BoltLoad struct {
 // Shear is the force across the bolt, N.
 func (b BoltLoad) Shear() float64 { return math.Hypot(b.Rear, b.Up) }
 
+// loadCase is one way in which loads come together. Side is 1 or -1 for a load to
+// either side, 0 for none; shake is in g downwards, own weight included.
+type loadCase struct {
+	name  string
+	side  float64
+	shake func(vertical float64) float64
+}
+
+// cases are what is checked: a kerb in a slide to either side, the wing thrown
+// upwards after it, and the air alone.
+var cases = []loadCase{
+	{"a kerb in a slide", 1, func(v float64) float64 { return v }},
+	{"a kerb in a slide to the other side", -1, func(v float64) float64 { return v }},
+	{"thrown up after a kerb, in a slide", 1, func(v float64) float64 { return 2 - v }},
+	{"thrown up after a kerb, in a slide to the other side", -1, func(v float64) float64 { return 2 - v }},
+	{"the air and the weight alone", 0, func(float64) float64 { return 1 }},
+}
+
+// CaseName names a load case.
+func CaseName(i int) string { return cases[i].name }
+
+// CaseName names the load case that a check is worst in.
+func (c Check) CaseName() string { return cases[c.Case].name }
+
 // wingLoads returns the loads on the wing that one upright bears, with the load
 // factor in them. The wing lies at y across the car from the fixed part.
-func (f *Frame) wingLoads(r *model.Row, y float64) []Applied {
+func (f *Frame) wingLoads(r *model.Row, k loadCase, y float64) []Applied {
 	c, share := f.Car, f.factor/f.uprights
 	quarter := Spot{r.X, y, r.Height}
 	all := []Applied{{"air on the wing", Load{At: quarter, Rear: r.Drag * share, Up: -r.Downforce * share, Turn: f.Table.Pitching(r) * 1000 * share}}}
 	if m := c.Wing.Mass; !math.IsNaN(m) {
 		p := r.Pose.Apply(holes.Point{X: c.Wing.Chord / 2})
 		w := m * model.Gravity * share
-		all = append(all, Applied{"the wing's mass", Load{At: Spot{p.X, y, p.Z}, Side: w * f.cornering, Up: -w * f.vertical}})
+		all = append(all, Applied{"mass of the wing", Load{At: Spot{p.X, y, p.Z}, Side: k.side * w * f.cornering, Up: -w * k.shake(f.vertical)}})
 	}
-	if side := f.plateForce(r); side > 0 {
-		e := c.Wing.Plate
+	if e := c.Wing.Plate; e.Height > 0 && k.side != 0 {
 		p := r.Pose.Apply(holes.Point{X: e.Length/2 - e.Ahead, Z: e.Above})
-		all = append(all, Applied{"air on the end plates", Load{At: Spot{p.X, y, p.Z}, Side: side * share}})
+		n := 2 * f.sideAir(r, e.Height*e.Length, e.Height/e.Length)
+		all = append(all, Applied{"air on the end plates", Load{At: Spot{p.X, y, p.Z}, Side: k.side * n * share}})
 	}
 	return all
 }
 
-// plateForce returns the sideways force on both end plates in yaw, N, each as a
-// flat plate of low aspect ratio h/l with the lift slope 2πA/(2 + √(A² + 4)).
-// Source: H. B. Helmbold, Jahrbuch der Deutschen Luftfahrtforschung (1942), as
-// given in S. F. Hoerner, "Fluid-Dynamic Lift" (1975), ch. 17.
-func (f *Frame) plateForce(r *model.Row) float64 {
-	e := f.Car.Wing.Plate
-	if e.Height <= 0 || f.yaw == 0 {
-		return 0
-	}
-	a := e.Height / e.Length
-	slope := 2 * math.Pi * a / (2 + math.Sqrt(a*a+4))
+// stalledPlate is the normal-force coefficient of a flat plate that no longer gains
+// by more angle. Source: S. F. Hoerner, "Fluid-Dynamic Drag" (1965), ch. 3, plates
+// square to the air: 1.17.
+const stalledPlate = 1.17
+
+// sideAir returns the sideways force, N, on a flat plate of an area in mm² and an
+// aspect ratio A that meets the air at the yaw angle, by the lift slope
+// 2πA/(2 + √(A² + 4)), and no more than a stalled plate bears.
+// Source: H. B. Helmbold, Jahrbuch der Deutschen Luftfahrtforschung (1942), as given
+// in S. F. Hoerner, "Fluid-Dynamic Lift" (1975), ch. 17.
+func (f *Frame) sideAir(r *model.Row, area, aspect float64) float64 {
+	slope := 2 * math.Pi * aspect / (2 + math.Sqrt(aspect*aspect+4))
 	q := aero.DynamicPressure(f.Table.Density, r.SpeedRatio*f.Table.Speed)
-	return 2 * q * e.Height * e.Length * 1e-6 * slope * f.yaw
+	return q * area * 1e-6 * min(slope*f.yaw, stalledPlate)
 }
 
 // bodies carries the wing's loads down the chain: at each joint what comes from
-// above, with the weight of the plates on the way.
-func (f *Frame) bodies(r *model.Row) ([]Applied, []Body) {
-	c := f.Car
+// above, with the weight of the plates on the way and the air on their sides.
+func (f *Frame) bodies(st stance, k loadCase) ([]Applied, []Body) {
+	c, r, poses := f.Car, st.row, st.poses
 	n := len(c.Joints)
-	poses := make([]holes.Pose, n+1)
-	poses[0] = c.Ground()
-	for j := range n {
-		poses[j+1] = poses[j].Then(r.Fits[j].Pose)
-	}
-	loads := f.wingLoads(r, f.across(n))
+	loads := f.wingLoads(r, k, f.across(n))
 	total := Load{At: loads[0].At}
 	for _, l := range loads {
 		total = total.Plus(l.Load)
 	}
 	bodies := make([]Body, 0, n)
 	for j := n - 1; j >= 0; j-- {
-		if w, ok := f.weight(j+1, poses[j+1]); ok && j+1 < n {
-			loads = append(loads, w)
-			total = total.Plus(w.Load)
-		}
 		b := Body{Joint: j, Pairs: r.Fits[j].Pairs, Lower: poses[j], Upper: poses[j+1]}
+		if j+1 < n {
+			b.Own = f.ownLoads(st, k, j+1)
+			for _, w := range b.Own {
+				loads = append(loads, w)
+				total = total.Plus(w.Load)
+			}
+		}
 		b.Bolts = make([]BoltLoad, len(b.Pairs))
 		for i, p := range b.Pairs {
 			l, u := poses[j].Apply(c.Parts[j].Holes[p.Lower].At()), poses[j+1].Apply(c.Parts[j+1].Holes[p.Upper].At())
@@ -145,13 +170,104 @@ func (f *Frame) across(part int) float64 {
 	return y
 }
 
-// weight is the load of a plate's own mass, where that is known.
-func (f *Frame) weight(part int, pose holes.Pose) (Applied, bool) {
-	p := f.plates[part]
-	if p.area == 0 || !p.known {
-		return Applied{}, false
+// ownLoads are a plate's mass and the air on its side, where they are known.
+func (f *Frame) ownLoads(st stance, k loadCase, part int) []Applied {
+	p := &f.plates[part]
+	pose := st.poses[part]
+	if p.area == 0 {
+		return nil
 	}
-	w := p.area * p.t * 1e-9 * p.material.density * model.Gravity * f.factor
-	at := pose.Apply(p.middle)
-	return Applied{"the mass of the " + f.Car.Parts[part].Name, Load{At: Spot{at.X, f.across(part), at.Z}, Side: w * f.cornering, Up: -w * f.vertical}}, true
+	name, y := f.Car.Parts[part].Name, f.across(part)
+	var all []Applied
+	if p.sound() {
+		w := p.area * p.t * 1e-9 * p.material.density * model.Gravity * f.factor
+		at := pose.Apply(p.middle)
+		all = append(all, Applied{"mass of the " + name, Load{At: Spot{at.X, y, at.Z}, Side: k.side * w * f.cornering, Up: -w * k.shake(f.vertical)}})
+	}
+	if k.side == 0 {
+		return all
+	}
+	if e := st.open[part]; e.area > 0 {
+		n := f.sideAir(st.row, e.area, e.high*e.high/e.area) * f.factor
+		all = append(all, Applied{"side air on the " + name, Load{At: Spot{e.middle.X, y, e.middle.Z}, Side: k.side * n}})
+	}
+	return all
+}
+
+// stance is what is the same in all load cases of a row.
+type stance struct {
+	row   *model.Row
+	poses []holes.Pose // of the parts, on the car
+	open  []exposure   // of each part's side to the air
+}
+
+// exposure is what of a plate's side stands out of the body.
+type exposure struct {
+	area   float64 // mm²
+	middle holes.Point
+	high   float64 // mm
+}
+
+func (f *Frame) stance(r *model.Row) stance {
+	st := stance{r, f.Car.PartPoses(r.Setting), make([]exposure, len(f.Car.Parts))}
+	for i := 1; i < len(f.Car.Parts)-1; i++ {
+		if f.plates[i].area > 0 {
+			st.open[i] = f.exposed(f.plates[i].part.Outline, st.poses[i])
+		}
+	}
+	return st
+}
+
+// strips is how many level strips a plate's side is cut into for finding what of it
+// stands out of the body: good to a few percent.
+const strips = 24
+
+// exposed returns what of a plate's side stands out of the body. Without a body it is
+// all of it.
+func (f *Frame) exposed(outline []holes.Point, pose holes.Pose) (e exposure) {
+	points := make([]holes.Point, len(outline))
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for i, u := range outline {
+		points[i] = pose.Apply(u)
+		lo, hi = min(lo, points[i].Z), max(hi, points[i].Z)
+	}
+	step := (hi - lo) / strips
+	bottom := hi
+	for i := range strips {
+		z := lo + (float64(i)+0.5)*step
+		for _, m := range level(points, z) {
+			spans := []span{m}
+			for _, in := range level(f.body, z) {
+				spans = without(spans, in.from, in.to)
+			}
+			for _, s := range spans {
+				a := (s.to - s.from) * step
+				e.area += a
+				e.middle.X += a * (s.from + s.to) / 2
+				e.middle.Z += a * z
+				bottom = min(bottom, z-step/2)
+			}
+		}
+	}
+	if e.area > 0 {
+		e.middle, e.high = holes.Point{X: e.middle.X / e.area, Z: e.middle.Z / e.area}, hi-bottom
+	}
+	return e
+}
+
+// level cuts a polygon at a height.
+func level(outline []holes.Point, z float64) []span {
+	var at []float64
+	for i, a := range outline {
+		b := outline[(i+1)%len(outline)]
+		if (a.Z > z) != (b.Z > z) {
+			at = append(at, a.X+(z-a.Z)/(b.Z-a.Z)*(b.X-a.X))
+		}
+	}
+	sort.Float64s(at)
+	var spans []span
+	for i := 0; i+1 < len(at); i += 2 {
+		spans = append(spans, span{at[i], at[i+1]})
+	}
+	return spans
 }

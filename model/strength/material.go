@@ -33,6 +33,7 @@ type material struct {
 var materials = []material{
 	{"6082-T6", 6, 260, 310, 125, 185, 70000, 27000, 2700, 1.1, "EN 485-2", "EN 1999-1-1:2007 Table 3.2a", true},
 	{"6082-T6", 12.5, 255, 300, 125, 185, 70000, 27000, 2700, 1.1, "EN 485-2", "EN 1999-1-1:2007 Table 3.2a", true},
+	{"6061-T6", 12.5, 240, 290, 115, 175, 70000, 27000, 2700, 1.1, "EN 485-2", "EN 1999-1-1:2007 Table 3.2a", true},
 	{"5083-H111", 50, 125, 275, 125, 275, 70000, 27000, 2660, 1.1, "EN 485-2", "EN 1999-1-1:2007 Table 3.2a", true},
 	{"5754-H22", 40, 130, 220, 80, 190, 70000, 27000, 2670, 1.1, "EN 485-2", "EN 485-2:2013 Table for 5754; beside welds the soft temper's", true},
 	{"7075-T6", 12.5, 460, 525, 0, 0, 71000, 27000, 2800, 1.1, "EN 485-2", "EN 485-2:2013 Table for 7075; EN 1999-1-1 does not list it", true},
@@ -58,6 +59,7 @@ var spelt = []struct {
 	pattern *regexp.Regexp
 }{
 	{"6082-T6", regexp.MustCompile(`^(EN ?AW ?)?6082 ?T6(51)?$`)},
+	{"6061-T6", regexp.MustCompile(`^(EN ?AW ?)?6061 ?T6(51)?$`)},
 	{"5083-H111", regexp.MustCompile(`^(EN ?AW ?)?5083 ?(H111|O)$`)},
 	{"5754-H22", regexp.MustCompile(`^(EN ?AW ?)?5754 ?H22$`)},
 	{"7075-T6", regexp.MustCompile(`^(EN ?AW ?)?7075 ?T6(51)?$`)},
@@ -100,6 +102,16 @@ func template(name string) string {
 		return name + " is a template, not a part: no strength is given for it"
 	}
 	return ""
+}
+
+// inBearing is the ultimate strength that bearing goes by, MPa: stainless steels
+// stretch so far that it is less. Source: EN 1993-1-4:2006 6.1: fu,red = 0.5 fy +
+// 0.6 fu, at most fu.
+func (m material) inBearing() float64 {
+	if m.Name == "304" {
+		return min(m.ultimate, 0.5*m.proof+0.6*m.ultimate)
+	}
+	return m.ultimate
 }
 
 // beside returns the material as it is beside a weld.

@@ -17,11 +17,11 @@ type plate struct {
 	material material
 	area     float64     // mm², of its outline; 0 without one
 	middle   holes.Point // of its area, mm, in its own frame
-	sections []section   // along it, of a plate between two joints; nil when they cannot be had
-	least    section     // the narrowest of them, without holes
+	bores    []bore      // its holes and slots as openings
+	sections []section   // along it, from below up; nil when they cannot be had
 	along    holes.Point // the unit vector from its lower bolts to its upper ones
-	origin   holes.Point // the middle of the holes for its lower bolts
-	length   float64     // mm between the middles of its lower and upper bolts
+	origin   holes.Point // where its stations count from
+	held     float64     // of the fixed part: the station up to which the car holds it
 }
 
 func (p plate) thick() float64 {
@@ -70,8 +70,21 @@ func (f *Frame) newPlate(i int) (plate, error) {
 		return p, nil
 	}
 	p.area, p.middle = areaOf(part.Outline)
-	if i > 0 && !wing {
+	switch {
+	case wing || p.area < 1:
+	case i > 0:
 		p.cut(f.Car)
+	default:
+		p.held = part.Held
+		if math.IsNaN(p.held) {
+			p.held = math.Inf(1)
+			for _, u := range part.Outline {
+				p.held = min(p.held, u.Z)
+			}
+			f.Assumed = append(f.Assumed, model.Assumption{What: "part " + part.Name + " held by the car", Value: "at its lower edge", Note: "the worst; held says up to which height of its own it is"})
+		}
+		p.along = holes.Point{Z: 1}
+		p.slice()
 	}
 	return p, nil
 }
@@ -93,62 +106,108 @@ func areaOf(outline []holes.Point) (float64, holes.Point) {
 	return math.Abs(twice) / 2, holes.Point{X: c.X / (3 * twice), Z: c.Z / (3 * twice)}
 }
 
-// plateChecks reports what a part between two joints bears: above is the joint at
-// its head, below the one at its foot.
-func (f *Frame) plateChecks(part int, below, above *Body, report func(Check)) {
+// ends are what holds a plate and what loads it.
+type ends struct {
+	head, foot float64 // stations of the middles of the bolts at both ends, mm
+	length     float64 // mm that counts for buckling: from the car's bolts to the wing's
+	least      float64 // mm of the narrowest width between the ends, without regard to holes
+	load       headLoad
+	forces     []acting
+}
+
+// ends prepares a part for its checks; ok is false where there is nothing to check.
+func (f *Frame) ends(part int, bodies []Body) (e ends, ok bool) {
 	p := &f.plates[part]
 	if !p.sound() || len(p.sections) == 0 {
+		return e, false
+	}
+	above := &bodies[len(bodies)-part-1]
+	e.load = p.local(above)
+	e.head, e.foot = e.load.station, p.held
+	e.forces = p.push(e.forces, above.Bolts, above.Lower, 1)
+	e.length = e.head - e.foot
+	if part > 0 {
+		below := &bodies[len(bodies)-part]
+		c := below.Upper.Inverse().Apply(holes.Point{X: below.At.X, Z: below.At.Z})
+		e.foot, _ = p.station(c)
+		e.forces = p.push(e.forces, below.Bolts, below.Upper, -1)
+		e.forces = p.own(e.forces, below)
+		low, high := bodies[len(bodies)-1].At, bodies[0].At
+		e.length = max(e.head-e.foot, math.Hypot(high.X-low.X, high.Z-low.Z))
+	}
+	e.least = math.Inf(1)
+	for i := range p.sections {
+		if s := &p.sections[i]; s.at >= e.foot && s.at <= e.head {
+			e.least = min(e.least, s.gross)
+		}
+	}
+	return e, e.head > e.foot+1 && !math.IsInf(e.least, 1)
+}
+
+// hasRow reports whether something acts on the plate right at a station.
+func (e *ends) hasRow(at float64) bool {
+	for _, f := range e.forces {
+		if math.Abs(f.at-at) <= 1e-6 {
+			return true
+		}
+	}
+	return false
+}
+
+// plateChecks reports what a part below the wing bears between its two ends: the
+// bolts at its head, and those at its foot or, of the fixed part, the line up to
+// which the car holds it.
+func (f *Frame) plateChecks(part int, bodies []Body, report func(Check)) {
+	e, ok := f.ends(part, bodies)
+	if !ok {
 		return
 	}
+	p := &f.plates[part]
 	m := p.material
 	check := func(what string, at, demand, capacity float64, unit, source string) {
 		report(Check{What: what, Part: p.part.Name, Station: at, Demand: demand, Capacity: capacity, Unit: unit, Source: source})
 	}
-	head := p.local(above)
-	column, lateral := max(0, -head.along)/p.columnCapacity(), p.lateralLoad(head)
-	unstable := column + lateral
-	check("column buckling", math.NaN(), max(0, -head.along), p.columnCapacity()/m.factor, "N", "Timoshenko and Gere 2.1: π²EI/(2L)², foot fixed, head free")
+	pressed := max(0, -e.load.along)
+	column, lateral := p.columnCapacity(e), p.lateralLoad(e)
+	unstable := pressed/column + lateral
+	check("column buckling", math.NaN(), pressed, column/m.factor, "N", "Timoshenko and Gere 2.1: π²EI/(2L)², foot fixed, head free")
 	check("lateral-torsional buckling", math.NaN(), lateral, 1/m.factor, "", "Timoshenko and Gere 6.2, 6.3: 4.013 √(EI·GJ)/L² and π √(EI·GJ)/(2L), foot fixed, head free")
-	forces := p.forces(below, above)
-	var bend, slide Check
+	var worst Check
 	for i := range p.sections {
 		s := &p.sections[i]
+		row := e.hasRow(s.at)
 		for _, own := range [2]bool{true, false} { // with and without the bolts of this row
-			in, ok := s.internal(forces, head, own)
+			if !own && !row {
+				continue
+			}
+			in, ok := s.internal(&e, own)
 			if !ok {
 				continue
 			}
-			sigma, tau := s.stress(in, p.t, unstable)
 			limit := m.proof / m.factor
 			if s.width < s.gross {
-				limit = min(limit, m.ultimate/boltFactor)
+				limit = min(limit, netShare*m.ultimate/boltFactor)
 			}
-			worse(&bend, Check{What: "net-section bending", Part: p.part.Name, Station: s.at, Demand: sigma, Capacity: limit, Unit: "MPa", Source: bendingSource})
-			worse(&slide, Check{What: "net-section shear and twist", Part: p.part.Name, Station: s.at, Demand: tau, Capacity: m.proof / m.factor / math.Sqrt(3), Unit: "MPa", Source: shearSource})
+			c := Check{What: "net-section stress", Part: p.part.Name, Station: s.at, Demand: s.stress(in, p.t, unstable), Capacity: limit, Unit: "MPa", Source: stressSource}
+			if worst.What == "" || c.Utilisation() > worst.Utilisation() {
+				worst = c
+			}
 		}
 	}
-	for _, c := range [2]Check{bend, slide} {
-		if c.What != "" {
-			report(c)
-		}
+	if worst.What != "" {
+		report(worst)
 	}
 }
 
-const (
-	bendingSource = "EN 1999-1-1 6.2.5, EN 1993-1-1 6.2.5: elastic, both ways and along"
-	shearSource   = "EN 1999-1-1 6.2.6, EN 1993-1-1 6.2.6"
-)
+// netShare is of the net section in tension. Source: EN 1993-1-1:2005 6.2.3, EN
+// 1999-1-1:2007 6.2.3: 0.9 fu/γM2.
+const netShare = 0.9
 
-// worse keeps the worse of two checks.
-func worse(worst *Check, c Check) {
-	if worst.What == "" || c.Utilisation() > worst.Utilisation() {
-		*worst = c
-	}
-}
+const stressSource = "EN 1999-1-1 6.2.1(5) and 6.2.3, EN 1993-1-1 6.2.1(5): elastic, bending both ways, along, shear and twist as one stress"
 
 // slender is what a plate's buckling hangs on.
-func (p *plate) slender() (ei, gj float64) {
-	b, t := p.least.width, p.t
+func (p *plate) slender(e ends) (ei, gj float64) {
+	b, t := e.least, p.t
 	return p.material.elastic * b * t * t * t / 12, p.material.shear * torsion(b, t)
 }
 
@@ -166,19 +225,21 @@ func torsion(b, t float64) float64 {
 // column whose foot is fixed and whose head is free, π²EI/(2L)².
 // Source: S. P. Timoshenko and J. M. Gere, "Theory of Elastic Stability" (1961),
 // art. 2.1.
-func (p *plate) columnCapacity() float64 {
-	ei, _ := p.slender()
-	return math.Pi * math.Pi * ei / (4 * p.length * p.length)
+func (p *plate) columnCapacity(e ends) float64 {
+	ei, _ := p.slender(e)
+	return math.Pi * math.Pi * ei / (4 * e.length * e.length)
 }
 
 // lateralLoad is the load across the plate over what turns it over sideways: a
 // force at the tip of a narrow cantilever, 4.013 √(EI·GJ)/L², and a moment there,
-// π √(EI·GJ)/(2L), added up. The narrowest width counts all along.
+// π √(EI·GJ)/(2L), added up. The narrowest width counts all along,
+// and the length is that of the whole mounting: plates that are bolted to one
+// another buckle as one.
 // Source: as columnCapacity, art. 6.2 and 6.3.
-func (p *plate) lateralLoad(head headLoad) float64 {
-	ei, gj := p.slender()
+func (p *plate) lateralLoad(e ends) float64 {
+	ei, gj := p.slender(e)
 	root := math.Sqrt(ei * gj)
-	return math.Abs(head.across)/(tipCoefficient*root/(p.length*p.length)) + math.Abs(head.turn)/(math.Pi*root/(2*p.length))
+	return math.Abs(e.load.across)/(tipCoefficient*root/(e.length*e.length)) + math.Abs(e.load.turn)/(math.Pi*root/(2*e.length))
 }
 
 // tipCoefficient is twice the first zero of the Bessel function J(-1/4).

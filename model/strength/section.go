@@ -20,10 +20,10 @@ type section struct {
 }
 
 // stations are how many cuts there are beside those at holes and corners.
-const stations = 48
+const stations = 32
 
-// cut prepares the sections of a plate between two joints: from the middle of the
-// holes that its lower bolts can be in to that of its upper ones.
+// cut prepares the sections of a plate between two joints, square to the way from
+// the middle of the holes that its lower bolts can be in to that of its upper ones.
 func (p *plate) cut(c *model.Car) {
 	lower, upper := c.Joints[p.index-1].Name, c.Joints[p.index].Name
 	middle := func(joint, other string) holes.Point {
@@ -43,36 +43,37 @@ func (p *plate) cut(c *model.Car) {
 	}
 	p.origin = middle(lower, upper)
 	end := middle(upper, lower)
-	p.length = math.Hypot(end.X-p.origin.X, end.Z-p.origin.Z)
-	if p.length < 1 || math.IsNaN(p.length) {
-		return // holes that any joint may use: the plate has no direction of its own
+	length := math.Hypot(end.X-p.origin.X, end.Z-p.origin.Z)
+	p.along = holes.Point{Z: 1} // holes that any joint may use give no direction
+	if length >= 1 {
+		p.along = holes.Point{X: (end.X - p.origin.X) / length, Z: (end.Z - p.origin.Z) / length}
 	}
-	p.along = holes.Point{X: (end.X - p.origin.X) / p.length, Z: (end.Z - p.origin.Z) / p.length}
+	p.slice()
+}
+
+// slice cuts the plate at its holes, its corners and in between.
+func (p *plate) slice() {
+	p.bores = p.allBores()
 	var marks []float64
 	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, u := range p.part.Outline {
+		s, _ := p.station(u)
+		marks = append(marks, s-1e-6, s+1e-6)
+		lo, hi = min(lo, s), max(hi, s)
+	}
 	for _, h := range p.part.Holes {
 		s, _ := p.station(h.At())
 		marks = append(marks, s)
-		lo, hi = min(lo, s), max(hi, s)
-	}
-	for _, u := range p.part.Outline {
-		if s, _ := p.station(u); s > lo && s < hi {
-			marks = append(marks, s-1e-6, s+1e-6)
-		}
 	}
 	for i := range stations + 1 {
 		marks = append(marks, lo+(hi-lo)*float64(i)/stations)
 	}
 	sort.Float64s(marks)
 	marks = slices.CompactFunc(marks, func(a, b float64) bool { return math.Abs(b-a) < 1e-7 })
-	p.least = section{width: math.Inf(1)}
 	for _, s := range marks {
 		whole, ok := p.section(s, false)
 		if !ok {
 			continue
-		}
-		if s >= 0 && s <= p.length && whole.width < p.least.width {
-			p.least = whole
 		}
 		net, ok := p.section(s, true)
 		if !ok {
@@ -81,9 +82,34 @@ func (p *plate) cut(c *model.Car) {
 		net.gross = whole.width
 		p.sections = append(p.sections, net)
 	}
-	if math.IsInf(p.least.width, 1) {
-		p.sections = nil
+}
+
+// bore is a round opening in a plate, in its directions.
+type bore struct{ at, off, radius float64 }
+
+// slotStep is how finely a slot is taken as round openings, mm: its edge is then
+// true to 0.01 mm.
+const slotStep = 0.5
+
+// allBores lists the round holes of a plate, and slots as rows of round ones.
+func (p *plate) allBores() []bore {
+	var all []bore
+	add := func(u holes.Point, d float64) {
+		s, v := p.station(u)
+		all = append(all, bore{s, v, d / 2})
 	}
+	for _, h := range p.part.Holes {
+		if h.Slot == "" {
+			add(h.At(), h.D)
+		}
+	}
+	for _, slot := range p.part.Slots {
+		n := int(math.Ceil(slot.Length() / slotStep))
+		for i := range n + 1 {
+			add(slot.Along(slot.Length()*float64(i)/float64(n)), slot.D)
+		}
+	}
+	return all
 }
 
 // span is a length of metal across the plate.
@@ -107,10 +133,9 @@ func (p *plate) section(at float64, drilled bool) (section, bool) {
 		metal = append(metal, span{crossings[i], crossings[i+1]})
 	}
 	if drilled {
-		for _, h := range p.part.Holes {
-			s, v := p.station(h.At())
-			if half := h.D*h.D/4 - (s-at)*(s-at); half > 0 {
-				metal = without(metal, v-math.Sqrt(half), v+math.Sqrt(half))
+		for _, h := range p.bores {
+			if half := h.radius*h.radius - (h.at-at)*(h.at-at); half > 0 {
+				metal = without(metal, h.off-math.Sqrt(half), h.off+math.Sqrt(half))
 			}
 		}
 	}
@@ -153,60 +178,75 @@ func without(metal []span, from, to float64) []span {
 type internal struct{ along, across, turn, side, tilt, twist float64 }
 
 // acting is a force on a plate, in its own directions.
-type acting struct{ at, off, along, across float64 }
+type acting struct{ at, off, along, across, side float64 }
 
-// forces lists what the bolts of both joints do to a plate.
-func (p *plate) forces(below, above *Body) []acting {
-	all := make([]acting, 0, len(below.Bolts)+len(above.Bolts))
-	add := func(b *Body, frame holes.Pose, sign float64) {
-		inverse := frame.Inverse()
-		turned := holes.Pose{Turn: inverse.Turn}
-		for _, k := range b.Bolts {
-			at, off := p.station(inverse.Apply(k.At))
-			f := turned.Apply(holes.Point{X: sign * k.Rear, Z: sign * k.Up})
-			all = append(all, acting{at, off, f.X*p.along.X + f.Z*p.along.Z, f.X*p.along.Z - f.Z*p.along.X})
-		}
+// push adds what a joint's bolts do to a plate in its plane.
+func (p *plate) push(all []acting, bolts []BoltLoad, frame holes.Pose, sign float64) []acting {
+	inverse := frame.Inverse()
+	turned := holes.Pose{Turn: inverse.Turn}
+	for _, k := range bolts {
+		at, off := p.station(inverse.Apply(k.At))
+		f := turned.Apply(holes.Point{X: sign * k.Rear, Z: sign * k.Up})
+		all = append(all, acting{at, off, f.X*p.along.X + f.Z*p.along.Z, f.X*p.along.Z - f.Z*p.along.X, 0})
 	}
-	add(above, above.Lower, 1)
-	add(below, below.Upper, -1)
+	return all
+}
+
+// own adds the loads on the plate itself, which the joint below carries.
+func (p *plate) own(all []acting, below *Body) []acting {
+	inverse := below.Upper.Inverse()
+	turned := holes.Pose{Turn: inverse.Turn}
+	for _, l := range below.Own {
+		at, off := p.station(inverse.Apply(holes.Point{X: l.At.X, Z: l.At.Z}))
+		f := turned.Apply(holes.Point{X: l.Rear, Z: l.Up})
+		all = append(all, acting{at, off, f.X*p.along.X + f.Z*p.along.Z, f.X*p.along.Z - f.Z*p.along.X, l.Side})
+	}
 	return all
 }
 
 // internal adds up what acts on the plate beyond a section, towards its head; own
 // says whether bolts in the section's own row count as beyond. ok is false where
-// nothing acts.
-func (s *section) internal(forces []acting, head headLoad, own bool) (in internal, ok bool) {
+// nothing acts. Across the plane the joint at the head acts at the middle of its
+// bolts, and the foot holds in the middle of its own.
+func (s *section) internal(e *ends, own bool) (in internal, ok bool) {
 	edge := s.at + 1e-6
 	if own {
 		edge = s.at - 1e-6
 	}
-	for _, f := range forces {
+	between := s.at < e.head && s.at >= e.foot-1e-6
+	for _, f := range e.forces {
 		if f.at < edge {
 			continue
 		}
 		in.along += f.along
 		in.across += f.across
 		in.turn += (f.off-s.middle)*f.along - (f.at-s.at)*f.across
+		if between {
+			in.side += f.side
+			in.tilt -= f.side * (f.at - s.at)
+			in.twist += f.side * (f.off - s.middle)
+		}
 		ok = true
 	}
-	if s.at < head.station && s.at > 0 && ok {
-		in.side = head.side
-		in.tilt = head.tilt - head.side*(head.station-s.at)
-		in.twist = head.twist + head.side*(head.offset-s.middle)
+	if between {
+		in.side += e.load.side
+		in.tilt += e.load.tilt - e.load.side*(e.head-s.at)
+		in.twist += e.load.twist + e.load.side*(e.load.offset-s.middle)
 	}
 	return in, ok
 }
 
-// stress returns the largest stress along the plate and the largest across it,
-// MPa, of a plate t mm thick: force, bending in the plane and sideways, shear and
-// twist. unstable is the part of the load that would buckle the plate, which
-// makes its sideways bending larger by 1/(1 - part).
+// stress returns the largest stress in a section of a plate t mm thick, MPa: force
+// along it, bending in the plane and sideways, with shear and twist as one
+// comparative stress √(σ² + 3τ²), as if the largest of all were in one place.
+// unstable is the part of the load that would buckle the plate, which makes its
+// sideways bending larger by 1/(1 - part).
 //
 // Source: S. P. Timoshenko and J. M. Gere, "Theory of Elastic Stability" (1961),
 // art. 1.9, for the enlargement; beam theory for the rest.
-func (s *section) stress(in internal, t, unstable float64) (along, across float64) {
+func (s *section) stress(in internal, t, unstable float64) float64 {
 	if s.width <= 0 {
-		return math.Inf(1), math.Inf(1)
+		return math.Inf(1)
 	}
 	more := math.Inf(1)
 	if unstable < 1 {
@@ -216,41 +256,50 @@ func (s *section) stress(in internal, t, unstable float64) (along, across float6
 	if in.tilt != 0 {
 		side = math.Abs(in.tilt) * more / (s.width * t * t / 6)
 	}
-	along = math.Abs(in.along)/(s.width*t) + math.Abs(in.turn)*s.far/(s.inertia*t) + side
-	across = 1.5*math.Hypot(in.across, in.side)/(s.width*t) + math.Abs(in.twist)*t/(s.width*t*t*t/3)
-	return along, across
+	sigma := math.Abs(in.along)/(s.width*t) + math.Abs(in.turn)*s.far/(s.inertia*t) + side
+	tau := 1.5*math.Hypot(in.across, in.side)/(s.width*t) + math.Abs(in.twist)*t/(s.width*t*t*t/3)
+	return math.Sqrt(sigma*sigma + 3*tau*tau)
 }
 
 // bending returns the turn of the wing, rad, and its way sideways, mm, by the
-// bending of all plates whose sections are known; NaN when none are. The load
-// factor is not in it.
+// bending of all plates whose sections are known; NaN when none are. The slope of
+// each carries what is above it along. The load factor is not in it.
 func (f *Frame) bending(bodies []Body) (turn, side float64) {
 	turn, side = math.NaN(), math.NaN()
-	for part := 1; part < len(f.Car.Parts)-1; part++ {
-		p := &f.plates[part]
-		if !p.sound() || len(p.sections) == 0 {
+	lean := 0.0 // sideways, of the plates so far
+	for part := range len(f.Car.Parts) - 1 {
+		e, ok := f.ends(part, bodies)
+		if !ok {
 			continue
 		}
-		above, below := &bodies[len(bodies)-part-1], &bodies[len(bodies)-part]
-		head := p.local(above)
-		forces := p.forces(below, above)
-		var theta, way, last float64
+		p := &f.plates[part]
+		var theta, slope, way float64
+		last := e.foot
+		var turned, bent float64 // curvatures at the section before
+		first := true
 		for i := range p.sections {
 			s := &p.sections[i]
-			if s.at < 0 || s.at > head.station || s.width <= 0 {
+			if s.at < e.foot || s.at > e.head || s.width <= 0 {
 				continue
 			}
-			in, _ := s.internal(forces, head, false)
+			in, _ := s.internal(&e, false)
 			step := s.at - last
 			last = s.at
-			theta += in.turn / (p.material.elastic * p.t * s.inertia) * step
-			way += -in.tilt / (p.material.elastic * s.width * p.t * p.t * p.t / 12) * step * (head.station - s.at)
+			u, v := in.turn/(p.material.elastic*p.t*s.inertia), -in.tilt/(p.material.elastic*s.width*p.t*p.t*p.t/12)
+			if first {
+				turned, bent, first = u, v, false
+			}
+			theta += (u + turned) / 2 * step
+			slope += (v + bent) / 2 * step
+			way += (v + bent) / 2 * step * (e.head - s.at + step/2)
+			turned, bent = u, v
 		}
 		if math.IsNaN(turn) {
 			turn, side = 0, 0
 		}
 		turn += theta / f.factor
-		side += way / f.factor
+		side += (way + lean*(e.head-e.foot)) / f.factor
+		lean += slope
 	}
 	return turn, side
 }

@@ -20,7 +20,9 @@ package strength
 import (
 	"fmt"
 	"math"
+	"runtime"
 	"sort"
+	"sync"
 
 	"stanchion/holes"
 	"stanchion/model"
@@ -37,6 +39,7 @@ type Check struct {
 	Capacity float64
 	Unit     string // of demand and capacity
 	Layout   bool   // a rule about where holes are, kept or not: not a load
+	Case     int    // of the load cases
 	Source   string
 }
 
@@ -55,21 +58,34 @@ func (c Check) Utilisation() float64 {
 // Result is everything that strength says of one setting.
 type Result struct {
 	Row    *model.Row // at the design speed
-	Loads  []Applied  // on the wing, of one upright, with the load factor in them
-	Bodies []Body     // one for each joint, from the wing down to the car
-	Checks []Check    // worst first
+	Case   int        // the load case of the weakest link
+	Loads  []Applied  // of that case, on one upright, with the load factor in them
+	Bodies []Body     // of that case, one for each joint, from the wing down to the car
+	Checks []Check    // each the worst of all load cases, worst first
 	Turn   float64    // rad that the plates' bending turns the wing by, without the load factor; NaN when not known
 	Side   float64    // mm that they bend sideways
 }
 
-// Worst returns the check that gives first; ok is false when there is none.
+// Worst returns the check that gives first; ok is false when nothing but rules that
+// are kept could be checked.
 func (r Result) Worst() (c Check, ok bool) {
 	for _, k := range r.Checks {
-		if !ok || k.gives(c) {
+		if k.weight() >= 0 && (!ok || k.gives(c)) {
 			c, ok = k, true
 		}
 	}
 	return c, ok
+}
+
+// Broken counts the rules about where holes are that are not kept.
+func (r Result) Broken() int {
+	n := 0
+	for _, c := range r.Checks {
+		if c.Layout && c.Utilisation() > 1 {
+			n++
+		}
+	}
+	return n
 }
 
 // gives reports whether a check is a weaker link than another: a rule about where
@@ -77,7 +93,13 @@ func (r Result) Worst() (c Check, ok bool) {
 func (c Check) gives(than Check) bool { return c.weight() > than.weight() }
 
 func (c Check) weight() float64 {
-	if u := c.Utilisation(); !c.Layout || u > 1 {
+	const most = 1e9
+	switch u := min(c.Utilisation(), most); {
+	case !c.Layout && u > 1:
+		return most + u // what gives outranks what no rule covers
+	case !c.Layout:
+		return u
+	case u > 1:
 		return u
 	}
 	return -1
@@ -94,6 +116,7 @@ type Frame struct {
 	uprights, factor, vertical, cornering, yaw float64
 	plates                                     []plate // one for each part
 	bolts                                      []bolt  // one for each joint
+	body                                       []holes.Point
 }
 
 // errRefused says why no strength is given for a part.
@@ -121,6 +144,7 @@ func New(c *model.Car) (*Frame, error) {
 // FromTable is New for settings that are worked out already, at the design speed.
 func FromTable(t *model.Table) (*Frame, error) {
 	f := &Frame{Car: t.Car, Table: t}
+	f.body, _, _ = t.Car.Surroundings(0)
 	f.assume()
 	for i := range t.Car.Parts {
 		p, err := f.newPlate(i)
@@ -133,6 +157,8 @@ func FromTable(t *model.Table) (*Frame, error) {
 		f.bolts = append(f.bolts, f.newBolt(i))
 	}
 	f.Left = []string{
+		"bolts in threads of the plate, in rivet nuts or with countersunk heads: nuts and washers are taken",
+		"openings in a plate that are not among its holes",
 		"fatigue: look at every plate, weld and bolt for cracks before each event, and replace bolts that were loosened often",
 		"the wing's own inserts and skin, which are its maker's to answer",
 		fmt.Sprintf("what part %q is held by, which is the car's to answer", t.Car.Parts[0].Name),
@@ -165,15 +191,12 @@ func (f *Frame) assume() {
 		{&f.uprights, m.Uprights, defaultUprights, model.Assumption{What: "uprights that share the load", Value: "2, equally", Note: "uprights says otherwise"}},
 		{&f.vertical, m.Vertical, defaultVertical, model.Assumption{What: "shaking up and down", Value: "3 g with the own weight", Note: "kerbs; common practice, no source; vertical says otherwise"}},
 		{&f.cornering, m.Cornering, defaultCornering, model.Assumption{What: "cornering", Value: "1.5 g", Note: "common practice, no source; cornering says otherwise"}},
-		{&f.yaw, m.Yaw, defaultYaw, model.Assumption{What: "yaw of the end plates", Value: "10°", Note: "a slide; common practice, no source; yaw says otherwise"}},
+		{&f.yaw, m.Yaw, defaultYaw, model.Assumption{What: "yaw of end plates and uprights to the air", Value: "10°", Note: "a slide; common practice, no source; yaw says otherwise"}},
 	} {
 		if *v.value = v.given; math.IsNaN(v.given) {
 			*v.value = v.otherwise
 			f.Assumed = append(f.Assumed, v.assumed)
 		}
-	}
-	if f.Car.Wing.Plate.Height <= 0 {
-		f.yaw = 0
 	}
 	f.Assumed = append(f.Assumed,
 		model.Assumption{What: "the wing's centre of mass", Value: "the middle of the chord", Note: "moves a joint's moment by a little"},
@@ -181,6 +204,12 @@ func (f *Frame) assume() {
 		model.Assumption{What: "the way parts lie on one another", Value: "each outside of the one below", Note: "the worst for the bolts"})
 	if math.IsNaN(f.Car.Wing.Mass) {
 		f.missing("[wing] mass", "what the wing weighs is left out of all loads")
+	}
+	for i := range f.Table.Rows {
+		if r := &f.Table.Rows[i]; !math.IsNaN(r.CL) && math.IsNaN(r.CM) {
+			f.missing("the wing's pitching moment, a column cm", "it is left out of all loads")
+			break
+		}
 	}
 }
 
@@ -195,9 +224,27 @@ func (f *Frame) Of(r *model.Row) (Result, error) {
 		return Result{}, err
 	}
 	res := Result{Row: r}
-	res.Loads, res.Bodies = f.bodies(r)
-	f.each(r, res.Bodies, func(c Check) { res.Checks = append(res.Checks, c) })
+	at := map[Check]int{}
+	st := f.stance(r)
+	for k := range cases {
+		_, bodies := f.bodies(st, cases[k])
+		f.each(r, bodies, func(c Check) {
+			same := Check{What: c.What, Joint: c.Joint, Part: c.Part, At: c.At}
+			i, met := at[same]
+			if !met {
+				at[same] = len(res.Checks)
+				res.Checks = append(res.Checks, c)
+			} else if c.Utilisation() > res.Checks[i].Utilisation() {
+				c.Case = k
+				res.Checks[i] = c
+			}
+		})
+	}
 	sort.SliceStable(res.Checks, func(a, b int) bool { return res.Checks[a].Utilisation() > res.Checks[b].Utilisation() })
+	if w, ok := res.Worst(); ok {
+		res.Case = w.Case
+	}
+	res.Loads, res.Bodies = f.bodies(st, cases[res.Case])
 	res.Turn, res.Side = f.bending(res.Bodies)
 	return res, nil
 }
@@ -213,18 +260,41 @@ func loaded(r *model.Row) error {
 // from it, and its worst check; index is -1 when no setting has loads. Settings
 // that are outside of the limits count when all is true.
 func (f *Frame) Worst(all bool) (index int, worst Check) {
-	index = -1
-	for i := range f.Table.Rows {
-		r := &f.Table.Rows[i]
-		if loaded(r) != nil || !all && !r.Within() {
-			continue
-		}
-		_, bodies := f.bodies(r)
-		f.each(r, bodies, func(c Check) {
-			if index < 0 || c.gives(worst) {
-				index, worst = i, c
+	type found struct {
+		index int
+		check Check
+	}
+	n := runtime.GOMAXPROCS(0)
+	parts := make([]found, n)
+	var wait sync.WaitGroup
+	for w := range n {
+		wait.Go(func() {
+			index, worst := -1, Check{}
+			for i := w; i < len(f.Table.Rows); i += n {
+				r := &f.Table.Rows[i]
+				if loaded(r) != nil || !all && !r.Within() {
+					continue
+				}
+				st := f.stance(r)
+				for k := range cases {
+					_, bodies := f.bodies(st, cases[k])
+					f.each(r, bodies, func(c Check) {
+						if c.weight() >= 0 && (index < 0 || c.gives(worst)) {
+							index, worst = i, c
+							worst.Case = k
+						}
+					})
+				}
 			}
+			parts[w] = found{index, worst}
 		})
+	}
+	wait.Wait()
+	index = -1
+	for _, p := range parts {
+		if p.index >= 0 && (index < 0 || p.check.gives(worst) || !worst.gives(p.check) && p.index < index) {
+			index, worst = p.index, p.check
+		}
 	}
 	return index, worst
 }
@@ -234,8 +304,8 @@ func (f *Frame) each(r *model.Row, bodies []Body, report func(Check)) {
 	for i := range bodies {
 		f.boltChecks(&bodies[i], report)
 	}
-	for part := 1; part < len(f.Car.Parts)-1; part++ {
-		f.plateChecks(part, &bodies[len(bodies)-part], &bodies[len(bodies)-part-1], report)
+	for part := range len(f.Car.Parts) - 1 {
+		f.plateChecks(part, bodies, report)
 	}
 }
 

@@ -21,32 +21,15 @@ func Percent(u float64) string {
 	return fmt.Sprintf("%.0f %%", 100*u)
 }
 
-// Where says where a check is, in words.
-func (c Check) Where(u units.System) string {
-	var words []string
-	if c.Joint != "" {
-		words = append(words, "joint "+c.Joint)
-	}
-	if c.Part != "" {
-		words = append(words, c.Part)
-	}
-	if c.At != "" {
-		words = append(words, "hole "+c.At)
-	} else if !math.IsNaN(c.Station) {
-		words = append(words, fmt.Sprintf("%s up from the middle of its lower bolts", u.Length(c.Station)))
-	}
-	return strings.Join(words, ", ")
-}
-
-// Brief names a check in a few words.
-func (c Check) Brief() string {
+// Brief names a check and where it is in a few words.
+func (c Check) Brief(u units.System) string {
 	switch {
 	case c.At != "" && c.Part != "":
 		return fmt.Sprintf("%s, %s %s", c.What, c.Part, c.At)
 	case c.At != "":
 		return fmt.Sprintf("%s, %s %s", c.What, c.Joint, c.At)
 	case !math.IsNaN(c.Station):
-		return fmt.Sprintf("%s, %s at %.0f mm", c.What, c.Part, c.Station)
+		return fmt.Sprintf("%s, %s at %s", c.What, c.Part, u.Length(c.Station))
 	}
 	return c.What + ", " + c.Part
 }
@@ -56,7 +39,6 @@ func (c Check) Figures(u units.System) string {
 	if math.IsInf(c.Utilisation(), 1) {
 		return "nothing is left to bear it"
 	}
-	spell := func(x float64) string { return units.Fixed(x, 2) }
 	switch unit := c.Unit; {
 	case unit == "N":
 		return u.ForceFigure(c.Demand) + " of " + u.ForceFigure(c.Capacity) + " " + u.ForceUnit()
@@ -65,7 +47,7 @@ func (c Check) Figures(u units.System) string {
 	case unit == "MPa":
 		return units.Fixed(c.Demand, 0) + " of " + units.Fixed(c.Capacity, 0) + " MPa"
 	}
-	return spell(c.Demand) + " of " + spell(c.Capacity)
+	return "of both ways together"
 }
 
 // split parts the checks of loads from the rules about where holes are.
@@ -86,20 +68,30 @@ var Cautions = []string{
 	"Fatigue is not computed: look for cracks and loose bolts before and after every session.",
 }
 
-// Verdict says in one line how a setting stands.
-func (f *Frame) Verdict(r Result) string {
+// Verdict says in a sentence how a setting stands.
+func (f *Frame) Verdict(r Result, u units.System) string {
 	worst, ok := r.Worst()
-	switch {
-	case !ok:
-		return "nothing can be checked: see what is missing"
-	case worst.Layout && worst.Utilisation() > 1:
-		return fmt.Sprintf("NOT COVERED by these rules: %s, %s", worst.Brief(), worst.Figures(units.Metric))
-	case worst.Utilisation() > 1:
-		return fmt.Sprintf("DOES NOT HOLD by these rules: %s is at %s", worst.Brief(), Percent(worst.Utilisation()))
-	case len(f.Missing) > 0:
-		return fmt.Sprintf("what can be checked holds; weakest is %s at %s of what it may bear", worst.Brief(), Percent(worst.Utilisation()))
+	if !ok {
+		return "No load can be checked: see what is missing"
 	}
-	return fmt.Sprintf("holds by these rules; weakest is %s at %s of what it may bear", worst.Brief(), Percent(worst.Utilisation()))
+	used := fmt.Sprintf("%s, at %s of what it may bear, in the case of %s", worst.Brief(u), Percent(worst.Utilisation()), cases[worst.Case].name)
+	broken := ""
+	switch n := r.Broken(); n {
+	case 0:
+	case 1:
+		broken = "; and one hole is too close to an edge or to another for the rules to cover"
+	default:
+		broken = fmt.Sprintf("; and %d holes are too close to an edge or to one another for the rules to cover", n)
+	}
+	switch {
+	case worst.Layout:
+		return fmt.Sprintf("The rules do not cover it: %s is %s", worst.Brief(u), worst.Figures(u))
+	case worst.Utilisation() > 1:
+		return "DOES NOT HOLD by these rules: " + used + broken
+	case len(f.Missing) > 0:
+		return "What can be checked holds. Weakest is " + used
+	}
+	return "Holds by these rules. Weakest is " + used
 }
 
 // Lines says everything about one setting's strength in lines of text; most is
@@ -109,9 +101,9 @@ func (f *Frame) Lines(r Result, helps []Help, u units.System, most int) []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	add("%s: strength of setting %s at the design speed of %s", f.Car.Name, r.Row.ID, u.Speed(f.Table.Speed))
 	add("")
-	add("%s.", f.Verdict(r))
+	add("%s.", f.Verdict(r, u))
 	for _, h := range helps {
-		add("  %s: the weakest is then %s at %s", h.Change, h.Weakest.Brief(), Percent(h.Weakest.Utilisation()))
+		add("  What would help: %s. The weakest is then %s at %s.", h.Change(u), h.Weakest.Brief(u), Percent(h.Weakest.Utilisation()))
 	}
 	add("")
 	loads, rules := r.split()
@@ -121,7 +113,7 @@ func (f *Frame) Lines(r Result, helps []Help, u units.System, most int) []string
 	}
 	add("%8s  %-41s %s", "used", "check", "bears, of what it may bear")
 	for _, c := range loads[:n] {
-		add("%8s  %-41s %s", Percent(c.Utilisation()), c.Brief(), c.Figures(u))
+		add("%8s  %-41s %s", Percent(c.Utilisation()), c.Brief(u), c.Figures(u))
 	}
 	if n < len(loads) {
 		add("%8s  and %d more at less than that", "", len(loads)-n)
@@ -137,7 +129,7 @@ func (f *Frame) Lines(r Result, helps []Help, u units.System, most int) []string
 		if c.Utilisation() > 1 {
 			mark = "NOT KEPT"
 		}
-		add("%8s  %-41s %s", mark, c.Brief(), c.Figures(u))
+		add("%8s  %-41s %s", mark, c.Brief(u), c.Figures(u))
 	}
 	if n < len(rules) {
 		add("%8s  and %d more with more room", "", len(rules)-n)
@@ -162,12 +154,12 @@ func (f *Frame) bodyLines(r Result, u units.System) []string {
 	if u == units.Imperial {
 		moment, arm = "lbf·ft", units.LBF*12*units.Inch
 	}
-	const columns = "  %-22s%9s%9s%9s%9s%9s%9s"
+	const columns = "  %-26s%9s%9s%8s%8s%8s%8s"
 	row := func(what string, l Load) {
 		add(columns, what, u.ForceFigure(l.Rear), u.ForceFigure(l.Side), u.ForceFigure(-l.Up),
 			units.Fixed(l.Turn/arm, 1), units.Fixed(l.Roll/arm, 1), units.Fixed(l.Yaw/arm, 1))
 	}
-	add("Loads on one of %.0f uprights, with the load factor %.2g in them:", f.uprights, f.factor)
+	add("Loads on one of %.0f uprights in the case of %s, with the load factor %.2g in them:", f.uprights, cases[r.Case].name, f.factor)
 	add(columns, "", "rearward", "sideways", "down", "turn", "roll", "yaw")
 	add(columns, "", u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), moment, moment, moment)
 	for _, l := range r.Loads {

@@ -1,0 +1,191 @@
+// Package drawing turns parts, settings and maps into drawings, and those into
+// files: PDF in pages for a home printer, SVG, DXF for a machine shop, PNG to send.
+//
+// A drawing's coordinates are mm with x to the right and z up. That of a part is in
+// the part's own frame and at its own size, so that a file can be measured, and read
+// back, without a scale. Lengths in files are exact: PDF to 0.01 pt (0.0035 mm), SVG
+// and DXF to a millionth of a mm.
+package drawing
+
+import (
+	"math"
+	"strings"
+	"unicode"
+
+	"stanchion/holes"
+	"stanchion/model/units"
+)
+
+// Pen is what a line stands for; each format draws it in its own way.
+type Pen int
+
+// The pens. Their names are those of the layers of a DXF file.
+const (
+	Outline Pen = iota
+	Hole
+	NewHole // not in the car file yet
+	Centre  // centre marks and lines
+	Dimension
+	Note
+	Faint // what is there for orientation
+	Bold  // what the drawing is about
+	pens
+)
+
+var layers = [pens]string{"OUTLINE", "HOLES", "NEW_HOLES", "CENTRE", "DIMENSION", "TEXT", "FAINT", "BOLD"}
+
+// width is how thick a pen draws, mm.
+func (p Pen) width() float64 {
+	switch p {
+	case Outline, Bold:
+		return 0.5
+	case Hole, NewHole:
+		return 0.35
+	}
+	return 0.18
+}
+
+// dash is the pattern of a pen, mm on and off; nil for a solid line.
+func (p Pen) dash() []float64 {
+	switch p {
+	case Centre:
+		return []float64{4, 1, 0.8, 1}
+	case NewHole:
+		return []float64{1.5, 0.8}
+	}
+	return nil
+}
+
+// ink is the pen's colour in files that have colours, red, green and blue.
+func (p Pen) ink() [3]uint8 {
+	switch p {
+	case NewHole:
+		return [3]uint8{176, 0, 96}
+	case Centre, Faint:
+		return [3]uint8{110, 110, 110}
+	case Dimension:
+		return [3]uint8{30, 60, 140}
+	}
+	return [3]uint8{}
+}
+
+// Path is a line through points, closed or not. A bulge bends the way from its
+// point to the next into an arc, as in DXF: the tangent of a quarter of its turn,
+// positive counter-clockwise.
+type Path struct {
+	Points []holes.Point
+	Bulges []float64 // one for each point; nil for straight lines
+	Closed bool
+	Filled bool
+	Pen    Pen
+}
+
+// Circle is a circle.
+type Circle struct {
+	Centre holes.Point
+	Radius float64
+	Filled bool
+	Pen    Pen
+}
+
+// Text is a line of text. Anchor says which part of it is at its place: 0 its
+// start, 1 its middle, 2 its end. Up turns it by a quarter, to be read from the
+// right.
+type Text struct {
+	At     holes.Point // of its base line
+	Size   float64     // mm, of a capital letter and a half
+	Anchor int
+	Up     bool
+	Text   string
+	Pen    Pen
+}
+
+// Drawing is a set of lines, circles and texts.
+type Drawing struct {
+	Title   string
+	Paths   []Path
+	Circles []Circle
+	Texts   []Text
+	lo, hi  holes.Point
+	any     bool
+}
+
+// Bounds returns the corners of the box around everything, mm.
+func (d *Drawing) Bounds() (lo, hi holes.Point) { return d.lo, d.hi }
+
+func (d *Drawing) take(ps ...holes.Point) {
+	for _, p := range ps {
+		if !d.any {
+			d.lo, d.hi, d.any = p, p, true
+			continue
+		}
+		d.lo = holes.Point{X: min(d.lo.X, p.X), Z: min(d.lo.Z, p.Z)}
+		d.hi = holes.Point{X: max(d.hi.X, p.X), Z: max(d.hi.Z, p.Z)}
+	}
+}
+
+func (d *Drawing) path(p Path) {
+	if len(p.Points) == 0 {
+		return
+	}
+	d.Paths = append(d.Paths, p)
+	for i, q := range p.Points {
+		d.take(q)
+		if p.Bulges != nil && p.Bulges[i] != 0 { // the box of a whole circle is box enough
+			_, r, c := arcOf(q, p.Points[(i+1)%len(p.Points)], p.Bulges[i])
+			d.take(holes.Point{X: c.X - r, Z: c.Z - r}, holes.Point{X: c.X + r, Z: c.Z + r})
+		}
+	}
+}
+
+func (d *Drawing) line(a, b holes.Point, pen Pen) {
+	d.path(Path{Points: []holes.Point{a, b}, Pen: pen})
+}
+
+func (d *Drawing) circle(c holes.Point, r float64, pen Pen) {
+	d.Circles = append(d.Circles, Circle{Centre: c, Radius: r, Pen: pen})
+	d.take(holes.Point{X: c.X - r, Z: c.Z - r}, holes.Point{X: c.X + r, Z: c.Z + r})
+}
+
+// glyph is about how wide a letter is, in sizes of the text.
+const glyph = 0.56
+
+func (d *Drawing) text(at holes.Point, size float64, anchor int, pen Pen, text string) {
+	d.write(Text{At: at, Size: size, Anchor: anchor, Text: text, Pen: pen})
+}
+
+func (d *Drawing) write(t Text) {
+	t.Text = strings.Map(func(r rune) rune {
+		if units.Hidden(r) || unicode.IsControl(r) {
+			return -1
+		}
+		return r
+	}, t.Text)
+	d.Texts = append(d.Texts, t)
+	w := glyph * t.Size * float64(len([]rune(t.Text)))
+	from := -w * float64(t.Anchor) / 2
+	if t.Up {
+		d.take(holes.Point{X: t.At.X - t.Size, Z: t.At.Z + from}, holes.Point{X: t.At.X, Z: t.At.Z + from + w})
+		return
+	}
+	d.take(holes.Point{X: t.At.X + from, Z: t.At.Z}, holes.Point{X: t.At.X + from + w, Z: t.At.Z + t.Size})
+}
+
+// arcOf returns the arc from a to b with a bulge: the angle that it starts at, its
+// radius and centre. The arc turns by 4 atan(bulge).
+func arcOf(a, b holes.Point, bulge float64) (from, radius float64, centre holes.Point) {
+	dx, dz := b.X-a.X, b.Z-a.Z
+	// The centre lies square to the chord's middle, by (1 - bulge²)/(4 bulge) chords
+	// to its left.
+	k := (1 - bulge*bulge) / (4 * bulge)
+	centre = holes.Point{X: (a.X+b.X)/2 - k*dz, Z: (a.Z+b.Z)/2 + k*dx}
+	radius = math.Hypot(a.X-centre.X, a.Z-centre.Z)
+	return math.Atan2(a.Z-centre.Z, a.X-centre.X), radius, centre
+}
+
+// ArcOf is arcOf for readers of bulges: it returns the centre, radius, start and
+// turn of an arc, mm and rad.
+func ArcOf(a, b holes.Point, bulge float64) (centre holes.Point, radius, from, turn float64) {
+	from, radius, centre = arcOf(a, b, bulge)
+	return centre, radius, from, 4 * math.Atan(bulge)
+}

@@ -1,0 +1,261 @@
+package drawing
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"time"
+
+	"stanchion/holes"
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+// Part draws a part of a car at its own size: outline, holes with centre marks and
+// ids, dimensions from a datum edge, and a table of the holes. New holes are drawn
+// apart from those of the file. The date stands in the title.
+func Part(c *model.Car, index int, fresh []holes.Hole, date time.Time) *Drawing {
+	p := c.Parts[index]
+	d := &Drawing{Title: c.Name + ": " + p.Name}
+	if p.Outline != nil {
+		d.path(Path{Points: p.Outline, Closed: true, Pen: Outline})
+	} else if index == len(c.Parts)-1 {
+		section, _ := c.Wing.Outline()
+		d.path(Path{Points: section, Closed: true, Pen: Faint})
+		d.line(holes.Point{}, holes.Point{X: c.Wing.Chord}, Centre)
+	}
+	rows := holeRows(p, fresh)
+	for _, r := range rows {
+		d.hole(r)
+	}
+	origin := datum(p, rows)
+	d.origin()
+	d.dimensions(rows, origin)
+	_, hi := d.Bounds()
+	lo, _ := d.Bounds()
+	below := d.table(p, rows, origin, holes.Point{X: hi.X + 12, Z: hi.Z})
+	d.title(c, p, len(fresh), date, holes.Point{X: hi.X + 12, Z: min(below-8, lo.Z+40)})
+	return d
+}
+
+// row is a hole or slot as the drawing and the table have it.
+type row struct {
+	id    string
+	at    holes.Point
+	d     float64
+	slot  *holes.Slot
+	joint string
+	fresh bool
+}
+
+// holeRows lists a part's round holes, slots and new holes.
+func holeRows(p model.Part, fresh []holes.Hole) []row {
+	var all []row
+	for _, h := range p.Holes {
+		if h.Slot == "" {
+			all = append(all, row{h.ID, h.At(), h.D, nil, h.Joint, false})
+		}
+	}
+	for i := range p.Slots {
+		s := &p.Slots[i]
+		all = append(all, row{s.ID, s.At(), s.D, s, s.Joint, false})
+	}
+	for _, h := range fresh {
+		all = append(all, row{h.ID, h.At(), h.D, nil, h.Joint, true})
+	}
+	return all
+}
+
+// datum is the corner that dimensions count from: the front and the lower edge of
+// the outline, or the first hole.
+func datum(p model.Part, rows []row) holes.Point {
+	if len(p.Outline) == 0 {
+		if len(rows) > 0 {
+			return rows[0].at
+		}
+		return holes.Point{}
+	}
+	o := p.Outline[0]
+	for _, u := range p.Outline {
+		o = holes.Point{X: min(o.X, u.X), Z: min(o.Z, u.Z)}
+	}
+	return o
+}
+
+// hole draws one hole or slot with its centre marks and id.
+func (d *Drawing) hole(r row) {
+	pen := Hole
+	if r.fresh {
+		pen = NewHole
+	}
+	cross := func(at holes.Point) {
+		l := r.d/2 + 2
+		d.line(holes.Point{X: at.X - l, Z: at.Z}, holes.Point{X: at.X + l, Z: at.Z}, Centre)
+		d.line(holes.Point{X: at.X, Z: at.Z - l}, holes.Point{X: at.X, Z: at.Z + l}, Centre)
+	}
+	cross(r.at)
+	if r.slot != nil {
+		d.path(slotPath(*r.slot, pen))
+		cross(r.slot.Along(r.slot.Length()))
+	} else {
+		d.circle(r.at, r.d/2, pen)
+		if r.fresh { // a second ring, so that it is told without colour
+			d.Circles = append(d.Circles, Circle{Centre: r.at, Radius: r.d/2 + 1.5, Pen: Dimension})
+		}
+	}
+	d.text(holes.Point{X: r.at.X + r.d/2 + 0.6, Z: r.at.Z + r.d/2 - 0.6}, 2.5, 0, Note, r.id)
+}
+
+// slotPath is the edge of a slot: two sides and two half circles.
+func slotPath(s holes.Slot, pen Pen) Path {
+	r, a, b := s.D/2, s.Along(0), s.Along(s.Length())
+	if s.Turn == 0 {
+		l := math.Hypot(b.X-a.X, b.Z-a.Z)
+		n := holes.Point{X: -(b.Z - a.Z) / l * r, Z: (b.X - a.X) / l * r}
+		return Path{Closed: true, Pen: pen, Bulges: []float64{0, 1, 0, 1}, Points: []holes.Point{
+			{X: a.X - n.X, Z: a.Z - n.Z}, {X: b.X - n.X, Z: b.Z - n.Z}, {X: b.X + n.X, Z: b.Z + n.Z}, {X: a.X + n.X, Z: a.Z + n.Z}}}
+	}
+	if s.Turn < 0 { // drawn the way that turns counter-clockwise
+		a, b = b, a
+	}
+	side := math.Tan(math.Abs(s.Turn) / 4)
+	out := func(p holes.Point, by float64) holes.Point {
+		l := math.Hypot(p.X-s.Centre.X, p.Z-s.Centre.Z)
+		return holes.Point{X: p.X + (p.X-s.Centre.X)/l*by, Z: p.Z + (p.Z-s.Centre.Z)/l*by}
+	}
+	return Path{Closed: true, Pen: pen, Bulges: []float64{side, 1, -side, 1}, Points: []holes.Point{out(a, r), out(b, r), out(b, -r), out(a, -r)}}
+}
+
+// origin marks the part's own origin.
+func (d *Drawing) origin() {
+	d.line(holes.Point{X: -3}, holes.Point{X: 3}, Dimension)
+	d.line(holes.Point{Z: -3}, holes.Point{Z: 3}, Dimension)
+}
+
+// Layout of dimensions, mm.
+const (
+	textSize  = 2.5
+	textSpace = 3.4 // between two texts side by side
+)
+
+// dimensions draws how far each hole is from the datum edges: x below the part, z
+// in front of it. Texts that would touch are moved apart and tied to their holes.
+func (d *Drawing) dimensions(rows []row, o holes.Point) {
+	lo, hi := d.Bounds()
+	base, side := lo.Z-8, lo.X-8
+	d.line(holes.Point{X: o.X, Z: base - 4}, holes.Point{X: o.X, Z: hi.Z}, Faint)
+	d.line(holes.Point{X: side - 4, Z: o.Z}, holes.Point{X: hi.X, Z: o.Z}, Faint)
+	lines := func(of func(row) float64, zero float64, draw func(at, where float64, text string, r holes.Point)) {
+		type mark struct {
+			at float64
+			r  holes.Point
+		}
+		nearest := map[float64]mark{}
+		for _, r := range rows {
+			v := math.Round((of(r)-zero)*100) / 100
+			if m, met := nearest[v]; !met || r.at.X+r.at.Z < m.r.X+m.r.Z {
+				nearest[v] = mark{of(r), r.at}
+			}
+		}
+		nearest[0] = mark{zero, o}
+		var values []float64
+		for v := range nearest {
+			values = append(values, v)
+		}
+		sort.Float64s(values)
+		for i, w := range spread(values, textSpace) {
+			m := nearest[values[i]]
+			draw(m.at, w+zero, units.Fixed(values[i], 1), m.r)
+		}
+	}
+	lines(func(r row) float64 { return r.at.X }, o.X, func(at, where float64, text string, r holes.Point) {
+		d.line(holes.Point{X: at, Z: r.Z}, holes.Point{X: at, Z: base}, Dimension)
+		d.line(holes.Point{X: at, Z: base}, holes.Point{X: where, Z: base - 4}, Dimension)
+		d.write(Text{At: holes.Point{X: where + textSize/3, Z: base - 5}, Size: textSize, Anchor: 2, Up: true, Text: text, Pen: Dimension})
+	})
+	lines(func(r row) float64 { return r.at.Z }, o.Z, func(at, where float64, text string, r holes.Point) {
+		d.line(holes.Point{X: r.X, Z: at}, holes.Point{X: side, Z: at}, Dimension)
+		d.line(holes.Point{X: side, Z: at}, holes.Point{X: side - 4, Z: where}, Dimension)
+		d.text(holes.Point{X: side - 5, Z: where - textSize/3}, textSize, 2, Dimension, text)
+	})
+}
+
+// spread moves ascending values apart to at least a space, each as little as it
+// takes.
+func spread(values []float64, space float64) []float64 {
+	out := append([]float64(nil), values...)
+	for range 200 {
+		moved := false
+		for i := 1; i < len(out); i++ {
+			if gap := out[i] - out[i-1]; gap < space-1e-6 {
+				out[i-1] -= (space - gap) / 2
+				out[i] += (space - gap) / 2
+				moved = true
+			}
+		}
+		if !moved {
+			break
+		}
+	}
+	return out
+}
+
+// table lists the holes, from a corner down, and returns where it ends.
+func (d *Drawing) table(p model.Part, rows []row, o, at holes.Point) float64 {
+	columns := []float64{0, 22, 38, 54}
+	z := at.Z - 3
+	line := func(cells ...string) {
+		for i, c := range cells {
+			if i < 4 {
+				d.text(holes.Point{X: at.X + columns[i], Z: z}, textSize, min(i, 1)*2, Note, c)
+			} else {
+				d.text(holes.Point{X: at.X + 57, Z: z}, textSize, 0, Note, c)
+			}
+		}
+		z -= 4
+	}
+	line("hole", "x", "z", "dia.", "")
+	line("", "mm", "mm", "mm", "")
+	for _, r := range rows {
+		note := r.joint
+		if r.slot != nil {
+			end := r.slot.Along(r.slot.Length())
+			note = fmt.Sprintf("slot to %.2f, %.2f", end.X-o.X, end.Z-o.Z)
+			if r.slot.Turn != 0 {
+				note += fmt.Sprintf(", arc of %.1f°", math.Abs(r.slot.Turn)/model.Deg)
+			}
+		}
+		if r.fresh {
+			note = "NEW, not in the car file"
+		}
+		line(r.id, fmt.Sprintf("%.2f", r.at.X-o.X), fmt.Sprintf("%.2f", r.at.Z-o.Z), fmt.Sprintf("%.2f", r.d), note)
+	}
+	from := "x to the rear and z up from the datum edges"
+	if p.Outline == nil {
+		from = "x to the rear and z up from the first hole; the file has no outline"
+	}
+	line(from)
+	return z
+}
+
+// title says what is drawn.
+func (d *Drawing) title(c *model.Car, p model.Part, fresh int, date time.Time, at holes.Point) {
+	z := at.Z
+	say := func(size float64, format string, args ...any) {
+		d.text(holes.Point{X: at.X, Z: z}, size, 0, Note, fmt.Sprintf(format, args...))
+		z -= 1.6 * size
+	}
+	say(4, "%s", p.Name)
+	say(3, "%s", c.Name)
+	if !math.IsNaN(p.Thickness) {
+		say(textSize, "%s mm %s", units.Fixed(p.Thickness, 1), p.Material)
+	}
+	say(textSize, "scale 1:1, all in mm; front is left")
+	say(textSize, "%s, by stanchion", date.Format("2006-01-02"))
+	if fresh > 0 {
+		say(textSize, "%d new holes: broken line, double ring", fresh)
+	}
+	say(textSize, "Measure both 100 mm bars before drilling.")
+	say(textSize, "Centre-punch and drill a template first.")
+	say(textSize, "An estimate for planning, not approval.")
+}

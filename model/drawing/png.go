@@ -1,0 +1,100 @@
+package drawing
+
+import (
+	"bytes"
+	"fmt"
+	"image/color"
+	"math"
+
+	"codeberg.org/go-fonts/liberation/liberationsansregular"
+	"golang.org/x/image/font/opentype"
+	"gonum.org/v1/plot/font"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/vgimg"
+
+	"stanchion/holes"
+)
+
+// pngDots is how fine a PNG is, dots per inch.
+const pngDots = 150
+
+// PNG paints the drawing, for looking at and sending; it is no file to measure from.
+func (d *Drawing) PNG() ([]byte, error) {
+	face, err := opentype.Parse(liberationsansregular.TTF)
+	if err != nil {
+		return nil, err
+	}
+	lo, hi := d.Bounds()
+	w, h := hi.X-lo.X+2*margin, hi.Z-lo.Z+2*margin
+	if w > 2000 || h > 2000 {
+		return nil, fmt.Errorf("%.0f by %.0f mm is too large for a PNG: allowed is up to 2000 mm, or another format", w, h)
+	}
+	c := vgimg.NewWith(vgimg.UseWH(vg.Length(w)*vg.Millimeter, vg.Length(h)*vg.Millimeter), vgimg.UseDPI(pngDots))
+	at := func(p holes.Point) vg.Point {
+		return vg.Point{X: vg.Length(p.X-lo.X+margin) * vg.Millimeter, Y: vg.Length(p.Z-lo.Z+margin) * vg.Millimeter}
+	}
+	pen := func(p Pen) {
+		k := p.ink()
+		c.SetColor(color.NRGBA{k[0], k[1], k[2], 255})
+		c.SetLineWidth(vg.Length(p.width()) * vg.Millimeter)
+		var dash []vg.Length
+		for _, v := range p.dash() {
+			dash = append(dash, vg.Length(v)*vg.Millimeter)
+		}
+		c.SetLineDash(dash, 0)
+	}
+	for _, p := range d.Paths {
+		pen(p.Pen)
+		var way vg.Path
+		way.Move(at(p.Points[0]))
+		n := len(p.Points)
+		for i := range n {
+			if i == n-1 && !p.Closed {
+				break
+			}
+			if p.Bulges == nil || p.Bulges[i] == 0 {
+				way.Line(at(p.Points[(i+1)%n]))
+				continue
+			}
+			from, r, centre := arcOf(p.Points[i], p.Points[(i+1)%n], p.Bulges[i])
+			way.Arc(at(centre), vg.Length(r)*vg.Millimeter, from, 4*math.Atan(p.Bulges[i]))
+		}
+		if p.Closed {
+			way.Close()
+		}
+		if p.Filled {
+			c.Fill(way)
+		}
+		c.Stroke(way)
+	}
+	for _, k := range d.Circles {
+		pen(k.Pen)
+		var way vg.Path
+		r := vg.Length(k.Radius) * vg.Millimeter
+		way.Move(at(holes.Point{X: k.Centre.X + k.Radius, Z: k.Centre.Z}))
+		way.Arc(at(k.Centre), r, 0, 2*math.Pi)
+		way.Close()
+		if k.Filled {
+			c.Fill(way)
+		}
+		c.Stroke(way)
+	}
+	for _, t := range d.Texts {
+		pen(t.Pen)
+		f := font.Face{Font: font.Font{Typeface: "Liberation", Variant: "Sans", Size: vg.Length(t.Size) * vg.Millimeter}, Face: face}
+		off := -f.Width(t.Text) * vg.Length(t.Anchor) / 2
+		p := at(t.At)
+		c.Push()
+		c.Translate(p)
+		if t.Up {
+			c.Rotate(math.Pi / 2)
+		}
+		c.FillString(f, vg.Point{X: off}, t.Text)
+		c.Pop()
+	}
+	var b bytes.Buffer
+	if _, err := (vgimg.PngCanvas{Canvas: c}).WriteTo(&b); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
+}
