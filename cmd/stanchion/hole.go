@@ -42,7 +42,7 @@ func (f *holeFlags) open(name string) (t *model.Table, part int, d float64, err 
 		return nil, 0, 0, err
 	}
 	if part, err = findPart(t.Car, f.part); err != nil {
-		return nil, 0, 0, err
+		return nil, 0, 0, fmt.Errorf("--part %w", err)
 	}
 	if f.joint != "" {
 		known := false
@@ -80,7 +80,7 @@ func findPart(c *model.Car, name string) (int, error) {
 		}
 		known = append(known, p.Name)
 	}
-	return 0, fmt.Errorf("--part %q: allowed are %s", name, strings.Join(known, ", "))
+	return 0, fmt.Errorf("%q: allowed are %s", name, strings.Join(known, ", "))
 }
 
 // commonDiameter is the diameter that most holes of a part have, mm.

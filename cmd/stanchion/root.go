@@ -59,7 +59,7 @@ func newRoot() *cobra.Command {
 	})
 	root.Flags().StringVar(&speed, "speed", "", "speed that figures are quoted at, `SPEED` such as 160km/h or 100mph")
 	root.Flags().BoolVar(&imperial, "imperial", false, "show in, lbf and mph instead of mm, N and km/h")
-	root.AddCommand(newMap(), newShow(), newWhy(), newHole(), newDatum(), newPick(), newCompare(), newSweep(), newFront(), newTrack(), newClaim(), newStrength(), newClear(), newNote(), newNew(), newCheck(), newGendocs())
+	root.AddCommand(newMap(), newShow(), newWhy(), newHole(), newDatum(), newPick(), newCompare(), newSweep(), newFront(), newTrack(), newClaim(), newStrength(), newClear(), newDraw(), newImport(), newNote(), newNew(), newCheck(), newGendocs())
 	return root
 }
 

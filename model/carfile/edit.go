@@ -38,6 +38,11 @@ func Apply(text []byte, edits []Edit) []byte {
 // sound car file, in the file's own units. Nothing else changes, comments and
 // line ends included. The error says why it cannot be done.
 func AddHoles(text []byte, part string, hs []holes.Hole) (Edit, error) {
+	return AddHolesAndSlots(text, part, hs, nil)
+}
+
+// AddHolesAndSlots is AddHoles for slots too.
+func AddHolesAndSlots(text []byte, part string, hs []holes.Hole, slots []holes.Slot) (Edit, error) {
 	doc := editable(text)
 	index, err := partIndex(doc, part)
 	if err != nil {
@@ -47,7 +52,7 @@ func AddHoles(text []byte, part string, hs []holes.Hole) (Edit, error) {
 	at := locate(string(doc))
 	from, listed := at.from[path]
 	if !listed {
-		return Edit{}, fmt.Errorf("the holes of part %q are written as tables [[part.holes]]: add these by hand: %s", part, strings.Join(holeLines(doc, hs), ", "))
+		return Edit{}, fmt.Errorf("the holes of part %q are written as tables [[part.holes]]: add these by hand: %s", part, strings.Join(holeLines(doc, hs, slots), ", "))
 	}
 	to := at.to[path]
 	last := from + 1 // behind the bracket
@@ -75,7 +80,7 @@ func AddHoles(text []byte, part string, hs []holes.Hole) (Edit, error) {
 			b.WriteString(",")
 		}
 	}
-	lines := holeLines(doc, hs)
+	lines := holeLines(doc, hs, slots)
 	for i, l := range lines {
 		b.WriteString(nl + lead + l)
 		if i < len(lines)-1 || comma >= 0 {
@@ -123,25 +128,38 @@ func partIndex(doc []byte, part string) (int, error) {
 	return 0, fmt.Errorf("the file has no part %q", part)
 }
 
-// holeLines spells holes as the file would have them.
-func holeLines(doc []byte, hs []holes.Hole) []string {
-	unit := 1.0
+// lengthUnit returns what a car file's lengths are in, mm, and how many digits
+// behind the point keep them to a thousandth of a mm.
+func lengthUnit(doc []byte) (unit float64, digits int) {
 	if values, err := decoded(doc); err == nil {
 		if u, ok := values["units"].(map[string]any); ok && u["length"] == "in" {
-			unit = units.Inch
+			return units.Inch, 5
 		}
 	}
-	digits := 2
-	if unit != 1 {
-		digits = 4
-	}
+	return 1, 4
+}
+
+// holeLines spells holes and slots as the file would have them.
+func holeLines(doc []byte, hs []holes.Hole, slots []holes.Slot) []string {
+	unit, digits := lengthUnit(doc)
+	length := func(mm float64) string { return decimal(mm/unit, digits) }
 	var lines []string
-	for _, h := range hs {
-		l := fmt.Sprintf("{ id = %q, x = %s, z = %s, d = %s", h.ID, decimal(h.X/unit, digits), decimal(h.Z/unit, digits), decimal(h.D/unit, digits))
+	line := func(h holes.Hole, end string) {
+		l := fmt.Sprintf("{ id = %q, x = %s, z = %s, d = %s%s", h.ID, length(h.X), length(h.Z), length(h.D), end)
 		if h.Joint != "" {
 			l += fmt.Sprintf(", joint = %q", h.Joint)
 		}
 		lines = append(lines, l+" }")
+	}
+	for _, h := range hs {
+		line(h, "")
+	}
+	for _, s := range slots {
+		if s.Turn != 0 {
+			line(s.Hole, fmt.Sprintf(", arc = { x = %s, z = %s, turn = %s }", length(s.Centre.X), length(s.Centre.Z), decimal(s.Turn/model.Deg, 5)))
+		} else {
+			line(s.Hole, fmt.Sprintf(", to = { x = %s, z = %s }", length(s.To.X), length(s.To.Z)))
+		}
 	}
 	return lines
 }

@@ -155,12 +155,7 @@ func (d *Drawing) text(at holes.Point, size float64, anchor int, pen Pen, text s
 }
 
 func (d *Drawing) write(t Text) {
-	t.Text = strings.Map(func(r rune) rune {
-		if units.Hidden(r) || unicode.IsControl(r) {
-			return -1
-		}
-		return r
-	}, t.Text)
+	t.Text = visible(t.Text)
 	d.Texts = append(d.Texts, t)
 	w := glyph * t.Size * float64(len([]rune(t.Text)))
 	from := -w * float64(t.Anchor) / 2
@@ -169,6 +164,16 @@ func (d *Drawing) write(t Text) {
 		return
 	}
 	d.take(holes.Point{X: t.At.X + from, Z: t.At.Z}, holes.Point{X: t.At.X + from + w, Z: t.At.Z + t.Size})
+}
+
+// visible leaves out what does not print, or could act on what shows it.
+func visible(s string) string {
+	return strings.Map(func(r rune) rune {
+		if units.Hidden(r) || unicode.IsControl(r) {
+			return -1
+		}
+		return r
+	}, s)
 }
 
 // arcOf returns the arc from a to b with a bulge: the angle that it starts at, its

@@ -16,7 +16,7 @@ import (
 // apart from those of the file. The date stands in the title.
 func Part(c *model.Car, index int, fresh []holes.Hole, date time.Time) *Drawing {
 	p := c.Parts[index]
-	d := &Drawing{Title: c.Name + ": " + p.Name}
+	d := &Drawing{Title: visible(c.Name + ": " + p.Name)}
 	if p.Outline != nil {
 		d.path(Path{Points: p.Outline, Closed: true, Pen: Outline})
 	} else if index == len(c.Parts)-1 {
@@ -253,7 +253,7 @@ func (d *Drawing) title(c *model.Car, p model.Part, fresh int, date time.Time, a
 	say(textSize, "scale 1:1, all in mm; front is left")
 	say(textSize, "%s, by stanchion", date.Format("2006-01-02"))
 	if fresh > 0 {
-		say(textSize, "%d new holes: broken line, double ring", fresh)
+		say(textSize, "new, not in the car file: broken line, double ring")
 	}
 	say(textSize, "Measure both 100 mm bars before drilling.")
 	say(textSize, "Centre-punch and drill a template first.")

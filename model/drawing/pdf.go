@@ -51,12 +51,18 @@ func layout(w, h float64, paper Paper) Pages {
 	return upright
 }
 
+// Layout says how many pages of a paper the drawing takes.
+func (d *Drawing) Layout(paper Paper) Pages {
+	lo, hi := d.Bounds()
+	return layout(hi.X-lo.X, hi.Z-lo.Z, paper)
+}
+
 // PDF writes the drawing at 1:1 on pages of a paper. A drawing that is larger than a
 // page is laid over several, which repeat 10 mm of one another and carry marks to
 // register them by. Each page has a check bar of 100 mm both ways.
 func (d *Drawing) PDF(paper Paper, date time.Time) ([]byte, error) {
 	lo, hi := d.Bounds()
-	pages := layout(hi.X-lo.X, hi.Z-lo.Z, paper)
+	pages := d.Layout(paper)
 	f := fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: pages.Width, Ht: pages.Height}})
 	f.SetMargins(0, 0, 0)
 	f.SetAutoPageBreak(false, 0)
@@ -111,12 +117,14 @@ func (s *pdfPage) draw(d *Drawing) {
 	}
 	for _, c := range d.Circles {
 		s.pen(c.Pen)
-		x, y := s.at(c.Centre)
+		s.MoveTo(s.at(holes.Point{X: c.Centre.X + c.Radius, Z: c.Centre.Z}))
+		s.arc(c.Centre, c.Radius, 0, 2*math.Pi)
+		s.ClosePath()
 		style := "D"
 		if c.Filled {
 			style = "DF"
 		}
-		s.Circle(x, y, c.Radius, style)
+		s.DrawPath(style)
 	}
 	for _, t := range d.Texts {
 		s.pen(t.Pen)
@@ -152,8 +160,8 @@ func (s *pdfPage) path(p Path) {
 	s.DrawPath(style)
 }
 
-// arc adds an arc to a path as cubic curves of at most a quarter turn, which are
-// within 0.03 % of the radius: handles of 4/3 tan(turn/4) radii.
+// arc adds an arc to a path as cubic curves of at most an eighth of a turn, with
+// handles of 4/3 tan(turn/4) radii: within a millionth of the radius.
 func (s *pdfPage) arc(c holes.Point, r, from, turn float64) {
 	n := int(math.Ceil(math.Abs(turn)/(math.Pi/4) - 1e-9))
 	step := turn / float64(n)

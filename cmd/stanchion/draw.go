@@ -1,0 +1,217 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/google/renameio/v2/maybe"
+	"github.com/spf13/cobra"
+
+	"stanchion/holes"
+	"stanchion/model"
+	"stanchion/model/drawing"
+	"stanchion/model/units"
+)
+
+// drawFlags are what draw takes.
+type drawFlags struct {
+	out, paper, date, setting, speed, diameter string
+	places                                     []string
+	settings, replace                          bool
+}
+
+func newDraw() *cobra.Command {
+	var f drawFlags
+	c := &cobra.Command{
+		Use:   "draw CARFILE [PART] -o FILE",
+		Short: "a part at 1:1 to drill from, a setting from the side, or the map, as a file",
+		Long: `draw writes a drawing; the name of the file says of which kind.
+
+With PART it is the part at its own size: outline, holes with centre marks and
+ids, dimensions from the datum edges, and a table of holes. .pdf comes on as many
+pages as it takes, which repeat 10 mm of one another and carry marks to register
+them by; .svg and .dxf are in mm, .dxf in the part's own coordinates; .csv is the
+table of holes alone. --at adds holes that are not in the car file yet, drawn apart.
+
+With --setting ID it is that setting from the side, to scale; with --settings the
+map of all. Both as .pdf, .svg or .png.
+
+Print at 100 %, not fitted to the page, and measure both bars of 100 mm before
+anything is drilled from it. Drill a template first.`,
+		Example: `  stanchion draw car.toml upright -o upright.pdf
+  stanchion draw car.toml upright --at 40,470 -o upright.dxf
+  stanchion draw car.toml --setting A3 -o setting.png`,
+		Args:              cobra.RangeArgs(1, 2),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			data, what, err := f.draw(args)
+			if err != nil {
+				return err
+			}
+			if err := f.write(data); err != nil {
+				return err
+			}
+			p := out(cmd)
+			p.f("%s: %s\n", units.Printable(f.out), what)
+			return p.err
+		},
+	}
+	c.Flags().StringVarP(&f.out, "output", "o", "", "the `FILE` to write: .pdf, .svg, .dxf, .csv or .png")
+	c.Flags().StringVar(&f.paper, "paper", "a4", "paper of a .pdf: a4, letter or a3")
+	c.Flags().StringVar(&f.date, "date", "", "the date in the title, as 2026-05-31 (default: today)")
+	c.Flags().StringVar(&f.setting, "setting", "", "draw this setting from the side, `ID` or enough of its holes")
+	c.Flags().BoolVar(&f.settings, "settings", false, "draw the map of all settings")
+	c.Flags().StringVar(&f.speed, "speed", "", speedOfFile)
+	c.Flags().StringArrayVar(&f.places, "at", nil, "a new hole at `X,Z` of the part; may be repeated")
+	c.Flags().StringVar(&f.diameter, "d", "", "`DIAMETER` of new holes (default: as the part's other holes)")
+	c.Flags().BoolVar(&f.replace, "replace", false, "write over a file that is there")
+	_ = c.RegisterFlagCompletionFunc("paper", cobra.FixedCompletions([]string{"a4", "letter", "a3"}, cobra.ShellCompDirectiveNoFileComp))
+	return c
+}
+
+// draw makes the drawing, and says what it is.
+func (f *drawFlags) draw(args []string) (data []byte, what string, err error) {
+	kind := strings.ToLower(strings.TrimPrefix(filepath.Ext(f.out), "."))
+	part := len(args) == 2
+	allowed := []string{"pdf", "svg", "png"}
+	if part {
+		allowed = []string{"pdf", "svg", "dxf", "csv"}
+	}
+	chosen := 0
+	for _, is := range []bool{part, f.setting != "", f.settings} {
+		if is {
+			chosen++
+		}
+	}
+	switch {
+	case chosen != 1:
+		return nil, "", errors.New("what to draw is not clear: allowed is one of a PART, --setting ID and --settings")
+	case f.out == "":
+		return nil, "", errors.New("no file to write: allowed is -o FILE")
+	case !slices.Contains(allowed, kind):
+		return nil, "", fmt.Errorf("-o %s: allowed here are .%s", f.out, strings.Join(allowed, ", ."))
+	case !part && len(f.places) > 0:
+		return nil, "", errors.New("--at is for a PART")
+	}
+	date := time.Now()
+	if f.date != "" {
+		if date, err = time.Parse("2006-01-02", f.date); err != nil {
+			return nil, "", fmt.Errorf("--date %q: allowed is a date such as 2026-05-31", f.date)
+		}
+	}
+	if f.replace {
+		if err := f.isDrawing(args[0]); err != nil {
+			return nil, "", err
+		}
+	} else if _, err := os.Lstat(f.out); err == nil {
+		return nil, "", fmt.Errorf("%s: is there already: allowed is a new name, or --replace", f.out)
+	}
+	var d *drawing.Drawing
+	if part {
+		car, err := loadCar(args[0])
+		if err != nil {
+			return nil, "", err
+		}
+		index, err := findPart(car, args[1])
+		if err != nil {
+			return nil, "", fmt.Errorf("PART %w", err)
+		}
+		fresh, err := f.fresh(car, index)
+		if err != nil {
+			return nil, "", err
+		}
+		if kind == "csv" {
+			data, err := drawing.HoleTable(car.Parts[index], fresh)
+			return data, fmt.Sprintf("the holes of %s, in mm in its own frame", car.Parts[index].Name), err
+		}
+		d, what = drawing.Part(car, index, fresh, date), car.Parts[index].Name+" at 1:1"
+	} else {
+		t, err := tableOf(args[0], f.speed)
+		if err != nil {
+			return nil, "", err
+		}
+		if f.settings {
+			d, what = drawing.Map(t, "", date), "the map of all settings"
+		} else {
+			i, err := pickRow(t, strings.Fields(f.setting))
+			if err != nil {
+				return nil, "", err
+			}
+			d, what = drawing.Side(t, &t.Rows[i], date), "setting "+t.Rows[i].ID
+		}
+	}
+	switch kind {
+	case "svg":
+		return d.SVG(), what, nil
+	case "dxf":
+		return d.DXF(), what + ", in mm, in its own coordinates", nil
+	case "png":
+		data, err = d.PNG()
+		return data, what, err
+	}
+	for _, p := range drawing.Papers {
+		if strings.EqualFold(p.Name, f.paper) {
+			pages := d.Layout(p)
+			data, err = d.PDF(p, date)
+			return data, fmt.Sprintf("%s, %d by %d pages of %s: print at 100 %% and measure the bars", what, pages.Across, pages.Down, p.Name), err
+		}
+	}
+	return nil, "", fmt.Errorf("--paper %q: allowed are a4, letter, a3", f.paper)
+}
+
+// isDrawing refuses to write over a file that the car is made of.
+func (f *drawFlags) isDrawing(name string) error {
+	car, err := loadCar(name)
+	if err != nil {
+		return err
+	}
+	src := source(name)
+	if src.Files == nil {
+		return nil
+	}
+	there, err := os.Stat(f.out)
+	if err != nil {
+		return nil
+	}
+	for _, file := range append(src.Files(car), src.Notebook) {
+		if info, err := os.Stat(file); err == nil && os.SameFile(info, there) {
+			return fmt.Errorf("%s: belongs to the car: allowed is another name", f.out)
+		}
+	}
+	return nil
+}
+
+// fresh are the holes that --at adds.
+func (f *drawFlags) fresh(car *model.Car, part int) ([]holes.Hole, error) {
+	d := commonDiameter(car.Parts[part])
+	if f.diameter != "" {
+		var err error
+		if d, err = units.Lengths.Parse(f.diameter, car.Units.Length); err != nil {
+			return nil, fmt.Errorf("--d %w", err)
+		}
+	}
+	if len(f.places) > 0 && !(d > 0 && d < 100) {
+		return nil, fmt.Errorf("--d: %.1f mm: allowed is more than 0, less than 100 mm", d)
+	}
+	var all []holes.Hole
+	for i, text := range f.places {
+		at, err := parsePoint(text, car.Units.Length)
+		if err != nil {
+			return nil, fmt.Errorf("--at %w", err)
+		}
+		all = append(all, holes.Hole{ID: freeID(car.Parts[part], i), X: at.X, Z: at.Z, D: d})
+	}
+	return all, nil
+}
+
+func (f *drawFlags) write(data []byte) error {
+	if err := maybe.WriteFile(f.out, data, 0o644); err != nil {
+		return fmt.Errorf("%s: cannot be written: %w", f.out, err)
+	}
+	return nil
+}

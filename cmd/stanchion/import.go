@@ -1,0 +1,318 @@
+package main
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+	"os"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/holes"
+	"stanchion/model"
+	"stanchion/model/cad"
+	"stanchion/model/carfile"
+	"stanchion/model/units"
+)
+
+// importFlags are what import takes.
+type importFlags struct {
+	options
+	part, unit, origin, turn, joint string
+	scale                           float64
+	layers                          []string
+	write, outline                  bool
+}
+
+func newImport() *cobra.Command {
+	var f importFlags
+	c := &cobra.Command{
+		Use:   "import CARFILE FILE --part PART",
+		Short: "take a part's holes, slots and outline from a .dxf or .csv",
+		Long: `import reads a drawing and lists what of it would go into the car file: circles as
+holes, closed outlines of two lines or arcs with round ends as slots, the largest
+other closed outline as the part's. What lies in blocks is put in its place. Short
+texts beside holes become their names. All else is listed as not taken.
+
+A .dxf says itself what its numbers are in, or --unit does. --origin is the place
+of the drawing that is the part's origin, in the drawing's units, --turn how far
+the drawing is turned about it, --scale how much smaller it is drawn.
+
+A .csv has a head line with id, x, z and d, x_mm and so on to say the unit, and to_x
+and to_z, or arc_x, arc_z and arc_turn_deg, for slots.
+
+With --write holes and slots that the part does not have yet are added to the car
+file, and the outline, where it has none or --outline is given. Nothing else in it
+changes.`,
+		Example: `  stanchion import car.toml upright.dxf --part upright
+  stanchion import car.toml upright.dxf --part upright --joint head --write`,
+		Args:              cobra.ExactArgs(2),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := f.check(); err != nil {
+				return err
+			}
+			return f.run(cmd, args[0], args[1])
+		},
+	}
+	c.Flags().StringVar(&f.part, "part", "", "the `PART` that is drawn (default: the one that carries the wing)")
+	c.Flags().StringVar(&f.unit, "unit", "", "what the drawing's numbers are in, `UNIT` mm, cm, m or in (default: as it says)")
+	c.Flags().StringVar(&f.origin, "origin", "0,0", "the place `X,Z` of the drawing that is the part's origin, in its units")
+	c.Flags().StringVar(&f.turn, "turn", "0", "`ANGLE` that the drawing is turned by, counter-clockwise")
+	c.Flags().Float64Var(&f.scale, "scale", 1, "`FACTOR` from the drawing to the part: 2 for one at half size")
+	c.Flags().StringSliceVar(&f.layers, "layer", nil, "read these `LAYERS` alone")
+	c.Flags().StringVar(&f.joint, "joint", "", "keep the holes for this `JOINT`")
+	c.Flags().BoolVar(&f.write, "write", false, "add them to the car file")
+	c.Flags().BoolVar(&f.outline, "outline", false, "with --write: replace an outline that the part has")
+	c.Flags().StringVar(&f.format, "format", "text", "text, json")
+	c.Flags().BoolVar(&f.imperial, "imperial", false, "show in instead of mm")
+	f.formats = []string{"text", "json"}
+	_ = c.RegisterFlagCompletionFunc("format", cobra.FixedCompletions(f.formats, cobra.ShellCompDirectiveNoFileComp))
+	return c
+}
+
+func (f *importFlags) run(cmd *cobra.Command, name, drawn string) error {
+	car, err := f.car(name)
+	if err != nil {
+		return err
+	}
+	index, err := findPart(car, f.part)
+	if err != nil {
+		return fmt.Errorf("--part %w", err)
+	}
+	o, err := f.readOptions()
+	if err != nil {
+		return err
+	}
+	if f.joint != "" && len(car.Joints) > 0 && !slices.ContainsFunc(car.Joints, func(j model.Joint) bool { return j.Name == f.joint }) {
+		return fmt.Errorf("--joint %q: the car has no such joint", f.joint)
+	}
+	info, err := os.Stat(drawn)
+	switch {
+	case err != nil:
+		return fmt.Errorf("%s: cannot be read: %w", drawn, errors.Unwrap(err))
+	case !info.Mode().IsRegular():
+		return fmt.Errorf("%s: is no file", drawn)
+	case info.Size() > cad.MaxSize:
+		return fmt.Errorf("%s: %d bytes: allowed are at most %d MiB", drawn, info.Size(), cad.MaxSize>>20)
+	}
+	data, err := os.ReadFile(drawn)
+	if err != nil {
+		return fmt.Errorf("%s: cannot be read: %w", drawn, errors.Unwrap(err))
+	}
+	found, err := cad.Read(drawn, data, o)
+	if errors.Is(err, cad.ErrNoUnit) {
+		return fmt.Errorf("%s: %w: allowed is --unit mm, cm, m or in", drawn, err)
+	}
+	if err != nil {
+		var lines []string
+		for _, l := range strings.Split(err.Error(), "\n") {
+			lines = append(lines, drawn+": "+l)
+		}
+		return errors.New(strings.Join(lines, "\n"))
+	}
+	fresh := f.sort(&found, car.Parts[index])
+	if f.format == "json" {
+		err = writeJSON(cmd.OutOrStdout(), importOut(found))
+	} else {
+		p := out(cmd)
+		importText(p, found, fresh, car.Parts[index], f.units())
+		err = p.err
+	}
+	if err != nil || !f.write {
+		return err
+	}
+	return rewrite(cmd, name, func(text []byte) ([]carfile.Edit, error) { return f.edits(text, car.Parts[index], found) })
+}
+
+// car reads the car; one whose parts have too few holes yet is read as far as its
+// parts.
+func (f *importFlags) car(name string) (*model.Car, error) {
+	car, err := loadCar(name)
+	var faults carfile.Faults
+	if err == nil || !errors.As(err, &faults) {
+		return car, err
+	}
+	text, readErr := os.ReadFile(name)
+	if readErr != nil {
+		return nil, err
+	}
+	parts, partsErr := carfile.PartsOf(name, text)
+	if partsErr != nil || len(parts) < 2 {
+		return nil, err
+	}
+	return &model.Car{Parts: parts}, nil
+}
+
+// readOptions takes the flags that say how the drawing lies.
+func (f *importFlags) readOptions() (o cad.Options, err error) {
+	o.Scale, o.Layers = f.scale, f.layers
+	if !(f.scale > 0) || f.scale > 1e4 {
+		return o, fmt.Errorf("--scale %g: allowed is more than 0, up to 10000", f.scale)
+	}
+	switch f.unit {
+	case "":
+	case "mm", "cm", "m", "in":
+		o.Unit = units.Lengths[f.unit]
+	default:
+		return o, fmt.Errorf("--unit %q: allowed are mm, cm, m, in", f.unit)
+	}
+	if o.Turn, err = units.Angles.Parse(f.turn, "deg"); err != nil {
+		return o, fmt.Errorf("--turn %w", err)
+	}
+	x, z, ok := strings.Cut(f.origin, ",")
+	px, errX := units.Unit{"": 1}.Parse(x, "")
+	pz, errZ := units.Unit{"": 1}.Parse(z, "")
+	if !ok || errX != nil || errZ != nil {
+		return o, fmt.Errorf("--origin %q: allowed is X,Z in the drawing's units, such as 120,-35", f.origin)
+	}
+	o.Origin = holes.Point{X: px, Z: pz}
+	return o, nil
+}
+
+// sort leaves out what the part has already, gives names that it has to nobody else,
+// and returns how many holes and slots are left.
+func (f *importFlags) sort(found *cad.Found, p model.Part) int {
+	taken := map[string]bool{}
+	for _, h := range p.Holes {
+		taken[cmp.Or(h.Slot, h.ID)] = true
+	}
+	has := func(h holes.Hole, slot bool) string {
+		for _, o := range p.Holes {
+			if (o.Slot != "") == slot && o.Distance == 0 && math.Hypot(o.X-h.X, o.Z-h.Z) < 0.01 && math.Abs(o.D-h.D) < 0.01 {
+				return cmp.Or(o.Slot, o.ID)
+			}
+		}
+		return ""
+	}
+	name := func(h *holes.Hole) {
+		h.Joint = cmp.Or(f.joint, h.Joint)
+		for n, id := 2, h.ID; taken[h.ID]; n++ {
+			h.ID = fmt.Sprintf("%s-%d", id, n)
+		}
+		taken[h.ID] = true
+	}
+	found.Holes = slices.DeleteFunc(found.Holes, func(h holes.Hole) bool {
+		id := has(h, false)
+		if id != "" {
+			found.Notes = append(found.Notes, fmt.Sprintf("the circle at %.2f, %.2f is hole %s, which the part has", h.X, h.Z, id))
+		}
+		return id != ""
+	})
+	found.Slots = slices.DeleteFunc(found.Slots, func(s holes.Slot) bool {
+		id := cmp.Or(has(s.Hole, true), has(otherEnd(s), true))
+		if id != "" {
+			found.Notes = append(found.Notes, fmt.Sprintf("the slot at %.2f, %.2f is slot %s, which the part has", s.X, s.Z, id))
+		}
+		return id != ""
+	})
+	for i := range found.Holes {
+		name(&found.Holes[i])
+	}
+	for i := range found.Slots {
+		name(&found.Slots[i].Hole)
+	}
+	return len(found.Holes) + len(found.Slots)
+}
+
+// otherEnd is where a slot ends, as a hole.
+func otherEnd(s holes.Slot) holes.Hole {
+	h, at := s.Hole, s.Along(s.Length())
+	h.X, h.Z = at.X, at.Z
+	return h
+}
+
+// edits puts what was found into the car file.
+func (f *importFlags) edits(text []byte, p model.Part, found cad.Found) ([]carfile.Edit, error) {
+	var all []carfile.Edit
+	if found.Outline != nil && (p.Outline == nil || f.outline) {
+		e, err := carfile.SetOutline(text, p.Name, found.Outline)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, e)
+	}
+	if len(found.Holes)+len(found.Slots) > 0 {
+		e, err := carfile.AddHolesAndSlots(text, p.Name, found.Holes, found.Slots)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, e)
+	}
+	if len(all) == 0 {
+		return nil, errors.New("is not changed: the part has everything that was found")
+	}
+	slices.SortFunc(all, func(a, b carfile.Edit) int { return cmp.Compare(a.From, b.From) })
+	return all, nil
+}
+
+func importText(p *printer, found cad.Found, fresh int, part model.Part, u units.System) {
+	p.f("for part %s: %d holes and slots that it does not have yet\n", part.Name, fresh)
+	for _, h := range found.Holes {
+		p.f("  hole %-8s x %10s  z %10s  dia. %s\n", units.Printable(h.ID), u.Place(h.X), u.Place(h.Z), u.Place(h.D))
+	}
+	for _, s := range found.Slots {
+		end := s.Along(s.Length())
+		p.f("  slot %-8s x %10s  z %10s  dia. %s  to x %s, z %s\n", units.Printable(s.ID), u.Place(s.X), u.Place(s.Z), u.Place(s.D), u.Place(end.X), u.Place(end.Z))
+	}
+	if found.Outline != nil {
+		lo, hi := found.Outline[0], found.Outline[0]
+		for _, q := range found.Outline {
+			lo, hi = holes.Point{X: min(lo.X, q.X), Z: min(lo.Z, q.Z)}, holes.Point{X: max(hi.X, q.X), Z: max(hi.Z, q.Z)}
+		}
+		p.f("  outline of %d corners, %s by %s, from x %s, z %s\n", len(found.Outline), u.Place(hi.X-lo.X), u.Place(hi.Z-lo.Z), u.Place(lo.X), u.Place(lo.Z))
+	}
+	for _, n := range found.Notes {
+		p.f("note: %s\n", units.Printable(n))
+	}
+	for _, i := range found.Ignored {
+		p.f("not taken: %s\n", units.Printable(i))
+	}
+}
+
+type importJSON struct {
+	Holes   []importedJSON `json:"holes"`
+	Outline [][]*float64   `json:"outline_mm"`
+	Ignored []string       `json:"ignored"`
+	Notes   []string       `json:"notes"`
+}
+
+// importedJSON is a hole or, with an end or an arc, a slot.
+type importedJSON struct {
+	ID      string   `json:"id"`
+	X       *float64 `json:"x_mm"`
+	Z       *float64 `json:"z_mm"`
+	D       *float64 `json:"d_mm"`
+	Joint   string   `json:"joint,omitempty"`
+	ToX     *float64 `json:"to_x_mm,omitempty"`
+	ToZ     *float64 `json:"to_z_mm,omitempty"`
+	ArcX    *float64 `json:"arc_x_mm,omitempty"`
+	ArcZ    *float64 `json:"arc_z_mm,omitempty"`
+	ArcTurn *float64 `json:"arc_turn_deg,omitempty"`
+}
+
+func importOut(found cad.Found) importJSON {
+	o := importJSON{Holes: []importedJSON{}, Outline: [][]*float64{}, Ignored: append([]string{}, found.Ignored...), Notes: append([]string{}, found.Notes...)}
+	one := func(h holes.Hole) importedJSON {
+		return importedJSON{ID: h.ID, X: figure(h.X, 4), Z: figure(h.Z, 4), D: figure(h.D, 4), Joint: h.Joint}
+	}
+	for _, h := range found.Holes {
+		o.Holes = append(o.Holes, one(h))
+	}
+	for _, s := range found.Slots {
+		j := one(s.Hole)
+		if s.Turn != 0 {
+			j.ArcX, j.ArcZ, j.ArcTurn = figure(s.Centre.X, 4), figure(s.Centre.Z, 4), figure(s.Turn/deg, 5)
+		} else {
+			j.ToX, j.ToZ = figure(s.To.X, 4), figure(s.To.Z, 4)
+		}
+		o.Holes = append(o.Holes, j)
+	}
+	for _, p := range found.Outline {
+		o.Outline = append(o.Outline, []*float64{figure(p.X, 4), figure(p.Z, 4)})
+	}
+	return o
+}

@@ -1,0 +1,102 @@
+package cad
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"sort"
+
+	"stanchion/holes"
+)
+
+// found makes holes, slots and the outline of what was gathered.
+func (g *gathering) found() (Found, error) {
+	f := Found{Holes: g.circles, Notes: g.notes}
+	var rest []loop
+	for _, l := range g.loops {
+		if c, r, ok := l.round(); ok {
+			f.Holes = append(f.Holes, holes.Hole{X: c.X, Z: c.Z, D: 2 * r})
+		} else if s, ok := l.slot(); ok {
+			f.Slots = append(f.Slots, s)
+		} else {
+			rest = append(rest, l)
+		}
+	}
+	if len(f.Holes)+len(f.Slots) > maxFound {
+		return Found{}, fmt.Errorf("%d holes: allowed are at most %d", len(f.Holes)+len(f.Slots), maxFound)
+	}
+	sort.SliceStable(rest, func(a, b int) bool { return math.Abs(rest[a].area()) > math.Abs(rest[b].area()) })
+	for i, l := range rest {
+		points, bent := l.corners()
+		if i == 0 && len(points) <= maxFound {
+			f.Outline = points
+			if bent {
+				f.Notes = append(f.Notes, fmt.Sprintf("the outline's arcs are taken as chords that are true to %.2f mm", flat))
+			}
+			continue
+		}
+		lo, hi := points[0], points[0]
+		for _, p := range points {
+			lo = holes.Point{X: min(lo.X, p.X), Z: min(lo.Z, p.Z)}
+			hi = holes.Point{X: max(hi.X, p.X), Z: max(hi.Z, p.Z)}
+		}
+		f.Ignored = append(f.Ignored, fmt.Sprintf("a closed outline of %.1f by %.1f mm at %.1f, %.1f on layer %s: neither round, nor a slot, nor the largest", hi.X-lo.X, hi.Z-lo.Z, (lo.X+hi.X)/2, (lo.Z+hi.Z)/2, l.layer))
+	}
+	f.nameBy(g.texts)
+	f.tidy()
+	var kinds []string
+	for k := range g.passed {
+		kinds = append(kinds, k)
+	}
+	sort.Strings(kinds)
+	for _, k := range kinds {
+		f.Ignored = append(f.Ignored, fmt.Sprintf("%d × %s", g.passed[k], k))
+	}
+	if len(g.texts) > 0 {
+		f.Notes = append(f.Notes, fmt.Sprintf("%d texts were looked at for names of holes", len(g.texts)))
+	}
+	if len(f.Holes)+len(f.Slots) == 0 && f.Outline == nil {
+		return f, errNothing
+	}
+	return f, nil
+}
+
+var errNothing = errors.New("no circle, slot or closed outline in it")
+
+// nameBy gives each hole the short text that stands nearest to it, where the hole is
+// also the nearest to the text and it is within two diameters.
+func (f *Found) nameBy(texts []label) {
+	type target struct {
+		h *holes.Hole
+	}
+	var all []target
+	for i := range f.Holes {
+		all = append(all, target{&f.Holes[i]})
+	}
+	for i := range f.Slots {
+		all = append(all, target{&f.Slots[i].Hole})
+	}
+	if len(all)*len(texts) > 20_000_000 {
+		f.Notes = append(f.Notes, "too many holes and texts to tell which name is whose")
+		return
+	}
+	best := make([]float64, len(all))
+	for i := range best {
+		best[i] = math.Inf(1)
+	}
+	for _, t := range texts {
+		name := clean(t.text)
+		if name == "" {
+			continue
+		}
+		nearest, at := math.Inf(1), -1
+		for i, k := range all {
+			if d := apart(t.at, k.h.At()); d < nearest {
+				nearest, at = d, i
+			}
+		}
+		if at >= 0 && nearest <= 2*all[at].h.D && nearest < best[at] {
+			best[at], all[at].h.ID = nearest, name
+		}
+	}
+}

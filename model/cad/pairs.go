@@ -1,0 +1,232 @@
+package cad
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+// pair is one group of a DXF file: a code, and a value that the code gives a meaning
+// to.
+type pair struct {
+	code  int
+	value string
+}
+
+// entity is one thing in a drawing, with the vertices of a polyline of the old kind.
+type entity struct {
+	kind  string
+	line  int // of the file
+	pairs []pair
+	inner []entity
+}
+
+// text returns the value of a code, or "".
+func (e *entity) text(code int) string {
+	for _, p := range e.pairs {
+		if p.code == code {
+			return p.value
+		}
+	}
+	return ""
+}
+
+// number returns the value of a code, or otherwise; what is no finite number counts
+// as 0 and is found out by sound.
+func (e *entity) number(code int, otherwise float64) float64 {
+	for _, p := range e.pairs {
+		if p.code == code {
+			return parse(p.value)
+		}
+	}
+	return otherwise
+}
+
+// parse reads a number of a drawing; NaN for what is none.
+func parse(s string) float64 {
+	x, err := strconv.ParseFloat(strings.TrimSpace(s), 64)
+	if err != nil || math.IsInf(x, 0) {
+		return math.NaN()
+	}
+	return x
+}
+
+func (e *entity) layer() string {
+	if l := e.text(8); l != "" {
+		return l
+	}
+	return "0"
+}
+
+// file is a DXF file taken apart.
+type file struct {
+	header   map[string]string // of each variable its first value
+	blocks   map[string][]entity
+	bases    map[string][2]float64
+	entities []entity
+	latin    bool // text is in a code page, and not in UTF-8
+}
+
+// groups splits a file into its pairs. The error says in which line it stops making
+// sense.
+func groups(data []byte, each func(line int, p pair) error) error {
+	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
+	line := 0
+	next := func() (string, bool) {
+		if len(data) == 0 {
+			return "", false
+		}
+		line++
+		end := bytes.IndexAny(data, "\r\n")
+		var l []byte
+		if end < 0 {
+			l, data = data, nil
+		} else {
+			l = data[:end]
+			if data[end] == '\r' && end+1 < len(data) && data[end+1] == '\n' {
+				end++
+			}
+			data = data[end+1:]
+		}
+		return string(l), true
+	}
+	for {
+		code, ok := next()
+		if !ok {
+			return nil
+		}
+		if strings.TrimSpace(code) == "" && len(bytes.TrimSpace(data)) == 0 {
+			return nil // empty lines at the end
+		}
+		n, err := strconv.Atoi(strings.TrimSpace(code))
+		if err != nil {
+			return fmt.Errorf("line %d: %s is no group code: this is not a DXF file, or it is broken there", line, short(code))
+		}
+		value, ok := next()
+		if !ok {
+			return fmt.Errorf("line %d: the file ends behind a group code: it was cut short", line)
+		}
+		if err := each(line, pair{n, value}); err != nil {
+			return err
+		}
+	}
+}
+
+// short quotes the beginning of a line.
+func short(s string) string {
+	if len(s) > 24 {
+		s = s[:24] + "…"
+	}
+	return strconv.QuoteToASCII(s)
+}
+
+var errCut = errors.New("the file has no end mark: it was cut short")
+
+// takeApart reads the sections of a DXF file.
+// Source: Autodesk, "DXF Reference", release 2018: group codes in the sections
+// HEADER, BLOCKS and ENTITIES.
+func takeApart(data []byte) (*file, error) {
+	if bytes.HasPrefix(data, []byte("AutoCAD Binary DXF")) {
+		return nil, errors.New("this is a DXF in binary: allowed is one in ASCII, which the program that wrote it can save too")
+	}
+	f := &file{header: map[string]string{}, blocks: map[string][]entity{}, bases: map[string][2]float64{}}
+	section, variable, block := "", "", ""
+	ended, named := false, false
+	var last *entity // that pairs go to
+	count := 0
+	put := func(e entity) {
+		list := &f.entities
+		if section == "BLOCKS" {
+			b := f.blocks[block]
+			list = &b
+			defer func() { f.blocks[block] = *list }()
+		}
+		*list = append(*list, e)
+	}
+	var open *entity // a polyline whose vertices follow
+	store := func() {
+		switch {
+		case last == nil:
+		case last.kind == "BLOCK":
+			block = last.text(2)
+			f.bases[block] = [2]float64{last.number(10, 0), last.number(20, 0)}
+			if _, ok := f.blocks[block]; !ok {
+				f.blocks[block] = nil
+			}
+		case last.kind == "ENDBLK" || last.kind == "SEQEND" && open == nil:
+		case open != nil && (last.kind == "VERTEX" || last.kind == "SEQEND"):
+			open.inner = append(open.inner, *last)
+			if last.kind == "SEQEND" {
+				put(*open)
+				open = nil
+			}
+		case open != nil: // the polyline ends without its mark
+			put(*open)
+			open = nil
+			fallthrough
+		default:
+			if last.kind == "POLYLINE" || last.kind == "INSERT" && last.number(66, 0) == 1 {
+				o := *last
+				open = &o
+			} else {
+				put(*last)
+			}
+		}
+		last = nil
+	}
+	err := groups(data, func(line int, p pair) error {
+		if ended {
+			return nil
+		}
+		if p.code == 999 {
+			return nil // a comment
+		}
+		if p.code != 0 {
+			switch {
+			case named && p.code == 2:
+				section, named = strings.TrimSpace(p.value), false
+			case section == "HEADER" && p.code == 9:
+				variable = strings.TrimSpace(p.value)
+			case section == "HEADER":
+				if _, met := f.header[variable]; !met {
+					f.header[variable] = strings.TrimSpace(p.value)
+				}
+			case last != nil:
+				last.pairs = append(last.pairs, p)
+			}
+			return nil
+		}
+		store()
+		switch kind := strings.TrimSpace(p.value); {
+		case kind == "SECTION":
+			named, section = true, ""
+		case kind == "ENDSEC":
+			if open != nil {
+				put(*open)
+				open = nil
+			}
+			section, block = "", ""
+		case kind == "EOF":
+			ended = true
+		case section == "ENTITIES" || section == "BLOCKS":
+			if count++; count > maxEntities {
+				return fmt.Errorf("line %d: more than %d entities: allowed are fewer", line, maxEntities)
+			}
+			last = &entity{kind: kind, line: line}
+		}
+		return nil
+	})
+	switch {
+	case err != nil:
+		return nil, err
+	case !ended:
+		return nil, errCut
+	}
+	release := f.header["$ACADVER"]
+	f.latin = release < "AC1021" || !utf8.Valid(data)
+	return f, nil
+}

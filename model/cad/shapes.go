@@ -1,0 +1,245 @@
+package cad
+
+import (
+	"math"
+
+	"stanchion/holes"
+)
+
+// affine is where a block lies: a point p of it is at (a x + b z + x0, c x + d z + z0).
+type affine struct{ a, b, c, d, x0, z0 float64 }
+
+var same = affine{a: 1, d: 1}
+
+func (m affine) apply(p holes.Point) holes.Point {
+	return holes.Point{X: m.a*p.X + m.b*p.Z + m.x0, Z: m.c*p.X + m.d*p.Z + m.z0}
+}
+
+// then returns the place of what lies at n in a block that lies at m.
+func (m affine) then(n affine) affine {
+	at := m.apply(holes.Point{X: n.x0, Z: n.z0})
+	return affine{m.a*n.a + m.b*n.c, m.a*n.b + m.b*n.d, m.c*n.a + m.d*n.c, m.c*n.b + m.d*n.d, at.X, at.Z}
+}
+
+// even reports whether circles stay circles, by which factor they grow, and whether
+// they are mirrored.
+func (m affine) even() (factor float64, mirrored, ok bool) {
+	det := m.a*m.d - m.b*m.c
+	factor = math.Sqrt(math.Abs(det))
+	return factor, det < 0, factor > 0 && math.Abs(math.Hypot(m.a, m.c)-factor) < 1e-6*factor && math.Abs(math.Hypot(m.b, m.d)-factor) < 1e-6*factor
+}
+
+// edge is a straight line or an arc of a drawing. An arc has a bulge, as in DXF: the
+// tangent of a quarter of its turn, positive counter-clockwise.
+type edge struct {
+	a, b  holes.Point
+	bulge float64
+}
+
+func (e edge) back() edge { return edge{e.b, e.a, -e.bulge} }
+
+// loop is a closed row of edges.
+type loop struct {
+	edges []edge
+	layer string
+	line  int
+}
+
+func apart(a, b holes.Point) float64 { return math.Hypot(a.X-b.X, a.Z-b.Z) }
+
+// arc is an edge's circle.
+func (e edge) arc() (centre holes.Point, radius float64) {
+	k := (1 - e.bulge*e.bulge) / (4 * e.bulge)
+	dx, dz := e.b.X-e.a.X, e.b.Z-e.a.Z
+	centre = holes.Point{X: (e.a.X+e.b.X)/2 - k*dz, Z: (e.a.Z+e.b.Z)/2 + k*dx}
+	return centre, apart(e.a, centre)
+}
+
+// area returns the area in a loop, positive when it runs counter-clockwise.
+func (l loop) area() float64 {
+	sum := 0.0
+	for _, e := range l.edges {
+		sum += (e.a.X*e.b.Z - e.b.X*e.a.Z) / 2
+		if e.bulge != 0 { // and the piece between the chord and the arc
+			_, r := e.arc()
+			turn := 4 * math.Atan(e.bulge)
+			sum += r * r / 2 * (turn - math.Sin(turn))
+		}
+	}
+	return sum
+}
+
+// round returns the circle that a loop is, if it is one.
+func (l loop) round() (centre holes.Point, radius float64, ok bool) {
+	turn := 0.0
+	for i, e := range l.edges {
+		if e.bulge == 0 {
+			return centre, radius, false
+		}
+		c, r := e.arc()
+		if i == 0 {
+			centre, radius = c, r
+		} else if apart(c, centre) > sameSpot || math.Abs(r-radius) > sameSpot {
+			return centre, radius, false
+		}
+		turn += 4 * math.Atan(e.bulge)
+	}
+	return centre, radius, len(l.edges) > 0 && math.Abs(math.Abs(turn)-2*math.Pi) < 1e-3
+}
+
+// merged puts arcs together that go on about one centre, as where a drawing has an
+// arc in two pieces.
+func (l loop) merged() loop {
+	n := len(l.edges)
+	if n > 64 || n < 2 {
+		return l
+	}
+	on := func(e, f edge) bool {
+		if e.bulge == 0 || f.bulge == 0 || (e.bulge > 0) != (f.bulge > 0) {
+			return false
+		}
+		c, r := e.arc()
+		k, q := f.arc()
+		return apart(c, k) <= sameSpot && math.Abs(r-q) <= sameSpot && math.Abs(math.Atan(e.bulge)+math.Atan(f.bulge)) < math.Pi/2-1e-3
+	}
+	start := 0 // where no arc goes on from the one before
+	for start < n && on(l.edges[(start+n-1)%n], l.edges[start]) {
+		start++
+	}
+	out := loop{layer: l.layer, line: l.line}
+	for i := range n {
+		e := l.edges[(start+i)%n]
+		if k := len(out.edges); k > 0 && on(out.edges[k-1], e) {
+			last := &out.edges[k-1]
+			last.b, last.bulge = e.b, math.Tan(math.Atan(last.bulge)+math.Atan(e.bulge))
+			continue
+		}
+		out.edges = append(out.edges, e)
+	}
+	return out
+}
+
+// slot returns the slot that a loop is, if it is one: two half circles of one radius,
+// joined by two straight lines or by two arcs about one centre.
+func (l loop) slot() (s holes.Slot, ok bool) {
+	if l = l.merged(); len(l.edges) != 4 {
+		return s, false
+	}
+	if l.area() < 0 { // run through it counter-clockwise
+		turned := loop{layer: l.layer}
+		for i := 3; i >= 0; i-- {
+			turned.edges = append(turned.edges, l.edges[i].back())
+		}
+		l = turned
+	}
+	half := func(e edge) bool { return math.Abs(e.bulge-1) < 1e-3 }
+	from := 0
+	for from < 4 && !(half(l.edges[from]) && half(l.edges[(from+2)%4])) {
+		from++
+	}
+	if from == 4 {
+		return s, false
+	}
+	first, side, second, other := l.edges[from], l.edges[(from+1)%4], l.edges[(from+2)%4], l.edges[(from+3)%4]
+	c1, r1 := first.arc()
+	c2, r2 := second.arc()
+	if math.Abs(r1-r2) > sameSpot || apart(c1, c2) < sameSpot {
+		return s, false
+	}
+	s.Hole = holes.Hole{X: c1.X, Z: c1.Z, D: r1 + r2}
+	if side.bulge == 0 && other.bulge == 0 {
+		s.To = c2
+		return s, true
+	}
+	if side.bulge == 0 || other.bulge == 0 || math.Abs(side.bulge+other.bulge) > 1e-3 {
+		return s, false
+	}
+	k1, _ := side.arc()
+	k2, _ := other.arc()
+	if apart(k1, k2) > 2*sameSpot {
+		return s, false
+	}
+	s.Centre = holes.Point{X: (k1.X + k2.X) / 2, Z: (k1.Z + k2.Z) / 2}
+	s.Turn = 4 * math.Atan(side.bulge) // the side leads from the first end to the second
+	return s, true
+}
+
+// flat is how far a chord may be from its arc when an outline is taken as corners, mm.
+const flat = 0.05
+
+// corners takes a loop as corners, mm, arcs as chords.
+func (l loop) corners() (points []holes.Point, bent bool) {
+	for _, e := range l.edges {
+		points = append(points, e.a)
+		if e.bulge == 0 {
+			continue
+		}
+		bent = true
+		c, r := e.arc()
+		turn := 4 * math.Atan(e.bulge)
+		step := 2 * math.Acos(max(0.5, 1-flat/r))
+		n := min(int(math.Ceil(math.Abs(turn)/step)), 200)
+		from := math.Atan2(e.a.Z-c.Z, e.a.X-c.X)
+		for i := 1; i < n; i++ {
+			sin, cos := math.Sincos(from + turn*float64(i)/float64(n))
+			points = append(points, holes.Point{X: c.X + r*cos, Z: c.Z + r*sin})
+		}
+	}
+	return points, bent
+}
+
+// chain joins edges at their ends to closed loops, and returns how many are left of
+// each layer.
+func chain(edges []edge, layers []string) (loops []loop, open map[string]int) {
+	open = map[string]int{}
+	type end struct{ x, z int64 }
+	cell := func(p holes.Point) end {
+		return end{int64(math.Floor(p.X / sameSpot)), int64(math.Floor(p.Z / sameSpot))}
+	}
+	at := map[end][]int{}
+	for i, e := range edges {
+		at[cell(e.a)] = append(at[cell(e.a)], i)
+		at[cell(e.b)] = append(at[cell(e.b)], i)
+	}
+	used := make([]bool, len(edges))
+	next := func(p holes.Point) (int, bool) {
+		c := cell(p)
+		for dx := int64(-1); dx <= 1; dx++ {
+			for dz := int64(-1); dz <= 1; dz++ {
+				for _, i := range at[end{c.x + dx, c.z + dz}] {
+					if !used[i] && (apart(edges[i].a, p) <= sameSpot || apart(edges[i].b, p) <= sameSpot) {
+						return i, true
+					}
+				}
+			}
+		}
+		return 0, false
+	}
+	for i := range edges {
+		if used[i] {
+			continue
+		}
+		used[i] = true
+		way := []edge{edges[i]}
+		tail := edges[i].b
+		for apart(tail, way[0].a) > sameSpot {
+			k, ok := next(tail)
+			if !ok {
+				break
+			}
+			used[k] = true
+			e := edges[k]
+			if apart(e.a, tail) > sameSpot {
+				e = e.back()
+			}
+			way = append(way, e)
+			tail = e.b
+		}
+		if len(way) > 1 && apart(tail, way[0].a) <= sameSpot {
+			loops = append(loops, loop{way, layers[i], 0})
+			continue
+		}
+		open[layers[i]] += len(way)
+	}
+	return loops, open
+}

@@ -1,0 +1,74 @@
+package carfile
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+
+	"stanchion/holes"
+	"stanchion/model"
+)
+
+// SetOutline returns the edit that gives a part an outline in a sound car file, in
+// the file's own units: in the place of the one that it has, or on a line of its own
+// above its holes. The error says why it cannot be done.
+func SetOutline(text []byte, part string, outline []holes.Point) (Edit, error) {
+	doc := editable(text)
+	index, err := partIndex(doc, part)
+	if err != nil {
+		return Edit{}, err
+	}
+	offset := len(text) - len(doc)
+	unit, digits := lengthUnit(doc)
+	nl := "\n"
+	if bytes.Contains(doc, []byte("\r\n")) {
+		nl = "\r\n"
+	}
+	var b strings.Builder
+	b.WriteString("[")
+	for i, p := range outline {
+		if i > 0 {
+			b.WriteString(",")
+			if i%6 == 0 {
+				b.WriteString(nl + "           ")
+			}
+		}
+		fmt.Fprintf(&b, " [%s, %s]", decimal(p.X/unit, digits), decimal(p.Z/unit, digits))
+	}
+	b.WriteString(" ]")
+	at := locate(string(doc))
+	path := fmt.Sprintf("part[%d].outline", index)
+	if from, ok := at.from[path]; ok {
+		return Edit{from + offset, at.to[path] + offset, b.String()}, nil
+	}
+	key, ok := at.key[fmt.Sprintf("part[%d].holes", index)]
+	if !ok {
+		return Edit{}, fmt.Errorf("the holes of part %q were not found in the file", part)
+	}
+	from := 0
+	for range key.line - 1 {
+		from += bytes.IndexByte(doc[from:], '\n') + 1
+	}
+	return Edit{from + offset, from + offset, "outline = " + b.String() + nl}, nil
+}
+
+// PartsOf reads the parts of a car file that need not be sound yet, such as one whose
+// part has no holes so far. The error is a Faults when it is not even TOML.
+func PartsOf(name string, data []byte) ([]model.Part, error) {
+	r := &reader{file: name, index: map[int][]int{}}
+	if len(data) > MaxSize {
+		return nil, errTooLarge
+	}
+	text, values := r.syntax(string(editable(data)))
+	if values == nil || len(r.faults) > 0 {
+		return nil, r.faults.sorted()
+	}
+	r.pos = locate(text)
+	root := &table{r: r, values: values}
+	if !r.format(root) {
+		return nil, r.faults.sorted()
+	}
+	var c model.Car
+	r.parts(root, &c)
+	return c.Parts, nil
+}

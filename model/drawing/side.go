@@ -1,0 +1,219 @@
+package drawing
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"stanchion/holes"
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+// scales are what pictures that are not at their own size are drawn at, 1 to each.
+var scales = []float64{1, 2, 5, 10, 20, 50}
+
+// scaleFor is the first scale at which a size in mm fits into room mm.
+func scaleFor(w, h, roomW, roomH float64) float64 {
+	for _, s := range scales {
+		if w/s <= roomW && h/s <= roomH {
+			return s
+		}
+	}
+	return scales[len(scales)-1]
+}
+
+// Side draws one setting from the side to scale: body and shut lid, parts with their
+// holes and bolts, wing and end plate, with its height, top and angle, and how to
+// bolt it in words.
+func Side(t *model.Table, r *model.Row, date time.Time) *Drawing {
+	c := t.Car
+	d := &Drawing{Title: visible(c.Name + ": setting " + r.ID)}
+	var box Drawing
+	body, lid, _ := c.Surroundings(0)
+	poses := c.PartPoses(r.Setting)
+	section, _ := c.Wing.Outline()
+	placed := func(p holes.Pose, points []holes.Point) []holes.Point {
+		var out []holes.Point
+		for _, u := range points {
+			out = append(out, p.Apply(u))
+		}
+		return out
+	}
+	box.take(holes.Point{X: -350}, holes.Point{X: 350})
+	box.take(placed(r.Pose, section)...)
+	box.take(placed(r.Pose, c.Wing.PlateOutline())...)
+	box.take(body...)
+	for i, p := range c.Parts[:len(c.Parts)-1] {
+		box.take(placed(poses[i], p.Outline)...)
+		for _, h := range p.Holes {
+			box.take(poses[i].Apply(h.At()))
+		}
+	}
+	s := scaleFor(box.hi.X-box.lo.X, box.hi.Z-box.lo.Z, 170, 150)
+	at := func(p holes.Point) holes.Point { return holes.Point{X: p.X / s, Z: p.Z / s} }
+	shape := func(points []holes.Point, pen Pen) {
+		var q []holes.Point
+		for _, p := range points {
+			q = append(q, at(p))
+		}
+		d.path(Path{Points: q, Closed: true, Pen: pen})
+	}
+	shape(body, Faint)
+	shape(lid, Faint)
+	d.line(at(holes.Point{X: box.lo.X - 100}), at(holes.Point{X: box.hi.X + 100}), Faint)
+	d.circle(at(holes.Point{Z: 315}), 315/s, Faint)
+	d.text(at(holes.Point{Z: 315}), textSize, 1, Faint, "rear wheel")
+	for i, p := range c.Parts[:len(c.Parts)-1] {
+		shape(placed(poses[i], p.Outline), Outline)
+		for _, h := range p.Holes {
+			d.circle(at(poses[i].Apply(h.At())), h.D/2/s, Hole)
+		}
+	}
+	for j, f := range r.Fits {
+		for _, q := range f.Pairs {
+			h := c.Parts[j].Holes[q.Lower]
+			k := at(poses[j].Apply(h.At()))
+			d.Circles = append(d.Circles, Circle{Centre: k, Radius: 8 / s, Filled: true, Pen: Bold})
+		}
+	}
+	shape(placed(r.Pose, c.Wing.PlateOutline()), Faint)
+	shape(placed(r.Pose, section), Bold)
+	d.line(at(r.Pose.Apply(holes.Point{})), at(r.Pose.Apply(holes.Point{X: c.Wing.Chord})), Centre)
+	d.settingDimensions(r, at, box.hi)
+	d.sayBelow(t, r, s, date)
+	return d
+}
+
+// settingDimensions draws how high the wing is, behind the car.
+func (d *Drawing) settingDimensions(r *model.Row, at func(holes.Point) holes.Point, hi holes.Point) {
+	x := hi.X
+	for i, m := range []struct {
+		what string
+		z, x float64
+	}{{"quarter chord", r.Height, r.X}, {"top", r.Top, r.Rear}} {
+		foot, head := at(holes.Point{X: x}), at(holes.Point{X: x, Z: m.z})
+		off := 12 + 14*float64(i)
+		foot.X, head.X = foot.X+off, head.X+off
+		d.line(foot, head, Dimension)
+		d.line(at(holes.Point{X: m.x, Z: m.z}), holes.Point{X: head.X + 2, Z: head.Z}, Dimension)
+		d.line(holes.Point{X: foot.X - 1.5, Z: foot.Z - 1.5}, holes.Point{X: foot.X + 1.5, Z: foot.Z + 1.5}, Dimension)
+		d.line(holes.Point{X: head.X - 1.5, Z: head.Z - 1.5}, holes.Point{X: head.X + 1.5, Z: head.Z + 1.5}, Dimension)
+		d.write(Text{At: holes.Point{X: head.X - 1, Z: (foot.Z + head.Z) / 2}, Size: textSize, Anchor: 1, Up: true, Pen: Dimension,
+			Text: fmt.Sprintf("%s %s mm", m.what, units.Fixed(m.z, 0))})
+	}
+}
+
+// sayBelow writes the setting's figures and bolts below the picture.
+func (d *Drawing) sayBelow(t *model.Table, r *model.Row, scale float64, date time.Time) {
+	lo, _ := d.Bounds()
+	z := lo.Z - 8
+	say := func(size float64, format string, args ...any) {
+		d.text(holes.Point{X: lo.X, Z: z}, size, 0, Note, fmt.Sprintf(format, args...))
+		z -= 1.6 * size
+	}
+	say(3.5, "%s, setting %s", t.Car.Name, r.ID)
+	say(textSize, "scale 1:%.0f; front is left; %s, by stanchion", scale, date.Format("2006-01-02"))
+	for _, l := range t.Car.BoltLines(r.Place) {
+		say(textSize, "%s", l)
+	}
+	say(textSize, "chord line at %s° to the ground; at %s downforce %s, drag %s, front share %s %%",
+		units.Fixed(r.Angle/model.Deg, 1), units.Metric.Speed(t.Speed), units.Metric.Force(r.Downforce), units.Metric.Force(r.Drag), units.Fixed(100*r.Share, 1))
+	if r.Gap.Known() {
+		say(textSize, "clearance: %s", r.Gap.Text(units.Metric))
+	}
+	for _, o := range r.OutsideText(units.Metric) {
+		say(textSize, "OUTSIDE: %s", o)
+	}
+	for _, a := range t.Car.Assumed {
+		say(textSize*0.9, "assumed: %s %s", a.What, a.Value)
+	}
+	say(textSize, "An estimate for choosing a setting, not approval of the wing or its mounting.")
+}
+
+// Map draws all settings over angle and height, with a mark for those that are
+// within the limits, and one that is chosen, and lists them.
+func Map(t *model.Table, chosen string, date time.Time) *Drawing {
+	d := &Drawing{Title: visible(t.Car.Name + ": settings")}
+	const w, h = 150.0, 100.0
+	lo, hi := holes.Point{X: math.Inf(1), Z: math.Inf(1)}, holes.Point{X: math.Inf(-1), Z: math.Inf(-1)}
+	for i := range t.Rows {
+		r := &t.Rows[i]
+		lo = holes.Point{X: min(lo.X, r.Angle/model.Deg), Z: min(lo.Z, r.Height)}
+		hi = holes.Point{X: max(hi.X, r.Angle/model.Deg), Z: max(hi.Z, r.Height)}
+	}
+	if len(t.Rows) == 0 {
+		lo, hi = holes.Point{}, holes.Point{X: 1, Z: 1}
+	}
+	spanX, spanZ := max(hi.X-lo.X, 1), max(hi.Z-lo.Z, 10)
+	at := func(angle, height float64) holes.Point {
+		return holes.Point{X: 8 + (angle-lo.X)/spanX*(w-16), Z: 8 + (height-lo.Z)/spanZ*(h-16)}
+	}
+	d.path(Path{Points: []holes.Point{{}, {X: w}, {X: w, Z: h}, {Z: h}}, Closed: true, Pen: Faint})
+	for _, v := range ticks(lo.X, lo.X+spanX) {
+		x := at(v, lo.Z).X
+		d.line(holes.Point{X: x}, holes.Point{X: x, Z: -2}, Dimension)
+		d.text(holes.Point{X: x, Z: -5.5}, textSize, 1, Dimension, units.Fixed(v, 1)+"°")
+	}
+	for _, v := range ticks(lo.Z, lo.Z+spanZ) {
+		z := at(lo.X, v).Z
+		d.line(holes.Point{Z: z}, holes.Point{X: -2, Z: z}, Dimension)
+		d.text(holes.Point{X: -3, Z: z - 1}, textSize, 2, Dimension, units.Fixed(v, 0))
+	}
+	d.text(holes.Point{X: w / 2, Z: -10}, textSize, 1, Dimension, "angle to ground")
+	d.text(holes.Point{X: -3, Z: h + 2}, textSize, 2, Dimension, "height, mm")
+	numbered := len(t.Rows) <= 80
+	within := 0
+	for i := range t.Rows {
+		r := &t.Rows[i]
+		p := at(r.Angle/model.Deg, r.Height)
+		if r.Within() {
+			within++
+			d.Circles = append(d.Circles, Circle{Centre: p, Radius: 1.1, Filled: true, Pen: Outline})
+		} else {
+			d.line(holes.Point{X: p.X - 1.1, Z: p.Z - 1.1}, holes.Point{X: p.X + 1.1, Z: p.Z + 1.1}, Hole)
+			d.line(holes.Point{X: p.X - 1.1, Z: p.Z + 1.1}, holes.Point{X: p.X + 1.1, Z: p.Z - 1.1}, Hole)
+		}
+		if r.ID == chosen {
+			d.circle(p, 2.4, Bold)
+		}
+		if numbered {
+			d.text(holes.Point{X: p.X + 1.4, Z: p.Z + 0.8}, 2, 0, Dimension, fmt.Sprint(i+1))
+		}
+	}
+	z := -18.0
+	say := func(size float64, format string, args ...any) {
+		d.text(holes.Point{Z: z}, size, 0, Note, fmt.Sprintf(format, args...))
+		z -= 1.6 * size
+	}
+	say(3.5, "%s: %d settings, %d within all limits, at %s", t.Car.Name, len(t.Rows), within, units.Metric.Speed(t.Speed))
+	say(textSize, "dots are within all limits, crosses are not; %s, by stanchion", date.Format("2006-01-02"))
+	if numbered {
+		say(textSize, "no.  height  angle  downforce  front share  bolts")
+		for i := range t.Rows {
+			r := &t.Rows[i]
+			say(textSize*0.9, "%d.  %s mm  %s°  %s N  %s %%  %s", i+1, units.Fixed(r.Height, 0), units.Fixed(r.Angle/model.Deg, 1), units.Fixed(r.Downforce, 0), units.Fixed(100*r.Share, 1), r.ID)
+		}
+	}
+	for _, a := range t.Car.Assumed {
+		say(textSize*0.9, "assumed: %s %s", a.What, a.Value)
+	}
+	say(textSize, "Estimates for choosing a setting, not approval of the wing or its mounting.")
+	return d
+}
+
+// ticks are round values from lo to hi, about six of them.
+func ticks(lo, hi float64) []float64 {
+	step := math.Pow(10, math.Floor(math.Log10((hi-lo)/6)))
+	for _, m := range []float64{1, 2, 5, 10} {
+		if (hi-lo)/(step*m) <= 7 {
+			step *= m
+			break
+		}
+	}
+	var all []float64
+	for v := math.Ceil(lo/step-1e-9) * step; v <= hi+1e-9; v += step {
+		all = append(all, v+0)
+	}
+	return all
+}
