@@ -60,13 +60,16 @@ func (m Model) lidText() string {
 	return text
 }
 
-// clearing opens the page on clearance, with the lid drawn where it is nearest.
-func (m Model) clearing() (Model, tea.Cmd) {
+// lidAtNearest draws the lid where the setting is nearest to it.
+func (m Model) lidAtNearest() Model {
 	if g := m.row().Gap; g.To == "lid" {
 		m.lid = math.Abs(g.Turn)
 	}
-	return m.read(func(m Model) []string {
-		r := m.row()
-		return append([]string{titleStyle.Render("clearance of setting " + r.ID), ""}, m.table.ClearanceLines(r, m.units)...)
-	})
+	return m
+}
+
+// clearanceText is the page on clearance.
+func (m Model) clearanceText() []string {
+	r := m.row()
+	return append([]string{titleStyle.Render("clearance of setting " + r.ID), ""}, m.table.ClearanceLines(r, m.units)...)
 }

@@ -126,6 +126,7 @@ func (m Model) drillKey(key string) (tea.Model, tea.Cmd) {
 		}
 		if key == "enter" {
 			m.mode, m.drill = walking, nil
+			m = m.remember("hole " + d.hole.ID)
 			m.unsaved = append(m.unsaved[:len(m.unsaved):len(m.unsaved)], d.hole)
 			m.message = fmt.Sprintf("%s is kept for this walk, not in the car file", d.hole.ID)
 			return m.ask(m.car.With(d.hole), nil)
@@ -136,12 +137,16 @@ func (m Model) drillKey(key string) (tea.Model, tea.Cmd) {
 		}
 		add, car, all := m.src.AddHole, m.car, append(m.unsaved[:len(m.unsaved):len(m.unsaved)], d.hole)
 		return m, func() tea.Msg {
-			for i, h := range all {
-				if err := add(car.Parts[h.Part].Name, h.Hole); err != nil {
-					return writtenMsg{i, err}
+			msg := writtenMsg{}
+			for _, h := range all {
+				restore, err := add(car.Parts[h.Part].Name, h.Hole)
+				if err != nil {
+					msg.err = err
+					return msg
 				}
+				msg.holes, msg.restores = msg.holes+1, append(msg.restores, restore)
 			}
-			return writtenMsg{len(all), nil}
+			return msg
 		}
 	case "esc", "q":
 		m.mode, m.drill, m.message = walking, nil, "hole dropped"
@@ -156,12 +161,16 @@ func (m Model) drillKey(key string) (tea.Model, tea.Cmd) {
 // writtenMsg says how many holes were put in the car file, and what went wrong
 // with the next.
 type writtenMsg struct {
-	holes int
-	err   error
+	holes    int
+	restores []func() error // one for each, in their order
+	err      error
 }
 
 func (m Model) written(msg writtenMsg) Model {
 	m.unsaved = m.unsaved[min(msg.holes, len(m.unsaved)):]
+	for _, r := range msg.restores {
+		m.changes = append(m.changes[:len(m.changes):len(m.changes)], change{what: "a hole written to the car file", restore: r})
+	}
 	if msg.err != nil {
 		m.message = msg.err.Error()
 		return m

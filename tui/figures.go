@@ -110,8 +110,8 @@ func (m Model) figuresView(w, h int) []string {
 		line := left + figureStyle.Render(pad(spell(f, f.of(r)), column))
 		switch {
 		case k != nil:
-			line += keptStyle.Render(pad(spell(f, f.of(k)), column)) + pad(units.Signed(rounded(f.of(r), f.digits)-rounded(f.of(k), f.digits), f.digits), column+1)
-			if f.band != nil && math.Abs(f.of(r)-f.of(k)) < f.band(model.DifferenceBand(bands, m.table.Bands(k))) {
+			line += keptStyle.Render(pad(spell(f, f.of(k)), column)) + pad(difference(f, r, k), column+1)
+			if f.band != nil && math.Abs(f.of(r)-f.of(k)) < f.band(m.differenceBand(r, k)) {
 				line += " ≈"
 			}
 		case f.name == "angle to ground":
@@ -123,6 +123,16 @@ func (m Model) figuresView(w, h int) []string {
 	}
 	lines = append(lines, m.limitLine(r, bands))
 	return lines[:min(len(lines), h)]
+}
+
+// difference spells how a figure changes from a kept row to this one.
+func difference(f figure, r, k *model.Row) string {
+	return units.Signed(rounded(f.of(r), f.digits)-rounded(f.of(k), f.digits), f.digits)
+}
+
+// differenceBand is how uncertain the difference of two rows is.
+func (m Model) differenceBand(r, k *model.Row) model.Contribution {
+	return model.DifferenceBand(m.table.Bands(r), m.table.Bands(k))
 }
 
 // rounded is x as it is shown, so that differences agree with what they are of.
@@ -201,6 +211,9 @@ func (m Model) boltsView(w, h int) []string {
 	}
 	for _, l := range wrap("wing: "+m.table.Wing.From, w) {
 		lines = append(lines, quietStyle.Render(l))
+	}
+	if room := h - len(lines); room >= leastMore {
+		lines = append(lines, m.moreLines(w, room)...)
 	}
 	if len(lines) > h && h > 0 {
 		lines = append(lines[:h-1], quietStyle.Render("… enter shows all"))

@@ -11,18 +11,25 @@ var keyNames = map[string]string{
 	"home": "home", "end": "end", "esc": "esc", "ctrl+c": "ctrl+c", "enter": "enter",
 }
 
-// KeyHelp lists every key with what it does, a line each.
+// KeyHelp lists every key with what it does, a line each, under what they have in
+// common.
 func KeyHelp() []string {
 	var lines []string
-	for _, a := range keyTable() {
-		var names []string
-		for _, k := range a.keys {
-			if n, ok := keyNames[k]; ok {
-				k = n
-			}
-			names = append(names, k)
+	for i, g := range keyGroups() {
+		if i > 0 {
+			lines = append(lines, "")
 		}
-		lines = append(lines, fmt.Sprintf("%-14s %s", strings.Join(names, ", "), a.does))
+		lines = append(lines, g.title)
+		for _, a := range g.actions {
+			var names []string
+			for _, k := range a.keys {
+				if n, ok := keyNames[k]; ok {
+					k = n
+				}
+				names = append(names, k)
+			}
+			lines = append(lines, fmt.Sprintf("  %-14s %s", strings.Join(names, ", "), a.does))
+		}
 	}
 	return lines
 }
@@ -31,7 +38,8 @@ func KeyHelp() []string {
 func (m Model) helpText() []string {
 	lines := []string{titleStyle.Render("keys"), ""}
 	lines = append(lines, KeyHelp()...)
-	lines = append(lines, fmt.Sprintf("%-14s %s", "mouse", "a click on the map goes to the setting there"), "",
+	lines = append(lines, "", "mouse", "  a click on the map goes to the setting there", "",
+		"On a page about a setting the keys of the other pages lead there, ← and → go to the next angle, esc goes back to where you were.", "",
 		titleStyle.Render("what you see"), "")
 	for _, text := range []string{
 		"height: of the quarter-chord point above ground. angle to ground: chord line against level ground, trailing edge up is positive. angle of attack: the chord against the air that meets it.",

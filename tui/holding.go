@@ -3,17 +3,18 @@ package tui
 import (
 	"fmt"
 
-	tea "github.com/charmbracelet/bubbletea"
-
 	"stanchion/model/strength"
 )
 
 // strengthOf checks the setting that is shown; why says when it cannot be.
-func (m Model) strengthOf() (r strength.Result, why string) {
+func (m Model) strengthOf() (r strength.Result, why string) { return m.strengthAt(m.current) }
+
+// strengthAt checks a setting by its place in the list.
+func (m Model) strengthAt(i int) (r strength.Result, why string) {
 	if m.frame == nil {
 		return r, m.weak
 	}
-	r, err := m.frame.Of(&m.frame.Table.Rows[m.current])
+	r, err := m.frame.Of(&m.frame.Table.Rows[i])
 	if err != nil {
 		return r, err.Error()
 	}
@@ -45,15 +46,13 @@ func needsFrame(m Model) string {
 	return why
 }
 
-// holding opens the page on what bears the loads and what would give first.
-func (m Model) holding() (Model, tea.Cmd) {
-	return m.read(func(m Model) []string {
-		r, why := m.strengthOf()
-		if why != "" {
-			return []string{why}
-		}
-		lines := m.frame.Lines(r, m.frame.Helps(r), m.units, 12)
-		lines[0] = titleStyle.Render(lines[0])
-		return lines
-	})
+// strengthText is the page on what bears the loads and what would give first.
+func (m Model) strengthText() []string {
+	r, why := m.strengthOf()
+	if why != "" {
+		return []string{why}
+	}
+	lines := m.frame.Lines(r, m.frame.Helps(r), m.units, 12)
+	lines[0] = titleStyle.Render(lines[0])
+	return lines
 }

@@ -19,50 +19,83 @@ type action struct {
 	whyNot func(Model) string // "" when available; nil means always
 }
 
-// keyTable lists the keys of the explorer. Footer and help are printed from it.
-// It is a function, so that an action may itself print the table.
-func keyTable() []action {
-	return []action{
-		{[]string{"left", "h"}, "", "smaller angle at about this height", step(model.AngleDown, "no smaller angle"), needsRows},
-		{[]string{"right", "l"}, "←→ angle", "larger angle at about this height", step(model.AngleUp, "no larger angle"), needsRows},
-		{[]string{"up", "k"}, "↑↓ height", "higher at about this angle", step(model.HeightUp, "none is higher"), needsRows},
-		{[]string{"down", "j"}, "", "lower at about this angle", step(model.HeightDown, "none is lower"), needsRows},
-		{[]string{"f"}, "f front", "next hole for the wing's front bolt", step(model.FrontNext, "no further front hole"), needsRows},
-		{[]string{"F"}, "", "previous hole for the wing's front bolt", step(model.FrontPrev, "no earlier front hole"), needsRows},
-		{[]string{"r"}, "r rear hole", "next hole for the wing's rear bolt", step(model.RearNext, "no further rear hole with this front hole"), needsRows},
-		{[]string{"R"}, "", "previous hole for the wing's rear bolt", step(model.RearPrev, "no earlier rear hole with this front hole"), needsRows},
-		{[]string{"b"}, "", "next way to bolt the joints below the wing's", step(model.BelowNext, "no further way to bolt the joints below"), needsLower},
-		{[]string{"B"}, "", "previous way to bolt the joints below the wing's", step(model.BelowPrev, "no earlier way to bolt the joints below"), needsLower},
-		{[]string{"n", "pgdown"}, "", "next in the list, by height", along(1), needsRows},
-		{[]string{"p", "pgup"}, "", "previous in the list", along(-1), needsRows},
-		{[]string{"g", "home"}, "", "first in the list", along(-1 << 30), needsRows},
-		{[]string{"G", "end"}, "", "last in the list", along(1 << 30), needsRows},
-		{[]string{" "}, "space keep", "keep this setting to compare with, or forget it", Model.keep, needsRows},
-		{[]string{"x"}, "", "go to the kept setting, keeping this one", Model.swap, needsKept},
-		{[]string{"+", "="}, "± speed", "faster", faster(1), nil},
-		{[]string{"-", "_"}, "", "slower", faster(-1), nil},
-		{[]string{"v"}, "", "type a speed", Model.typeSpeed, nil},
-		{[]string{"u"}, "u units", "switch between mm, N, km/h and in, lbf, mph", Model.switchUnits, nil},
-		{[]string{"z"}, "z zoom", "side view: both, the whole rear, the uprights", Model.zoom, nil},
-		{[]string{"/"}, "/ find", "find a setting by its id or its holes", Model.typeFind, needsRows},
-		{[]string{"i"}, "i wishes", "say what is wanted: the map then shows which settings are so", Model.openWishes, needsRows},
-		{[]string{"]"}, "", "next setting that is as wished, from the best on", nextHit(1), needsHits},
-		{[]string{"["}, "", "previous setting that is as wished", nextHit(-1), needsHits},
-		{[]string{"o"}, "", "this setting, and the kept one, over speed", Model.overSpeed, needsRows},
-		{[]string{"enter"}, "enter all", "all about this setting: steps, figures, what the ± is made of", Model.describe, needsRows},
-		{[]string{"s"}, "s strength", "will bolts and plates hold, and which would give first", Model.holding, needsFrame},
-		{[]string{"c"}, "c clearance", "how near it comes to body and lid, and the slots it needs", Model.clearing, needsBody},
-		{[]string{"."}, "", "open the boot lid by 5°, up to where this setting is nearest to it and beyond", swing(1), needsLid},
-		{[]string{","}, "", "shut the boot lid by 5°", swing(-1), needsLid},
-		{[]string{"d"}, "d drill", "try a new hole: move it with the arrows and see what it adds", Model.startDrill, needsRows},
-		{[]string{"m"}, "m note", "note how this setting was, into the notebook beside the car file", Model.openNote, needsNotebook},
-		{[]string{"a"}, "", "enter the angle measured with this setting on the car", Model.typeReading, needsRows},
-		{[]string{"e"}, "", "list the faults of the car file", Model.listFaults, needsFaults},
-		{[]string{"?"}, "? help", "list all keys", Model.help, nil},
-		{[]string{"esc"}, "", "leave help, a prompt or a message", Model.leave, nil},
-		{[]string{"q", "ctrl+c"}, "q quit", "leave stanchion", Model.quit, nil},
+// group is a set of actions with what they have in common.
+type group struct {
+	title   string
+	actions []action
+}
+
+// keyGroups lists the keys of the explorer. Footer and help are printed from it. It
+// is a function, so that an action may itself print the list.
+func keyGroups() []group {
+	return []group{
+		{"walk through the settings", []action{
+			{[]string{"left", "h"}, "", "smaller angle at about this height", step(model.AngleDown, "no smaller angle"), needsRows},
+			{[]string{"right", "l"}, "←→ angle", "larger angle at about this height", step(model.AngleUp, "no larger angle"), needsRows},
+			{[]string{"up", "k"}, "↑↓ height", "higher at about this angle", step(model.HeightUp, "none is higher"), needsRows},
+			{[]string{"down", "j"}, "", "lower at about this angle", step(model.HeightDown, "none is lower"), needsRows},
+			{[]string{"f"}, "f r holes", "next hole for the wing's front bolt", step(model.FrontNext, "no further front hole"), needsRows},
+			{[]string{"F"}, "", "previous hole for the wing's front bolt", step(model.FrontPrev, "no earlier front hole"), needsRows},
+			{[]string{"r"}, "", "next hole for the wing's rear bolt", step(model.RearNext, "no further rear hole with this front hole"), needsRows},
+			{[]string{"R"}, "", "previous hole for the wing's rear bolt", step(model.RearPrev, "no earlier rear hole with this front hole"), needsRows},
+			{[]string{"b"}, "", "next way to bolt the joints below the wing's", step(model.BelowNext, "no further way to bolt the joints below"), needsLower},
+			{[]string{"B"}, "", "previous way to bolt the joints below the wing's", step(model.BelowPrev, "no earlier way to bolt the joints below"), needsLower},
+			{[]string{"n", "pgdown"}, "", "next in the list, by height", along(1), needsRows},
+			{[]string{"p", "pgup"}, "", "previous in the list", along(-1), needsRows},
+			{[]string{"g", "home"}, "", "first in the list", along(-1 << 30), needsRows},
+			{[]string{"G", "end"}, "", "last in the list", along(1 << 30), needsRows},
+			{[]string{"/"}, "/ find", "find a setting by its id or its holes", Model.typeFind, needsRows},
+		}},
+		{"look at this setting", []action{
+			{[]string{"enter"}, "enter all", "all about it: steps with a spanner, figures, what the ± is made of", openPage("enter"), needsRows},
+			{[]string{"s"}, "s strength", "will bolts and plates hold, and which would give first", openPage("s"), needsFrame},
+			{[]string{"c"}, "c clear", "how near it comes to body and lid, and the slots it needs", openPage("c"), needsBody},
+			{[]string{"w"}, "w compare", "what changes against the kept setting, bolts included", openPage("w"), needsKept},
+			{[]string{"o"}, "o speeds", "this setting, and the kept one, over speed", Model.overSpeed, needsRows},
+			{[]string{"M"}, "M notes", "what was run, this setting first", openPage("M"), needsNotes},
+			{[]string{"."}, "", "open the boot lid by 5°, with a stop where this setting is nearest to it", swing(1), needsLid},
+			{[]string{","}, "", "shut the boot lid by 5°", swing(-1), needsLid},
+			{[]string{"z"}, "z zoom", "side view: both, the whole rear, the uprights", Model.zoom, nil},
+		}},
+		{"choose", []action{
+			{[]string{" "}, "space keep", "keep this setting to compare with, or forget it", Model.keep, needsRows},
+			{[]string{"x"}, "", "go to the kept setting, keeping this one", Model.swap, needsKept},
+			{[]string{"i"}, "i wishes", "say what is wanted: the map then shows which settings are so", Model.openWishes, needsRows},
+			{[]string{"]"}, "", "next setting that is as wished, from the best on", nextHit(1), needsHits},
+			{[]string{"["}, "", "previous setting that is as wished", nextHit(-1), needsHits},
+			{[]string{"+", "="}, "± speed", "faster", faster(1), nil},
+			{[]string{"-", "_"}, "", "slower", faster(-1), nil},
+			{[]string{"v"}, "", "type a speed", Model.typeSpeed, nil},
+			{[]string{"u"}, "u units", "switch between mm, N, km/h and in, lbf, mph", Model.switchUnits, nil},
+		}},
+		{"change", []action{
+			{[]string{"d"}, "d drill", "try a new hole: move it with the arrows and see what it adds", Model.startDrill, needsRows},
+			{[]string{"m"}, "m note", "note how this setting was, into the notebook beside the car file", Model.openNote, needsNotebook},
+			{[]string{"a"}, "", "enter the angle measured with this setting on the car", Model.typeReading, needsRows},
+			{[]string{"U"}, "", "undo the last change: a hole, a correction, or what was written to the car file", Model.undo, needsUndo},
+			{[]string{"N"}, "", "make a car file of your own, step by step", Model.startGuide, needsGuide},
+		}},
+		{"help and leave", []action{
+			{[]string{"e"}, "", "list the faults of the car file", Model.listFaults, needsFaults},
+			{[]string{"?"}, "? help", "list all keys", Model.help, nil},
+			{[]string{"esc"}, "", "leave help, a page, a prompt or a message", Model.leave, nil},
+			{[]string{"q", "ctrl+c"}, "q quit", "leave stanchion", Model.quit, nil},
+		}},
 	}
 }
+
+// keyTable lists all actions.
+func keyTable() []action {
+	var all []action
+	for _, g := range keyGroups() {
+		all = append(all, g.actions...)
+	}
+	return all
+}
+
+// footerOrder is what the footer shows first where there is no room for all: how to
+// walk, and the answers.
+var footerOrder = []string{"right", "up", "f", "enter", "s", "c", " ", "w", "+", "i", "d", "m", "M", "o", "/", "u", "z"}
 
 // press does what a key is for; unavailable actions say why.
 func (m Model) press(key string) (Model, tea.Cmd) {
@@ -188,15 +221,11 @@ func (m Model) zoom() (Model, tea.Cmd) {
 
 // read opens a page of text.
 func (m Model) read(page func(Model) []string) (Model, tea.Cmd) {
-	m.mode, m.page, m.scroll = reading, page, 0
+	m.mode, m.page, m.scroll, m.shown = reading, page, 0, ""
 	return m, nil
 }
 
 func (m Model) help() (Model, tea.Cmd) { return m.read(Model.helpText) }
-
-func (m Model) describe() (Model, tea.Cmd) {
-	return m.read(func(m Model) []string { return append(m.table.Describe(m.row(), m.units), m.ranLines()...) })
-}
 
 func (m Model) listFaults() (Model, tea.Cmd) {
 	return m.read(func(m Model) []string {

@@ -31,7 +31,7 @@ func (m Model) overSpeed() (Model, tea.Cmd) {
 
 // swept opens the page with the answer.
 func (m Model) swept(msg sweptMsg) Model {
-	if msg.asked != m.sweeps || m.mode != walking || m.row() == nil {
+	if msg.asked != m.sweeps || m.mode != walking && (m.mode != reading || m.shown == "") || m.row() == nil {
 		return m
 	}
 	m.message = ""
@@ -41,6 +41,7 @@ func (m Model) swept(msg sweptMsg) Model {
 	}
 	s := msg.sweep
 	m, _ = m.read(func(m Model) []string { return m.overText(s) })
+	m.shown = "o"
 	return m
 }
 

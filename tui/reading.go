@@ -82,6 +82,7 @@ func (m Model) acceptReading() (Model, tea.Cmd) {
 		d = m.datum.Plus(d)
 	}
 	m, _ = m.leave()
+	m = m.remember("the correction")
 	m.datum = &d
 	m.message = "the correction is taken for this walk, not into the car file"
 	return m.ask(car, nil)

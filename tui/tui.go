@@ -30,7 +30,9 @@ type Source struct {
 	Notes    func() (logbook.Book, error)                                    // reads it; nil for none
 	AddNote  func(logbook.Note) (n logbook.Note, setAside string, err error) // returns when the note is on the disk
 
-	AddHole func(part string, h holes.Hole) error // puts a hole in the file; nil where there is no file
+	AddHole func(part string, h holes.Hole) (restore func() error, err error) // puts a hole in the file; nil where there is no file
+	Guide   func(name string, text []byte) (next Source, err error)           // writes a new car file; nil where none can be
+	Hint    string                                                            // said when the explorer opens
 }
 
 // mode is what keys act on.
@@ -45,6 +47,7 @@ const (
 	drilling  // moving a trial hole
 	wishing   // filling in the form
 	noting    // filling in a note
+	guiding   // answering the guided start
 )
 
 // Model is the state of the explorer.
@@ -57,6 +60,8 @@ type Model struct {
 	weak   string // why there is no frame
 	units  units.System
 
+	base    *model.Car // as its file has it
+	changes []change   // that can be undone, the last one last
 	wanted  *model.Car // the one asked for last; car is the one shown
 	speed   float64    // m/s, the one asked for; the table has the one it is for
 	asked   int        // number of the last question sent off
@@ -70,6 +75,7 @@ type Model struct {
 	mode    mode
 	input   textinput.Model
 	page    func(Model) []string // what is read
+	shown   string               // key of the sheet that is read; "" for another page
 	scroll  int                  // of the page
 	accept  *model.Datum         // taken when the page is left by enter; nil for none
 	unsaved []model.NewHole      // kept for this walk, not in the file
@@ -80,6 +86,7 @@ type Model struct {
 	wishes  *model.Wishes        // nil for none
 	hits    []model.Hit          // the settings that are as wished, the best first
 	drill   *drill               // the hole that is being placed; nil for none
+	guide   *guide               // the guided start; nil for none
 	message string
 
 	book  logbook.Book              // the notebook as it was read last
@@ -104,11 +111,14 @@ func New(src Source, car *model.Car, speed float64, u units.System) Model {
 	in := textinput.New()
 	in.Prompt = ""
 	in.CharLimit = 80
-	return Model{src: src, car: car, wanted: car, speed: speed, units: u, input: in, asked: 1, working: true}
+	return Model{src: src, car: car, base: car, wanted: car, speed: speed, units: u, input: in, asked: 1, working: true, message: src.Hint}
 }
 
 // Init asks for the settings and starts watching the files.
 func (m Model) Init() tea.Cmd {
+	if m.car == nil {
+		return textinput.Blink
+	}
 	ask := solve(m.asked, m.car, nil, m.speed)
 	if m.src.Files == nil {
 		return ask
@@ -116,9 +126,22 @@ func (m Model) Init() tea.Cmd {
 	return tea.Batch(ask, m.look())
 }
 
+// Guided returns the explorer with the guided start open and no car yet.
+func Guided(src Source, u units.System) Model {
+	m := Model{src: src, units: u}
+	m.input = textinput.New()
+	m, _ = m.startGuide()
+	return m
+}
+
 // Run opens the explorer on the terminal until the person leaves it.
 func Run(src Source, car *model.Car, speed float64, u units.System) error {
-	p := tea.NewProgram(New(src, car, speed, u), tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithOutput(os.Stdout))
+	return Show(New(src, car, speed, u))
+}
+
+// Show puts a model on the terminal until the person leaves it.
+func Show(m Model) error {
+	p := tea.NewProgram(m, tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithOutput(os.Stdout))
 	_, err := p.Run()
 	return err
 }

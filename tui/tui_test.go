@@ -420,7 +420,7 @@ func TestDrilling(t *testing.T) {
 // still there.
 func TestWritingAHole(t *testing.T) {
 	m := opened(t, "coupe", 120, 40)
-	m.src.AddHole = func(part string, h holes.Hole) error { return errors.New("the disk is full") }
+	m.src.AddHole = func(string, holes.Hole) (func() error, error) { return nil, errors.New("the disk is full") }
 	d := drilled(t, keys(t, m, "d"))
 	next, cmd := d.Update(keyMsg("w"))
 	got := send(next.(Model), cmd())

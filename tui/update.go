@@ -28,6 +28,10 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return m.swept(msg), nil
 	case savedMsg:
 		return m.saved(msg), nil
+	case undoneMsg:
+		return m.undone(msg), nil
+	case guidedMsg:
+		return m.guided(msg)
 	case writtenMsg:
 		return m.written(msg), nil
 	}
@@ -54,6 +58,8 @@ func (m Model) key(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 		return m.wishKey(msg)
 	case m.mode == noting:
 		return m.noteKey(msg)
+	case m.mode == guiding:
+		return m.guideKey(msg)
 	}
 	if msg.Type == tea.KeyRunes && (len(msg.Runes) > 1 || msg.Paste) {
 		if msg.Paste {

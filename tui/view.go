@@ -20,6 +20,8 @@ func (m Model) View() string {
 		return m.wishView()
 	case m.mode == noting:
 		return m.noteView()
+	case m.mode == guiding:
+		return m.guideView()
 	}
 	p := layout(m.width, m.height)
 	screen := newScreen(m.width, m.height)
@@ -79,19 +81,22 @@ func (m Model) footer() string {
 	return quietStyle.Render(ansi.Truncate(footerKeys(m.width), m.width, "…"))
 }
 
-// footerKeys lists what keys do, as much as there is room for; how to get help
-// and how to leave are always there.
+// footerKeys lists what keys do, as much as there is room for; how to get help and
+// how to leave are always there.
 func footerKeys(w int) string {
-	var labels []string
+	label := map[string]string{}
 	for _, a := range keyTable() {
-		if a.label != "" {
-			labels = append(labels, a.label)
+		label[a.keys[0]] = a.label
+	}
+	const last = "? help  q quit"
+	text := ""
+	for _, k := range footerOrder {
+		if ansi.StringWidth(text+label[k]+"  "+last) > w {
+			break
 		}
+		text += label[k] + "  "
 	}
-	for len(labels) > 3 && ansi.StringWidth(strings.Join(labels, "  ")) > w {
-		labels = append(labels[:len(labels)-3], labels[len(labels)-2:]...)
-	}
-	return strings.Join(labels, "  ")
+	return text + last
 }
 
 // screen is a grid of lines that panes are put into, left to right.

@@ -188,6 +188,7 @@ func (m Model) seen(msg seenMsg) (Model, tea.Cmd) {
 		if m.speed == m.car.Speed { // the person has not chosen another
 			m.speed = msg.car.Speed
 		}
+		m.base = msg.car
 		m, cmd := m.ask(m.laidOn(msg.car), nil)
 		return m, tea.Batch(cmd, m.watch())
 	}

@@ -59,7 +59,7 @@ func newRoot() *cobra.Command {
 	})
 	root.Flags().StringVar(&speed, "speed", "", "speed that figures are quoted at, `SPEED` such as 160km/h or 100mph")
 	root.Flags().BoolVar(&imperial, "imperial", false, "show in, lbf and mph instead of mm, N and km/h")
-	root.AddCommand(newMap(), newShow(), newWhy(), newHole(), newDatum(), newPick(), newCompare(), newSweep(), newFront(), newTrack(), newClaim(), newStrength(), newClear(), newDraw(), newImport(), newNote(), newNew(), newCheck(), newGendocs())
+	root.AddCommand(newMap(), newShow(), newWhy(), newHole(), newDatum(), newPick(), newCompare(), newSweep(), newFront(), newTrack(), newClaim(), newStrength(), newClear(), newDraw(), newImport(), newNote(), newStart(), newNew(), newCheck(), newGendocs())
 	return root
 }
 
@@ -111,7 +111,8 @@ func explore(name, speed string, u units.System) error {
 // source says where a car comes from: a demo or a file.
 func source(name string) tui.Source {
 	if demo, ok := demoName(name); ok {
-		return tui.Source{Name: "demo:" + demo, Load: func() (*model.Car, error) { return carfile.Demo(demo) }}
+		return tui.Source{Name: "demo:" + demo, Load: func() (*model.Car, error) { return carfile.Demo(demo) }, Guide: guided,
+			Hint: "invented demo car: arrows walk · s strength · N your own file · ? all keys"}
 	}
 	return tui.Source{
 		Name:     name,
@@ -123,12 +124,13 @@ func source(name string) tui.Source {
 			n.At = time.Now()
 			return saveNote(name, n)
 		},
-		AddHole: func(part string, h holes.Hole) error {
-			_, _, err := changeFile(name, func(text []byte) ([]carfile.Edit, error) {
+		Guide: guided,
+		AddHole: func(part string, h holes.Hole) (func() error, error) {
+			_, _, restore, err := changeFile(name, func(text []byte) ([]carfile.Edit, error) {
 				e, err := carfile.AddHoles(text, part, []holes.Hole{h})
 				return []carfile.Edit{e}, err
 			})
-			return err
+			return restore, err
 		},
 	}
 }

@@ -1,0 +1,44 @@
+package main
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+
+	"github.com/charmbracelet/x/term"
+	"github.com/spf13/cobra"
+
+	"stanchion/tui"
+)
+
+func newStart() *cobra.Command {
+	var imperial bool
+	c := &cobra.Command{
+		Use:   "start",
+		Short: "make a car file of your own, one question after the other",
+		Long: `start asks for the few measurements that matter, in the order in which they are
+taken at the car, each with a picture of what it is and how to take it, writes a
+commented car file, and opens it. N does the same in the explorer. It never writes
+over a file. "stanchion new FILE" writes one to fill in by hand instead.`,
+		Args: cobra.NoArgs,
+		RunE: func(*cobra.Command, []string) error {
+			if !term.IsTerminal(os.Stdout.Fd()) || !term.IsTerminal(os.Stdin.Fd()) {
+				return errors.New("the guided start needs a terminal: use \"stanchion new FILE\"")
+			}
+			return tui.Show(tui.Guided(tui.Source{Guide: guided}, system(imperial)))
+		},
+	}
+	c.Flags().BoolVar(&imperial, "imperial", false, "show in, lbf and mph afterwards")
+	return c
+}
+
+// guided writes the file of a guided start, and says where to read it from.
+func guided(name string, text []byte) (tui.Source, error) {
+	if filepath.Ext(name) == "" {
+		name += ".toml"
+	}
+	if err := writeNew(map[string][]byte{name: text}); err != nil {
+		return tui.Source{}, err
+	}
+	return source(name), nil
+}

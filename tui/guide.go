@@ -1,0 +1,210 @@
+package tui
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"stanchion/model"
+	"stanchion/model/carfile"
+	"stanchion/model/units"
+)
+
+// guide is a guided start on its way: which question it is at, and what was answered.
+type guide struct {
+	step    int // beyond the last question it asks for the file's name
+	answers carfile.Answers
+	input   textinput.Model
+	fault   string
+	leaving bool // esc was pressed once
+}
+
+// guideFile is the name of the file that is made when none is typed.
+const guideFile = "mycar.toml"
+
+func needsGuide(m Model) string {
+	if m.src.Guide == nil {
+		return "no file can be made from here: stanchion start FILE"
+	}
+	return ""
+}
+
+// startGuide begins with the first question.
+func (m Model) startGuide() (Model, tea.Cmd) {
+	in := textinput.New()
+	in.Prompt = ""
+	in.CharLimit = 120
+	m.guide = &guide{answers: carfile.Answers{}, input: in}
+	m.mode = guiding
+	return m.guideAt(0)
+}
+
+// guideAt goes to a question, with what was typed there before.
+func (m Model) guideAt(step int) (Model, tea.Cmd) {
+	g := *m.guide
+	g.step, g.fault, g.leaving = step, "", false
+	g.input.Reset()
+	g.input.Width = max(10, m.width-6)
+	g.input.Placeholder = guideFile
+	if qs := carfile.Questions(); step < len(qs) {
+		g.input.Placeholder = qs[step].Usual
+		g.input.SetValue(g.answers[qs[step].Key])
+	}
+	cmd := g.input.Focus()
+	m.guide = &g
+	return m, cmd
+}
+
+// guideKey handles a key while the guided start is open.
+func (m Model) guideKey(key tea.KeyMsg) (tea.Model, tea.Cmd) {
+	g := *m.guide
+	qs := carfile.Questions()
+	switch key.String() {
+	case "ctrl+c", "esc":
+		if len(g.answers) > 0 && !g.leaving {
+			g.leaving, g.fault = true, "esc again drops the answers; any other key goes on"
+			m.guide = &g
+			return m, nil
+		}
+		m.mode, m.guide, m.message = walking, nil, "no file was made"
+		if m.row() == nil && m.table == nil {
+			return m, tea.Quit
+		}
+		return m, nil
+	case "up", "shift+tab":
+		if g.step > 0 {
+			return m.guideAt(g.step - 1)
+		}
+		return m, nil
+	case "enter", "down", "tab":
+		return m.guideAnswer(qs)
+	}
+	g.leaving, g.fault = false, ""
+	var cmd tea.Cmd
+	g.input, cmd = g.input.Update(key)
+	m.guide = &g
+	return m, cmd
+}
+
+// guideAnswer takes what was typed, and goes on when it can be used.
+func (m Model) guideAnswer(qs []carfile.Question) (tea.Model, tea.Cmd) {
+	g := *m.guide
+	text := strings.TrimSpace(g.input.Value())
+	m.guide = &g
+	if g.step < len(qs) {
+		q := qs[g.step]
+		if err := q.Check(text, g.answers); err != nil {
+			g.fault = err.Error()
+			return m, nil
+		}
+		g.answers = g.answers.With(q.Key, text)
+		return m.guideAt(g.step + 1)
+	}
+	file, err := carfile.GuidedFile(g.answers)
+	if err != nil {
+		g.fault = err.Error()
+		return m, nil
+	}
+	if text == "" {
+		text = guideFile
+	}
+	write := m.src.Guide
+	return m, func() tea.Msg {
+		next, err := write(text, file)
+		if err != nil {
+			return guidedMsg{err: err}
+		}
+		car, err := next.Load()
+		return guidedMsg{next, car, text, err}
+	}
+}
+
+// guidedMsg says that the file is made, or why not.
+type guidedMsg struct {
+	src  Source
+	car  *model.Car
+	name string
+	err  error
+}
+
+// guided opens the car that was made.
+func (m Model) guided(msg guidedMsg) (tea.Model, tea.Cmd) {
+	if msg.err != nil {
+		if m.guide != nil {
+			g := *m.guide
+			g.fault = msg.err.Error()
+			m.guide = &g
+		}
+		return m, nil
+	}
+	fresh := New(msg.src, msg.car, msg.car.Speed, m.units)
+	fresh.width, fresh.height = m.width, m.height
+	fresh.asked = m.asked + 1 // no answer about the car before is taken for one about this
+	fresh.message = "made " + units.Printable(msg.name) + ": edit it to add what you know; it is read again when saved"
+	return fresh, fresh.Init()
+}
+
+// guideView draws the question with its picture.
+func (m Model) guideView() string {
+	g, qs := m.guide, carfile.Questions()
+	var lines []string
+	if g.step < len(qs) {
+		q := qs[g.step]
+		lines = append(lines, titleStyle.Render(fmt.Sprintf("a car file of your own: %d of %d", g.step+1, len(qs)+1)), "")
+		lines = append(lines, guidePicture(q.Picture, q.Letter)...)
+		lines = append(lines, "")
+		ask := q.Ask
+		if q.Letter != "" {
+			ask = q.Letter + "  " + ask
+		}
+		lines = append(lines, wrap(figureStyle.Render(ask), m.width-1)...)
+		lines = append(lines, wrap(q.How, m.width-1)...)
+		lines = append(lines, quietStyle.Render(usual(q)))
+	} else {
+		lines = append(lines, titleStyle.Render(fmt.Sprintf("a car file of your own: %d of %d", g.step+1, len(qs)+1)), "")
+		for _, q := range qs {
+			answer := g.answers[q.Key]
+			if answer == "" {
+				answer = q.Usual + "  (not measured)"
+			}
+			lines = append(lines, fmt.Sprintf("%-*s %s", min(46, m.width/2), shorten(q.Ask, min(45, m.width/2-1)), answer))
+		}
+		lines = lines[:min(len(lines), m.height-6)]
+		lines = append(lines, "", figureStyle.Render("Name of the file?"), "It is made where you are, and never over a file that is there.")
+	}
+	lines = append(lines, "› "+g.input.View())
+	foot := "enter next · ↑ back · esc leaves"
+	room := m.height - 1
+	if len(lines) > room { // the question is what must be seen
+		lines = append(lines[:1:1], lines[len(lines)-room+1:]...)
+	}
+	for len(lines) < room {
+		lines = append(lines, "")
+	}
+	if g.fault != "" {
+		return fit(append(lines, faultStyle.Render(g.fault)), m.width, m.height)
+	}
+	return fit(append(lines, quietStyle.Render(foot)), m.width, m.height)
+}
+
+// usual says what is taken when nothing is typed.
+func usual(q carfile.Question) string {
+	unit := ""
+	if q.Letter != "" && q.Key != "angles" && !strings.HasSuffix(q.Key, "mass") {
+		unit = " mm; 98in or 2.5m can be typed too"
+	} else if strings.HasSuffix(q.Key, "mass") {
+		unit = " kg; 1300lb can be typed too"
+	}
+	return fmt.Sprintf("Nothing typed is %s%s.", q.Usual, unit)
+}
+
+// shorten cuts a text to a width.
+func shorten(s string, w int) string {
+	r := []rune(s)
+	if len(r) <= w {
+		return s
+	}
+	return string(r[:max(w-1, 0)]) + "…"
+}

@@ -1,0 +1,90 @@
+package tui
+
+import (
+	"fmt"
+	"strings"
+
+	"stanchion/model/logbook"
+)
+
+// allText is the page with everything about a setting.
+func (m Model) allText() []string {
+	return append(m.table.Describe(m.row(), m.units), m.ranLines()...)
+}
+
+// compareText is the page on what changes from the kept setting to this one: which
+// bolts, and every figure with whether the difference is more than it is uncertain.
+func (m Model) compareText() []string {
+	r, k := m.row(), m.keptRow()
+	if k == nil {
+		return []string{"no setting is kept: space keeps one"}
+	}
+	lines := []string{titleStyle.Render("from the kept setting to this one"), "", "kept  " + k.ID, "this  " + r.ID, ""}
+	was, is := m.car.BoltLines(k.Place), m.car.BoltLines(r.Place)
+	for i := range is {
+		if is[i] == was[i] {
+			lines = append(lines, "leave  "+is[i])
+		} else {
+			lines = append(lines, "undo   "+was[i], "bolt   "+is[i])
+		}
+	}
+	lines = append(lines, "", fmt.Sprintf("%-18s%9s%9s%10s   %s", "", "kept", "this", "change", "uncertain by"))
+	now, before := *r, *k
+	both := m
+	both.height = 100 // every figure
+	for _, f := range both.figures() {
+		line := fmt.Sprintf("%-15s%3s%9s%9s%10s", f.name, f.unit, spell(f, f.of(&before)), spell(f, f.of(&now)), difference(f, &now, &before))
+		if f.band != nil {
+			line += "   ± " + spell(figure{digits: f.digits}, f.band(m.differenceBand(&now, &before)))
+		}
+		lines = append(lines, line)
+	}
+	lines = append(lines, "", "± is one standard uncertainty of the change: what both settings share cancels.")
+	if a, why := m.strengthAt(m.current); why == "" {
+		if i, ok := m.table.Find(m.kept); ok {
+			if b, why := m.strengthAt(i); why == "" {
+				lines = append(lines, "", "strength, kept: "+m.frame.Verdict(b, m.units)+".", "strength, this: "+m.frame.Verdict(a, m.units)+".")
+			}
+		}
+	}
+	if r.Gap.Known() {
+		lines = append(lines, "clearance, kept: "+k.Gap.Text(m.units)+".", "clearance, this: "+r.Gap.Text(m.units)+".")
+	}
+	return lines
+}
+
+func needsNotes(m Model) string {
+	if len(m.book.Notes) == 0 {
+		return "nothing is noted yet: m notes how a setting was"
+	}
+	return needsRows(m)
+}
+
+// notesText is the page on what was run: this setting first, then all, the last
+// first.
+func (m Model) notesText() []string {
+	lines := []string{titleStyle.Render("what was run"), ""}
+	one := func(n logbook.Note) string {
+		parts := []string{n.ID, n.At.Format("2 Jan 2006 15:04"), n.Setting}
+		if n.Place != "" {
+			parts = append(parts, n.Place)
+		}
+		if short := n.Short(); short != "" {
+			parts = append(parts, short)
+		}
+		return strings.Join(parts, "  ")
+	}
+	mine := m.ran[m.row().ID]
+	lines = append(lines, "This setting, "+m.row().ID+":")
+	if len(mine) == 0 {
+		lines = append(lines, "  never noted")
+	}
+	for i := len(mine) - 1; i >= 0; i-- {
+		lines = append(lines, "  "+one(mine[i]))
+	}
+	lines = append(lines, "", fmt.Sprintf("All %d notes, the last first:", len(m.book.Notes)))
+	for i := len(m.book.Notes) - 1; i >= 0; i-- {
+		lines = append(lines, "  "+one(m.book.Notes[i]))
+	}
+	return append(lines, "", "stanchion note next says which setting to try, note fit what the track says of the figures.")
+}

@@ -1,0 +1,169 @@
+package tui
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"stanchion/holes"
+	"stanchion/model"
+	"stanchion/model/carfile"
+)
+
+func TestGoldenSheets(t *testing.T) {
+	m := opened(t, "coupe", 80, 24)
+	golden(t, "strength", keys(t, m, "s"))
+	golden(t, "clearance", keys(t, m, "c"))
+	golden(t, "compare", keys(t, m, " ", "left", "w"))
+	golden(t, "lid-open", keys(t, opened(t, "coupe", 120, 40), ".", ".", ".", ".", ".", ".", "."))
+}
+
+// From any page one key leads to any other, arrows go to the next setting with the
+// page open, and esc goes back to where one was.
+func TestPagesLeadToOneAnother(t *testing.T) {
+	m := keys(t, opened(t, "coupe", 100, 30), " ", "left")
+	at := m.current
+	for _, key := range []string{"s", "c", "w", "enter"} {
+		if m = keys(t, m, key); m.mode != reading || m.shown != key || !strings.Contains(m.View(), "["+key+" ") {
+			t.Fatalf("%s opens %q:\n%s", key, m.shown, m.View())
+		}
+	}
+	m = keys(t, m, "left")
+	if m.mode != reading || m.current == at {
+		t.Errorf("the page does not follow to the next angle: mode %v, setting %d", m.mode, m.current)
+	}
+	m = keys(t, m, "right", "x")
+	if m.mode != reading {
+		t.Error("going to the kept setting leaves the page")
+	}
+	if m = keys(t, m, "y"); m.mode != reading || !strings.Contains(m.View(), "esc goes back") {
+		t.Error("a key that is for nothing leaves the page")
+	}
+	if m = keys(t, m, "esc"); m.mode != walking {
+		t.Error("esc does not go back")
+	}
+	if m = keys(t, keys(t, m, "s"), "s"); m.mode != walking {
+		t.Error("the page's own key does not close it")
+	}
+	// Help is no page about a setting: any key leaves it.
+	if m = keys(t, keys(t, m, "?"), "y"); m.mode != walking {
+		t.Error("help stays")
+	}
+}
+
+// Each change can be undone, the last first, and what is shown is then what it was.
+func TestUndo(t *testing.T) {
+	m := opened(t, "coupe", 120, 40)
+	before := m.View()
+	if m = keys(t, m, "U"); !strings.Contains(m.message, "nothing to undo") {
+		t.Errorf("undo of nothing says %q", m.message)
+	}
+	d := drilled(t, keys(t, m, "d"))
+	m = settle(t, send(d, keyMsg("enter")))
+	if len(m.unsaved) != 1 || !strings.Contains(m.View(), "+N1") {
+		t.Fatalf("the hole is not kept: %v", m.unsaved)
+	}
+	m = keys(t, m, "a", "8", ".", "9", "enter", "enter")
+	if m.datum == nil {
+		t.Fatal("the correction is not taken")
+	}
+	m = keys(t, m, "U")
+	if m.datum != nil || len(m.unsaved) != 1 {
+		t.Errorf("undo leaves datum %v and %d holes", m.datum, len(m.unsaved))
+	}
+	m = keys(t, m, "U")
+	m.message = ""
+	if len(m.unsaved) != 0 || m.View() != before {
+		t.Errorf("undo does not lead back:\n%s", m.View())
+	}
+}
+
+// What was written to the car file is put back, or it is said why not.
+func TestUndoOfTheFile(t *testing.T) {
+	m := opened(t, "coupe", 120, 40)
+	restored, trouble := 0, error(nil)
+	m.src.AddHole = func(string, holes.Hole) (func() error, error) {
+		return func() error { restored++; return trouble }, nil
+	}
+	next, cmd := drilled(t, keys(t, m, "d")).Update(keyMsg("w"))
+	m = send(next.(Model), cmd())
+	if len(m.changes) != 1 {
+		t.Fatalf("%d changes after writing", len(m.changes))
+	}
+	trouble = errors.New("it has changed meanwhile")
+	next, cmd = m.Update(keyMsg("U"))
+	got := send(next.(Model), cmd())
+	if restored != 1 || !strings.Contains(got.message, "not undone: it has changed meanwhile") {
+		t.Errorf("restored %d times, %q", restored, got.message)
+	}
+	trouble = nil
+	next, cmd = m.Update(keyMsg("U"))
+	if got = send(next.(Model), cmd()); restored != 2 || !strings.Contains(got.message, "the car file is what it was") {
+		t.Errorf("restored %d times, %q", restored, got.message)
+	}
+}
+
+// The guided start asks one thing after the other, says what is allowed, and makes a
+// sound file that it opens.
+func TestGuide(t *testing.T) {
+	var name string
+	var text []byte
+	m := opened(t, "coupe", 80, 24)
+	m.src.Guide = func(n string, b []byte) (Source, error) {
+		name, text = n, b
+		return Source{Name: n, Load: func() (*model.Car, error) { return carfile.Parse(n, b, nil) }}, nil
+	}
+	m = keys(t, m, "N")
+	golden(t, "guide-first", m)
+	m = keys(t, m, "M", "y", " ", "c", "a", "r", "enter", "9", "enter")
+	if !strings.Contains(m.View(), "allowed is 1500 to 4000 mm") {
+		t.Errorf("a wheelbase of 9 mm passes:\n%s", m.View())
+	}
+	m = keys(t, m, "backspace", "9", "8", "i", "n", "enter")
+	m = keys(t, m, "up")
+	if !strings.Contains(m.View(), "98in") {
+		t.Error("going back loses what was typed")
+	}
+	for range len(carfile.Questions()) - 1 {
+		m = keys(t, m, "enter")
+	}
+	golden(t, "guide-last", m)
+	if m = keys(t, m, "esc"); m.mode != guiding {
+		t.Error("one esc drops the answers")
+	}
+	m = keys(t, m, "o")
+	next, cmd := m.Update(keyMsg("enter"))
+	m = settle(t, send(next.(Model), cmd()))
+	if name != "o" || m.mode != walking || m.car.Name != "My car" || m.row() == nil {
+		t.Fatalf("made %q, mode %v, car %q", name, m.mode, m.car.Name)
+	}
+	if car, err := carfile.Parse("x", text, nil); err != nil || car.Wheelbase < 2489 || car.Wheelbase > 2490 {
+		t.Errorf("the file: %v", err)
+	}
+}
+
+// Every question's picture has its letter, at every size, and nothing breaks without
+// a car.
+func TestGuidePictures(t *testing.T) {
+	for _, q := range carfile.Questions() {
+		if _, ok := guidePictures[q.Picture]; !ok {
+			t.Errorf("%s: no picture %q", q.Key, q.Picture)
+		}
+		if q.Letter != "" && !strings.Contains(strings.Join(guidePicture(q.Picture, q.Letter), "\n"), q.Letter+"◂") {
+			t.Errorf("%s: the picture lacks %s", q.Key, q.Letter)
+		}
+	}
+	m := send(Guided(Source{Guide: func(string, []byte) (Source, error) { return Source{}, errors.New("there is one") }}, 0), tea.WindowSizeMsg{Width: 80, Height: 24})
+	for range len(carfile.Questions()) {
+		m = send(m, keyMsg("enter"))
+		if lines := strings.Split(m.View(), "\n"); len(lines) != 24 {
+			t.Fatalf("%d lines", len(lines))
+		}
+	}
+	next, cmd := m.Update(keyMsg("enter"))
+	if m = send(next.(Model), cmd()); !strings.Contains(m.View(), "there is one") {
+		t.Errorf("a file that cannot be made is not told:\n%s", m.View())
+	}
+}
