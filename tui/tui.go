@@ -134,11 +134,6 @@ func Guided(src Source, u units.System) Model {
 	return m
 }
 
-// Run opens the explorer on the terminal until the person leaves it.
-func Run(src Source, car *model.Car, speed float64, u units.System) error {
-	return Show(New(src, car, speed, u))
-}
-
 // Show puts a model on the terminal until the person leaves it.
 func Show(m Model) error {
 	p := tea.NewProgram(m, tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithOutput(os.Stdout))

@@ -22,7 +22,7 @@ func (m Model) remember(what string) Model {
 
 func needsUndo(m Model) string {
 	if len(m.changes) == 0 {
-		return "nothing to undo; a note is corrected by another one: stanchion note add --corrects"
+		return "nothing to undo; a note is corrected by another one: stanchion note add --replaces"
 	}
 	return ""
 }

@@ -32,7 +32,7 @@ road, and keep to local road rules and the event's technical rules.`
 
 func newRoot() *cobra.Command {
 	var speed string
-	var imperial bool
+	var imperial, plain bool
 	root := &cobra.Command{
 		Use:               "stanchion [CARFILE]",
 		Short:             "every setting of an adjustable rear wing, and what it does to the car",
@@ -50,6 +50,9 @@ func newRoot() *cobra.Command {
 			if len(args) == 1 {
 				name = args[0]
 			}
+			if plain {
+				return walkPlainly(cmd, name, speed, system(imperial))
+			}
 			return explore(name, speed, system(imperial))
 		},
 	}
@@ -59,6 +62,7 @@ func newRoot() *cobra.Command {
 	})
 	root.Flags().StringVar(&speed, "speed", "", "speed that figures are quoted at, `SPEED` such as 160km/h or 100mph")
 	root.Flags().BoolVar(&imperial, "imperial", false, "show in, lbf and mph instead of mm, N and km/h")
+	root.Flags().BoolVar(&plain, "plain", false, "the same walk line by line in words, for a screen reader or a pipe")
 	root.AddCommand(newMap(), newShow(), newWhy(), newHole(), newDatum(), newPick(), newCompare(), newSweep(), newFront(), newTrack(), newClaim(), newStrength(), newClear(), newDraw(), newImport(), newNote(), newStart(), newNew(), newCheck(), newGendocs())
 	return root
 }
@@ -94,18 +98,36 @@ func system(imperial bool) units.System {
 // explore opens the terminal screen.
 func explore(name, speed string, u units.System) error {
 	if !term.IsTerminal(os.Stdout.Fd()) || !term.IsTerminal(os.Stdin.Fd()) {
-		return errors.New("the explorer needs a terminal: use \"stanchion map CARFILE\" for a list, or \"stanchion show CARFILE ID\" for one setting")
+		return errors.New("the explorer needs a terminal: use \"stanchion map CARFILE\" for a list, \"stanchion show CARFILE ID\" for one setting, or --plain")
 	}
+	m, err := opened(name, speed, u)
+	if err != nil {
+		return err
+	}
+	return tui.Show(m)
+}
+
+// opened is the explorer of a car, before anything is shown.
+func opened(name, speed string, u units.System) (tui.Model, error) {
 	src := source(name)
 	car, err := src.Load()
 	if err != nil {
-		return err
+		return tui.Model{}, err
 	}
 	v, err := chosenSpeed(car, speed)
 	if err != nil {
+		return tui.Model{}, err
+	}
+	return tui.New(src, car, v, u), nil
+}
+
+// walkPlainly is the explorer line by line.
+func walkPlainly(cmd *cobra.Command, name, speed string, u units.System) error {
+	m, err := opened(name, speed, u)
+	if err != nil {
 		return err
 	}
-	return tui.Run(src, car, v, u)
+	return tui.Plain(m, cmd.InOrStdin(), cmd.OutOrStdout())
 }
 
 // source says where a car comes from: a demo or a file.

@@ -12,7 +12,7 @@ import (
 )
 
 func newStart() *cobra.Command {
-	var imperial bool
+	var imperial, plain bool
 	c := &cobra.Command{
 		Use:   "start",
 		Short: "make a car file of your own, one question after the other",
@@ -21,14 +21,19 @@ taken at the car, each with a picture of what it is and how to take it, writes a
 commented car file, and opens it. N does the same in the explorer. It never writes
 over a file. "stanchion new FILE" writes one to fill in by hand instead.`,
 		Args: cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error {
-			if !term.IsTerminal(os.Stdout.Fd()) || !term.IsTerminal(os.Stdin.Fd()) {
-				return errors.New("the guided start needs a terminal: use \"stanchion new FILE\"")
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			guide := tui.Guided(tui.Source{Guide: guided}, system(imperial))
+			if plain {
+				return tui.Plain(guide, cmd.InOrStdin(), cmd.OutOrStdout())
 			}
-			return tui.Show(tui.Guided(tui.Source{Guide: guided}, system(imperial)))
+			if !term.IsTerminal(os.Stdout.Fd()) || !term.IsTerminal(os.Stdin.Fd()) {
+				return errors.New("the guided start needs a terminal: use --plain, or \"stanchion new FILE\"")
+			}
+			return tui.Show(guide)
 		},
 	}
 	c.Flags().BoolVar(&imperial, "imperial", false, "show in, lbf and mph afterwards")
+	c.Flags().BoolVar(&plain, "plain", false, "line by line in words, for a screen reader")
 	return c
 }
 

@@ -1,0 +1,341 @@
+package tui
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+
+	"stanchion/model"
+	"stanchion/model/carfile"
+	"stanchion/model/units"
+)
+
+// Plain is the same walk line by line, without drawing: for a screen reader, a
+// braille line, or a pipe. It reads keys by their names, several on a line, and says
+// in sentences what the explorer would show. It ends with the input or at q.
+func Plain(m Model, in io.Reader, out io.Writer) error {
+	m.width, m.height = 100, 4000 // as wide and high as any page
+	w := &walker{m: m, in: bufio.NewScanner(in), out: out}
+	w.in.Buffer(make([]byte, 0, 4096), 1<<20)
+	if m.car == nil {
+		w.say("%s", plainText(m.guidePlain()))
+	} else {
+		w.run(solve(m.asked, m.car, nil, m.speed))
+		if m.src.Files != nil {
+			w.run(m.look())
+		}
+		w.say("stanchion, line by line. Type keys by their names and press enter: right, left, up, down, f, r, s, c, enter, space, and ? for all; q leaves.")
+		w.tell()
+	}
+	for !w.done && w.err == nil && w.in.Scan() {
+		w.line(w.in.Text())
+	}
+	return errors.Join(w.err, w.in.Err())
+}
+
+// walker is one walk line by line.
+type walker struct {
+	m    Model
+	in   *bufio.Scanner
+	out  io.Writer
+	done bool
+	err  error
+}
+
+func (w *walker) say(format string, args ...any) {
+	if w.err == nil {
+		_, w.err = fmt.Fprintf(w.out, format+"\n", args...)
+	}
+}
+
+// run does what a command does, at once, and all that follows from it.
+func (w *walker) run(cmd tea.Cmd) {
+	if cmd == nil || w.done {
+		return
+	}
+	switch msg := cmd().(type) {
+	case nil:
+	case tea.BatchMsg:
+		for _, c := range msg {
+			w.run(c)
+		}
+	case tea.QuitMsg:
+		w.done = true
+	case rowsMsg, trialMsg, sweptMsg, savedMsg, writtenMsg, undoneMsg, seenMsg:
+		w.pass(msg)
+	case guidedMsg:
+		w.pass(msg)
+		w.m.width, w.m.height = 100, 4000
+	}
+}
+
+// pass gives the model a message. Waiting for the file to change and a cursor's
+// blinking are for screens.
+func (w *walker) pass(msg tea.Msg) {
+	next, cmd := w.m.Update(msg)
+	w.m = next.(Model)
+	switch msg.(type) {
+	case seenMsg: // its command waits for the next look; only a question is answered
+		if w.m.working {
+			w.run(solve(w.m.asked, w.m.wanted, nil, w.m.speed))
+		}
+		return
+	}
+	if w.m.mode == finding || w.m.mode == speeding || w.m.mode == measuring || w.m.mode == wishing || w.m.mode == guiding {
+		if _, key := msg.(tea.KeyMsg); key && cmd != nil && !w.submits(msg.(tea.KeyMsg)) {
+			return // a cursor's blinking
+		}
+	}
+	w.run(cmd)
+}
+
+// submits reports whether a key ends what is typed.
+func (w *walker) submits(k tea.KeyMsg) bool { return k.Type == tea.KeyEnter || k.Type == tea.KeyCtrlC }
+
+// line takes one line that was typed.
+func (w *walker) line(text string) {
+	if w.m.src.Files != nil && w.m.car != nil {
+		w.run(w.m.look())
+	}
+	text = strings.TrimSpace(text)
+	w.m.message = ""
+	switch {
+	case w.m.mode == guiding:
+		w.guided(text)
+		return
+	case w.m.prompting() || w.m.form != nil:
+		w.typed(text)
+		return
+	}
+	for _, word := range strings.Fields(text) {
+		mode := w.m.mode
+		w.pass(plainKey(word))
+		if w.done {
+			return
+		}
+		if w.m.mode != mode && (w.m.prompting() || w.m.form != nil) {
+			break // what follows would be text
+		}
+	}
+	w.tell()
+}
+
+// plainKeys are the names of keys that are no letters.
+var plainKeys = map[string]tea.KeyType{
+	"left": tea.KeyLeft, "right": tea.KeyRight, "up": tea.KeyUp, "down": tea.KeyDown, "enter": tea.KeyEnter, "esc": tea.KeyEsc,
+	"home": tea.KeyHome, "end": tea.KeyEnd, "pageup": tea.KeyPgUp, "pagedown": tea.KeyPgDown, "back": tea.KeyEsc,
+}
+
+func plainKey(word string) tea.KeyMsg {
+	if k, ok := plainKeys[strings.ToLower(word)]; ok {
+		return tea.KeyMsg{Type: k}
+	}
+	switch strings.ToLower(word) {
+	case "space", "keep":
+		return tea.KeyMsg{Type: tea.KeySpace, Runes: []rune{' '}}
+	case "help":
+		word = "?"
+	case "quit", "exit":
+		word = "q"
+	}
+	return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(word)}
+}
+
+// typed takes a line of text for a prompt, or for the line of a form that is asked.
+func (w *walker) typed(text string) {
+	if strings.EqualFold(text, "esc") {
+		w.pass(tea.KeyMsg{Type: tea.KeyEsc})
+		w.tell()
+		return
+	}
+	if w.m.form == nil {
+		w.m.input.SetValue(text)
+		w.pass(tea.KeyMsg{Type: tea.KeyEnter})
+		w.tell()
+		return
+	}
+	f := w.m.form.copied()
+	w.m.form = f
+	if text != "" {
+		f.fields[f.at].SetValue(text)
+	}
+	if f.at < len(f.fields)-1 {
+		f.at++
+		f.fault = ""
+		w.ask()
+		return
+	}
+	w.pass(tea.KeyMsg{Type: tea.KeyEnter})
+	w.tell()
+}
+
+// ask says which line of a form is typed now.
+func (w *walker) ask() {
+	f := w.m.form
+	if f.fault != "" {
+		w.say("%s", plainText(f.fault))
+	}
+	now := ""
+	if v := f.fields[f.at].Value(); v != "" {
+		now = ", now " + v
+	}
+	w.say("%s (%s%s), or an empty line, or esc:", strings.TrimSpace(f.names[f.at]), f.fields[f.at].Placeholder, now)
+}
+
+// guided takes an answer of the guided start.
+func (w *walker) guided(text string) {
+	if strings.EqualFold(text, "esc") {
+		w.pass(tea.KeyMsg{Type: tea.KeyEsc})
+		if w.m.mode == guiding {
+			w.pass(tea.KeyMsg{Type: tea.KeyEsc})
+		}
+		if w.m.car == nil {
+			w.done = true
+			w.say("no file was made")
+			return
+		}
+		w.tell()
+		return
+	}
+	if strings.EqualFold(text, "up") || strings.EqualFold(text, "back") {
+		w.pass(tea.KeyMsg{Type: tea.KeyUp})
+	} else {
+		g := *w.m.guide
+		g.input.SetValue(text)
+		w.m.guide = &g
+		w.pass(tea.KeyMsg{Type: tea.KeyEnter})
+	}
+	if w.m.mode == guiding {
+		w.say("%s", plainText(w.m.guidePlain()))
+		return
+	}
+	w.tell()
+}
+
+// guidePlain is the question of the guided start in words.
+func (m Model) guidePlain() string {
+	g, qs := m.guide, carfile.Questions()
+	fault := ""
+	if g.fault != "" {
+		fault = g.fault + "\n"
+	}
+	if g.step >= len(qs) {
+		return fault + fmt.Sprintf("%d of %d. Name of the file? Nothing typed is %s.", g.step+1, len(qs)+1, guideFile)
+	}
+	q := qs[g.step]
+	return fault + fmt.Sprintf("%d of %d. %s %s %s Back goes back, esc leaves.", g.step+1, len(qs)+1, q.Ask, q.How, usual(q))
+}
+
+// plainText leaves colours out of a text, and says in words what marks stand for.
+func plainText(s string) string {
+	s = ansi.Strip(s)
+	for _, r := range [][2]string{{"▸", ""}, {"◂", ""}, {"•", ""}, {"×", "not:"}, {"✗", "not:"}, {"≈", "(less than it is uncertain by)"}, {"−", "-"}, {"──", ""}, {"Δ", "change of "}} {
+		s = strings.ReplaceAll(s, r[0], r[1])
+	}
+	return strings.TrimSpace(s)
+}
+
+// tell says what the explorer now shows.
+func (w *walker) tell() {
+	m := w.m
+	if m.message != "" {
+		w.say("%s.", strings.TrimSuffix(plainText(m.message), "."))
+	}
+	switch {
+	case m.prompting():
+		w.say("%s, or esc:", m.input.Placeholder)
+	case m.form != nil:
+		if m.form.fault != "" {
+			w.ask()
+			return
+		}
+		w.say("Line by line; an empty line leaves it open, esc goes back.")
+		w.m.form = m.form.copied()
+		w.m.form.at = 0
+		w.ask()
+	case m.mode == reading:
+		for _, l := range m.page(m) {
+			if l = plainText(l); !strings.ContainsFunc(l, braille) {
+				w.say("%s", l)
+			}
+		}
+		if m.accept != nil {
+			w.say("enter takes it, esc does not.")
+			return
+		}
+		w.m, _ = m.leave() // what is read is read
+	case m.drill != nil:
+		for _, l := range m.drillView(m.width, 100) {
+			w.say("%s", plainText(l))
+		}
+		w.say("%s", plainText(m.drillFooter()))
+	case m.row() == nil:
+		w.say("There are no settings: stanchion why says why pairs do not go in.")
+	default:
+		for _, l := range m.spoken() {
+			w.say("%s", l)
+		}
+	}
+}
+
+func braille(r rune) bool { return r >= 0x2800 && r < 0x2900 }
+
+// spoken is the setting that is shown, in sentences.
+func (m Model) spoken() []string {
+	r := m.row()
+	var lines []string
+	add := func(format string, args ...any) { lines = append(lines, plainText(fmt.Sprintf(format, args...))) }
+	u, bands := m.units, m.table.Bands(r)
+	add("Setting %d of %d, %s.", m.current+1, len(m.table.Rows), r.ID)
+	add("Height %s, angle to ground %s° ± %s°, angle of attack %s°, %s.", u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), units.Fixed(bands.Angle/model.Deg, 1), units.Fixed(r.Attack/model.Deg, 1), m.table.StallText(r))
+	if math.IsNaN(r.Downforce) {
+		add("At %s no forces are known.", u.Speed(m.table.Speed))
+	} else {
+		add("At %s downforce %s ± %s, drag %s %s, front share %s %%, balance shift %s ± %s points.", u.Speed(m.table.Speed), u.Force(r.Downforce), u.ForceFigure(bands.Downforce),
+			u.ForceFigure(r.Drag), u.ForceUnit(), units.Fixed(100*r.Share, 1), units.Signed(100*r.Shift, 1), units.Fixed(100*bands.Shift, 1))
+	}
+	allowed := "Within all limits"
+	if !r.Within() {
+		allowed = "OUTSIDE: " + strings.Join(r.OutsideText(u), "; ")
+	}
+	hold, bad := m.holdText()
+	if bad {
+		hold = "NOT good: " + hold
+	}
+	add("%s. %s.", allowed, upper(hold))
+	if r.Gap.Known() {
+		add("Clearance: %s.", r.Gap.Text(u))
+	}
+	for _, l := range m.car.BoltLines(r.Place) {
+		add("Bolts, %s.", l)
+	}
+	if ran := m.ranLine(r); ran != "" {
+		add("%s.", upper(ran))
+	}
+	if k := m.keptRow(); k != nil && k != r {
+		add("Against the kept setting %s: downforce %s %s, front share %s points; w says all.", k.ID,
+			units.Signed((r.Downforce-k.Downforce)/m.units.ForceSize(), 0), m.units.ForceUnit(), units.Signed(100*(r.Share-k.Share), 1))
+	}
+	switch n := len(m.car.Assumed); n {
+	case 0:
+	case 1:
+		add("One thing is assumed: enter says which.")
+	default:
+		add("%d things are assumed: enter says which.", n)
+	}
+	return lines
+}
+
+// upper begins a sentence.
+func upper(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}

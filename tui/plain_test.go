@@ -1,0 +1,102 @@
+package tui
+
+import (
+	"bytes"
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"stanchion/model"
+	"stanchion/model/carfile"
+	"stanchion/model/logbook"
+)
+
+// walked is what a walk line by line prints for lines typed.
+func walked(t *testing.T, m Model, lines ...string) string {
+	t.Helper()
+	var out bytes.Buffer
+	if err := Plain(m, strings.NewReader(strings.Join(lines, "\n")+"\n"), &out); err != nil {
+		t.Fatal(err)
+	}
+	return out.String()
+}
+
+func fresh(t *testing.T, demo string) Model {
+	t.Helper()
+	car, err := carfile.Demo(demo)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return New(Source{Name: "test", Load: func() (*model.Car, error) { return car, nil }}, car, car.Speed, 0)
+}
+
+// The walk in words is kept as a screen is, and no drawing gets into it.
+func TestPlainWalk(t *testing.T) {
+	got := walked(t, fresh(t, "coupe"), "left", "space", "up f", "w", "v", "120km/h", "/", "A A3 4", "i", "49.5", "0.3", "", "", "", "", "", "", "d", "right", "esc", "nothing", "q", "left")
+	if strings.ContainsFunc(got, braille) || strings.ContainsAny(got, "\x1b▸◆•×│─") {
+		t.Errorf("there is drawing in it:\n%s", got)
+	}
+	path := filepath.Join("../testdata/screens", "plain.txt")
+	if *update {
+		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil || string(want) != got {
+		t.Errorf("the walk has changed (%v):\n%s", err, got)
+	}
+}
+
+// Every key of the explorer works in words, and none ends the walk but q.
+func TestPlainHasEveryKey(t *testing.T) {
+	for _, a := range keyTable() {
+		for _, k := range a.keys {
+			if k == "q" || k == "ctrl+c" {
+				continue
+			}
+			if k == " " {
+				k = "space"
+			}
+			got := walked(t, fresh(t, "coupe"), k, "esc", "esc", "g")
+			if strings.Count(got, "Setting ") < 2 || !strings.Contains(got, "Setting 1 of 28") {
+				t.Errorf("after %q the walk does not go on:\n%s", k, got)
+			}
+		}
+	}
+}
+
+// A note is taken line by line, and a fault in it asks again.
+func TestPlainNote(t *testing.T) {
+	m := fresh(t, "coupe")
+	var saved logbook.Note
+	m.src.AddNote = func(n logbook.Note) (logbook.Note, string, error) {
+		n.ID = "n1"
+		saved = n
+		return n, "", nil
+	}
+	m.src.Notes = func() (logbook.Book, error) { return logbook.Book{}, errors.New("not now") }
+	got := walked(t, m, "m", "1", "-1", "", "", "fine", "lap", "", "", "", "", "1:42.3", "", "", "", "")
+	if saved.Text != "fine" || saved.Feel.FrontFast != 1 || saved.Feel.RearFast != -1 || saved.Lap != 102.3 || !strings.Contains(got, "saved as n1") {
+		t.Errorf("noted %+v:\n%s", saved, got)
+	}
+}
+
+// The guided start works in words too.
+func TestPlainGuide(t *testing.T) {
+	made := ""
+	src := Source{Guide: func(n string, b []byte) (Source, error) {
+		made = string(b)
+		return Source{Name: n, Load: func() (*model.Car, error) { return carfile.Parse(n, b, nil) }}, nil
+	}}
+	lines := []string{"Tin", "12", "2600"}
+	for range len(carfile.Questions()) - 2 {
+		lines = append(lines, "")
+	}
+	got := walked(t, Guided(src, 0), append(lines, "tin.toml", "right")...)
+	if !strings.Contains(made, "wheelbase       = 2600") || !strings.Contains(got, "allowed is 1500 to 4000 mm") || !strings.Contains(got, "Setting ") {
+		t.Errorf("made %q:\n%s", made, got)
+	}
+}
