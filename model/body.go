@@ -83,20 +83,21 @@ func (c *Car) PartPoses(s *holes.Setting) []holes.Pose {
 // solids are the wing's shapes in its own frame.
 type solids struct{ section, plate []holes.Point }
 
-// gap finds the least distance of one setting. The fixed part is bolted to the
-// car and is left out; a part that passes through the body is named.
+// gap finds the least distance of one setting. The fixed part is held to the lid
+// alone, since it is bolted to the body; a part that passes through the body is
+// named.
 func (c *Car) gap(p *Place, w solids, s surroundings) Gap {
 	g := Gap{Contact: clearance.Contact{Distance: math.Inf(1)}}
 	take := func(k clearance.Contact, from, to string) {
-		if k.Distance < g.Distance {
+		if k.Distance < g.Distance || k.Distance == g.Distance && math.Abs(k.Turn) < math.Abs(g.Turn) {
 			g.Contact, g.From, g.To = k, from, to
 		}
 	}
-	look := func(points []holes.Point, from string, part bool) {
+	look := func(points []holes.Point, from string, part, held bool) {
 		if len(points) == 0 {
 			return
 		}
-		if s.body != nil {
+		if s.body != nil && !held {
 			if k := clearance.Between(points, s.body); part && k.Distance == 0 {
 				g.Cuts = append(g.Cuts, from)
 			} else {
@@ -107,13 +108,12 @@ func (c *Car) gap(p *Place, w solids, s surroundings) Gap {
 			take(clearance.Turning(points, s.lid, s.hinge, c.Lid.Open), from, "lid")
 		}
 	}
-	look(posedAt(p.Pose, w.plate), "end plate", false)
-	look(posedAt(p.Pose, w.section), "wing", false)
-	if len(c.Parts) > 2 {
-		poses := c.PartPoses(p.Setting)
-		for i := 1; i < len(c.Parts)-1; i++ {
-			look(posedAt(poses[i], c.Parts[i].Outline), c.Parts[i].Name, true)
-		}
+	look(posedAt(p.Pose, w.plate), "end plate", false, false)
+	look(posedAt(p.Pose, w.section), "wing", false, false)
+	poses := c.PartPoses(p.Setting)
+	for i, part := range c.Parts {
+		last := i == len(c.Parts)-1
+		look(posedAt(poses[i], part.Outline), part.Name, !last, i == 0)
 	}
 	return g
 }
@@ -131,4 +131,15 @@ func (g Gap) Text(u units.System) string {
 		return fmt.Sprintf("%s from %s to lid, %s° open", u.Length(g.Distance), g.From, units.Fixed(math.Abs(g.Turn)/Deg, 0))
 	}
 	return fmt.Sprintf("%s from %s to %s", u.Length(g.Distance), g.From, g.To)
+}
+
+// Unseen lists the parts whose distances are not known, since they have no outline.
+func (c *Car) Unseen() []string {
+	var all []string
+	for _, p := range c.Parts[:len(c.Parts)-1] {
+		if p.Outline == nil {
+			all = append(all, p.Name)
+		}
+	}
+	return all
 }

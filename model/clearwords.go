@@ -25,6 +25,9 @@ func (t *Table) ClearanceLines(r *Row, u units.System) []string {
 			add("Through the body passes: %s; its own distance from the body is not counted.", strings.Join(g.Cuts, ", "))
 		}
 	}
+	if unseen := c.Unseen(); len(unseen) > 0 && c.hasBody() {
+		add("NOT LOOKED AT, since they have no outline: %s.", strings.Join(unseen, ", "))
+	}
 	limit := func(what string, have, most float64) {
 		switch {
 		case math.IsNaN(have):
@@ -40,24 +43,36 @@ func (t *Table) ClearanceLines(r *Row, u units.System) []string {
 	limit("Rearmost point behind the axle", r.Rear, c.Limits.Rear)
 	limit("Rearmost point behind the body", r.Overhang(c), c.Limits.Overhang)
 	limit("Width of the wing", c.Wing.Span, c.Limits.Width)
-	if len(c.Panels) > 0 {
+	if mine := t.Cutouts([]*Row{r}); len(mine) > 0 {
 		add("")
 		add("Slot in the bodywork for this setting:")
-		for _, k := range t.Cutouts([]*Row{r}) {
+		for _, k := range mine {
 			lines = append(lines, k.Lines(u)[0])
 		}
-		var within []*Row
-		for i := range t.Rows {
-			if t.Rows[i].Within() {
-				within = append(within, &t.Rows[i])
-			}
-		}
 		add("For all settings within the limits:")
-		for _, k := range t.Cutouts(within) {
+		for _, k := range t.Cutouts(t.RowsWithin()) {
 			lines = append(lines, k.Lines(u)...)
 		}
+	} else if len(c.Panels) > 0 {
+		add("")
+		add("No part with an outline passes through a panel in this setting.")
 	}
 	add("")
 	add("Side view only, exact for the outlines given; what lies beside one another across the car counts as if it could meet. Check by hand, slowly, before the lid is let go. Limits are as you copied them: rules differ by event and country.")
 	return lines
+}
+
+// RowsWithin lists the rows that keep all limits, or all when none does.
+func (t *Table) RowsWithin() []*Row {
+	var within, all []*Row
+	for i := range t.Rows {
+		all = append(all, &t.Rows[i])
+		if t.Rows[i].Within() {
+			within = append(within, &t.Rows[i])
+		}
+	}
+	if len(within) == 0 {
+		return all
+	}
+	return within
 }

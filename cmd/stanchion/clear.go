@@ -105,17 +105,15 @@ func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 				p.f("Part %s passes through the body in %d settings, so its own distance from the body is not counted.\n", part.Name, n)
 			}
 		}
-		for _, part := range t.Car.Parts[1 : len(t.Car.Parts)-1] {
-			if part.Outline == nil {
-				p.f("Part %s has no outline: its distances are not known.\n", part.Name)
-			}
+		for _, part := range t.Car.Unseen() {
+			p.f("Part %s has no outline: its distances are NOT LOOKED AT.\n", part)
 		}
 		if t.Car.Wing.Shape == nil {
 			p.f("The section's shape is not known: it is taken as 12 %% thick.\n")
 		}
 	}
-	if cuts := t.Cutouts(rows); len(cuts) > 0 {
-		p.f("\nSlots in the bodywork:\n")
+	if cuts := t.Cutouts(cutoutRows(t, rows)); len(cuts) > 0 {
+		p.f("\nSlots in the bodywork, for settings within the limits:\n")
 		for _, c := range cuts {
 			for _, l := range c.Lines(u) {
 				p.f("%s\n", l)
@@ -123,6 +121,15 @@ func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 		}
 	}
 	p.f("\nSide view only, exact for the outlines given. Check by hand, slowly, before the lid is let go. Limits are as you copied them: rules differ by event and country.\n")
+}
+
+// cutoutRows are the settings that slots are to serve: the one that was asked for, or
+// those within the limits.
+func cutoutRows(t *model.Table, rows []*model.Row) []*model.Row {
+	if len(rows) == 1 {
+		return rows
+	}
+	return t.RowsWithin()
 }
 
 func point(q holes.Point, u units.System) string {
@@ -173,7 +180,7 @@ func clearOut(t *model.Table, rows []*model.Row) clearJSON {
 		}
 		out.Settings = append(out.Settings, g)
 	}
-	for _, c := range t.Cutouts(rows) {
+	for _, c := range t.Cutouts(cutoutRows(t, rows)) {
 		k := cutoutJSON{c.Panel, c.Part, figure(c.From-c.Clearance, 2), figure(c.To+c.Clearance, 2), figure(c.Length(), 2), figure(c.Width, 2), figure(c.Clearance, 2), []*float64{}, c.Settings}
 		if c.Least[1] > c.Least[0] {
 			k.Least = []*float64{figure(c.Least[0], 2), figure(c.Least[1], 2)}

@@ -204,7 +204,11 @@ func (f *drawFlags) fresh(car *model.Car, part int) ([]holes.Hole, error) {
 		if err != nil {
 			return nil, fmt.Errorf("--at %w", err)
 		}
-		all = append(all, holes.Hole{ID: freeID(car.Parts[part], i), X: at.X, Z: at.Z, D: d})
+		h := holes.Hole{ID: freeID(car.Parts[part], i), X: at.X, Z: at.Z, D: d}
+		if why := model.Broken(car.Parts[part].HoleRules(h)); why != "" {
+			return nil, fmt.Errorf("--at %s: cannot be drilled there: %s", text, why)
+		}
+		all = append(all, h)
 	}
 	return all, nil
 }

@@ -38,8 +38,8 @@ other closed outline as the part's. What lies in blocks is put in its place. Sho
 texts beside holes become their names. All else is listed as not taken.
 
 A .dxf says itself what its numbers are in, or --unit does. --origin is the place
-of the drawing that is the part's origin, in the drawing's units, --turn how far
-the drawing is turned about it, --scale how much smaller it is drawn.
+of the drawing that is the part's origin, in the drawing's units, --turn by how much to
+turn it about that, --scale how much smaller it is drawn.
 
 A .csv has a head line with id, x, z and d, x_mm and so on to say the unit, and to_x
 and to_z, or arc_x, arc_z and arc_turn_deg, for slots.
@@ -61,7 +61,7 @@ changes.`,
 	c.Flags().StringVar(&f.part, "part", "", "the `PART` that is drawn (default: the one that carries the wing)")
 	c.Flags().StringVar(&f.unit, "unit", "", "what the drawing's numbers are in, `UNIT` mm, cm, m or in (default: as it says)")
 	c.Flags().StringVar(&f.origin, "origin", "0,0", "the place `X,Z` of the drawing that is the part's origin, in its units")
-	c.Flags().StringVar(&f.turn, "turn", "0", "`ANGLE` that the drawing is turned by, counter-clockwise")
+	c.Flags().StringVar(&f.turn, "turn", "0", "`ANGLE` to turn the drawing by, counter-clockwise")
 	c.Flags().Float64Var(&f.scale, "scale", 1, "`FACTOR` from the drawing to the part: 2 for one at half size")
 	c.Flags().StringSliceVar(&f.layers, "layer", nil, "read these `LAYERS` alone")
 	c.Flags().StringVar(&f.joint, "joint", "", "keep the holes for this `JOINT`")
@@ -180,10 +180,23 @@ func (f *importFlags) sort(found *cad.Found, p model.Part) int {
 	for _, h := range p.Holes {
 		taken[cmp.Or(h.Slot, h.ID)] = true
 	}
-	has := func(h holes.Hole, slot bool) string {
+	has := func(h holes.Hole) string {
 		for _, o := range p.Holes {
-			if (o.Slot != "") == slot && o.Distance == 0 && math.Hypot(o.X-h.X, o.Z-h.Z) < 0.01 && math.Abs(o.D-h.D) < 0.01 {
-				return cmp.Or(o.Slot, o.ID)
+			apart := math.Hypot(o.X-h.X, o.Z-h.Z)
+			switch {
+			case o.Slot != "":
+			case apart < 0.01 && math.Abs(o.D-h.D) < 0.01:
+				return o.ID
+			case apart < (o.D+h.D)/2:
+				found.Notes = append(found.Notes, fmt.Sprintf("the circle at %.2f, %.2f of %.2f mm runs into hole %s, %.2f mm, which the part has", h.X, h.Z, h.D, o.ID, o.D))
+			}
+		}
+		return ""
+	}
+	hasSlot := func(s holes.Slot) string {
+		for _, o := range p.Slots {
+			if cad.SameSlot(s, o) {
+				return o.ID
 			}
 		}
 		return ""
@@ -196,14 +209,14 @@ func (f *importFlags) sort(found *cad.Found, p model.Part) int {
 		taken[h.ID] = true
 	}
 	found.Holes = slices.DeleteFunc(found.Holes, func(h holes.Hole) bool {
-		id := has(h, false)
+		id := has(h)
 		if id != "" {
 			found.Notes = append(found.Notes, fmt.Sprintf("the circle at %.2f, %.2f is hole %s, which the part has", h.X, h.Z, id))
 		}
 		return id != ""
 	})
 	found.Slots = slices.DeleteFunc(found.Slots, func(s holes.Slot) bool {
-		id := cmp.Or(has(s.Hole, true), has(otherEnd(s), true))
+		id := hasSlot(s)
 		if id != "" {
 			found.Notes = append(found.Notes, fmt.Sprintf("the slot at %.2f, %.2f is slot %s, which the part has", s.X, s.Z, id))
 		}
@@ -215,14 +228,16 @@ func (f *importFlags) sort(found *cad.Found, p model.Part) int {
 	for i := range found.Slots {
 		name(&found.Slots[i].Hole)
 	}
+	outline := p.Outline
+	if outline == nil || f.outline {
+		outline = found.Outline
+	}
+	for _, h := range found.Holes {
+		if _, inside := holes.EdgeDistance(outline, h.At()); outline != nil && !inside {
+			found.Notes = append(found.Notes, fmt.Sprintf("hole %s at %.2f, %.2f lies outside of the part's outline: are origin, turn and unit right?", h.ID, h.X, h.Z))
+		}
+	}
 	return len(found.Holes) + len(found.Slots)
-}
-
-// otherEnd is where a slot ends, as a hole.
-func otherEnd(s holes.Slot) holes.Hole {
-	h, at := s.Hole, s.Along(s.Length())
-	h.X, h.Z = at.X, at.Z
-	return h
 }
 
 // edits puts what was found into the car file.
@@ -243,6 +258,9 @@ func (f *importFlags) edits(text []byte, p model.Part, found cad.Found) ([]carfi
 		all = append(all, e)
 	}
 	if len(all) == 0 {
+		if found.Outline != nil {
+			return nil, errors.New("is not changed: the part has the holes and slots that were found; --outline takes the outline in the place of its own")
+		}
 		return nil, errors.New("is not changed: the part has everything that was found")
 	}
 	slices.SortFunc(all, func(a, b carfile.Edit) int { return cmp.Compare(a.From, b.From) })

@@ -11,6 +11,8 @@ import (
 	"fmt"
 	"math"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"sort"
 	"strings"
 	"unicode/utf8"
@@ -32,7 +34,7 @@ type Options struct {
 	Unit   float64     // mm in one unit of the file; 0 to take what the file says
 	Scale  float64     // of the drawing: 2 when it is drawn at half size; 0 for 1
 	Origin holes.Point // the place of the drawing that is the part's origin, in the file's units
-	Turn   float64     // rad that the drawing is turned by about it
+	Turn   float64     // rad to turn the drawing by about it
 	Layers []string    // the only ones that are read; nil for all
 }
 
@@ -106,6 +108,15 @@ func (f *Found) tidy() {
 		}
 	}
 	f.Holes = kept
+	var slots []holes.Slot
+	for _, s := range f.Slots {
+		if slices.ContainsFunc(slots, func(o holes.Slot) bool { return SameSlot(s, o) }) {
+			f.Notes = append(f.Notes, fmt.Sprintf("two slots of %.2f mm at %.2f, %.2f: taken once", s.D, s.X, s.Z))
+			continue
+		}
+		slots = append(slots, s)
+	}
+	f.Slots = slots
 	f.overlaps()
 	taken := map[string]bool{}
 	next := 1
@@ -134,6 +145,16 @@ func (f *Found) tidy() {
 			}
 		}
 	}
+}
+
+// SameSlot reports whether two slots are one: both ends and the middle in one place,
+// either way round, and equally wide.
+func SameSlot(a, b holes.Slot) bool {
+	at := func(s holes.Slot, part float64) holes.Point { return s.Along(s.Length() * part) }
+	ends := func(from, to float64) bool {
+		return apart(at(a, 0), at(b, from)) < sameSpot && apart(at(a, 1), at(b, to)) < sameSpot
+	}
+	return math.Abs(a.D-b.D) < sameSpot && apart(at(a, 0.5), at(b, 0.5)) < sameSpot && (ends(0, 1) || ends(1, 0))
 }
 
 // before orders holes as they are read off a part: from below up, then to the rear.
@@ -165,9 +186,15 @@ func (f *Found) overlaps() {
 	}
 }
 
+// sizeText is a text that says how large something is, and is no name.
+var sizeText = regexp.MustCompile(`^([MRØ⌀ø] ?[0-9].*|[0-9]+[.,][0-9]+.*|[0-9]+ ?(mm|x|×).*)$`)
+
 // clean makes a name from a drawing fit for a car file: "" when it is none.
 func clean(s string) string {
 	s = strings.TrimSpace(s)
+	if sizeText.MatchString(s) {
+		return ""
+	}
 	if s == "" || utf8.RuneCountInString(s) > 12 || strings.ContainsAny(s, " @\"\\") || strings.IndexFunc(s, units.Hidden) >= 0 || !utf8.ValidString(s) {
 		return ""
 	}

@@ -317,11 +317,58 @@ func TestRoundTrip(t *testing.T) {
 	})
 }
 
+// What is on the sheet, hidden, or on a layer that is off is not taken; what a block
+// has on layer 0 is on the layer that it is put on; lines know no other side.
+func TestSheetAndLayers(t *testing.T) {
+	text := dxf("4", "0 BLOCK\n2 B\n0 CIRCLE\n8 0\n10 0\n20 0\n40 4\n0 ENDBLK", "0 CIRCLE\n8 A\n67 1\n10 5\n20 5\n40 4\n0 CIRCLE\n8 A\n60 1\n10 9\n20 9\n40 4\n0 CIRCLE\n8 OFF\n10 9\n20 50\n40 4\n0 INSERT\n8 CUT\n2 B\n10 30\n20 0\n0 CIRCLE\n8 A\n10 90\n20 0\n40 4")
+	text = strings.Replace(text, "0\nSECTION\n2\nBLOCKS\n", "0\nSECTION\n2\nTABLES\n0\nTABLE\n2\nLAYER\n0\nLAYER\n2\noff\n70\n0\n62\n-7\n0\nENDTAB\n0\nENDSEC\n0\nSECTION\n2\nBLOCKS\n", 1)
+	f := read(t, text, Options{})
+	if got, want := spell(f), "H1 30.000,0.000 d8.000; H2 90.000,0.000 d8.000"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	all := strings.Join(f.Ignored, "\n")
+	for _, want := range []string{"CIRCLE on layer A, which is on the sheet", "CIRCLE on layer A, which is hidden", "CIRCLE on layer OFF, which is hidden"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("%q is not listed:\n%s", want, all)
+		}
+	}
+	if f := read(t, text, Options{Layers: []string{"CUT"}}); spell(f) != "H1 30.000,0.000 d8.000" {
+		t.Errorf("layer CUT: %s", spell(f))
+	}
+}
+
+// Lines that are drawn twice, and strays at a corner, do not lose the outline.
+func TestOutlineOfPoorLines(t *testing.T) {
+	line := func(x0, z0, x1, z1 float64) string {
+		return fmt.Sprintf("0 LINE\n230 -1\n10 %g\n20 %g\n11 %g\n21 %g\n", x0, z0, x1, z1)
+	}
+	square := line(0, 0, 100, 0) + line(100, 0, 100, 50) + line(100, 50, 0, 50) + line(0, 50, 0, 0)
+	f := read(t, dxf("4", "", line(0, 0, -20, -20)+line(-20, -20, -30, -10)+square+square+line(50, 0, 50, -9)), Options{})
+	if len(f.Outline) != 4 {
+		t.Fatalf("outline of %d corners: %v", len(f.Outline), f.Ignored)
+	}
+	for _, p := range f.Outline {
+		if p.X < 0 || p.X > 100 {
+			t.Errorf("corner at %v", p)
+		}
+	}
+}
+
+// Sizes that stand beside a hole are no names.
+func TestNames(t *testing.T) {
+	for text, want := range map[string]string{"A3": "A3", "12": "12", "M8": "", "8.4": "", "Ø8,4": "", "R5": "", "8 mm": "", " k1 ": "k1", "a b": "", "x@1": ""} {
+		if got := clean(text); got != want {
+			t.Errorf("%q is the name %q, want %q", text, got, want)
+		}
+	}
+}
+
 func TestCSV(t *testing.T) {
 	for _, row := range []struct{ text, want string }{
 		{"id,x_mm,z_mm,d_mm\nA,0,10,8.4\nB,5,20,8.4\n", "A 0.000,10.000 d8.400; B 5.000,20.000 d8.400"},
 		{"\uFEFFHole;X_mm;Y_mm;Dia_mm\r\nA;1,5;10;8,4\r\n", "A 1.500,10.000 d8.400"},
 		{"x_in\tz_in\td_in\n1\t2\t0.5\n", "H1 25.400,50.800 d12.700"},
+		{"id,x_mm,z_mm,d_mm\n#1,0,0,8\n#2,30,0,8\n", "#1 0.000,0.000 d8.000; #2 30.000,0.000 d8.000"},
 		{"id,x_mm,z_mm,d_mm,to_x_mm,to_z_mm\nS,0,0,8,10,0\n", "S 0.000,0.000 d8.000 to 10.000,0.000"},
 	} {
 		f, err := Read("t.csv", []byte(row.text), Options{})

@@ -36,7 +36,7 @@ func readCSV(data []byte, o Options) (Found, error) {
 		}
 	}
 	r := csv.NewReader(bytes.NewReader(bytes.ReplaceAll(data, []byte("\r"), []byte("\n"))))
-	r.Comma, r.Comment, r.FieldsPerRecord, r.TrimLeadingSpace = comma, '#', -1, true
+	r.Comma, r.FieldsPerRecord, r.TrimLeadingSpace = comma, -1, true
 	rows, err := r.ReadAll()
 	if err != nil {
 		return Found{}, fmt.Errorf("it is no table: %w", err)
@@ -96,6 +96,12 @@ func readCSV(data []byte, o Options) (Found, error) {
 				break
 			}
 			continue
+		}
+		if given := cell("id"); given != "" && h.ID == "" {
+			f.Notes = append(f.Notes, fmt.Sprintf("row %d: %s is no name for a hole: it gets another", n+2, short(given)))
+		}
+		if len(faults) > 20 {
+			break
 		}
 		p := o.place(h.At(), unit)
 		h.X, h.Z, h.D = p.X, p.Z, h.D*unit*o.Scale

@@ -49,7 +49,7 @@ func readDXF(data []byte, o Options) (Found, error) {
 			return Found{}, ErrNoUnit
 		}
 	}
-	if err := g.all(f.entities, same, 0); err != nil {
+	if err := g.all(f.entities, same, 0, ""); err != nil {
 		return Found{}, err
 	}
 	closed, open := chain(g.edges, g.layers)
@@ -60,12 +60,18 @@ func readDXF(data []byte, o Options) (Found, error) {
 	return g.found()
 }
 
-// all gathers entities that lie at a place.
-func (g *gathering) all(list []entity, at affine, depth int) error {
+// all gathers entities that lie at a place. What a block has on layer 0 is on the
+// layer that the block is put on.
+func (g *gathering) all(list []entity, at affine, depth int, layer string) error {
 	for i := range list {
 		e := &list[i]
 		if g.count++; g.count > maxEntities {
 			return fmt.Errorf("more than %d entities with the blocks put in place: allowed are fewer", maxEntities)
+		}
+		if layer != "" && e.layer() == "0" {
+			moved := *e
+			moved.pairs = append([]pair{{8, layer}}, e.pairs...)
+			e = &moved
 		}
 		if err := g.one(e, at, depth); err != nil {
 			return err
@@ -89,9 +95,18 @@ func (g *gathering) one(e *entity, at affine, depth int) error {
 		g.pass(e, "which was not asked for")
 		return nil
 	}
-	if z := e.number(230, 1); z < 0 { // drawn from behind: x is the other way round
+	if e.number(67, 0) == 1 {
+		g.pass(e, "which is on the sheet and not in the model")
+		return nil
+	}
+	if e.number(60, 0) == 1 || g.hidden[strings.ToUpper(e.layer())] {
+		g.pass(e, "which is hidden")
+		return nil
+	}
+	world := e.kind == "LINE" || e.kind == "ELLIPSE" || e.kind == "MTEXT" // these know no other side
+	if z := e.number(230, 1); z < 0 && !world {                           // drawn from behind: x is the other way round
 		at = at.then(affine{a: -1, d: 1})
-	} else if z != 1 && !(z > 0.999) {
+	} else if math.Abs(z) <= 0.999 {
 		g.pass(e, "which does not lie in the plane")
 		return nil
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strings"
 
 	"stanchion/holes"
 )
@@ -28,6 +29,14 @@ func (g *gathering) found() (Found, error) {
 	sort.SliceStable(rest, func(a, b int) bool { return math.Abs(rest[a].area()) > math.Abs(rest[b].area()) })
 	for i, l := range rest {
 		points, bent := l.corners()
+		if math.Abs(l.area()) < leastArea {
+			f.Ignored = append(f.Ignored, fmt.Sprintf("%d closed outlines with next to nothing in them", len(rest)-i))
+			break
+		}
+		if i == maxListed {
+			f.Ignored = append(f.Ignored, fmt.Sprintf("and %d more closed outlines", len(rest)-i))
+			break
+		}
 		if i == 0 && len(points) <= maxFound {
 			f.Outline = points
 			if bent {
@@ -56,10 +65,16 @@ func (g *gathering) found() (Found, error) {
 		f.Notes = append(f.Notes, fmt.Sprintf("%d texts were looked at for names of holes", len(g.texts)))
 	}
 	if len(f.Holes)+len(f.Slots) == 0 && f.Outline == nil {
-		return f, errNothing
+		return f, fmt.Errorf("%w; not taken: %s", errNothing, strings.Join(append(f.Ignored, "nothing else is in it")[:min(5, len(f.Ignored)+1)], "; "))
 	}
 	return f, nil
 }
+
+// leastArea is that of an outline that stands for something, mm².
+const leastArea = 1
+
+// maxListed is how many things of one kind are listed one by one.
+const maxListed = 30
 
 var errNothing = errors.New("no circle, slot or closed outline in it")
 
@@ -67,14 +82,15 @@ var errNothing = errors.New("no circle, slot or closed outline in it")
 // also the nearest to the text and it is within two diameters.
 func (f *Found) nameBy(texts []label) {
 	type target struct {
-		h *holes.Hole
+		h    *holes.Hole
+		slot *holes.Slot
 	}
 	var all []target
 	for i := range f.Holes {
-		all = append(all, target{&f.Holes[i]})
+		all = append(all, target{&f.Holes[i], nil})
 	}
 	for i := range f.Slots {
-		all = append(all, target{&f.Slots[i].Hole})
+		all = append(all, target{&f.Slots[i].Hole, &f.Slots[i]})
 	}
 	if len(all)*len(texts) > 20_000_000 {
 		f.Notes = append(f.Notes, "too many holes and texts to tell which name is whose")
@@ -91,7 +107,11 @@ func (f *Found) nameBy(texts []label) {
 		}
 		nearest, at := math.Inf(1), -1
 		for i, k := range all {
-			if d := apart(t.at, k.h.At()); d < nearest {
+			d := apart(t.at, k.h.At())
+			if k.slot != nil {
+				d = min(d, apart(t.at, k.slot.Along(k.slot.Length())))
+			}
+			if d < nearest {
 				nearest, at = d, i
 			}
 		}

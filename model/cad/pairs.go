@@ -68,7 +68,8 @@ type file struct {
 	blocks   map[string][]entity
 	bases    map[string][2]float64
 	entities []entity
-	latin    bool // text is in a code page, and not in UTF-8
+	hidden   map[string]bool // layers that are off or frozen, in upper case
+	latin    bool            // text is in a code page, and not in UTF-8
 }
 
 // groups splits a file into its pairs. The error says in which line it stops making
@@ -133,7 +134,7 @@ func takeApart(data []byte) (*file, error) {
 	if bytes.HasPrefix(data, []byte("AutoCAD Binary DXF")) {
 		return nil, errors.New("this is a DXF in binary: allowed is one in ASCII, which the program that wrote it can save too")
 	}
-	f := &file{header: map[string]string{}, blocks: map[string][]entity{}, bases: map[string][2]float64{}}
+	f := &file{header: map[string]string{}, blocks: map[string][]entity{}, bases: map[string][2]float64{}, hidden: map[string]bool{}}
 	section, variable, block := "", "", ""
 	ended, named := false, false
 	var last *entity // that pairs go to
@@ -151,6 +152,10 @@ func takeApart(data []byte) (*file, error) {
 	store := func() {
 		switch {
 		case last == nil:
+		case section == "TABLES":
+			if int(last.number(70, 0))&1 != 0 || last.number(62, 7) < 0 {
+				f.hidden[strings.ToUpper(last.text(2))] = true
+			}
 		case last.kind == "BLOCK":
 			block = last.text(2)
 			f.bases[block] = [2]float64{last.number(10, 0), last.number(20, 0)}
@@ -212,6 +217,8 @@ func takeApart(data []byte) (*file, error) {
 			section, block = "", ""
 		case kind == "EOF":
 			ended = true
+		case section == "TABLES" && kind == "LAYER":
+			last = &entity{kind: kind, line: line}
 		case section == "ENTITIES" || section == "BLOCKS":
 			if count++; count > maxEntities {
 				return fmt.Errorf("line %d: more than %d entities: allowed are fewer", line, maxEntities)

@@ -104,7 +104,7 @@ func (g *gathering) insert(e *entity, at affine, depth int) error {
 			dx, dz := float64(col)*e.number(44, 0), float64(row)*e.number(45, 0)
 			m := affine{cos * sx, -sin * sz, sin * sx, cos * sz, e.number(10, 0) + cos*dx - sin*dz, e.number(20, 0) + sin*dx + cos*dz}
 			m = m.then(affine{a: 1, d: 1, x0: -base[0], z0: -base[1]})
-			if err := g.all(inner, at.then(m), depth+1); err != nil {
+			if err := g.all(inner, at.then(m), depth+1, e.layer()); err != nil {
 				return err
 			}
 			if g.count++; g.count > maxEntities {

@@ -188,10 +188,34 @@ func (l loop) corners() (points []holes.Point, bent bool) {
 	return points, bent
 }
 
+// once leaves out edges that are drawn twice, either way round.
+func once(edges []edge, layers []string) ([]edge, []string) {
+	type key struct{ x0, z0, x1, z1, bulge int64 }
+	at := func(v float64) int64 { return int64(math.Round(v / sameSpot)) }
+	met := map[key]bool{}
+	var kept []edge
+	var on []string
+	for i, e := range edges {
+		f := e
+		if f.a.X > f.b.X || f.a.X == f.b.X && f.a.Z > f.b.Z {
+			f = e.back()
+		}
+		k := key{at(f.a.X), at(f.a.Z), at(f.b.X), at(f.b.Z), int64(math.Round(f.bulge * 1e4))}
+		if met[k] {
+			continue
+		}
+		met[k] = true
+		kept, on = append(kept, e), append(on, layers[i])
+	}
+	return kept, on
+}
+
 // chain joins edges at their ends to closed loops, and returns how many are left of
-// each layer.
+// each layer. Edges that end in nothing are left first, so that a stray line at a
+// corner does not lead the way off an outline.
 func chain(edges []edge, layers []string) (loops []loop, open map[string]int) {
 	open = map[string]int{}
+	edges, layers = once(edges, layers)
 	type end struct{ x, z int64 }
 	cell := func(p holes.Point) end {
 		return end{int64(math.Floor(p.X / sameSpot)), int64(math.Floor(p.Z / sameSpot))}
@@ -214,6 +238,23 @@ func chain(edges []edge, layers []string) (loops []loop, open map[string]int) {
 			}
 		}
 		return 0, false
+	}
+	for pending := edges; len(pending) > 0; { // dead ends, and what becomes one by that
+		pending = nil
+		for i, e := range edges {
+			if used[i] {
+				continue
+			}
+			used[i] = true
+			_, ahead := next(e.b)
+			_, behind := next(e.a)
+			if ahead && behind || apart(e.a, e.b) <= sameSpot {
+				used[i] = false
+				continue
+			}
+			open[layers[i]]++
+			pending = edges
+		}
 	}
 	for i := range edges {
 		if used[i] {

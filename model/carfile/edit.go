@@ -68,18 +68,24 @@ func AddHolesAndSlots(text []byte, part string, hs []holes.Hole, slots []holes.S
 	if bytes.Contains(doc, []byte("\r\n")) {
 		nl = "\r\n"
 	}
-	rest := doc[last:to]
-	comma := bytes.IndexByte(stripComments(rest), ',')
-	var b strings.Builder
-	offset := len(text) - len(doc)
+	comma := bytes.IndexByte(stripComments(doc[last:to]), ',')
 	insert := last
-	if !empty {
-		if comma >= 0 {
-			insert = last + comma + 1
-		} else {
-			b.WriteString(",")
+	if !empty && comma >= 0 {
+		insert = last + comma + 1
+	}
+	// What stands behind the last hole on its line, such as a comment, stays there.
+	end := insert
+	if line := bytes.IndexByte(stripComments(doc[insert:to]), '\n'); line >= 0 && len(bytes.TrimSpace(stripComments(doc[insert:insert+line]))) == 0 {
+		end = insert + line
+		if end > insert && doc[end-1] == '\r' {
+			end--
 		}
 	}
+	var b strings.Builder
+	if !empty && comma < 0 {
+		b.WriteString(",")
+	}
+	b.Write(doc[insert:end])
 	lines := holeLines(doc, hs, slots)
 	for i, l := range lines {
 		b.WriteString(nl + lead + l)
@@ -87,7 +93,8 @@ func AddHolesAndSlots(text []byte, part string, hs []holes.Hole, slots []holes.S
 			b.WriteString(",")
 		}
 	}
-	return Edit{insert + offset, insert + offset, b.String()}, nil
+	offset := len(text) - len(doc)
+	return Edit{insert + offset, end + offset, b.String()}, nil
 }
 
 // editable is the text behind a byte-order mark.
@@ -175,12 +182,8 @@ func decimal(x float64, n int) string {
 func SetFixed(text []byte, fixed holes.Pose) ([]Edit, error) {
 	doc := editable(text)
 	at := locate(string(doc))
-	unit := 1.0
-	if values, err := decoded(doc); err != nil {
-		return nil, err
-	} else if u, ok := values["units"].(map[string]any); ok && u["length"] == "in" {
-		unit = units.Inch
-	}
+	unit, digits := lengthUnit(doc)
+	digits -= 2 // a hundredth of a mm, or finer
 	var edits []Edit
 	for i := range maxParts {
 		for _, v := range []struct {
@@ -193,7 +196,7 @@ func SetFixed(text []byte, fixed holes.Pose) ([]Edit, error) {
 				continue
 			}
 			offset := len(text) - len(doc)
-			edits = append(edits, Edit{from + offset, at.to[path] + offset, decimal(v.value, 2)})
+			edits = append(edits, Edit{from + offset, at.to[path] + offset, decimal(v.value, digits)})
 		}
 	}
 	if len(edits) == 0 {

@@ -158,3 +158,43 @@ func TestSlots(t *testing.T) {
 		}
 	}
 }
+
+// A comment behind the last hole stays behind it, with or without a comma, and line
+// ends stay what they are.
+func TestCommentsStayWithTheirHole(t *testing.T) {
+	for _, end := range []string{"\n", "\r\n"} {
+		for _, comma := range []string{",", ""} {
+			text := strings.ReplaceAll("format = 1\n[[part]]\nname = \"p\"\nholes = [\n  { id = \"A\", x = 0, z = 0, d = 8 }"+comma+"  # the sloppy one, redrill\n]\n", "\n", end)
+			e, err := AddHoles([]byte(text), "p", []holes.Hole{{ID: "B", X: 30.1234, Z: 0, D: 8}})
+			if err != nil {
+				t.Fatal(err)
+			}
+			got := string(Apply([]byte(text), []Edit{e}))
+			want := strings.ReplaceAll("format = 1\n[[part]]\nname = \"p\"\nholes = [\n  { id = \"A\", x = 0, z = 0, d = 8 },  # the sloppy one, redrill\n  { id = \"B\", x = 30.1234, z = 0, d = 8 }"+comma+"\n]\n", "\n", end)
+			if got != want {
+				t.Errorf("%q, want %q", got, want)
+			}
+		}
+	}
+}
+
+// An outline takes the place of the one that is there, over several lines, or stands
+// above the holes; all else stays.
+func TestSetOutline(t *testing.T) {
+	square := []holes.Point{{X: 0, Z: 0}, {X: 10.5, Z: 0}, {X: 10.5, Z: 20}}
+	for text, want := range map[string]string{
+		"format = 1\n[[part]]\nname = \"p\"\noutline = [ [0, 0],  # corner\n  [5, 5], [6, 0] ] # old\nholes = []\n":                   "format = 1\n[[part]]\nname = \"p\"\noutline = [ [0, 0], [10.5, 0], [10.5, 20] ] # old\nholes = []\n",
+		"format = 1\n[units]\nlength = \"in\"\n[[part]]\nname = \"q\"\nholes = []\n[[part]]\nname = \"p\" # mine\nholes = []\n": "format = 1\n[units]\nlength = \"in\"\n[[part]]\nname = \"q\"\nholes = []\n[[part]]\nname = \"p\" # mine\noutline = [ [0, 0], [0.41339, 0], [0.41339, 0.7874] ]\nholes = []\n",
+	} {
+		e, err := SetOutline([]byte(text), "p", square)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := string(Apply([]byte(text), []Edit{e})); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+	if _, err := SetOutline([]byte("format = 1\n"), "p", square); err == nil {
+		t.Error("a part that is not there")
+	}
+}

@@ -43,7 +43,7 @@ func SetOutline(text []byte, part string, outline []holes.Point) (Edit, error) {
 	}
 	key, ok := at.key[fmt.Sprintf("part[%d].holes", index)]
 	if !ok {
-		return Edit{}, fmt.Errorf("the holes of part %q were not found in the file", part)
+		return Edit{}, fmt.Errorf("the holes of part %q are written as tables [[part.holes]]: add its outline by hand", part)
 	}
 	from := 0
 	for range key.line - 1 {

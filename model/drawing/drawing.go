@@ -48,8 +48,6 @@ func (p Pen) width() float64 {
 // dash is the pattern of a pen, mm on and off; nil for a solid line.
 func (p Pen) dash() []float64 {
 	switch p {
-	case Centre:
-		return []float64{4, 1, 0.8, 1}
 	case NewHole:
 		return []float64{1.5, 0.8}
 	}

@@ -12,9 +12,19 @@ import (
 )
 
 // Part draws a part of a car at its own size: outline, holes with centre marks and
-// ids, dimensions from a datum edge, and a table of the holes. New holes are drawn
-// apart from those of the file. The date stands in the title.
+// ids, dimensions from datum lines, and a table of the holes. New holes are drawn
+// apart from those of the file. The date stands in the title. Table and title lie
+// where the drawing then takes fewer pages.
 func Part(c *model.Car, index int, fresh []holes.Hole, date time.Time) *Drawing {
+	beside, below := part(c, index, fresh, date, false), part(c, index, fresh, date, true)
+	pages := func(d *Drawing) int { l := d.Layout(Papers[0]); return l.Across * l.Down }
+	if pages(below) < pages(beside) {
+		return below
+	}
+	return beside
+}
+
+func part(c *model.Car, index int, fresh []holes.Hole, date time.Time, under bool) *Drawing {
 	p := c.Parts[index]
 	d := &Drawing{Title: visible(c.Name + ": " + p.Name)}
 	if p.Outline != nil {
@@ -22,7 +32,7 @@ func Part(c *model.Car, index int, fresh []holes.Hole, date time.Time) *Drawing 
 	} else if index == len(c.Parts)-1 {
 		section, _ := c.Wing.Outline()
 		d.path(Path{Points: section, Closed: true, Pen: Faint})
-		d.line(holes.Point{}, holes.Point{X: c.Wing.Chord}, Centre)
+		d.line(holes.Point{}, holes.Point{X: c.Wing.Chord}, Faint)
 	}
 	rows := holeRows(p, fresh)
 	for _, r := range rows {
@@ -31,10 +41,17 @@ func Part(c *model.Car, index int, fresh []holes.Hole, date time.Time) *Drawing 
 	origin := datum(p, rows)
 	d.origin()
 	d.dimensions(rows, origin)
-	_, hi := d.Bounds()
-	lo, _ := d.Bounds()
-	below := d.table(p, rows, origin, holes.Point{X: hi.X + 12, Z: hi.Z})
-	d.title(c, p, len(fresh), date, holes.Point{X: hi.X + 12, Z: min(below-8, lo.Z+40)})
+	lo, hi := d.Bounds()
+	at := holes.Point{X: hi.X + 12, Z: hi.Z}
+	if under {
+		at = holes.Point{X: lo.X, Z: lo.Z - 6}
+	}
+	end := d.table(p, rows, origin, at)
+	title := holes.Point{X: at.X, Z: min(end-8, lo.Z+40)}
+	if under {
+		title = holes.Point{X: at.X, Z: end - 8}
+	}
+	d.title(c, p, len(fresh), date, title)
 	return d
 }
 
@@ -138,45 +155,56 @@ const (
 	textSpace = 3.4 // between two texts side by side
 )
 
-// dimensions draws how far each hole is from the datum edges: x below the part, z
-// in front of it. Texts that would touch are moved apart and tied to their holes.
+// dimensions draws how far each hole is from the datum lines, with its name: x below
+// the part, z in front of it. Nothing is drawn across the part but the two lines, so
+// that no other line runs through a hole. Texts that would touch are moved apart.
 func (d *Drawing) dimensions(rows []row, o holes.Point) {
 	lo, hi := d.Bounds()
-	base, side := lo.Z-8, lo.X-8
-	d.line(holes.Point{X: o.X, Z: base - 4}, holes.Point{X: o.X, Z: hi.Z}, Faint)
-	d.line(holes.Point{X: side - 4, Z: o.Z}, holes.Point{X: hi.X, Z: o.Z}, Faint)
-	lines := func(of func(row) float64, zero float64, draw func(at, where float64, text string, r holes.Point)) {
-		type mark struct {
-			at float64
-			r  holes.Point
+	base, side := lo.Z-4, lo.X-4
+	d.line(holes.Point{X: o.X, Z: base - 8}, holes.Point{X: o.X, Z: hi.Z}, Faint)
+	d.line(holes.Point{X: side - 8, Z: o.Z}, holes.Point{X: hi.X, Z: o.Z}, Faint)
+	lines := func(of func(holes.Point) float64, zero float64, draw func(at, where float64, text string)) {
+		names := map[float64]string{0: ""}
+		place := map[float64]float64{0: zero}
+		mark := func(u holes.Point, name string) {
+			v := math.Round((of(u)-zero)*100) / 100
+			if old := names[v]; old != "" {
+				name = old + ", " + name
+			}
+			names[v], place[v] = name, of(u)
 		}
-		nearest := map[float64]mark{}
 		for _, r := range rows {
-			v := math.Round((of(r)-zero)*100) / 100
-			if m, met := nearest[v]; !met || r.at.X+r.at.Z < m.r.X+m.r.Z {
-				nearest[v] = mark{of(r), r.at}
+			mark(r.at, r.id)
+			if r.slot != nil {
+				mark(r.slot.Along(r.slot.Length()), r.id)
 			}
 		}
-		nearest[0] = mark{zero, o}
 		var values []float64
-		for v := range nearest {
+		for v := range place {
 			values = append(values, v)
 		}
 		sort.Float64s(values)
 		for i, w := range spread(values, textSpace) {
-			m := nearest[values[i]]
-			draw(m.at, w+zero, units.Fixed(values[i], 1), m.r)
+			v := values[i]
+			name := names[v]
+			if n := []rune(name); len(n) > 16 {
+				name = string(n[:15]) + "…"
+			}
+			if name != "" {
+				name += ": "
+			}
+			draw(place[v], w+zero, name+units.Fixed(v, 1))
 		}
 	}
-	lines(func(r row) float64 { return r.at.X }, o.X, func(at, where float64, text string, r holes.Point) {
-		d.line(holes.Point{X: at, Z: r.Z}, holes.Point{X: at, Z: base}, Dimension)
-		d.line(holes.Point{X: at, Z: base}, holes.Point{X: where, Z: base - 4}, Dimension)
-		d.write(Text{At: holes.Point{X: where + textSize/3, Z: base - 5}, Size: textSize, Anchor: 2, Up: true, Text: text, Pen: Dimension})
+	lines(func(u holes.Point) float64 { return u.X }, o.X, func(at, where float64, text string) {
+		d.line(holes.Point{X: at, Z: base}, holes.Point{X: at, Z: base - 4}, Dimension)
+		d.line(holes.Point{X: at, Z: base - 4}, holes.Point{X: where, Z: base - 8}, Dimension)
+		d.write(Text{At: holes.Point{X: where + textSize/3, Z: base - 9}, Size: textSize, Anchor: 2, Up: true, Text: text, Pen: Dimension})
 	})
-	lines(func(r row) float64 { return r.at.Z }, o.Z, func(at, where float64, text string, r holes.Point) {
-		d.line(holes.Point{X: r.X, Z: at}, holes.Point{X: side, Z: at}, Dimension)
-		d.line(holes.Point{X: side, Z: at}, holes.Point{X: side - 4, Z: where}, Dimension)
-		d.text(holes.Point{X: side - 5, Z: where - textSize/3}, textSize, 2, Dimension, text)
+	lines(func(u holes.Point) float64 { return u.Z }, o.Z, func(at, where float64, text string) {
+		d.line(holes.Point{X: side, Z: at}, holes.Point{X: side - 4, Z: at}, Dimension)
+		d.line(holes.Point{X: side - 4, Z: at}, holes.Point{X: side - 8, Z: where}, Dimension)
+		d.text(holes.Point{X: side - 9, Z: where - textSize/3}, textSize, 2, Dimension, text)
 	})
 }
 
@@ -202,14 +230,14 @@ func spread(values []float64, space float64) []float64 {
 
 // table lists the holes, from a corner down, and returns where it ends.
 func (d *Drawing) table(p model.Part, rows []row, o, at holes.Point) float64 {
-	columns := []float64{0, 22, 38, 54}
+	columns := []float64{0, 34, 50, 62}
 	z := at.Z - 3
 	line := func(cells ...string) {
 		for i, c := range cells {
 			if i < 4 {
 				d.text(holes.Point{X: at.X + columns[i], Z: z}, textSize, min(i, 1)*2, Note, c)
 			} else {
-				d.text(holes.Point{X: at.X + 57, Z: z}, textSize, 0, Note, c)
+				d.text(holes.Point{X: at.X + 65, Z: z}, textSize, 0, Note, c)
 			}
 		}
 		z -= 4
@@ -222,7 +250,8 @@ func (d *Drawing) table(p model.Part, rows []row, o, at holes.Point) float64 {
 			end := r.slot.Along(r.slot.Length())
 			note = fmt.Sprintf("slot to %.2f, %.2f", end.X-o.X, end.Z-o.Z)
 			if r.slot.Turn != 0 {
-				note += fmt.Sprintf(", arc of %.1f°", math.Abs(r.slot.Turn)/model.Deg)
+				note += fmt.Sprintf(", arc of %.1f°, radius %.2f about %.2f, %.2f", math.Abs(r.slot.Turn)/model.Deg,
+					math.Hypot(r.at.X-r.slot.Centre.X, r.at.Z-r.slot.Centre.Z), r.slot.Centre.X-o.X, r.slot.Centre.Z-o.Z)
 			}
 		}
 		if r.fresh {
@@ -230,11 +259,12 @@ func (d *Drawing) table(p model.Part, rows []row, o, at holes.Point) float64 {
 		}
 		line(r.id, fmt.Sprintf("%.2f", r.at.X-o.X), fmt.Sprintf("%.2f", r.at.Z-o.Z), fmt.Sprintf("%.2f", r.d), note)
 	}
-	from := "x to the rear and z up from the datum edges"
+	from := "x to the rear, z up, from the two thin lines: they touch the part at its foremost and its lowest point"
 	if p.Outline == nil {
-		from = "x to the rear and z up from the first hole; the file has no outline"
+		from = "x to the rear, z up, from the first hole; the file has no outline"
 	}
 	line(from)
+	line(fmt.Sprintf("the part's own origin, the small cross, is at %.2f, %.2f there", -o.X, -o.Z))
 	return z
 }
 

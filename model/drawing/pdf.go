@@ -204,11 +204,11 @@ func (s *pdfPage) frame(d *Drawing, pages Pages, row, col int) {
 		s.Line(l[0].X, pages.Height-l[0].Z, l[1].X, pages.Height-l[1].Z)
 	}
 	s.SetFont("sans", "", 2.5*pointsPerMM)
-	s.Text(margin+checkBar+2, pages.Height-4, "100 mm: measure both bars; print at 100 %, not fitted to the page")
+	s.Text(margin+checkBar+2, pages.Height-9, "100 mm: measure both; print at 100 %, not fitted")
 	if pages.Across*pages.Down == 1 {
 		return
 	}
-	s.Text(margin, 6, fmt.Sprintf("%s: row %d of %d, column %d of %d; cut at the marks, or lay the overlap of %d mm on it", d.Title, row+1, pages.Down, col+1, pages.Across, overlap))
+	s.Text(margin, 10, fmt.Sprintf("%s: row %d of %d, column %d of %d; cut at the marks, or lay the overlap of %d mm on it", d.Title, row+1, pages.Down, col+1, pages.Across, overlap))
 	s.SetLineWidth(0.18)
 	for i := range 2 {
 		for k := range 2 {

@@ -63,7 +63,7 @@ func Side(t *model.Table, r *model.Row, date time.Time) *Drawing {
 	shape(lid, Faint)
 	d.line(at(holes.Point{X: box.lo.X - 100}), at(holes.Point{X: box.hi.X + 100}), Faint)
 	d.circle(at(holes.Point{Z: 315}), 315/s, Faint)
-	d.text(at(holes.Point{Z: 315}), textSize, 1, Faint, "rear wheel")
+	d.text(at(holes.Point{Z: 315}), textSize, 1, Faint, "rear wheel, not measured")
 	for i, p := range c.Parts[:len(c.Parts)-1] {
 		shape(placed(poses[i], p.Outline), Outline)
 		for _, h := range p.Holes {
@@ -161,7 +161,7 @@ func Map(t *model.Table, chosen string, date time.Time) *Drawing {
 		d.text(holes.Point{X: -3, Z: z - 1}, textSize, 2, Dimension, units.Fixed(v, 0))
 	}
 	d.text(holes.Point{X: w / 2, Z: -10}, textSize, 1, Dimension, "angle to ground")
-	d.text(holes.Point{X: -3, Z: h + 2}, textSize, 2, Dimension, "height, mm")
+	d.text(holes.Point{Z: h + 2}, textSize, 0, Dimension, "height, mm")
 	numbered := len(t.Rows) <= 80
 	within := 0
 	for i := range t.Rows {

@@ -13,7 +13,7 @@ import (
 
 // margin is what is left free around a drawing on paper, mm; the check bars lie in
 // it.
-const margin = 12
+const margin = 16
 
 // number spells mm for SVG and DXF.
 func number(x float64) string {
@@ -83,7 +83,7 @@ func (d *Drawing) SVG() []byte {
 	for _, l := range bars() {
 		fmt.Fprintf(&b, "<path class=\"check\" fill=\"none\" stroke=\"#000000\" stroke-width=\"0.35\" d=\"M%s %sL%s %s\"/>\n", number(l[0].X), number(h-l[0].Z), number(l[1].X), number(h-l[1].Z))
 	}
-	fmt.Fprintf(&b, "<text x=\"%s\" y=\"%s\" font-size=\"2.5\">100 mm</text>\n</svg>\n", number(margin+checkBar+2), number(h-4))
+	fmt.Fprintf(&b, "<text x=\"%s\" y=\"%s\" font-size=\"2.5\">100 mm</text>\n</svg>\n", number(margin+checkBar+2), number(h-9))
 	return b.Bytes()
 }
 
@@ -110,7 +110,7 @@ const checkBar = 100
 // bars returns the lines of both check bars with their ends, mm from a sheet's lower
 // left corner.
 func bars() [][2]holes.Point {
-	const off, tick = 5.0, 1.5
+	const off, tick = 10.0, 1.5
 	p := func(x, z float64) holes.Point { return holes.Point{X: x, Z: z} }
 	return [][2]holes.Point{
 		{p(margin, off), p(margin+checkBar, off)},
