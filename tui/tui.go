@@ -135,7 +135,7 @@ func Guided(src Source, u units.System) Model {
 }
 
 // Show puts a model on the terminal until the person leaves it.
-func Show(m Model) error {
+func Show(m tea.Model) error {
 	p := tea.NewProgram(m, tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithOutput(os.Stdout))
 	_, err := p.Run()
 	return err

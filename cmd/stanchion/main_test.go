@@ -9,6 +9,7 @@ import (
 )
 
 func TestMain(m *testing.M) {
+	startedAs()
 	testscript.Main(m, map[string]func(){
 		"stanchion": func() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) },
 	})
