@@ -31,6 +31,7 @@ func (s *search) further(set []Pair, play float64) []Pair {
 			if s.clash(p, set[0]) || s.clash(p, set[1]) {
 				return
 			}
+			s.work += trial
 			if _, _, ok := inAtOnce(s.bolts([]Pair{set[0], set[1], p}), pose.Turn); ok {
 				found = append(found, p)
 			}
@@ -39,19 +40,21 @@ func (s *search) further(set []Pair, play float64) []Pair {
 	return found
 }
 
-// maxWork bounds the seeds and sets looked at in one joint, and mostFew the
-// holes of the part that has fewer, so that absurd patterns end in an answer
-// and not in a wait.
+// maxWork bounds what is looked at in one joint, in units of about 0.1 µs, and
+// mostFew the holes of the part that has fewer, so that absurd patterns end in an
+// answer and not in a wait. trial is what it takes to see whether bolts go in at
+// once.
 const (
-	maxWork = 10_000_000
+	maxWork = 8_000_000
 	mostFew = 1500
+	trial   = 12
 )
 
 // grow records every maximal set that holds set and otherwise pairs of all;
 // rest are those of all that are still to be tried and join set one by one.
 // Mostly all of them go in at once, and that is the answer.
 func (s *search) grow(set, rest, all []Pair, about float64) error {
-	if s.work += 1 + len(all); s.work > maxWork {
+	if s.work += trial * (2 + len(all)); s.work > maxWork {
 		return ErrTooMany
 	}
 	if whole := append(append([]Pair(nil), set...), rest...); len(rest) > 0 && s.together(whole, about) {
@@ -73,6 +76,7 @@ func (s *search) grow(set, rest, all []Pair, about float64) error {
 	for i, p := range rest {
 		next := append(append([]Pair(nil), set...), p)
 		var left []Pair
+		s.work += trial * (len(rest) - i)
 		for _, q := range rest[i+1:] {
 			if s.joins(next, q, about) {
 				left = append(left, q)
@@ -136,7 +140,10 @@ func (s *search) keepLarge(set []Pair, about float64) error {
 	turn := about + wrap(pose.Turn-about)
 	// A further bolt may pull the least-squares turn past the limit; the way of
 	// bolting is still there as long as some turn that it allows is within.
-	if least := max(range_.lo, -range_.hi, 0); least > s.joint.MaxTurn+1e-9 {
+	// About half a turn the range may lie beyond it, which is the other way round.
+	middle := (range_.lo + range_.hi) / 2
+	over := wrap(middle) - middle
+	if least := max(range_.lo+over, -range_.hi-over, 0); least > s.joint.MaxTurn+1e-9 {
 		return nil
 	}
 	return s.keep(set, pose, max(turn-range_.lo, range_.hi-turn, 0))

@@ -215,3 +215,26 @@ func TestPoseLaws(t *testing.T) {
 		}
 	})
 }
+
+// Upside down, half a turn round, three bolts that go in are found whichever way the
+// turn is counted.
+func TestHalfATurnRound(t *testing.T) {
+	lower := plate("l", 8.4, Point{0.6, 0.6}, Point{20.6, 20.6}, Point{60.6, 20.6})
+	upper := plate("u", 9, Point{60.6, 40.6}, Point{40.6, 19.4}, Point{0.6, 20.6})
+	upper.Holes[2].D = 8.4
+	for _, turn := range []float64{0, 1, -1, 3} {
+		fits, err := Fits(moved(lower, Pose{1, 1, turn}), upper, anyTurn("j"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		three := 0
+		for _, f := range fits {
+			if len(f.Pairs) == 3 {
+				three++
+			}
+		}
+		if three != 1 {
+			t.Errorf("turned by %g: %d fits of three bolts, want 1", turn, three)
+		}
+	}
+}

@@ -80,8 +80,18 @@ func (c *Car) PartPoses(s *holes.Setting) []holes.Pose {
 	return poses
 }
 
-// solids are the wing's shapes in its own frame.
+// solids are the wing's shapes in its own frame. A section that lies within the end
+// plates is left out: nothing comes nearer to it than to them.
 type solids struct{ section, plate []holes.Point }
+
+func (w Wing) solids() solids {
+	section, _ := w.Outline()
+	s := solids{section, w.PlateOutline()}
+	if clearance.Within(s.plate, s.section) {
+		s.section = nil
+	}
+	return s
+}
 
 // gap finds the least distance of one setting. The fixed part is held to the lid
 // alone, since it is bolted to the body; a part that passes through the body is

@@ -30,7 +30,7 @@ func (c *Car) Places() ([]Place, error) {
 	quarter := c.Wing.quarterChord()
 	section, _ := c.Wing.Outline()
 	outline := holes.Hull(append(section, c.Wing.PlateOutline()...))
-	around := c.surroundings()
+	around, shapes := c.surroundings(), c.Wing.solids()
 	places := make([]Place, len(settings))
 	for i := range settings {
 		s := &settings[i]
@@ -43,7 +43,7 @@ func (c *Car) Places() ([]Place, error) {
 			p.Top = max(p.Top, sin*u.X+cos*u.Z+p.Pose.Z)
 		}
 		if c.hasBody() {
-			p.Gap = c.gap(&p, solids{section, c.Wing.PlateOutline()}, around)
+			p.Gap = c.gap(&p, shapes, around)
 		}
 		places[i] = p
 	}

@@ -7,7 +7,24 @@ import (
 )
 
 // strengthOf checks the setting that is shown; why says when it cannot be.
-func (m Model) strengthOf() (r strength.Result, why string) { return m.strengthAt(m.current) }
+func (m Model) strengthOf() (r strength.Result, why string) {
+	if m.held == nil {
+		return m.strengthAt(m.current)
+	}
+	if h := m.held; h.frame != m.frame || h.row != m.current || m.frame == nil {
+		h.frame, h.row = m.frame, m.current
+		h.result, h.why = m.strengthAt(m.current)
+	}
+	return m.held.result, m.held.why
+}
+
+// holdings is what strength said last: a screen asks for it in several places.
+type holdings struct {
+	frame  *strength.Frame
+	row    int
+	result strength.Result
+	why    string
+}
 
 // strengthAt checks a setting by its place in the list.
 func (m Model) strengthAt(i int) (r strength.Result, why string) {

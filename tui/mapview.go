@@ -100,6 +100,9 @@ func (m Model) mapView(w, h int) []string {
 		}
 	}
 	for i := range m.table.Rows {
+		if len(m.ran) == 0 {
+			break
+		}
 		if mark, ok := m.ranMark(&m.table.Rows[i]); ok {
 			put(&m.table.Rows[i], mark)
 		}
@@ -115,8 +118,14 @@ func (m Model) mapView(w, h int) []string {
 		var b strings.Builder
 		fmt.Fprintf(&b, "%*s", c.left, labels[y])
 		b.WriteString("│")
-		for x := range c.w {
-			b.WriteString(markText(grid[y*c.w+x]))
+		row := grid[y*c.w : (y+1)*c.w]
+		for x := 0; x < c.w; { // marks of one kind together, as styles cost more than signs
+			end := x + 1
+			for end < c.w && row[end] == row[x] {
+				end++
+			}
+			b.WriteString(markText(row[x], end-x))
+			x = end
 		}
 		lines = append(lines, b.String())
 	}
@@ -157,24 +166,27 @@ func niceStep(span float64, n int) float64 {
 	return step
 }
 
-func markText(mark rune) string {
+// markText draws a mark n times.
+func markText(mark rune, n int) string {
+	if mark == 0 {
+		return strings.Repeat(" ", n)
+	}
+	text := strings.Repeat(string(mark), n)
 	switch mark {
 	case markWithin:
-		return withinStyle.Render(string(mark))
+		return withinStyle.Render(text)
 	case markOutside, markStalled:
-		return outsideStyle.Render(string(mark))
+		return outsideStyle.Render(text)
 	case markUnwanted:
-		return quietStyle.Render(string(mark))
+		return quietStyle.Render(text)
 	case markRan, markEven, markFront, markRear:
-		return titleStyle.Render(string(mark))
+		return titleStyle.Render(text)
 	case markNew:
-		return boltStyle.Render(string(mark))
+		return boltStyle.Render(text)
 	case markKept:
-		return keptStyle.Render(string(mark))
-	case markCurrent:
-		return selectedStyle.Render(string(mark))
+		return keptStyle.Render(text)
 	}
-	return " "
+	return selectedStyle.Render(text)
 }
 
 // angleAxis labels the angle axis at its ends and below the current setting.

@@ -78,6 +78,7 @@ func (w *walker) run(cmd tea.Cmd) {
 // pass gives the model a message. Waiting for the file to change and a cursor's
 // blinking are for screens.
 func (w *walker) pass(msg tea.Msg) {
+	asked := w.m.guide
 	next, cmd := w.m.Update(msg)
 	w.m = next.(Model)
 	switch msg.(type) {
@@ -86,6 +87,9 @@ func (w *walker) pass(msg tea.Msg) {
 			w.run(solve(w.m.asked, w.m.wanted, nil, w.m.speed))
 		}
 		return
+	}
+	if asked != nil && asked.step < len(carfile.Questions()) && w.m.mode == guiding {
+		return // a cursor's blinking too
 	}
 	if w.m.mode == finding || w.m.mode == speeding || w.m.mode == measuring || w.m.mode == wishing || w.m.mode == guiding {
 		if _, key := msg.(tea.KeyMsg); key && cmd != nil && !w.submits(msg.(tea.KeyMsg)) {

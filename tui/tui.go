@@ -57,7 +57,8 @@ type Model struct {
 	places []model.Place
 	table  *model.Table // nil until the first answer is there
 	frame  *strength.Frame
-	weak   string // why there is no frame
+	weak   string    // why there is no frame
+	held   *holdings // what it said last; it hangs on frame and row alone
 	units  units.System
 
 	base    *model.Car // as its file has it
@@ -111,7 +112,7 @@ func New(src Source, car *model.Car, speed float64, u units.System) Model {
 	in := textinput.New()
 	in.Prompt = ""
 	in.CharLimit = 80
-	return Model{src: src, car: car, base: car, wanted: car, speed: speed, units: u, input: in, asked: 1, working: true, message: src.Hint}
+	return Model{src: src, car: car, base: car, wanted: car, speed: speed, units: u, input: in, asked: 1, working: true, message: src.Hint, held: &holdings{row: -1}}
 }
 
 // Init asks for the settings and starts watching the files.

@@ -179,6 +179,7 @@ func (r *reader) overlaps(c *model.Car) {
 		text string
 	}
 	var found []overlap
+	onTop := 0
 	for i, p := range c.Parts {
 		from := len(found)
 		told := map[[2]string]bool{}
@@ -195,7 +196,7 @@ func (r *reader) overlaps(c *model.Car) {
 			h := p.Holes[a]
 			for _, b := range order[n+1:] {
 				k := p.Holes[b]
-				if k.X-h.X > widest || len(found) > maxOdd {
+				if k.X-h.X > widest {
 					break
 				}
 				if h.Slot != "" && h.Slot == k.Slot {
@@ -208,8 +209,11 @@ func (r *reader) overlaps(c *model.Car) {
 				}
 				switch {
 				case apart < min(h.D, k.D)/2 && h.Slot == "" && k.Slot == "":
+					if onTop++; onTop > maxOdd {
+						return // a file with these holes is a mistake: the first say which
+					}
 					r.at(fmt.Sprintf("part[%d].holes[%d]", i, r.index[i][max(a, b)]), "holes %q and %q of part %q lie on top of each other, %.1f mm apart", "holes that take a bolt each", first.ID, second.ID, p.Name, apart)
-				case apart < (h.D+k.D)/2:
+				case apart < (h.D+k.D)/2 && len(found) <= maxOdd:
 					names := [2]string{cmp.Or(first.Slot, first.ID), cmp.Or(second.Slot, second.ID)}
 					if told[names] {
 						continue // another place in the same slot

@@ -183,7 +183,7 @@ func TestCommentsStayWithTheirHole(t *testing.T) {
 func TestSetOutline(t *testing.T) {
 	square := []holes.Point{{X: 0, Z: 0}, {X: 10.5, Z: 0}, {X: 10.5, Z: 20}}
 	for text, want := range map[string]string{
-		"format = 1\n[[part]]\nname = \"p\"\noutline = [ [0, 0],  # corner\n  [5, 5], [6, 0] ] # old\nholes = []\n":                   "format = 1\n[[part]]\nname = \"p\"\noutline = [ [0, 0], [10.5, 0], [10.5, 20] ] # old\nholes = []\n",
+		"format = 1\n[[part]]\nname = \"p\"\noutline = [ [0, 0],  # corner\n  [5, 5], [6, 0] ] # old\nholes = []\n":             "format = 1\n[[part]]\nname = \"p\"\noutline = [ [0, 0], [10.5, 0], [10.5, 20] ] # old\nholes = []\n",
 		"format = 1\n[units]\nlength = \"in\"\n[[part]]\nname = \"q\"\nholes = []\n[[part]]\nname = \"p\" # mine\nholes = []\n": "format = 1\n[units]\nlength = \"in\"\n[[part]]\nname = \"q\"\nholes = []\n[[part]]\nname = \"p\" # mine\noutline = [ [0, 0], [0.41339, 0], [0.41339, 0.7874] ]\nholes = []\n",
 	} {
 		e, err := SetOutline([]byte(text), "p", square)

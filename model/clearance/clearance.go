@@ -29,8 +29,12 @@ func none() Contact { return Contact{Distance: math.Inf(1)} }
 // to the first; two corners are a straight line. Without a corner it is infinite.
 func Between(a, b []holes.Point) Contact {
 	best := none()
-	edges(a, func(p, q holes.Point) {
-		edges(b, func(r, s holes.Point) {
+	lo, hi := box(a)
+	edges(b, func(r, s holes.Point) {
+		if best.Distance == 0 || apart(lo, hi, r, s) >= best.Distance {
+			return
+		}
+		edges(a, func(p, q holes.Point) {
 			if best.Distance == 0 || apart(p, q, r, s) >= best.Distance {
 				return
 			}
@@ -73,8 +77,12 @@ func Turning(fixed, turning []holes.Point, hinge holes.Point, open float64) Cont
 		})
 	}
 	// A fixed corner, as seen from the shape that turns, turns the other way.
+	inner, outer := ring(hinge, turning)
 	for _, v := range fixed {
 		r := radius(hinge, v)
+		if max(r-outer, inner-r) > best.Distance {
+			continue
+		}
 		edges(turning, func(p, q holes.Point) {
 			if ringApart(hinge, r, r, p, q) > best.Distance {
 				return
@@ -84,6 +92,42 @@ func Turning(fixed, turning []holes.Point, hinge holes.Point, open float64) Cont
 		})
 	}
 	return best
+}
+
+// box returns the corners of the box around points.
+func box(points []holes.Point) (lo, hi holes.Point) {
+	if len(points) == 0 {
+		return lo, hi
+	}
+	lo, hi = points[0], points[0]
+	for _, p := range points {
+		lo = holes.Point{X: min(lo.X, p.X), Z: min(lo.Z, p.Z)}
+		hi = holes.Point{X: max(hi.X, p.X), Z: max(hi.Z, p.Z)}
+	}
+	return lo, hi
+}
+
+// ring returns the least and the greatest distance of a polygon from a point.
+func ring(c holes.Point, points []holes.Point) (inner, outer float64) {
+	inner = math.Inf(1)
+	edges(points, func(p, q holes.Point) {
+		d, _ := onSegment(p, q, c)
+		inner, outer = min(inner, d), max(outer, radius(c, p), radius(c, q))
+	})
+	return inner, outer
+}
+
+// Within reports whether a convex polygon holds all of the points.
+func Within(convex, points []holes.Point) bool {
+	if len(convex) < 3 {
+		return false
+	}
+	for _, p := range points {
+		if d, in := holes.EdgeDistance(convex, p); !in && d > 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // edges calls each with the edges of a polygon.
