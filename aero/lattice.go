@@ -43,11 +43,11 @@ func newLattice(p Planform) (*lattice, error) {
 	n := len(vs)
 	strips := len(edges) - 1
 	a := mat.NewDense(n, n, nil)
-	for i, v := range vs {
+	onAll(n, func(i int) {
 		for k, w := range vs {
-			a.Set(i, k, dot(w.velocity(v.at), v.normal))
+			a.Set(i, k, dot(w.velocity(vs[i].at), vs[i].normal))
 		}
-	}
+	})
 	rhs := mat.NewDense(n, strips, nil)
 	for i := range wing {
 		rhs.Set(i, vs[i].strip, -1) // the flow through a strip at 1 rad, linearised

@@ -37,8 +37,12 @@ func SectionFromShape(name string, outline []Vec, reynolds float64) (Section, er
 	if s.ZeroLift > 1*deg {
 		return s, fmt.Errorf("section %s has its zero lift at %.1f°: it lifts the other way up; its lifting side comes first", name, s.ZeroLift/deg)
 	}
+	var angles []float64
 	for a := s.ZeroLift - belowZeroLift; a < 28*deg; a += sectionStep {
-		k := v.at(a, s.ZeroLift)
+		angles = append(angles, a)
+	}
+	for i, k := range v.all(angles, s.ZeroLift) {
+		a := angles[i]
 		alpha, cl, cd, cm = append(alpha, a), append(cl, k.CL), append(cd, k.CD), append(cm, s.Moment)
 		if s.MinDrag > k.CD {
 			s.MinDrag = k.CD
@@ -71,6 +75,13 @@ type viscous struct {
 	reynolds float64
 	factor   float64 // part of the inviscid slope that is reached
 	exponent float64 // of the loss by separation
+}
+
+// all is at for many angles, on all processors: each is on its own.
+func (v viscous) all(angles []float64, zero float64) []Coefficients {
+	ks := make([]Coefficients, len(angles))
+	onAll(len(angles), func(i int) { ks[i] = v.at(angles[i], zero) })
+	return ks
 }
 
 // at returns the coefficients at an angle of attack: the inviscid lift, less

@@ -42,7 +42,11 @@ func (m Model) strengthAt(i int) (r strength.Result, why string) {
 // it says is good or bad.
 func (m Model) holdText() (text string, bad bool) {
 	r, why := m.strengthOf()
-	if why != "" {
+	switch why {
+	case "":
+	case checking:
+		return "strength …", false
+	default:
 		return "strength not checked", false
 	}
 	worst, ok := r.Worst()

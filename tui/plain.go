@@ -67,7 +67,7 @@ func (w *walker) run(cmd tea.Cmd) {
 		}
 	case tea.QuitMsg:
 		w.done = true
-	case rowsMsg, trialMsg, sweptMsg, savedMsg, writtenMsg, undoneMsg, seenMsg:
+	case rowsMsg, frameMsg, trialMsg, sweptMsg, savedMsg, writtenMsg, undoneMsg, seenMsg:
 		w.pass(msg)
 	case guidedMsg:
 		w.pass(msg)

@@ -63,6 +63,7 @@ type Model struct {
 
 	base    *model.Car // as its file has it
 	changes []change   // that can be undone, the last one last
+	first   tea.Cmd    // waits for the first answer when it is on its way already
 	wanted  *model.Car // the one asked for last; car is the one shown
 	speed   float64    // m/s, the one asked for; the table has the one it is for
 	asked   int        // number of the last question sent off
@@ -121,6 +122,9 @@ func (m Model) Init() tea.Cmd {
 		return textinput.Blink
 	}
 	ask := solve(m.asked, m.car, nil, m.speed)
+	if m.first != nil {
+		ask = m.first
+	}
 	if m.src.Files == nil {
 		return ask
 	}
@@ -132,6 +136,27 @@ func Guided(src Source, u units.System) Model {
 	m := Model{src: src, units: u}
 	m.input = textinput.New()
 	m, _ = m.startGuide()
+	return m
+}
+
+// Begun returns the explorer with its first question on its way, while the terminal
+// is still being made ready.
+func (m Model) Begun() Model {
+	if m.car == nil {
+		return m
+	}
+	answer := make(chan func() tea.Msg, 1)
+	ask := solve(m.asked, m.car, nil, m.speed)
+	go func() {
+		defer func() { // what goes wrong here goes wrong there, where the terminal is looked after
+			if p := recover(); p != nil {
+				answer <- func() tea.Msg { panic(p) }
+			}
+		}()
+		msg := ask()
+		answer <- func() tea.Msg { return msg }
+	}()
+	m.first = func() tea.Msg { return (<-answer)() }
 	return m
 }
 

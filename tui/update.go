@@ -17,7 +17,9 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case tea.MouseMsg:
 		return m.mouse(msg), nil
 	case rowsMsg:
-		return m.answered(msg), nil
+		return m.answered(msg)
+	case frameMsg:
+		return m.holds(msg), nil
 	case lookMsg:
 		return m, m.look()
 	case seenMsg:

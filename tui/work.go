@@ -22,9 +22,14 @@ type rowsMsg struct {
 	car    *model.Car
 	places []model.Place
 	table  *model.Table
-	frame  *strength.Frame // nil when strength cannot be checked
-	weak   string          // why not
 	err    error
+}
+
+// frameMsg answers how the settings of the question with the number asked hold.
+type frameMsg struct {
+	asked int
+	frame *strength.Frame // nil when strength cannot be checked
+	weak  string          // why not
 }
 
 // solve works out the settings of a car at a speed, in the background. places
@@ -43,7 +48,6 @@ func solve(asked int, car *model.Car, places []model.Place, speed float64) tea.C
 			return msg
 		}
 		msg.table = model.NewTable(car, msg.places, wing, speed)
-		msg.frame, msg.weak = frameOf(car, msg.places)
 		return msg
 	}
 }
@@ -65,6 +69,23 @@ func frameOf(car *model.Car, places []model.Place) (*strength.Frame, string) {
 	return f, ""
 }
 
+// hold makes a car ready for its strength to be checked, once its settings are on the
+// screen.
+func hold(asked int, car *model.Car, places []model.Place) tea.Cmd {
+	return func() tea.Msg {
+		f, why := frameOf(car, places)
+		return frameMsg{asked, f, why}
+	}
+}
+
+// holds takes the answer of hold, unless it is about a car that is no longer shown.
+func (m Model) holds(msg frameMsg) Model {
+	if msg.asked == m.asked {
+		m.frame, m.weak = msg.frame, msg.weak
+	}
+	return m
+}
+
 // ask sends off a new question, which overtakes earlier ones.
 func (m Model) ask(car *model.Car, places []model.Place) (Model, tea.Cmd) {
 	m.asked++
@@ -73,9 +94,9 @@ func (m Model) ask(car *model.Car, places []model.Place) (Model, tea.Cmd) {
 }
 
 // answered takes the answer to the last question; older ones are dropped.
-func (m Model) answered(msg rowsMsg) Model {
+func (m Model) answered(msg rowsMsg) (Model, tea.Cmd) {
 	if msg.asked != m.asked {
-		return m
+		return m, nil
 	}
 	m.working = false
 	if msg.err != nil {
@@ -83,19 +104,23 @@ func (m Model) answered(msg rowsMsg) Model {
 		if m.table != nil && m.car == msg.car { // a speed that the data do not serve
 			m.speed = m.table.Speed
 		}
-		return m
+		return m, nil
 	}
 	if m.drill != nil && msg.car != m.car {
 		m.mode, m.drill, m.message = walking, nil, "the car has changed: the hole is dropped"
 	}
 	before := m.row()
+	var follow tea.Cmd
+	if msg.car != m.car || m.frame == nil { // at another speed it holds as before
+		m.frame, m.weak = nil, checking
+		follow = hold(m.asked, msg.car, msg.places)
+	}
 	m.car, m.places, m.table = msg.car, msg.places, msg.table
-	m.frame, m.weak = msg.frame, msg.weak
 	m.current = m.find(before)
 	if m.row() == nil && m.mode != noting { // nothing that is open has anything to be about
 		m, _ = m.leave()
 	}
-	return m.pick()
+	return m.pick(), follow
 }
 
 // find returns the row of the new table that is the one before, or the one
@@ -109,6 +134,9 @@ func (m Model) find(before *model.Row) int {
 	}
 	return m.table.Nearest(before.Angle, before.Height)
 }
+
+// checking stands for strength until it is worked out.
+const checking = "being worked out"
 
 // watchEvery is how often the car file is looked at.
 const watchEvery = time.Second

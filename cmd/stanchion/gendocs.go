@@ -1,3 +1,5 @@
+//go:build docs
+
 package main
 
 import (
@@ -11,7 +13,10 @@ import (
 	"github.com/spf13/cobra/doc"
 )
 
-// newGendocs writes man pages and completions for packaging. The date is fixed
+func init() { extra = append(extra, newGendocs) }
+
+// newGendocs writes man pages, completions and the licences of all that is linked,
+// for packaging; it is built with -tags docs alone. The date is fixed
 // by SOURCE_DATE_EPOCH, so that builds repeat byte for byte.
 func newGendocs() *cobra.Command {
 	return &cobra.Command{
@@ -42,7 +47,10 @@ func newGendocs() *cobra.Command {
 			if err := root.GenZshCompletionFile(filepath.Join(dir, "_stanchion")); err != nil {
 				return err
 			}
-			return root.GenFishCompletionFile(filepath.Join(dir, "stanchion.fish"), true)
+			if err := root.GenFishCompletionFile(filepath.Join(dir, "stanchion.fish"), true); err != nil {
+				return err
+			}
+			return writeLicences(filepath.Join(dir, "THIRD_PARTY_LICENCES.txt"))
 		},
 	}
 }

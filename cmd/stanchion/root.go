@@ -30,6 +30,9 @@ Figures are estimates for choosing a setting. They do not say that a wing,
 bracket or bolt is safe: have a licensed engineer check what runs on track or
 road, and keep to local road rules and the event's technical rules.`
 
+// extra are commands that only some builds have.
+var extra []func() *cobra.Command
+
 func newRoot() *cobra.Command {
 	var speed string
 	var imperial, plain bool
@@ -63,7 +66,10 @@ func newRoot() *cobra.Command {
 	root.Flags().StringVar(&speed, "speed", "", "speed that figures are quoted at, `SPEED` such as 160km/h or 100mph")
 	root.Flags().BoolVar(&imperial, "imperial", false, "show in, lbf and mph instead of mm, N and km/h")
 	root.Flags().BoolVar(&plain, "plain", false, "the same walk line by line in words, for a screen reader or a pipe")
-	root.AddCommand(newMap(), newShow(), newWhy(), newHole(), newDatum(), newPick(), newCompare(), newSweep(), newFront(), newTrack(), newClaim(), newStrength(), newClear(), newDraw(), newImport(), newNote(), newStart(), newNew(), newCheck(), newGendocs())
+	root.AddCommand(newMap(), newShow(), newWhy(), newHole(), newDatum(), newPick(), newCompare(), newSweep(), newFront(), newTrack(), newClaim(), newStrength(), newClear(), newDraw(), newImport(), newNote(), newStart(), newNew(), newCheck())
+	for _, more := range extra {
+		root.AddCommand(more())
+	}
 	return root
 }
 
@@ -104,7 +110,7 @@ func explore(name, speed string, u units.System) error {
 	if err != nil {
 		return err
 	}
-	return tui.Show(m)
+	return tui.Show(m.Begun())
 }
 
 // opened is the explorer of a car, before anything is shown.

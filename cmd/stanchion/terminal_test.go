@@ -16,6 +16,7 @@ import (
 	"testing"
 	"time"
 
+	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/term"
 	"github.com/charmbracelet/x/vt"
 	"github.com/creack/pty"
@@ -33,6 +34,12 @@ func startedAs() {
 	switch os.Getenv(asProgram) {
 	case "program":
 		os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+	case "bare":
+		_, err := tea.NewProgram(bare{}, tea.WithAltScreen(), tea.WithMouseCellMotion()).Run()
+		if err != nil {
+			panic(err)
+		}
+		os.Exit(0)
 	case "panics":
 		car, err := carfile.Demo(carfile.DemoName)
 		if err != nil {
@@ -49,7 +56,7 @@ func startedAs() {
 // terminal is the program in a pseudo-terminal, with an emulator that shows what it
 // draws and answers what it asks.
 type terminal struct {
-	t      *testing.T
+	t      testing.TB
 	cmd    *exec.Cmd
 	pty    *os.File
 	screen *vt.SafeEmulator
@@ -66,8 +73,15 @@ func (x *terminal) Write(p []byte) (int, error) {
 	return x.screen.Write(p)
 }
 
+// wrote reports whether text is in what the program wrote.
+func (x *terminal) wrote(text string) bool {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	return bytes.Contains(x.raw.Bytes(), []byte(text))
+}
+
 // begin starts the program in a terminal of a size.
-func begin(t *testing.T, as string, w, h int, args ...string) *terminal {
+func begin(t testing.TB, as string, w, h int, args ...string) *terminal {
 	t.Helper()
 	x := &terminal{t: t, screen: vt.NewSafeEmulator(w, h), drawn: make(chan struct{})}
 	self, err := os.Executable()
@@ -321,4 +335,28 @@ func TestTerminalWithoutColours(t *testing.T) {
 	x.types("q")
 	x.ends()
 	x.asFound("without colours")
+}
+
+// BenchmarkStart is from the start of the process to a full first screen, of the demo
+// car and of a bare program that draws as many lines of text.
+func BenchmarkStart(b *testing.B) {
+	for _, row := range []struct{ as, last string }{{"bare", "line 59"}, {"program", "28 settings"}} {
+		b.Run(row.as, func(b *testing.B) {
+			var memory int64
+			for b.Loop() {
+				x := begin(b, row.as, 200, 60)
+				for !x.wrote(row.last) { // as bytes: the emulator is slower than a terminal
+					time.Sleep(200 * time.Microsecond)
+				}
+				b.StopTimer()
+				x.types("q")
+				x.ends()
+				if u, ok := x.cmd.ProcessState.SysUsage().(*syscall.Rusage); ok {
+					memory = max(memory, u.Maxrss)
+				}
+				b.StartTimer()
+			}
+			b.ReportMetric(float64(memory)/1024, "MiB-peak")
+		})
+	}
 }

@@ -1,0 +1,21 @@
+package aero
+
+import (
+	"runtime"
+	"sync"
+)
+
+// onAll calls do with 0 to n-1, spread over all processors. The calls must not
+// disturb one another.
+func onAll(n int, do func(i int)) {
+	workers := min(runtime.GOMAXPROCS(0), n)
+	var wait sync.WaitGroup
+	for w := range workers {
+		wait.Go(func() {
+			for i := w; i < n; i += workers {
+				do(i)
+			}
+		})
+	}
+	wait.Wait()
+}
