@@ -179,6 +179,8 @@ func TestTerminalShowsTheGoldenScreens(t *testing.T) {
 		x.shows("28 settings")
 		x.types("\x1b") // away with the hint of the first start
 		x.shows("? help")
+		x.shows("% used")
+		time.Sleep(100 * time.Millisecond) // the rest of that frame
 		golden, err := os.ReadFile(filepath.Join("../../testdata/screens", fmt.Sprintf("start-%dx%d.txt", s[0], s[1])))
 		if err != nil {
 			t.Fatal(err)

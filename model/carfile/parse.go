@@ -31,7 +31,7 @@ func parse(name, dir string, data []byte, open Open) (*model.Car, error) {
 		return nil, Faults{{name, line, 1, "the file is not UTF-8", "text saved as UTF-8"}}
 	}
 	if line := nesting(string(data)); line > 0 {
-		return nil, Faults{{name, line, 1, fmt.Sprintf("brackets nest more than %d deep", maxNesting), "a flat file as \"stanchion new\" writes it"}}
+		return nil, Faults{{name, line, 1, fmt.Sprintf("brackets or tables nest more than %d deep", maxNesting), "a flat file as \"stanchion new\" writes it"}}
 	}
 	text, values := r.syntax(string(data))
 	if values == nil {

@@ -84,20 +84,33 @@ var decimalComma = regexp.MustCompile(`=\s*-?[0-9]+,[0-9]+\s*(#.*|[,}].*)?$`)
 // maxNesting is the deepest nesting of brackets that is read.
 const maxNesting = 60
 
-// nesting returns the line at which brackets nest too deeply, or 0. Brackets in
-// strings and comments count too, which no sensible file notices.
+// nesting returns the line at which brackets, or tables in a dotted key, nest too
+// deeply, or 0. Brackets in strings and comments count too, which no sensible file
+// notices.
 func nesting(text string) int {
-	depth, line := 0, 1
+	depth, line, dots := 0, 1, 0
+	comment := false
 	for i := range len(text) {
-		switch text[i] {
+		switch c := text[i]; c {
 		case '\n':
 			line++
+			dots, comment = 0, false
+		case '#':
+			comment = true
+		case '=':
+			dots = 0
+		case '.':
+			if dots++; dots > maxNesting && !comment {
+				return line
+			}
 		case '[', '{':
 			if depth++; depth > maxNesting {
 				return line
 			}
 		case ']', '}':
 			depth = max(0, depth-1)
+		case ',':
+			dots = 0 // between numbers
 		}
 	}
 	return 0
