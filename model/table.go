@@ -92,6 +92,13 @@ func NewTable(c *Car, places []Place, w WingCurve, speed float64) *Table {
 	return t
 }
 
+// RowAt works out the figures of one place, which need not be among the table's own.
+func (t *Table) RowAt(p *Place) *Row {
+	r := new(Row)
+	t.fill(r, p)
+	return r
+}
+
 // Map solves everything for a car at a speed in m/s: the whole way from holes
 // to rows.
 func (c *Car) Map(speed float64) (*Table, error) {

@@ -31,7 +31,7 @@ func (m Model) strengthAt(i int) (r strength.Result, why string) {
 	if m.frame == nil {
 		return r, m.weak
 	}
-	r, err := m.frame.Of(&m.frame.Table.Rows[i])
+	r, err := m.frame.Of(m.frame.Table.RowAt(m.table.Rows[i].Place))
 	if err != nil {
 		return r, err.Error()
 	}

@@ -49,7 +49,7 @@ func send(m Model, msg tea.Msg) Model {
 	next, _ := m.Update(msg)
 	n := next.(Model)
 	if n.weak == checking { // what follows an answer by itself
-		next, _ = n.Update(hold(n.asked, n.car, n.places)())
+		next, _ = n.Update(hold(n.asked, n.car)())
 		n = next.(Model)
 	}
 	return n

@@ -54,7 +54,7 @@ func solve(asked int, car *model.Car, places []model.Place, speed float64) tea.C
 
 // frameOf makes a car ready for its strength to be checked, or says why it can't
 // be.
-func frameOf(car *model.Car, places []model.Place) (*strength.Frame, string) {
+func frameOf(car *model.Car) (*strength.Frame, string) {
 	if math.IsNaN(car.DesignSpeed) {
 		return nil, strength.ErrNoSpeed.Error()
 	}
@@ -62,7 +62,8 @@ func frameOf(car *model.Car, places []model.Place) (*strength.Frame, string) {
 	if err != nil {
 		return nil, err.Error()
 	}
-	f, err := strength.FromTable(model.NewTable(car, places, wing, car.DesignSpeed))
+	// Rows are worked out one by one as they are asked for: few are looked at.
+	f, err := strength.FromTable(model.NewTable(car, nil, wing, car.DesignSpeed))
 	if err != nil {
 		return nil, err.Error()
 	}
@@ -71,9 +72,9 @@ func frameOf(car *model.Car, places []model.Place) (*strength.Frame, string) {
 
 // hold makes a car ready for its strength to be checked, once its settings are on the
 // screen.
-func hold(asked int, car *model.Car, places []model.Place) tea.Cmd {
+func hold(asked int, car *model.Car) tea.Cmd {
 	return func() tea.Msg {
-		f, why := frameOf(car, places)
+		f, why := frameOf(car)
 		return frameMsg{asked, f, why}
 	}
 }
@@ -113,7 +114,7 @@ func (m Model) answered(msg rowsMsg) (Model, tea.Cmd) {
 	var follow tea.Cmd
 	if msg.car != m.car || m.frame == nil { // at another speed it holds as before
 		m.frame, m.weak = nil, checking
-		follow = hold(m.asked, msg.car, msg.places)
+		follow = hold(m.asked, msg.car)
 	}
 	m.car, m.places, m.table = msg.car, msg.places, msg.table
 	m.current = m.find(before)

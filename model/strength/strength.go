@@ -205,10 +205,9 @@ func (f *Frame) assume() {
 	if math.IsNaN(f.Car.Wing.Mass) {
 		f.missing("[wing] mass", "what the wing weighs is left out of all loads")
 	}
-	for i := range f.Table.Rows {
-		if r := &f.Table.Rows[i]; !math.IsNaN(r.CL) && math.IsNaN(r.CM) {
+	if n, at := f.Table.Wing.Curve.Points(); n > 0 {
+		if _, k := at(0); math.IsNaN(k.CM) {
 			f.missing("the wing's pitching moment, a column cm", "it is left out of all loads")
-			break
 		}
 	}
 }
