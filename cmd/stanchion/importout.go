@@ -1,0 +1,76 @@
+package main
+
+import (
+	"stanchion/holes"
+	"stanchion/model"
+	"stanchion/model/cad"
+	"stanchion/model/units"
+)
+
+func importText(p *printer, found cad.Found, fresh int, part model.Part, u units.System) {
+	p.f("for part %s: %d holes and slots that it does not have yet\n", part.Name, fresh)
+	for _, h := range found.Holes {
+		p.f("  hole %-8s x %10s  z %10s  dia. %s\n", units.Printable(h.ID), u.Place(h.X), u.Place(h.Z), u.Place(h.D))
+	}
+	for _, s := range found.Slots {
+		end := s.Along(s.Length())
+		p.f("  slot %-8s x %10s  z %10s  dia. %s  to x %s, z %s\n", units.Printable(s.ID), u.Place(s.X), u.Place(s.Z), u.Place(s.D), u.Place(end.X), u.Place(end.Z))
+	}
+	if found.Outline != nil {
+		lo, hi := found.Outline[0], found.Outline[0]
+		for _, q := range found.Outline {
+			lo, hi = holes.Point{X: min(lo.X, q.X), Z: min(lo.Z, q.Z)}, holes.Point{X: max(hi.X, q.X), Z: max(hi.Z, q.Z)}
+		}
+		p.f("  outline of %d corners, %s by %s, from x %s, z %s\n", len(found.Outline), u.Place(hi.X-lo.X), u.Place(hi.Z-lo.Z), u.Place(lo.X), u.Place(lo.Z))
+	}
+	for _, n := range found.Notes {
+		p.f("note: %s\n", units.Printable(n))
+	}
+	for _, i := range found.Ignored {
+		p.f("not taken: %s\n", units.Printable(i))
+	}
+}
+
+type importJSON struct {
+	Holes   []importedJSON `json:"holes"`
+	Outline [][]*float64   `json:"outline_mm"`
+	Ignored []string       `json:"ignored"`
+	Notes   []string       `json:"notes"`
+}
+
+// importedJSON is a hole or, with an end or an arc, a slot.
+type importedJSON struct {
+	ID      string   `json:"id"`
+	X       *float64 `json:"x_mm"`
+	Z       *float64 `json:"z_mm"`
+	D       *float64 `json:"d_mm"`
+	Joint   string   `json:"joint,omitempty"`
+	ToX     *float64 `json:"to_x_mm,omitempty"`
+	ToZ     *float64 `json:"to_z_mm,omitempty"`
+	ArcX    *float64 `json:"arc_x_mm,omitempty"`
+	ArcZ    *float64 `json:"arc_z_mm,omitempty"`
+	ArcTurn *float64 `json:"arc_turn_deg,omitempty"`
+}
+
+func importOut(found cad.Found) importJSON {
+	o := importJSON{Holes: []importedJSON{}, Outline: [][]*float64{}, Ignored: append([]string{}, found.Ignored...), Notes: append([]string{}, found.Notes...)}
+	one := func(h holes.Hole) importedJSON {
+		return importedJSON{ID: h.ID, X: figure(h.X, 4), Z: figure(h.Z, 4), D: figure(h.D, 4), Joint: h.Joint}
+	}
+	for _, h := range found.Holes {
+		o.Holes = append(o.Holes, one(h))
+	}
+	for _, s := range found.Slots {
+		j := one(s.Hole)
+		if s.Turn != 0 {
+			j.ArcX, j.ArcZ, j.ArcTurn = figure(s.Centre.X, 4), figure(s.Centre.Z, 4), figure(s.Turn/deg, 5)
+		} else {
+			j.ToX, j.ToZ = figure(s.To.X, 4), figure(s.To.Z, 4)
+		}
+		o.Holes = append(o.Holes, j)
+	}
+	for _, p := range found.Outline {
+		o.Outline = append(o.Outline, []*float64{figure(p.X, 4), figure(p.Z, 4)})
+	}
+	return o
+}

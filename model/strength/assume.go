@@ -1,0 +1,56 @@
+package strength
+
+import (
+	"math"
+
+	"stanchion/model"
+)
+
+// Defaults where the file leaves the loads open.
+const (
+	// Source: EN 1990:2002 Table A1.2(B), the partial factor of a variable action.
+	defaultFactor = 1.5
+	// Common practice, no source.
+	defaultUprights  = 2
+	defaultVertical  = 3.0                // g
+	defaultCornering = 1.5                // g
+	defaultYaw       = 10 * math.Pi / 180 // rad
+)
+
+// assume takes the loads' inputs and lists those that nobody gave.
+func (f *Frame) assume() {
+	m := f.Car.Mounting
+	for _, v := range []struct {
+		value     *float64
+		given     float64
+		otherwise float64
+		assumed   model.Assumption
+	}{
+		{&f.factor, m.LoadFactor, defaultFactor, model.Assumption{What: "load factor", Value: "1.5 on all loads", Note: "EN 1990 Table A1.2(B), as for wind; load_factor says otherwise"}},
+		{&f.uprights, m.Uprights, defaultUprights, model.Assumption{What: "uprights that share the load", Value: "2, equally", Note: "uprights says otherwise"}},
+		{&f.vertical, m.Vertical, defaultVertical, model.Assumption{What: "shaking up and down", Value: "3 g with the own weight", Note: "kerbs; common practice, no source; vertical says otherwise"}},
+		{&f.cornering, m.Cornering, defaultCornering, model.Assumption{What: "cornering", Value: "1.5 g", Note: "common practice, no source; cornering says otherwise"}},
+		{&f.yaw, m.Yaw, defaultYaw, model.Assumption{What: "yaw of end plates and uprights to the air", Value: "10°", Note: "a slide; common practice, no source; yaw says otherwise"}},
+	} {
+		if *v.value = v.given; math.IsNaN(v.given) {
+			*v.value = v.otherwise
+			f.Assumed = append(f.Assumed, v.assumed)
+		}
+	}
+	f.Assumed = append(f.Assumed,
+		model.Assumption{What: "the wing's centre of mass", Value: "the middle of the chord", Note: "moves a joint's moment by a little"},
+		model.Assumption{What: "uprights sideways", Value: "free at the head", Note: "the wing ties them together, which helps and is not counted"},
+		model.Assumption{What: "the way parts lie on one another", Value: "each outside of the one below", Note: "the worst for the bolts"})
+	if math.IsNaN(f.Car.Wing.Mass) {
+		f.missing("[wing] mass", "what the wing weighs is left out of all loads")
+	}
+	if n, at := f.Table.Wing.Curve.Points(); n > 0 {
+		if _, k := at(0); math.IsNaN(k.CM) {
+			f.missing("the wing's pitching moment, a column cm", "it is left out of all loads")
+		}
+	}
+}
+
+func (f *Frame) missing(what, without string) {
+	f.Missing = append(f.Missing, what+": "+without)
+}
