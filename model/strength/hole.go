@@ -130,10 +130,8 @@ func (f *Frame) around(p *plate, hole int, push holes.Point) surroundings {
 		s.side = min(toEdge(p.part.Outline, h.At(), across), toEdge(p.part.Outline, h.At(), holes.Point{X: -across.X, Z: -across.Z}))
 	}
 	tightest := inf
-	for i, o := range p.part.Holes {
-		if i == hole || o.Slot != "" && o.Slot == h.Slot {
-			continue
-		}
+	for _, i := range p.near[hole] {
+		o := p.part.Holes[i]
 		dx, dz := o.X-h.X, o.Z-h.Z
 		apart := math.Hypot(dx, dz)
 		along := dx*push.X + dz*push.Z

@@ -1,8 +1,10 @@
 package strength
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"stanchion/holes"
 	"stanchion/model"
@@ -18,6 +20,7 @@ type plate struct {
 	area     float64     // mm², of its outline; 0 without one
 	middle   holes.Point // of its area, mm, in its own frame
 	bores    []bore      // its holes and slots as openings
+	near     [][]int     // of each hole, the others that count for it
 	sections []section   // along it, from below up; nil when they cannot be had
 	along    holes.Point // the unit vector from its lower bolts to its upper ones
 	origin   holes.Point // where its stations count from
@@ -37,7 +40,7 @@ func (p plate) sound() bool { return p.known && !math.IsNaN(p.t) }
 // newPlate takes a part and notes what is missing for it.
 func (f *Frame) newPlate(i int) (plate, error) {
 	part := &f.Car.Parts[i]
-	p := plate{index: i, part: part, t: part.Thickness}
+	p := plate{index: i, part: part, t: part.Thickness, near: neighbours(part.Holes)}
 	if why := template(part.Material); why != "" {
 		return p, errRefused{part.Name, why}
 	}
@@ -87,6 +90,53 @@ func (f *Frame) newPlate(i int) (plate, error) {
 		p.slice()
 	}
 	return p, nil
+}
+
+// farHole is how many diameters away a hole no longer weakens another: bearing asks
+// for 3.75 at most.
+const farHole = 4
+
+// neighbours lists for each hole the others within farHole diameters, and the nearest
+// in any case. Positions of the hole's own slot are none.
+func neighbours(hs []holes.Hole) [][]int {
+	order := make([]int, len(hs))
+	widest := 0.0
+	for i, h := range hs {
+		order[i] = i
+		widest = max(widest, h.D)
+	}
+	slices.SortFunc(order, func(a, b int) int { return cmp.Compare(hs[a].X, hs[b].X) })
+	near := make([][]int, len(hs))
+	for n, i := range order {
+		h := hs[i]
+		nearest, at := math.Inf(1), -1
+		look := func(k int) (further bool) {
+			o := hs[k]
+			if math.Abs(o.X-h.X) > max(farHole*widest, nearest) {
+				return false
+			}
+			if o.Slot != "" && o.Slot == h.Slot {
+				return true
+			}
+			apart := math.Hypot(o.X-h.X, o.Z-h.Z)
+			if apart <= farHole*max(o.D, h.D) {
+				near[i] = append(near[i], k)
+			}
+			if apart < nearest {
+				nearest, at = apart, k
+			}
+			return true
+		}
+		for k := n + 1; k < len(order) && look(order[k]); k++ {
+		}
+		for k := n - 1; k >= 0 && look(order[k]); k-- {
+		}
+		if at >= 0 && !slices.Contains(near[i], at) {
+			near[i] = append(near[i], at)
+		}
+		slices.Sort(near[i])
+	}
+	return near
 }
 
 // areaOf returns a polygon's area, mm², and its middle.
