@@ -9,7 +9,13 @@ import (
 
 // allText is the page with everything about a setting.
 func (m Model) allText() []string {
-	return append(m.table.Describe(m.row(), m.units), m.ranLines()...)
+	lines := m.table.Describe(m.row(), m.units)
+	if r, why := m.strengthOf(); why == "" {
+		lines = append(lines, "", "Strength at "+m.units.Speed(m.frame.Table.Speed)+": "+m.frame.Verdict(r, m.units)+".")
+	} else {
+		lines = append(lines, "", "Strength not checked: "+why+".")
+	}
+	return append(lines, m.ranLines()...)
 }
 
 // compareText is the page on what changes from the kept setting to this one: which

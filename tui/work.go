@@ -2,7 +2,6 @@ package tui
 
 import (
 	"fmt"
-	"math"
 	"os"
 	"slices"
 	"strings"
@@ -52,18 +51,10 @@ func solve(asked int, car *model.Car, places []model.Place, speed float64) tea.C
 	}
 }
 
-// frameOf makes a car ready for its strength to be checked, or says why it can't
-// be.
+// frameOf makes a car ready for the strength of its settings to be checked one by one,
+// as few are looked at, or says why it can't be.
 func frameOf(car *model.Car) (*strength.Frame, string) {
-	if math.IsNaN(car.DesignSpeed) {
-		return nil, strength.ErrNoSpeed.Error()
-	}
-	wing, err := car.SolveWing(car.DesignSpeed)
-	if err != nil {
-		return nil, err.Error()
-	}
-	// Rows are worked out one by one as they are asked for: few are looked at.
-	f, err := strength.FromTable(model.NewTable(car, nil, wing, car.DesignSpeed))
+	f, err := strength.Single(car)
 	if err != nil {
 		return nil, err.Error()
 	}

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
+	"stanchion/model/strength"
 	"stanchion/model/units"
 )
 
@@ -120,6 +121,7 @@ func within(v, by *float64, otherwise float64) func(string) error {
 func pickText(cmd *cobra.Command, t *model.Table, hits []model.Hit, near []model.Miss, u units.System) error {
 	p := out(cmd)
 	p.f("%s at %s: %d of %d settings are as wanted\n", t.Car.Name, u.Speed(t.Speed), len(hits), len(t.Rows))
+	f, why := strength.Single(t.Car)
 	for i, h := range hits[:min(len(hits), mostPicked)] {
 		r := &t.Rows[h.Row]
 		p.f("\n%d. %s, %s°: %s\n", i+1, u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), r.ID)
@@ -129,6 +131,7 @@ func pickText(cmd *cobra.Command, t *model.Table, hits []model.Hit, near []model
 		if h.ToNext != "" {
 			p.f("   %s\n", h.ToNext)
 		}
+		p.f("   strength %s\n", strength.Say(f, why, r.Place, u))
 	}
 	if len(hits) > mostPicked {
 		p.f("\n(%d more)\n", len(hits)-mostPicked)

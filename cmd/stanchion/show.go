@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
+	"stanchion/model/strength"
 	"stanchion/model/units"
 )
 
@@ -69,6 +70,8 @@ func showText(cmd *cobra.Command, t *model.Table, r *model.Row, u units.System) 
 	for _, l := range t.Describe(r, u) {
 		p.f("%s\n", l)
 	}
+	f, err := strength.Single(t.Car)
+	p.f("Strength %s\n", strength.Say(f, err, r.Place, u))
 	return p.err
 }
 

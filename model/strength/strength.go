@@ -141,6 +141,19 @@ func New(c *model.Car) (*Frame, error) {
 	return FromTable(t)
 }
 
+// Single is New without the settings' figures, for looking at single ones by
+// Frame.Table.RowAt.
+func Single(c *model.Car) (*Frame, error) {
+	if math.IsNaN(c.DesignSpeed) {
+		return nil, ErrNoSpeed
+	}
+	wing, err := c.SolveWing(c.DesignSpeed)
+	if err != nil {
+		return nil, err
+	}
+	return FromTable(model.NewTable(c, nil, wing, c.DesignSpeed))
+}
+
 // FromTable is New for settings that are worked out already, at the design speed.
 func FromTable(t *model.Table) (*Frame, error) {
 	f := &Frame{Car: t.Car, Table: t}

@@ -94,6 +94,19 @@ func (f *Frame) Verdict(r Result, u units.System) string {
 	return "Holds by these rules. Weakest is " + used
 }
 
+// Say says in a line how a row of any speed holds at the design speed; f is nil where
+// strength cannot be checked, and why says so.
+func Say(f *Frame, why error, p *model.Place, u units.System) string {
+	if f == nil {
+		return fmt.Sprintf("not checked: %v", why)
+	}
+	r, err := f.Of(f.Table.RowAt(p))
+	if err != nil {
+		return fmt.Sprintf("not checked: %v", err)
+	}
+	return fmt.Sprintf("at %s: %s.", u.Speed(f.Table.Speed), f.Verdict(r, u))
+}
+
 // Lines says everything about one setting's strength in lines of text; most is
 // how many checks are listed, 0 for all.
 func (f *Frame) Lines(r Result, helps []Help, u units.System, most int) []string {
