@@ -47,7 +47,7 @@ func keyGroups() []group {
 			{[]string{"/"}, "/ find", "find a setting by its id or its holes", Model.typeFind, needsRows},
 		}},
 		{"look at this setting", []action{
-			{[]string{"enter"}, "enter all", "all about it: steps with a spanner, figures, what the ± is made of", openPage("enter"), needsRows},
+			{[]string{"enter"}, "enter all", "all about it: steps to bolt it, figures, what the ± is made of", openPage("enter"), needsRows},
 			{[]string{"s"}, "s strength", "will bolts and plates hold, and which would give first", openPage("s"), needsFrame},
 			{[]string{"c"}, "c clear", "how near it comes to body and lid, and the slots it needs", openPage("c"), needsBody},
 			{[]string{"w"}, "w compare", "what changes against the kept setting, bolts included", openPage("w"), needsKept},

@@ -70,15 +70,12 @@ func needsNotes(m Model) string {
 // first.
 func (m Model) notesText() []string {
 	lines := []string{titleStyle.Render("what was run"), ""}
-	one := func(n logbook.Note) string {
-		parts := []string{n.ID, n.At.Format("2 Jan 2006 15:04"), n.Setting}
-		if n.Place != "" {
-			parts = append(parts, n.Place)
-		}
+	one := func(n logbook.Note) {
+		head := strings.TrimRight(n.At.Format("2 Jan 2006 15:04")+"  "+n.Place, " ")
+		lines = append(lines, "  "+n.ID+"  "+head, "    "+n.Setting)
 		if short := n.Short(); short != "" {
-			parts = append(parts, short)
+			lines = append(lines, "    "+short)
 		}
-		return strings.Join(parts, "  ")
 	}
 	mine := m.ran[m.row().ID]
 	lines = append(lines, "This setting, "+m.row().ID+":")
@@ -86,11 +83,11 @@ func (m Model) notesText() []string {
 		lines = append(lines, "  never noted")
 	}
 	for i := len(mine) - 1; i >= 0; i-- {
-		lines = append(lines, "  "+one(mine[i]))
+		one(mine[i])
 	}
-	lines = append(lines, "", fmt.Sprintf("All %d notes, the last first:", len(m.book.Notes)))
+	lines = append(lines, "", fmt.Sprintf("The notebook, the last first (%d):", len(m.book.Notes)))
 	for i := len(m.book.Notes) - 1; i >= 0; i-- {
-		lines = append(lines, "  "+one(m.book.Notes[i]))
+		one(m.book.Notes[i])
 	}
 	return append(lines, "", "stanchion note next says which setting to try, note fit what the track says of the figures.")
 }
