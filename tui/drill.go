@@ -119,7 +119,7 @@ func (m Model) drillKey(key string) (tea.Model, tea.Cmd) {
 			}
 		}
 		m.drill = &d
-	case "enter", "w":
+	case "enter", "W":
 		if why := model.Broken(m.car.Parts[d.hole.Part].HoleRules(d.hole.Hole)); why != "" {
 			m.message = "cannot be drilled there: " + why
 			return m, nil
@@ -176,9 +176,9 @@ func (m Model) written(msg writtenMsg) Model {
 		return m
 	}
 	m.mode, m.drill = walking, nil
-	m.message = fmt.Sprintf("%d holes are in the car file", msg.holes)
+	m.message = fmt.Sprintf("%d holes are in the car file; U takes the last back", msg.holes)
 	if msg.holes == 1 {
-		m.message = "the hole is in the car file"
+		m.message = "the hole is in the car file; U takes it back"
 	}
 	return m
 }
@@ -245,5 +245,5 @@ func (m Model) drillView(w, h int) []string {
 
 // drillFooter lists the keys while a hole is placed.
 func (m Model) drillFooter() string {
-	return fmt.Sprintf("arrows move %.4g mm  s step  enter keep  w write to the file  esc drop", m.drill.step)
+	return fmt.Sprintf("arrows move %.4g mm  s step  enter keep  W write to the file  esc drop", m.drill.step)
 }

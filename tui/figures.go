@@ -183,7 +183,7 @@ func (m Model) boltsView(w, h int) []string {
 	}
 	var lines []string
 	if n := len(m.faults); n > 0 {
-		for _, l := range wrap(fmt.Sprintf("The car file now has %d faults: e lists them. Shown is the car as it last was.", n), w) {
+		for _, l := range wrap(fmt.Sprintf("The car file is not sound now (faults: %d): e lists them. Shown is the car as it last was.", n), w) {
 			lines = append(lines, faultStyle.Render(l))
 		}
 	}

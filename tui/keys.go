@@ -146,9 +146,9 @@ func step(way model.Way, none string) func(Model) (Model, tea.Cmd) {
 			m.current = i
 			switch off := to.Height - from.Height; {
 			case (way == model.AngleUp || way == model.AngleDown) && math.Abs(off) > 10:
-				m.message = fmt.Sprintf("%s at this height; the nearest is %s mm away in height", none, units.Signed(off, 0))
+				m.message = fmt.Sprintf("went %s mm in height: %s there", units.Signed(off, 0), none)
 			case (way == model.HeightUp || way == model.HeightDown) && math.Abs(to.Angle-from.Angle) > model.Deg:
-				m.message = fmt.Sprintf("%s at this angle; the nearest is %s° away in angle", none, units.Signed((to.Angle-from.Angle)/model.Deg, 1))
+				m.message = fmt.Sprintf("went %s° in angle: %s there", units.Signed((to.Angle-from.Angle)/model.Deg, 1), none)
 			}
 		} else {
 			m.message = none

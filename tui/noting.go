@@ -149,6 +149,12 @@ func (m Model) noteKey(key tea.KeyMsg) (tea.Model, tea.Cmd) {
 	default:
 		if in := &m.form.fields[m.form.at]; noteFields()[m.form.at].grip && key.Type != tea.KeyBackspace {
 			m.form.fault = ""
+			if before := in.Value(); key.Type == tea.KeyRunes {
+				if in.SetValue(gripAfter(before, k)); in.Value() == before && k != before {
+					m.form.fault = "a grip is a number from -3 to 3, or ← and →; words go into the line \"anything else\""
+				}
+				return m, nil
+			}
 			in.SetValue(gripAfter(in.Value(), k))
 			return m, nil
 		}

@@ -87,7 +87,7 @@ func TestUndoOfTheFile(t *testing.T) {
 	m.src.AddHole = func(string, holes.Hole) (func() error, error) {
 		return func() error { restored++; return trouble }, nil
 	}
-	next, cmd := drilled(t, keys(t, m, "d")).Update(keyMsg("w"))
+	next, cmd := drilled(t, keys(t, m, "d")).Update(keyMsg("W"))
 	m = send(next.(Model), cmd())
 	if len(m.changes) != 1 {
 		t.Fatalf("%d changes after writing", len(m.changes))

@@ -14,6 +14,9 @@ import (
 // plainText leaves colours out of a text, and says in words what marks stand for.
 func plainText(s string) string {
 	s = ansi.Strip(s)
+	if strings.HasPrefix(s, "marks:") {
+		return s // which is about the marks themselves
+	}
 	for _, r := range [][2]string{{"▸", ""}, {"◂", ""}, {"•", ""}, {"×", "not:"}, {"✗", "not:"}, {"≈", "(less than it is uncertain by)"}, {"−", "-"}, {"──", ""}, {"Δ", "change of "}} {
 		s = strings.ReplaceAll(s, r[0], r[1])
 	}

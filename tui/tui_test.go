@@ -427,7 +427,7 @@ func TestWritingAHole(t *testing.T) {
 	m := opened(t, "coupe", 120, 40)
 	m.src.AddHole = func(string, holes.Hole) (func() error, error) { return nil, errors.New("the disk is full") }
 	d := drilled(t, keys(t, m, "d"))
-	next, cmd := d.Update(keyMsg("w"))
+	next, cmd := d.Update(keyMsg("W"))
 	got := send(next.(Model), cmd())
 	if got.drill == nil || !strings.Contains(got.View(), "the disk is full") {
 		t.Errorf("drill %v, message %q", got.drill, got.message)
@@ -437,7 +437,7 @@ func TestWritingAHole(t *testing.T) {
 	bolt := d.car.Parts[1].Holes[8]
 	at.hole.X, at.hole.Z = bolt.X+9, bolt.Z
 	d.drill = &at
-	for _, key := range []string{"enter", "w"} {
+	for _, key := range []string{"enter", "W"} {
 		next, cmd := d.Update(keyMsg(key))
 		if got := next.(Model); cmd != nil || got.drill == nil || !strings.Contains(got.message, "cannot be drilled there") {
 			t.Errorf("%s takes a hole that cannot be drilled: %q", key, got.message)

@@ -204,7 +204,9 @@ func (m Model) seen(msg seenMsg) (Model, tea.Cmd) {
 		return m, m.watch()
 	case msg.car != nil:
 		m.faults = nil
-		m.message = "read again after a change of the file"
+		if !strings.Contains(m.message, "car file") { // what was written by oneself is said already
+			m.message = "read again after a change of the file"
+		}
 		if m.speed == m.car.Speed { // the person has not chosen another
 			m.speed = msg.car.Speed
 		}

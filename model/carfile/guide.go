@@ -54,6 +54,7 @@ func count(lo, hi float64) func(string) (float64, error) {
 // Questions lists what a guided start asks. Lengths may be typed with a unit; a bare
 // number is in mm.
 func Questions() []Question {
+	kph := quantity(units.Unit{"km/h": 1, "mph": units.MPH / units.KPH}, "km/h", 20, 400)
 	mass := quantity(units.Unit{"kg": 1, "lb": units.Pound}, "kg", 50, 3000)
 	return []Question{
 		{"name", "What is the car called?", "Any name that tells it from your others.", "car", "", "My car", nil},
@@ -74,7 +75,8 @@ func Questions() []Question {
 		{"span", "Span of the wing?", "From tip to tip, without the end plates.", "wing", "M", "1400", lengthOf(300, 2500)},
 		{"chord", "Chord of the wing?", "From the foremost point to the trailing edge, straight.", "wing", "N", "250", lengthOf(60, 800)},
 		{"section", "Which section has it?", "A NACA number such as naca 4412 where the maker gives none: close enough to start from.", "wing", "", "naca 4412", nil},
-		{"speed", "At which speed should figures be quoted, km/h?", "One at which you feel the wing.", "car", "", "160", quantity(units.Unit{"km/h": 1, "mph": units.MPH / units.KPH}, "km/h", 20, 400)},
+		{"speed", "At which speed should figures be quoted, km/h?", "One at which you feel the wing.", "car", "", "160", kph},
+		{"design", "What is the fastest that the car will go with the wing on, km/h?", "Strength is checked at this speed: rather too high than too low.", "car", "", "220", kph},
 	}
 }
 
@@ -242,8 +244,7 @@ func (a Answers) file() string {
 	put("\n[car]\nwheelbase       = %s\nfront_axle_mass = %s   # with driver, fuel and wing\nrear_axle_mass  = %s\nroof_height     = %s", n("wheelbase"), n("front_mass"), n("rear_mass"), n("roof"))
 	put("# front_downforce_area = -0.05   # m², the car's own lift at each axle, if you know it")
 	put("# rear_downforce_area  = -0.10")
-	put("\n[speed]\nchosen = %s", n("speed"))
-	put("# design = 220                   # the fastest with the wing on: strength is checked at it")
+	put("\n[speed]\nchosen = %s\ndesign = %s                     # the fastest with the wing on: strength is checked at it", n("speed"), n("design"))
 	d := decimal(a.drilled(), 2)
 	put("\n[[part]]\nname  = \"bracket\"\nfixed = { x = %s, z = %s, angle = 0 }   # measure the angle with: stanchion datum", n("foot_x"), n("foot_z"))
 	put("holes = [")

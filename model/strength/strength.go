@@ -125,7 +125,7 @@ type errRefused struct{ part, why string }
 func (e errRefused) Error() string { return fmt.Sprintf("part %q: %s", e.part, e.why) }
 
 // ErrNoSpeed is returned when the car file gives no speed to check at.
-var ErrNoSpeed = fmt.Errorf("no design speed: allowed is design in [speed], the fastest that the car will run with the wing on")
+var ErrNoSpeed = fmt.Errorf("no design speed: design in [speed] of the car file says the fastest with the wing on")
 
 // New works the settings out at the design speed and makes the car ready. It
 // returns ErrNoSpeed without one, and an error that says why when a part is of
