@@ -47,7 +47,7 @@ func (c Check) Figures(u units.System) string {
 	case unit == "MPa":
 		return units.Fixed(c.Demand, 0) + " of " + units.Fixed(c.Capacity, 0) + " MPa"
 	}
-	return "of both ways together"
+	return "both taken together"
 }
 
 // split parts the checks of loads from the rules about where holes are.
@@ -115,6 +115,9 @@ func (f *Frame) Lines(r Result, helps []Help, u units.System, most int) []string
 	add("%s: strength of setting %s at the design speed of %s", f.Car.Name, r.Row.ID, u.Speed(f.Table.Speed))
 	add("")
 	add("%s.", f.Verdict(r, u))
+	for _, m := range f.Missing {
+		add("  Missing: %s.", m)
+	}
 	for _, h := range helps {
 		add("  What would help: %s. The weakest is then %s at %s.", h.Change(u), h.Weakest.Brief(u), Percent(h.Weakest.Utilisation()))
 	}
@@ -197,9 +200,6 @@ func (f *Frame) bodyLines(r Result, u units.System) []string {
 func (f *Frame) basis(r Result) []string {
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
-	for _, m := range f.Missing {
-		add("Missing: %s.", m)
-	}
 	for _, a := range f.Assumed {
 		add("Assumed: %s %s (%s).", a.What, a.Value, a.Note)
 	}
