@@ -73,7 +73,8 @@ func (m Model) overText(s model.Sweep) []string {
 	}
 	lines = append(lines, "")
 	lines = append(lines, Plot(min(m.width-2, 100), max(10, m.height-18), curves, "downforce, "+u.ForceUnit(), u.SpeedUnit())...)
-	lines = append(lines, "", fmt.Sprintf("%10s %10s %8s %11s %11s %8s", "speed", "downforce", "drag", "front load", "rear load", "share %"))
+	lines = append(lines, "", fmt.Sprintf("%10s %10s %8s %11s %11s %8s", "speed", "downforce", "drag", "front load", "rear load", "share"),
+		fmt.Sprintf("%10s %10s %8s %11s %11s %8s", "", u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), "%"))
 	for k, t := range s.Tables {
 		if i, ok := t.Find(m.row().ID); ok {
 			r := &t.Rows[i]
