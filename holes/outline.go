@@ -26,3 +26,33 @@ func segmentDistance(a, b, p Point) float64 {
 	}
 	return p.distance(a.add(way.scale(t)))
 }
+
+// Area returns the area in an outline, mm², positive when its corners run
+// counter-clockwise, and the middle of it; that is the first corner where there is no
+// area.
+func Area(outline []Point) (mm2 float64, middle Point) {
+	for i, a := range outline {
+		b := outline[(i+1)%len(outline)]
+		cross := a.X*b.Z - b.X*a.Z
+		mm2 += cross / 2
+		middle.X += (a.X + b.X) * cross / 6
+		middle.Z += (a.Z + b.Z) * cross / 6
+	}
+	if mm2 == 0 {
+		if len(outline) > 0 {
+			middle = outline[0]
+		}
+		return 0, middle
+	}
+	return mm2, middle.scale(1 / mm2)
+}
+
+// Arc returns the circle of the arc from a to b with a bulge, the tangent of a quarter
+// of its turn, positive counter-clockwise and not 0: the way in which DXF writes arcs.
+func Arc(a, b Point, bulge float64) (centre Point, radius float64) {
+	// The centre lies square to the chord's middle, by (1 - bulge²)/(4 bulge) chords to
+	// its left.
+	k := (1 - bulge*bulge) / (4 * bulge)
+	centre = Point{(a.X+b.X)/2 - k*(b.Z-a.Z), (a.Z+b.Z)/2 + k*(b.X-a.X)}
+	return centre, a.distance(centre)
+}

@@ -15,6 +15,18 @@ func (p Pose) Apply(u Point) Point {
 	return Point{cos*u.X - sin*u.Z + p.X, sin*u.X + cos*u.Z + p.Z}
 }
 
+// ApplyAll returns where points of the part lie, mm; nil for none.
+func (p Pose) ApplyAll(points []Point) []Point {
+	if points == nil {
+		return nil
+	}
+	out := make([]Point, len(points))
+	for i, u := range points {
+		out[i] = p.Apply(u)
+	}
+	return out
+}
+
 // Then returns the pose of a part whose pose is q in a frame whose own pose is
 // p. It is associative, and p.Then(p.Inverse()) is the zero Pose.
 func (p Pose) Then(q Pose) Pose {

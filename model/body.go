@@ -50,25 +50,14 @@ type surroundings struct {
 
 func (c *Car) surroundings() surroundings {
 	rake := holes.About(holes.Point{}, c.RakeChange)
-	return surroundings{posedAt(rake, c.Body), posedAt(rake, c.Lid.Outline), rake.Apply(c.Lid.Hinge)}
+	return surroundings{rake.ApplyAll(c.Body), rake.ApplyAll(c.Lid.Outline), rake.Apply(c.Lid.Hinge)}
 }
 
 // Surroundings returns the body's outline, the lid's when it is opened by open rad,
 // and its hinge, mm on the car as it stands.
 func (c *Car) Surroundings(open float64) (body, lid []holes.Point, hinge holes.Point) {
 	s := c.surroundings()
-	return s.body, posedAt(holes.About(s.hinge, open), s.lid), s.hinge
-}
-
-func posedAt(p holes.Pose, points []holes.Point) []holes.Point {
-	if points == nil {
-		return nil
-	}
-	out := make([]holes.Point, len(points))
-	for i, u := range points {
-		out[i] = p.Apply(u)
-	}
-	return out
+	return s.body, holes.About(s.hinge, open).ApplyAll(s.lid), s.hinge
 }
 
 // PartPoses returns where each part of a setting lies on the car, the wing last.
@@ -118,12 +107,12 @@ func (c *Car) gap(p *Place, w solids, s surroundings) Gap {
 			take(clearance.Turning(points, s.lid, s.hinge, c.Lid.Open), from, "lid")
 		}
 	}
-	look(posedAt(p.Pose, w.plate), "end plate", false, false)
-	look(posedAt(p.Pose, w.section), "wing", false, false)
+	look(p.Pose.ApplyAll(w.plate), "end plate", false, false)
+	look(p.Pose.ApplyAll(w.section), "wing", false, false)
 	poses := c.PartPoses(p.Setting)
 	for i, part := range c.Parts {
 		last := i == len(c.Parts)-1
-		look(posedAt(poses[i], part.Outline), part.Name, !last, i == 0)
+		look(poses[i].ApplyAll(part.Outline), part.Name, !last, i == 0)
 	}
 	return g
 }

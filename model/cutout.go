@@ -38,7 +38,7 @@ func (t *Table) Cutouts(rows []*Row) []Cutout {
 				Width: p.Thickness + 2*panel.Clearance, Clearance: panel.Clearance}
 			for _, r := range rows {
 				pose := at.Inverse().Then(t.Car.PartPoses(r.Setting)[i])
-				lo, hi, ok := between(posedAt(pose, p.Outline), -panel.Thickness)
+				lo, hi, ok := between(pose.ApplyAll(p.Outline), -panel.Thickness)
 				if !ok {
 					continue
 				}

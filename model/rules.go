@@ -21,8 +21,8 @@ type RuleCheck struct {
 // Source: EN 1993-1-8:2005 Table 3.3, the same in EN 1999-1-1 Table 8.2: end and
 // edge distance 1.2 d0, spacing 2.2 d0. The advice is common practice, no source.
 const (
-	leastEdge     = 1.2
-	leastSpacing  = 2.2
+	LeastEdge     = 1.2
+	LeastSpacing  = 2.2
 	adviseEdge    = 2.0
 	adviseSpacing = 3.0
 )
@@ -43,19 +43,19 @@ func (p *Part) HoleRules(h holes.Hole) []RuleCheck {
 		if !inside {
 			have = -have
 		}
-		add("edge distance", have, leastEdge*h.D, adviseEdge*h.D)
+		add("edge distance", have, LeastEdge*h.D, adviseEdge*h.D)
 	}
 	nearest, name, d := math.Inf(1), "", 0.0
 	for _, o := range p.Holes {
 		if o.ID == h.ID {
 			continue
 		}
-		if a := math.Hypot(o.X-h.X, o.Z-h.Z) - leastSpacing*max(o.D, h.D); a < nearest {
+		if a := math.Hypot(o.X-h.X, o.Z-h.Z) - LeastSpacing*max(o.D, h.D); a < nearest {
 			nearest, name, d = a, o.ID, max(o.D, h.D)
 		}
 	}
 	if name != "" {
-		add(fmt.Sprintf("spacing to hole %s", name), nearest+leastSpacing*d, leastSpacing*d, adviseSpacing*d)
+		add(fmt.Sprintf("spacing to hole %s", name), nearest+LeastSpacing*d, LeastSpacing*d, adviseSpacing*d)
 	}
 	return all
 }

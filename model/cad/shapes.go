@@ -48,12 +48,7 @@ type loop struct {
 func apart(a, b holes.Point) float64 { return math.Hypot(a.X-b.X, a.Z-b.Z) }
 
 // arc is an edge's circle.
-func (e edge) arc() (centre holes.Point, radius float64) {
-	k := (1 - e.bulge*e.bulge) / (4 * e.bulge)
-	dx, dz := e.b.X-e.a.X, e.b.Z-e.a.Z
-	centre = holes.Point{X: (e.a.X+e.b.X)/2 - k*dz, Z: (e.a.Z+e.b.Z)/2 + k*dx}
-	return centre, apart(e.a, centre)
-}
+func (e edge) arc() (centre holes.Point, radius float64) { return holes.Arc(e.a, e.b, e.bulge) }
 
 // area returns the area in a loop, positive when it runs counter-clockwise.
 func (l loop) area() float64 {

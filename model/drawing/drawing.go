@@ -177,18 +177,6 @@ func visible(s string) string {
 // arcOf returns the arc from a to b with a bulge: the angle that it starts at, its
 // radius and centre. The arc turns by 4 atan(bulge).
 func arcOf(a, b holes.Point, bulge float64) (from, radius float64, centre holes.Point) {
-	dx, dz := b.X-a.X, b.Z-a.Z
-	// The centre lies square to the chord's middle, by (1 - bulge²)/(4 bulge) chords
-	// to its left.
-	k := (1 - bulge*bulge) / (4 * bulge)
-	centre = holes.Point{X: (a.X+b.X)/2 - k*dz, Z: (a.Z+b.Z)/2 + k*dx}
-	radius = math.Hypot(a.X-centre.X, a.Z-centre.Z)
+	centre, radius = holes.Arc(a, b, bulge)
 	return math.Atan2(a.Z-centre.Z, a.X-centre.X), radius, centre
-}
-
-// ArcOf is arcOf for readers of bulges: it returns the centre, radius, start and
-// turn of an arc, mm and rad.
-func ArcOf(a, b holes.Point, bulge float64) (centre holes.Point, radius, from, turn float64) {
-	from, radius, centre = arcOf(a, b, bulge)
-	return centre, radius, from, 4 * math.Atan(bulge)
 }

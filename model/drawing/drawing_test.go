@@ -262,7 +262,8 @@ func TestSlotEdge(t *testing.T) {
 			a, b := p.Points[i], p.Points[(i+1)%n]
 			mid := holes.Point{X: (a.X + b.X) / 2, Z: (a.Z + b.Z) / 2}
 			if p.Bulges[i] != 0 {
-				c, r, from, turn := ArcOf(a, b, p.Bulges[i])
+				from, r, c := arcOf(a, b, p.Bulges[i])
+				turn := 4 * math.Atan(p.Bulges[i])
 				mid = holes.Point{X: c.X + r*math.Cos(from+turn/2), Z: c.Z + r*math.Sin(from+turn/2)}
 			}
 			for _, u := range []holes.Point{a, mid} {

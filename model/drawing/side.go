@@ -33,19 +33,12 @@ func Side(t *model.Table, r *model.Row, date time.Time) *Drawing {
 	body, lid, _ := c.Surroundings(0)
 	poses := c.PartPoses(r.Setting)
 	section, _ := c.Wing.Outline()
-	placed := func(p holes.Pose, points []holes.Point) []holes.Point {
-		var out []holes.Point
-		for _, u := range points {
-			out = append(out, p.Apply(u))
-		}
-		return out
-	}
 	box.take(holes.Point{X: -350}, holes.Point{X: 350})
-	box.take(placed(r.Pose, section)...)
-	box.take(placed(r.Pose, c.Wing.PlateOutline())...)
+	box.take(r.Pose.ApplyAll(section)...)
+	box.take(r.Pose.ApplyAll(c.Wing.PlateOutline())...)
 	box.take(body...)
 	for i, p := range c.Parts[:len(c.Parts)-1] {
-		box.take(placed(poses[i], p.Outline)...)
+		box.take(poses[i].ApplyAll(p.Outline)...)
 		for _, h := range p.Holes {
 			box.take(poses[i].Apply(h.At()))
 		}
@@ -65,7 +58,7 @@ func Side(t *model.Table, r *model.Row, date time.Time) *Drawing {
 	d.circle(at(holes.Point{Z: 315}), 315/s, Faint)
 	d.text(at(holes.Point{Z: 315}), textSize, 1, Faint, "rear wheel, not measured")
 	for i, p := range c.Parts[:len(c.Parts)-1] {
-		shape(placed(poses[i], p.Outline), Outline)
+		shape(poses[i].ApplyAll(p.Outline), Outline)
 		for _, h := range p.Holes {
 			d.circle(at(poses[i].Apply(h.At())), h.D/2/s, Hole)
 		}
@@ -77,8 +70,8 @@ func Side(t *model.Table, r *model.Row, date time.Time) *Drawing {
 			d.Circles = append(d.Circles, Circle{Centre: k, Radius: 8 / s, Filled: true, Pen: Bold})
 		}
 	}
-	shape(placed(r.Pose, c.Wing.PlateOutline()), Faint)
-	shape(placed(r.Pose, section), Bold)
+	shape(r.Pose.ApplyAll(c.Wing.PlateOutline()), Faint)
+	shape(r.Pose.ApplyAll(section), Bold)
 	d.line(at(r.Pose.Apply(holes.Point{})), at(r.Pose.Apply(holes.Point{X: c.Wing.Chord})), Centre)
 	d.settingDimensions(r, at, box.hi)
 	d.sayBelow(t, r, s, date)

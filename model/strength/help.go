@@ -118,13 +118,8 @@ func (f *Frame) withBolt(j int, size string) *model.Car {
 // grown returns an outline whose edges lie further out, by mitred corners.
 func grown(outline []holes.Point, by float64) []holes.Point {
 	n := len(outline)
-	area := 0.0
-	for i, a := range outline {
-		b := outline[(i+1)%n]
-		area += a.X*b.Z - b.X*a.Z
-	}
 	sign := 1.0
-	if area < 0 {
+	if area, _ := holes.Area(outline); area < 0 {
 		sign = -1
 	}
 	normal := func(a, b holes.Point) holes.Point {

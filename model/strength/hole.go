@@ -4,15 +4,13 @@ import (
 	"math"
 
 	"stanchion/holes"
+	"stanchion/model"
 )
 
-// Least distances of a bolt's hole, in hole diameters d0.
+// leastBeside is the least spacing of holes across the force, in hole diameters; along
+// it and to edges they are those of model.
 // Source: EN 1993-1-8:2005 Table 3.3, the same in EN 1999-1-1 Table 8.2.
-const (
-	leastEdge    = 1.2
-	leastSpacing = 2.2 // along the force
-	leastBeside  = 2.4 // across it
-)
+const leastBeside = 2.4
 
 // crossSlot is what is left of bearing in a slot that lies across the force.
 // Source: EN 1993-1-8:2005 Table 3.4, footnote 1.
@@ -56,8 +54,8 @@ func (f *Frame) holeChecks(b *Body, i, part, hole int, report func(Check)) {
 		if !inside {
 			edge = -edge
 		}
-		covered = edge >= leastEdge*h.D
-		check("edge distance", leastEdge*h.D, edge, "mm", "EN 1993-1-8 Table 3.3: 1.2 d0")
+		covered = edge >= model.LeastEdge*h.D
+		check("edge distance", model.LeastEdge*h.D, edge, "mm", "EN 1993-1-8 Table 3.3: 1.2 d0")
 	}
 	if !math.IsInf(d.nearest, 1) {
 		covered = covered && d.nearest >= d.needed
@@ -136,7 +134,7 @@ func (f *Frame) around(p *plate, hole int, push holes.Point) surroundings {
 		apart := math.Hypot(dx, dz)
 		along := dx*push.X + dz*push.Z
 		beside := math.Abs(dz*push.X-dx*push.Z) > math.Abs(along)
-		least := leastSpacing
+		least := model.LeastSpacing
 		if beside {
 			least = leastBeside
 		}

@@ -225,11 +225,10 @@ const strips = 24
 // exposed returns what of a plate's side stands out of the body. Without a body it is
 // all of it.
 func (f *Frame) exposed(outline []holes.Point, pose holes.Pose) (e exposure) {
-	points := make([]holes.Point, len(outline))
+	points := pose.ApplyAll(outline)
 	lo, hi := math.Inf(1), math.Inf(-1)
-	for i, u := range outline {
-		points[i] = pose.Apply(u)
-		lo, hi = min(lo, points[i].Z), max(hi, points[i].Z)
+	for _, u := range points {
+		lo, hi = min(lo, u.Z), max(hi, u.Z)
 	}
 	step := (hi - lo) / strips
 	bottom := hi

@@ -72,7 +72,8 @@ func (f *Frame) newPlate(i int) (plate, error) {
 		note("outline", "edge distances, tear-out and its sections are not checked")
 		return p, nil
 	}
-	p.area, p.middle = areaOf(part.Outline)
+	p.area, p.middle = holes.Area(part.Outline)
+	p.area = math.Abs(p.area)
 	switch {
 	case wing || p.area < 1:
 	case i > 0:
@@ -137,23 +138,6 @@ func neighbours(hs []holes.Hole) [][]int {
 		slices.Sort(near[i])
 	}
 	return near
-}
-
-// areaOf returns a polygon's area, mm², and its middle.
-func areaOf(outline []holes.Point) (float64, holes.Point) {
-	var twice float64
-	var c holes.Point
-	for i, a := range outline {
-		b := outline[(i+1)%len(outline)]
-		cross := a.X*b.Z - b.X*a.Z
-		twice += cross
-		c.X += (a.X + b.X) * cross
-		c.Z += (a.Z + b.Z) * cross
-	}
-	if twice == 0 {
-		return 0, outline[0]
-	}
-	return math.Abs(twice) / 2, holes.Point{X: c.X / (3 * twice), Z: c.Z / (3 * twice)}
 }
 
 // ends are what holds a plate and what loads it.
