@@ -15,7 +15,6 @@ require (
 	github.com/creack/pty v1.1.24
 	github.com/gofrs/flock v0.13.2
 	github.com/google/go-cmp v0.7.0
-	github.com/google/renameio/v2 v2.0.2
 	github.com/muesli/termenv v0.16.0
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/spf13/cobra v1.10.2

@@ -19,7 +19,7 @@ type Curve struct {
 // cannot be used.
 func NewCurve(alpha, cl, cd, cm []float64) (Curve, error) {
 	if len(alpha) < 2 {
-		return Curve{}, fmt.Errorf("a curve of %d points: allowed is at least 2", len(alpha))
+		return Curve{}, fmt.Errorf("a curve of %d points; at least 2 are needed", len(alpha))
 	}
 	if cm == nil {
 		cm = make([]float64, len(alpha))
@@ -32,7 +32,7 @@ func NewCurve(alpha, cl, cd, cm []float64) (Curve, error) {
 	}
 	for i := range alpha {
 		if i > 0 && !(alpha[i] > alpha[i-1]) {
-			return Curve{}, fmt.Errorf("point %d: angle %g° after %g°: allowed are ascending angles", i+1, alpha[i]/deg, alpha[i-1]/deg)
+			return Curve{}, fmt.Errorf("point %d: angle %g° after %g°; put the angles in ascending order", i+1, alpha[i]/deg, alpha[i-1]/deg)
 		}
 		if math.IsNaN(cl[i]) || math.IsInf(cl[i], 0) || math.IsInf(cd[i], 0) {
 			return Curve{}, fmt.Errorf("point %d: coefficients are not numbers", i+1)

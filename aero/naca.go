@@ -25,11 +25,11 @@ func ParseNaca(name string) (Naca, error) {
 	code = strings.TrimSpace(code)
 	n, err := strconv.Atoi(code)
 	if !ok || err != nil || n < 0 || len(code) != 4 && len(code) != 5 {
-		return Naca{}, fmt.Errorf("section %q: allowed are \"naca\" with four digits, such as \"naca 6412\", or five, \"naca 23012\"", name)
+		return Naca{}, fmt.Errorf("section %q; use \"naca\" with four digits, such as \"naca 6412\", or five, \"naca 23012\"", name)
 	}
 	s := Naca{Code: code, Thickness: float64(n%100) / 100}
 	if s.Thickness < 0.01 || s.Thickness > 0.4 {
-		return Naca{}, fmt.Errorf("section %q is %d %% thick: allowed is 1 %% to 40 %%", name, n%100)
+		return Naca{}, fmt.Errorf("section %q is %d %% thick; it must be 1 %% to 40 %%", name, n%100)
 	}
 	if len(code) == 4 {
 		s.mean = meanLine4(float64(n/1000)/100, float64(n/100%10)/10)

@@ -76,7 +76,7 @@ func ExampleParseNaca() {
 	}
 	// Output:
 	// 6412 <nil>
-	//  section "naca 12": allowed are "naca" with four digits, such as "naca 6412", or five, "naca 23012"
+	//  section "naca 12"; use "naca" with four digits, such as "naca 6412", or five, "naca 23012"
 	//  section "naca 2012" has camber without its place, or the reverse: the first two digits are both 0 or neither
 	//  section "naca 99912": of the five-digit sections 210xx, 220xx, 230xx, 240xx and 250xx are known
 }

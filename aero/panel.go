@@ -77,7 +77,7 @@ func NewPanels(outline []Vec) (*Panels, error) {
 func closed(outline []Vec) ([]Vec, error) {
 	n := len(outline)
 	if n < 20 {
-		return nil, fmt.Errorf("%d points: allowed are at least 20", n)
+		return nil, fmt.Errorf("%d points; at least 20 are needed", n)
 	}
 	nodes := append([]Vec(nil), outline...)
 	first, last := nodes[0], nodes[n-1]

@@ -67,9 +67,9 @@ func (t *Table) FitDatum(readings []Reading) (Datum, error) {
 		case !ok:
 			wrong = append(wrong, fmt.Errorf("reading %d: there is no setting %q", i+1, r.Setting))
 		case math.Abs(r.Angle-t.Rows[k].Angle) > strangeAngle:
-			wrong = append(wrong, fmt.Errorf("reading %d: %s measured where the holes give %s: allowed is up to %.0f° apart; is it this setting?", i+1, degrees(r.Angle), degrees(t.Rows[k].Angle), strangeAngle/Deg))
+			wrong = append(wrong, fmt.Errorf("reading %d: %s measured where the holes give %s; more than %.0f° apart: is it this setting?", i+1, degrees(r.Angle), degrees(t.Rows[k].Angle), strangeAngle/Deg))
 		case math.Abs(r.Height-t.Rows[k].Height) > strangeHeight:
-			wrong = append(wrong, fmt.Errorf("reading %d: %.0f mm measured where the holes give %.0f mm: allowed is up to %.0f mm apart; is it this setting?", i+1, r.Height, t.Rows[k].Height, strangeHeight))
+			wrong = append(wrong, fmt.Errorf("reading %d: %.0f mm measured where the holes give %.0f mm; more than %.0f mm apart: is it this setting?", i+1, r.Height, t.Rows[k].Height, strangeHeight))
 		}
 	}
 	if len(wrong) > 0 {
@@ -156,7 +156,7 @@ func (t *Table) fitDatum(readings []Reading, leaveOut int) (Datum, error) {
 	}
 	twisted := min(left, right)
 	if angles+heights == 0 {
-		return d, errors.New("no readings: allowed are [[measured]] tables with a setting and its angle or height")
+		return d, errors.New("no readings; add [[measured]] tables with a setting and its angle or height")
 	}
 	// Unknowns: the angle where an angle is read, the height where one is read, the
 	// twist where both sides are.

@@ -120,7 +120,7 @@ func (l *Learned) plausible(what, look string, s Scale) Scale {
 	switch {
 	case !s.Known():
 	case s.Factor < LeastFit || s.Factor > MostFit:
-		l.Notes = append(l.Notes, fmt.Sprintf("%s would be × %.2f ± %.2f, allowed is %.1f to %.0f: look at %s", what, s.Factor, s.Band, LeastFit, MostFit, look))
+		l.Notes = append(l.Notes, fmt.Sprintf("%s would be × %.2f ± %.2f; it must be %.1f to %.0f: look at %s", what, s.Factor, s.Band, LeastFit, MostFit, look))
 	case s.Band > MostFitBand:
 		l.Notes = append(l.Notes, fmt.Sprintf("%s would be × %.2f ± %.2f, which says nothing: note more", what, s.Factor, s.Band))
 	default:

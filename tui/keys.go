@@ -199,7 +199,7 @@ func faster(steps float64) func(Model) (Model, tea.Cmd) {
 
 func (m Model) setSpeed(v float64) (Model, tea.Cmd) {
 	if v < slowest || v > fastest {
-		m.message = fmt.Sprintf("allowed are %s to %s", m.units.Speed(slowest), m.units.Speed(fastest))
+		m.message = fmt.Sprintf("the speed must be %s to %s", m.units.Speed(slowest), m.units.Speed(fastest))
 		return m, nil
 	}
 	m.speed = v

@@ -82,14 +82,14 @@ func noteFields() []noteField {
 
 func readTopSpeed(n *logbook.Note, text string, u units.System) (err error) {
 	if n.TopSpeed, err = units.Speeds.Parse(text, u.SpeedUnit()); err == nil && (n.TopSpeed < slowest || n.TopSpeed > fastest) {
-		err = fmt.Errorf("allowed is %s to %s", u.Speed(slowest), u.Speed(fastest))
+		err = fmt.Errorf("it must be %s to %s", u.Speed(slowest), u.Speed(fastest))
 	}
 	return err
 }
 
 func readFuel(n *logbook.Note, text string, _ units.System) (err error) {
 	if n.Fuel, err = (units.Unit{"kg": 1, "lb": units.Pound}).Parse(text, "kg"); err == nil && (n.Fuel < 0 || n.Fuel > 200) {
-		err = fmt.Errorf("allowed is 0 to 200 kg")
+		err = fmt.Errorf("it must be 0 to 200 kg")
 	}
 	return err
 }

@@ -168,11 +168,11 @@ func TestDraftOfAnotherSetting(t *testing.T) {
 func TestNoteFaults(t *testing.T) {
 	m := withNotebook(t, 80, 24)
 	bad := typeNote(m, "m", "7", "enter")
-	if bad.mode != noting || !strings.Contains(bad.View(), "allowed is a whole number from -3 to 3") {
+	if bad.mode != noting || !strings.Contains(bad.View(), "give a whole number from -3 to 3") {
 		t.Errorf("a grip of 7 is taken:\n%s", bad.View())
 	}
 	lap := typeNote(m, "m", "down", "down", "down", "down", "down", "x", "up", "enter")
-	if lap.form == nil || lap.form.at != 5 || !strings.Contains(lap.View(), "allowed is a time such as 1:42.3") {
+	if lap.form == nil || lap.form.at != 5 || !strings.Contains(lap.View(), "give a time such as 1:42.3") {
 		t.Errorf("a lap time of x:\n%s", lap.View())
 	}
 	demo := keys(t, opened(t, "coupe", 80, 24), "m")

@@ -99,7 +99,7 @@ func TestPlainGuide(t *testing.T) {
 		lines = append(lines, "")
 	}
 	got := walked(t, Guided(src, 0), append(lines, "tin.toml", "right")...)
-	if !strings.Contains(made, "wheelbase       = 2600") || !strings.Contains(got, "allowed is 1500 to 4000 mm") || !strings.Contains(got, "Setting ") {
+	if !strings.Contains(made, "wheelbase       = 2600") || !strings.Contains(got, "it must be 1500 to 4000 mm") || !strings.Contains(got, "Setting ") {
 		t.Errorf("made %q:\n%s", made, got)
 	}
 }

@@ -22,7 +22,7 @@ func (m Model) typedReading(text string) Model {
 	for _, word := range strings.Fields(text) {
 		if word == "left" || word == "right" {
 			if r.Side != "" {
-				m.message = "both left and right: allowed is one of them"
+				m.message = "left and right are both given; give one of them"
 				return m
 			}
 			r.Side = word
@@ -34,13 +34,13 @@ func (m Model) typedReading(text string) Model {
 		}
 		h, err := units.Lengths.Parse(word, m.units.LengthUnit())
 		if err != nil || !math.IsNaN(r.Height) {
-			m.message = fmt.Sprintf("%q: allowed are an angle, a height, and left or right", word)
+			m.message = fmt.Sprintf("%q; give an angle, a height, and left or right", word)
 			return m
 		}
 		r.Height = h
 	}
 	if math.IsNaN(r.Angle) {
-		m.message = "no angle: allowed is 6.4, or 6.4 1342mm left"
+		m.message = "no angle; type 6.4, or 6.4 1342mm left"
 		return m
 	}
 	readings := append(append([]model.Reading(nil), m.car.Readings...), r)

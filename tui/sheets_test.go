@@ -118,7 +118,7 @@ func TestGuide(t *testing.T) {
 	m = keys(t, m, "N")
 	golden(t, "guide-first", m)
 	m = keys(t, m, "M", "y", " ", "c", "a", "r", "enter", "9", "enter")
-	if !strings.Contains(m.View(), "allowed is 1500 to 4000 mm") {
+	if !strings.Contains(m.View(), "it must be 1500 to 4000 mm") {
 		t.Errorf("a wheelbase of 9 mm passes:\n%s", m.View())
 	}
 	m = keys(t, m, "backspace", "9", "8", "i", "n", "enter")

@@ -295,7 +295,7 @@ func TestFindAndSpeed(t *testing.T) {
 		t.Errorf("found %q", lines)
 	}
 	for _, row := range []struct{ text, message string }{
-		{"100mph", ""}, {"fast", "is no number"}, {"900", "allowed are"}, {"12knots", "has the unit"},
+		{"100mph", ""}, {"fast", "is not a number"}, {"900", "must be"}, {"12knots", "has the unit"},
 	} {
 		n := keys(t, m, "v")
 		for _, r := range row.text {
@@ -479,7 +479,7 @@ func TestWishes(t *testing.T) {
 	if len(none.hits) != 0 || !strings.Contains(none.message, "stopped by downforce") {
 		t.Errorf("message %q", none.message)
 	}
-	if bad := wish(t, opened(t, "coupe", 120, 40), "lots"); bad.form == nil || !strings.Contains(bad.View(), "is no number") {
+	if bad := wish(t, opened(t, "coupe", 120, 40), "lots"); bad.form == nil || !strings.Contains(bad.View(), "is not a number") {
 		t.Error("what cannot be read closes the form")
 	}
 	open := keys(t, m, "i")

@@ -73,7 +73,7 @@ func claimFlags(car *model.Car, force, at string) error {
 			return fmt.Errorf("--downforce %w", err)
 		}
 		if f <= 0 {
-			return fmt.Errorf("--downforce %s: allowed is more than 0", force)
+			return fmt.Errorf("--downforce %s; it must be more than 0", force)
 		}
 		car.Claim = model.Claim{Downforce: f, Speed: math.NaN()}
 	}
@@ -83,12 +83,12 @@ func claimFlags(car *model.Car, force, at string) error {
 			return fmt.Errorf("--at %w", err)
 		}
 		if v <= 0 || v > maxSpeed {
-			return fmt.Errorf("--at %s: allowed is more than 0, up to %.0f km/h", at, maxSpeed/units.KPH)
+			return fmt.Errorf("--at %s; it must be more than 0, up to %.0f km/h", at, maxSpeed/units.KPH)
 		}
 		car.Claim.Speed = v
 	}
 	if math.IsNaN(car.Claim.Downforce) {
-		return errors.New("no figure to judge: allowed is [claim] downforce in the car file, or --downforce 1200N")
+		return errors.New("no figure to judge; give [claim] downforce in the car file, or --downforce 1200N")
 	}
 	return nil
 }

@@ -37,7 +37,7 @@ counts as if it could meet. Distances are exact for the outlines given.`,
 				return err
 			}
 			if t.Car.Body == nil && t.Car.Lid.Outline == nil && len(t.Car.Panels) == 0 {
-				return noAnswer("%s: nothing to keep clear of: allowed are [body], [lid] and [[panel]]", args[0])
+				return noAnswer("%s: nothing to keep clear of; add [body], [lid] or [[panel]] to the car file", args[0])
 			}
 			var rows []*model.Row
 			for i := range t.Rows {

@@ -51,7 +51,7 @@ func speedList(car *model.Car, text string, otherwise []float64) ([]float64, err
 			return nil, fmt.Errorf("--speeds %w", err)
 		}
 		if v <= 0 || v > maxSpeed {
-			return nil, fmt.Errorf("--speeds %s: allowed is more than 0, up to %.0f km/h", one, maxSpeed/units.KPH)
+			return nil, fmt.Errorf("--speeds %s; each must be more than 0, up to %.0f km/h", one, maxSpeed/units.KPH)
 		}
 		vs = append(vs, v)
 	}

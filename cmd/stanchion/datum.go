@@ -36,7 +36,7 @@ change. Exit code 1 means that there are no readings.`,
 				return err
 			}
 			if len(t.Car.Readings) == 0 {
-				return noAnswer("%s: no readings: allowed are [[measured]] tables with a setting and its angle or height", args[0])
+				return noAnswer("%s: no readings; add [[measured]] tables with a setting and its angle or height", args[0])
 			}
 			d, err := t.FitDatum(t.Car.Readings)
 			if err != nil {

@@ -9,7 +9,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/google/renameio/v2/maybe"
 	"github.com/spf13/cobra"
 
 	"stanchion/holes"
@@ -53,7 +52,7 @@ anything is drilled from it. Drill a template first.`,
 			if err != nil {
 				return err
 			}
-			if err := f.write(data); err != nil {
+			if err := writeOutput(f.out, data, f.replace); err != nil {
 				return err
 			}
 			p := out(cmd)
@@ -90,18 +89,18 @@ func (f *drawFlags) draw(args []string) (data []byte, what string, err error) {
 	}
 	switch {
 	case chosen != 1:
-		return nil, "", errors.New("what to draw is not clear: allowed is one of a PART, --setting ID and --settings")
+		return nil, "", errors.New("what to draw is not clear; give one of a PART, --setting ID and --settings")
 	case f.out == "":
-		return nil, "", errors.New("no file to write: allowed is -o FILE")
+		return nil, "", errors.New("no file to write; give -o FILE")
 	case !slices.Contains(allowed, kind):
-		return nil, "", fmt.Errorf("-o %s: allowed here are .%s", f.out, strings.Join(allowed, ", ."))
+		return nil, "", fmt.Errorf("-o %s; the name must end in .%s", f.out, strings.Join(allowed, ", ."))
 	case !part && len(f.places) > 0:
 		return nil, "", errors.New("--at is for a PART")
 	}
 	date := time.Now()
 	if f.date != "" {
 		if date, err = time.Parse("2006-01-02", f.date); err != nil {
-			return nil, "", fmt.Errorf("--date %q: allowed is a date such as 2026-05-31", f.date)
+			return nil, "", fmt.Errorf("--date %q; write it as 2026-05-31", f.date)
 		}
 	}
 	if f.replace {
@@ -109,7 +108,7 @@ func (f *drawFlags) draw(args []string) (data []byte, what string, err error) {
 			return nil, "", err
 		}
 	} else if _, err := os.Lstat(f.out); err == nil {
-		return nil, "", fmt.Errorf("%s: is there already: allowed is a new name, or --replace", f.out)
+		return nil, "", fmt.Errorf("%s: exists already; choose another name, or give --replace", f.out)
 	}
 	var d *drawing.Drawing
 	if part {
@@ -161,7 +160,7 @@ func (f *drawFlags) draw(args []string) (data []byte, what string, err error) {
 			return data, fmt.Sprintf("%s, %d by %d pages of %s: print at 100 %% and measure the bars", what, pages.Across, pages.Down, p.Name), err
 		}
 	}
-	return nil, "", fmt.Errorf("--paper %q: allowed are a4, letter, a3", f.paper)
+	return nil, "", fmt.Errorf("--paper %q; use a4, letter or a3", f.paper)
 }
 
 // isDrawing refuses to write over a file that the car is made of.
@@ -180,7 +179,7 @@ func (f *drawFlags) isDrawing(name string) error {
 	}
 	for _, file := range append(src.Files(car), src.Notebook) {
 		if info, err := os.Stat(file); err == nil && os.SameFile(info, there) {
-			return fmt.Errorf("%s: belongs to the car: allowed is another name", f.out)
+			return fmt.Errorf("%s: belongs to the car; choose another name", f.out)
 		}
 	}
 	return nil
@@ -196,7 +195,7 @@ func (f *drawFlags) fresh(car *model.Car, part int) ([]holes.Hole, error) {
 		}
 	}
 	if len(f.places) > 0 && !(d > 0 && d < 100) {
-		return nil, fmt.Errorf("--d: %.1f mm: allowed is more than 0, less than 100 mm", d)
+		return nil, fmt.Errorf("--d: the diameter is %.1f mm; it must be more than 0 and less than 100 mm", d)
 	}
 	var all []holes.Hole
 	for i, text := range f.places {
@@ -211,11 +210,4 @@ func (f *drawFlags) fresh(car *model.Car, part int) ([]holes.Hole, error) {
 		all = append(all, h)
 	}
 	return all, nil
-}
-
-func (f *drawFlags) write(data []byte) error {
-	if err := maybe.WriteFile(f.out, data, 0o644); err != nil {
-		return fmt.Errorf("%s: cannot be written: %w", f.out, err)
-	}
-	return nil
 }

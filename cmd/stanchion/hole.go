@@ -50,7 +50,7 @@ func (f *holeFlags) open(name string) (t *model.Table, part int, d float64, err 
 			known = known || joint.Name == f.joint && (j == part || j+1 == part)
 		}
 		if !known {
-			return nil, 0, 0, fmt.Errorf("--joint %q: allowed is a joint of part %q", f.joint, t.Car.Parts[part].Name)
+			return nil, 0, 0, fmt.Errorf("--joint %q; name a joint of part %q", f.joint, t.Car.Parts[part].Name)
 		}
 	}
 	if f.joint == "" {
@@ -63,7 +63,7 @@ func (f *holeFlags) open(name string) (t *model.Table, part int, d float64, err 
 		}
 	}
 	if !(d > 0 && d < 100) {
-		return nil, 0, 0, fmt.Errorf("--d: %.1f mm: allowed is more than 0, less than 100 mm", d)
+		return nil, 0, 0, fmt.Errorf("--d: the diameter is %.1f mm; it must be more than 0 and less than 100 mm", d)
 	}
 	return t, part, d, nil
 }
@@ -80,7 +80,7 @@ func findPart(c *model.Car, name string) (int, error) {
 		}
 		known = append(known, p.Name)
 	}
-	return 0, fmt.Errorf("%q: allowed are %s", name, strings.Join(known, ", "))
+	return 0, fmt.Errorf("%q; use one of %s", name, strings.Join(known, ", "))
 }
 
 // commonDiameter is the diameter that most holes of a part have, mm.
@@ -133,7 +133,7 @@ Exit code 1 means that it is not worth drilling.`,
 				return err
 			}
 			if len(at) == 0 {
-				return errors.New("--at is missing: allowed is --at X,Z in the part's own frame")
+				return errors.New("--at is missing; give --at X,Z in the part's own frame")
 			}
 			var hs []model.NewHole
 			for i, text := range at {
@@ -167,7 +167,7 @@ Exit code 1 means that it is not worth drilling.`,
 func parsePoint(text, bare string) (holes.Point, error) {
 	xs, zs, ok := strings.Cut(text, ",")
 	if !ok || strings.Contains(zs, ",") {
-		return holes.Point{}, fmt.Errorf("%q: allowed is X,Z, with points before decimals", text)
+		return holes.Point{}, fmt.Errorf("%q; give X,Z with decimal points, such as 40,445.5", text)
 	}
 	x, err := units.Lengths.Parse(xs, bare)
 	if err != nil {

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"os"
 	"slices"
 	"strings"
 
@@ -15,6 +14,7 @@ import (
 	"stanchion/model"
 	"stanchion/model/cad"
 	"stanchion/model/carfile"
+	"stanchion/model/files"
 	"stanchion/model/units"
 )
 
@@ -90,22 +90,13 @@ func (f *importFlags) run(cmd *cobra.Command, name, drawn string) error {
 	if f.joint != "" && len(car.Joints) > 0 && !slices.ContainsFunc(car.Joints, func(j model.Joint) bool { return j.Name == f.joint }) {
 		return fmt.Errorf("--joint %q: the car has no such joint", f.joint)
 	}
-	info, err := os.Stat(drawn)
-	switch {
-	case err != nil:
-		return fmt.Errorf("%s: cannot be read: %w", drawn, errors.Unwrap(err))
-	case !info.Mode().IsRegular():
-		return fmt.Errorf("%s: is no file", drawn)
-	case info.Size() > cad.MaxSize:
-		return fmt.Errorf("%s: %d bytes: allowed are at most %d MiB", drawn, info.Size(), cad.MaxSize>>20)
-	}
-	data, err := os.ReadFile(drawn)
+	data, err := files.Read(drawn, cad.MaxSize)
 	if err != nil {
-		return fmt.Errorf("%s: cannot be read: %w", drawn, errors.Unwrap(err))
+		return fmt.Errorf("%s: cannot be read: %w", drawn, plain(err))
 	}
 	found, err := cad.Read(drawn, data, o)
 	if errors.Is(err, cad.ErrNoUnit) {
-		return fmt.Errorf("%s: %w: allowed is --unit mm, cm, m or in", drawn, err)
+		return fmt.Errorf("%s: %w; give --unit mm, cm, m or in", drawn, err)
 	}
 	if err != nil {
 		var lines []string
@@ -136,7 +127,7 @@ func (f *importFlags) car(name string) (*model.Car, error) {
 	if err == nil || !errors.As(err, &faults) {
 		return car, err
 	}
-	text, readErr := os.ReadFile(name)
+	text, readErr := files.Read(name, carfile.MaxSize)
 	if readErr != nil {
 		return nil, err
 	}
@@ -151,14 +142,14 @@ func (f *importFlags) car(name string) (*model.Car, error) {
 func (f *importFlags) readOptions() (o cad.Options, err error) {
 	o.Scale, o.Layers = f.scale, f.layers
 	if !(f.scale > 0) || f.scale > 1e4 {
-		return o, fmt.Errorf("--scale %g: allowed is more than 0, up to 10000", f.scale)
+		return o, fmt.Errorf("--scale %g; it must be more than 0, up to 10000", f.scale)
 	}
 	switch f.unit {
 	case "":
 	case "mm", "cm", "m", "in":
 		o.Unit = units.Lengths[f.unit]
 	default:
-		return o, fmt.Errorf("--unit %q: allowed are mm, cm, m, in", f.unit)
+		return o, fmt.Errorf("--unit %q; use mm, cm, m or in", f.unit)
 	}
 	if o.Turn, err = units.Angles.Parse(f.turn, "deg"); err != nil {
 		return o, fmt.Errorf("--turn %w", err)
@@ -167,7 +158,7 @@ func (f *importFlags) readOptions() (o cad.Options, err error) {
 	px, errX := units.Unit{"": 1}.Parse(x, "")
 	pz, errZ := units.Unit{"": 1}.Parse(z, "")
 	if !ok || errX != nil || errZ != nil {
-		return o, fmt.Errorf("--origin %q: allowed is X,Z in the drawing's units, such as 120,-35", f.origin)
+		return o, fmt.Errorf("--origin %q; give X,Z in the drawing's units, such as 120,-35", f.origin)
 	}
 	o.Origin = holes.Point{X: px, Z: pz}
 	return o, nil

@@ -49,7 +49,7 @@ Exit code 1 means that nothing fits, or nothing within the limits.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			less, ok := sorts[order]
 			if !ok {
-				return fmt.Errorf("--sort %q: allowed are %s", order, keysOf(sorts))
+				return fmt.Errorf("--sort %q; use one of %s", order, keysOf(sorts))
 			}
 			t, err := o.table(args[0])
 			if err != nil {
@@ -195,9 +195,11 @@ func cell(name string, v any) string {
 			}
 			parts = append(parts, fmt.Sprint(e))
 		}
-		return strings.Join(parts, "; ")
+		return units.Cell(strings.Join(parts, "; "))
+	case string:
+		return units.Cell(x)
 	}
-	return fmt.Sprint(v)
+	return fmt.Sprint(v) // a number
 }
 
 // mapText prints the table for people.

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/model/carfile"
+	"stanchion/model/files"
 	"stanchion/model/units"
 )
 
@@ -31,7 +32,7 @@ the files it names. It never overwrites a file.`,
 			if demo != "" {
 				names, all, err := carfile.DemoFiles(demo)
 				if err != nil || len(names) == 0 {
-					return fmt.Errorf("--demo %q: allowed are %s", demo, strings.Join(carfile.Demos(), ", "))
+					return fmt.Errorf("--demo %q; use one of %s", demo, strings.Join(carfile.Demos(), ", "))
 				}
 				files = map[string][]byte{path: all[names[0]]}
 				for _, n := range names[1:] {
@@ -52,7 +53,7 @@ the files it names. It never overwrites a file.`,
 }
 
 // writeNew writes files that must not be there yet: all of them or none.
-func writeNew(files map[string][]byte) (err error) {
+func writeNew(texts map[string][]byte) (err error) {
 	var made []string
 	defer func() {
 		if err != nil {
@@ -61,19 +62,15 @@ func writeNew(files map[string][]byte) (err error) {
 			}
 		}
 	}()
-	for path, data := range files {
-		f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	for path, data := range texts {
+		err := files.Create(path, data)
 		if errors.Is(err, fs.ErrExist) {
-			return fmt.Errorf("%s: is there already: allowed is a new name", path)
+			return fmt.Errorf("%s: exists already; choose another name", path)
 		}
 		if err != nil {
-			return fmt.Errorf("%s: cannot be written: %w", path, errors.Unwrap(err))
+			return fmt.Errorf("%s: cannot be written: %w", path, plain(err))
 		}
 		made = append(made, path)
-		_, err = f.Write(data)
-		if err = errors.Join(err, f.Close()); err != nil {
-			return fmt.Errorf("%s: %w", path, err)
-		}
 	}
 	return nil
 }

@@ -5,13 +5,14 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
-	"os"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
+	"stanchion/model/carfile"
+	"stanchion/model/files"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
 )
@@ -90,13 +91,18 @@ grip) to +3 (more grip than wanted), 0 for just right.`,
 				return err
 			}
 			if o.format == "json" {
-				return writeJSON(cmd.OutOrStdout(), struct {
+				err = writeJSON(cmd.OutOrStdout(), struct {
 					ID string `json:"id"`
 				}{saved.ID})
+			} else {
+				p := out(cmd)
+				p.f("saved as %s\n", saved.ID)
+				err = p.err
 			}
-			p := out(cmd)
-			p.f("saved as %s\n", saved.ID)
-			return p.err
+			if err != nil { // so that nobody writes it twice
+				return fmt.Errorf("the note is saved as %s; only this could not be printed: %w", saved.ID, err)
+			}
+			return nil
 		},
 	}
 	c.Flags().StringVar(&f.setting, "setting", "", "the setting as bolted, by `ID` or enough of its holes (default: the last note's)")
@@ -141,7 +147,7 @@ func (f *noteFlags) note(b logbook.Book, car *model.Car) (logbook.Note, error) {
 	if f.at != "" {
 		at, err := time.ParseInLocation("2006-01-02T15:04", f.at, time.Local)
 		if err != nil || at.Year() < 1970 || at.After(time.Now().AddDate(0, 0, 1)) {
-			return n, fmt.Errorf("--at %q: allowed is a time such as 2026-11-25T10:30, not in the future", f.at)
+			return n, fmt.Errorf("--at %q; give a time such as 2026-11-25T10:30, not in the future", f.at)
 		}
 		n.At = at
 	}
@@ -195,7 +201,7 @@ func (f *noteFlags) numbers(n *logbook.Note, car *model.Car) (err error) {
 			return fmt.Errorf("--%s %w", q.flag, err)
 		}
 		if x < q.least || x > q.most {
-			return fmt.Errorf("--%s %s: allowed is %.4g to %.4g %s", q.flag, q.text, q.least/q.unit[q.bare], q.most/q.unit[q.bare], q.bare)
+			return fmt.Errorf("--%s %s; it must be %.4g to %.4g %s", q.flag, q.text, q.least/q.unit[q.bare], q.most/q.unit[q.bare], q.bare)
 		}
 		*q.to = x
 	}
@@ -256,7 +262,7 @@ func saveNote(carFile string, n logbook.Note) (saved logbook.Note, setAside stri
 // digest names a car file's content, so that a later change of it does not
 // rewrite history.
 func digest(name string) string {
-	data, err := os.ReadFile(name)
+	data, err := files.Read(name, carfile.MaxSize)
 	if err != nil {
 		return ""
 	}

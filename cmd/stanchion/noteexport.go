@@ -3,7 +3,6 @@ package main
 import (
 	"encoding/csv"
 	"fmt"
-	"regexp"
 	"strings"
 	"time"
 
@@ -146,7 +145,7 @@ func notesCSV(cmd *cobra.Command, notes []logbook.Note) error {
 			switch v := c.of(n).(type) {
 			case nil:
 			case string:
-				fields[i] = harmless(v)
+				fields[i] = units.Cell(v)
 			default:
 				fields[i] = fmt.Sprint(v)
 			}
@@ -157,17 +156,6 @@ func notesCSV(cmd *cobra.Command, notes []logbook.Note) error {
 	}
 	w.Flush()
 	return w.Error()
-}
-
-// formula is where a spreadsheet may take text for a formula: at the start, after
-// a line break, and after what separates fields elsewhere.
-var formula = regexp.MustCompile(`(^|[\n;])([\s\p{Z}]*)([-=+@|%＝＋－＠])`)
-
-// harmless keeps a spreadsheet from taking text for a formula, and text from
-// acting on a terminal.
-func harmless(s string) string {
-	s = units.PrintableLines(strings.ReplaceAll(s, "\t", " "), "\n")
-	return formula.ReplaceAllString(s, "$1$2'$3")
 }
 
 func notesMarkdown(cmd *cobra.Command, notes []logbook.Note) error {

@@ -26,7 +26,7 @@ func (f *noteFilter) add(c *cobra.Command) {
 func (f *noteFilter) of(notes []logbook.Note) ([]logbook.Note, error) {
 	for _, d := range []string{f.from, f.to} {
 		if _, err := time.Parse("2006-01-02", d); d != "" && err != nil {
-			return nil, fmt.Errorf("date %q: allowed is such as 2026-11-25", d)
+			return nil, fmt.Errorf("date %q; write it as 2026-11-25", d)
 		}
 	}
 	var kept []logbook.Note

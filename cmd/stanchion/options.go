@@ -37,7 +37,7 @@ const speedOfFile = "`SPEED` such as 160km/h or 100mph (default: the car file's)
 // check looks at the flags before any work is done.
 func (o *options) check() error {
 	if !slices.Contains(o.formats, o.format) {
-		return fmt.Errorf("--format %q: allowed are %s", o.format, strings.Join(o.formats, ", "))
+		return fmt.Errorf("--format %q; use one of %s", o.format, strings.Join(o.formats, ", "))
 	}
 	return nil
 }

@@ -111,7 +111,7 @@ func within(v, by *float64, otherwise float64) func(string) error {
 		*v, *by = x, otherwise
 		if given {
 			if *by, err = percent.Parse(tolerance, "%"); err == nil && *by < 0 {
-				err = fmt.Errorf("%q: allowed is a tolerance of 0 or more", text)
+				err = fmt.Errorf("%q; the tolerance must be 0 or more", text)
 			}
 		}
 		return err

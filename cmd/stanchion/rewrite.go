@@ -1,16 +1,14 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
-	"os"
-	"path/filepath"
+	"io/fs"
 
-	"github.com/google/renameio/v2/maybe"
 	"github.com/spf13/cobra"
 
 	"stanchion/model/carfile"
+	"stanchion/model/files"
 	"stanchion/model/units"
 )
 
@@ -31,45 +29,69 @@ func rewrite(cmd *cobra.Command, name string, change func([]byte) ([]carfile.Edi
 	return nil
 }
 
-// changeFile changes a car file by edits: it checks that the result is sound and
-// that the file is still what was read, and puts the new file in the old one's
-// place in one go. It returns the lines that changed, and what puts the old file
-// back.
+// changeFile changes a car file by edits: it checks that the result is sound, and
+// puts the new file in the old one's place in one go. When the file has been saved
+// meanwhile, the edits are made anew from what is in it then. It returns the lines
+// that changed, and what puts the old file back.
 func changeFile(name string, change func([]byte) ([]carfile.Edit, error)) (minus, plus []string, restore func() error, err error) {
 	if _, demo := demoName(name); demo {
 		return nil, nil, nil, errors.New("a demo car cannot be changed: \"stanchion new FILE --demo NAME\" makes a copy")
 	}
-	path, err := filepath.EvalSymlinks(name) // the file itself is replaced, not a link to it
-	if err != nil {
-		return nil, nil, nil, fmt.Errorf("%s: %w", name, err)
+	for range maxRewrites {
+		before, err := files.Read(name, carfile.MaxSize)
+		if err != nil {
+			return nil, nil, nil, fmt.Errorf("%s: %w", name, plain(err))
+		}
+		edits, err := change(before)
+		if err != nil {
+			return nil, nil, nil, fmt.Errorf("%s: %w", name, err)
+		}
+		after := carfile.Apply(before, edits)
+		if err := carfile.Check(name, after); err != nil {
+			return nil, nil, nil, fmt.Errorf("%s is not changed, since the result would have faults:\n%w", name, err)
+		}
+		err = swapFile(name, before, after)
+		if errors.Is(err, files.ErrChanged) {
+			continue
+		}
+		if err != nil {
+			return nil, nil, nil, err
+		}
+		minus, plus = carfile.Lines(before, after)
+		return minus, plus, func() error { return swapFile(name, after, before) }, nil
 	}
-	before, err := os.ReadFile(path)
-	if err != nil {
-		return nil, nil, nil, fmt.Errorf("%s: %w", name, err)
-	}
-	edits, err := change(before)
-	if err != nil {
-		return nil, nil, nil, fmt.Errorf("%s: %w", name, err)
-	}
-	after := carfile.Apply(before, edits)
-	dir := filepath.Dir(path)
-	if _, err := carfile.Parse(name, after, func(other string) ([]byte, error) { return os.ReadFile(filepath.Join(dir, other)) }); err != nil {
-		return nil, nil, nil, fmt.Errorf("%s is not changed, since the result would have faults:\n%w", name, err)
-	}
-	if err := swapFile(name, path, before, after); err != nil {
-		return nil, nil, nil, err
-	}
-	minus, plus = carfile.Lines(before, after)
-	return minus, plus, func() error { return swapFile(name, path, after, before) }, nil
+	return nil, nil, nil, fmt.Errorf("%s: %w", name, files.ErrChanged)
 }
 
+// maxRewrites is how often an edit is made anew of a file that keeps changing.
+const maxRewrites = 5
+
 // swapFile writes a file that still is what it was.
-func swapFile(name, path string, was, is []byte) error {
-	if now, err := os.ReadFile(path); err != nil || !bytes.Equal(now, was) {
-		return fmt.Errorf("%s has changed meanwhile: it is left as it is", name)
-	}
-	if err := maybe.WriteFile(path, is, 0o644); err != nil {
-		return fmt.Errorf("%s cannot be written: %w", name, err)
+func swapFile(name string, was, is []byte) error {
+	if err := files.Replace(name, was, is); err != nil {
+		return fmt.Errorf("%s: %w", name, plain(err))
 	}
 	return nil
+}
+
+// plain leaves the path out of a file error, which the message has already.
+func plain(err error) error {
+	var pe *fs.PathError
+	if errors.As(err, &pe) {
+		return pe.Err
+	}
+	return err
+}
+
+// writeOutput writes a file that was asked for; one that is there is replaced only
+// with --replace.
+func writeOutput(name string, data []byte, replace bool) error {
+	err := files.Output(name, data, replace)
+	switch {
+	case err == nil:
+		return nil
+	case errors.Is(err, fs.ErrExist):
+		return fmt.Errorf("%s: exists already; choose another name, or give --replace", name)
+	}
+	return fmt.Errorf("%s: cannot be written: %w", name, plain(err))
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"strings"
 	"time"
@@ -84,7 +85,7 @@ func oneCarFile(cmd *cobra.Command, args []string) error {
 			names = append(names, c.Name())
 		}
 	}
-	return fmt.Errorf("unknown command %q: allowed are %s", args[0], strings.Join(names, ", "))
+	return fmt.Errorf("unknown command %q; the commands are %s", args[0], strings.Join(names, ", "))
 }
 
 func versionLine() string {
@@ -168,7 +169,7 @@ func loadCar(name string) (*model.Car, error) { return source(name).Load() }
 
 func loadFile(name string) (*model.Car, error) {
 	car, err := carfile.Load(name)
-	var pe *os.PathError
+	var pe *fs.PathError
 	if errors.As(err, &pe) && pe.Path == name {
 		return nil, fmt.Errorf("%s: cannot be read: %w", name, pe.Err)
 	}
@@ -204,7 +205,7 @@ func chosenSpeed(car *model.Car, flag string) (float64, error) {
 		return 0, fmt.Errorf("--speed %w", err)
 	}
 	if v <= 0 || v > maxSpeed {
-		return 0, fmt.Errorf("--speed %s: allowed is more than 0, up to %.0f km/h", flag, maxSpeed/units.KPH)
+		return 0, fmt.Errorf("--speed %s; it must be more than 0, up to %.0f km/h", flag, maxSpeed/units.KPH)
 	}
 	return v, nil
 }

@@ -62,7 +62,7 @@ func pickRow(t *model.Table, words []string) (int, error) {
 	for _, i := range found[:min(5, len(found))] {
 		ids = append(ids, t.Rows[i].ID)
 	}
-	return 0, fmt.Errorf("%q names %d settings: allowed is enough of one to tell it apart, such as %s", strings.Join(words, " "), len(found), strings.Join(ids, ", "))
+	return 0, fmt.Errorf("%q matches %d settings; give enough holes to tell one from the others, such as %s", strings.Join(words, " "), len(found), strings.Join(ids, ", "))
 }
 
 func showText(cmd *cobra.Command, t *model.Table, r *model.Row, u units.System) error {

@@ -112,13 +112,13 @@ func wishFlags(w *model.Wish, car *model.Car, angle, height, downforce, grid str
 	}
 	switch {
 	case given != 1:
-		return errors.New("allowed is one of --angle, --downforce and --fill")
+		return errors.New("give one of --angle, --downforce and --fill")
 	case w.Fill && !math.IsNaN(w.Height):
 		return errors.New("--height goes with --angle or --downforce")
 	case w.Count != 1 && w.Count != 2:
-		return fmt.Errorf("--count %d: allowed is 1 or 2", w.Count)
+		return fmt.Errorf("--count %d; it must be 1 or 2", w.Count)
 	case w.Grid < 0.01 || w.Grid > 50:
-		return fmt.Errorf("--grid %s: allowed is 0.01 to 50 mm", grid)
+		return fmt.Errorf("--grid %s; it must be 0.01 to 50 mm", grid)
 	}
 	return nil
 }

@@ -2,17 +2,10 @@ package main
 
 import (
 	"encoding/csv"
-	"fmt"
 	"math"
-	"path/filepath"
 	"strconv"
-	"strings"
 
 	"github.com/spf13/cobra"
-	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/plotter"
-	"gonum.org/v1/plot/plotutil"
-	"gonum.org/v1/plot/vg"
 
 	"stanchion/model"
 	"stanchion/model/units"
@@ -25,6 +18,7 @@ const mostSwept = 3
 func newSweep() *cobra.Command {
 	var o options
 	var file, speeds string
+	var replace bool
 	c := &cobra.Command{
 		Use:   "sweep CARFILE [ID ...]",
 		Short: "downforce, drag, axle loads and balance over speed",
@@ -46,7 +40,16 @@ most and the least downforce and one between. -o draws the curves into a file.`,
 				}
 			}
 			if file != "" {
-				return drawSweep(file, s, ids, o.units())
+				data, err := drawSweep(file, s, ids, o.units())
+				if err == nil {
+					err = writeOutput(file, data, replace)
+				}
+				if err != nil {
+					return err
+				}
+				p := out(cmd)
+				p.f("%s: downforce and drag over speed of %d settings\n", units.Printable(file), len(ids))
+				return p.err
 			}
 			switch o.format {
 			case "json":
@@ -59,6 +62,7 @@ most and the least downforce and one between. -o draws the curves into a file.`,
 	}
 	c.Flags().StringVar(&speeds, "speeds", "", "`SPEEDS` separated by commas")
 	c.Flags().StringVarP(&file, "output", "o", "", "draw into `FILE`, .svg, .png or .pdf")
+	c.Flags().BoolVar(&replace, "replace", false, "write over a file that is there")
 	o.add(c, "", "text", "csv", "json")
 	return c
 }
@@ -190,7 +194,7 @@ func sweepCSV(cmd *cobra.Command, s model.Sweep, ids []string) error {
 	for _, id := range ids {
 		var wrong error
 		follow(s, id, func(k int, t *model.Table, r *model.Row) {
-			fields := []string{id}
+			fields := []string{units.Cell(id)}
 			for _, x := range []float64{s.Speeds[k], r.Downforce, r.Drag, r.Load.Front, r.Load.Rear, 100 * r.Share, r.Drag * s.Speeds[k]} {
 				text := ""
 				if f := figure(x, 3); f != nil {
@@ -208,37 +212,4 @@ func sweepCSV(cmd *cobra.Command, s model.Sweep, ids []string) error {
 	}
 	c.Flush()
 	return c.Error()
-}
-
-// drawSweep draws downforce and drag over speed into a file.
-func drawSweep(file string, s model.Sweep, ids []string, u units.System) error {
-	switch strings.ToLower(filepath.Ext(file)) {
-	case ".svg", ".png", ".pdf":
-	default:
-		return fmt.Errorf("-o %s: allowed are files ending in .svg, .png or .pdf", file)
-	}
-	p := plot.New()
-	p.Title.Text = s.Tables[0].Car.Name
-	p.X.Label.Text = "speed, " + u.SpeedUnit()
-	p.Y.Label.Text = "force, " + u.ForceUnit()
-	p.Add(plotter.NewGrid())
-	p.Legend.Top, p.Legend.Left = true, true
-	var lines []any
-	for _, id := range ids {
-		down, drag := plotter.XYs{}, plotter.XYs{}
-		follow(s, id, func(k int, t *model.Table, r *model.Row) {
-			if !math.IsNaN(r.Downforce) {
-				down = append(down, plotter.XY{X: u.SpeedFigure(s.Speeds[k]), Y: r.Downforce / u.ForceSize()})
-				drag = append(drag, plotter.XY{X: u.SpeedFigure(s.Speeds[k]), Y: r.Drag / u.ForceSize()})
-			}
-		})
-		if len(down) == 0 {
-			return noAnswer("%s has no figures to draw", id)
-		}
-		lines = append(lines, "downforce "+id, down, "drag "+id, drag)
-	}
-	if err := plotutil.AddLines(p, lines...); err != nil {
-		return err
-	}
-	return p.Save(20*vg.Centimeter, 14*vg.Centimeter, file)
 }

@@ -30,7 +30,7 @@ at the front axle for a wanted share.`,
 				return fmt.Errorf("--share %w", err)
 			}
 			if wanted <= 0.05 || wanted >= 0.95 {
-				return fmt.Errorf("--share %s: allowed is 5 to 95 %%", share)
+				return fmt.Errorf("--share %s; it must be 5 to 95 %%", share)
 			}
 			s, ids, err := o.over(args[0], speeds, around(0.6, 0.8, 1, 1.2), args[1:])
 			if err != nil {
@@ -110,10 +110,10 @@ driven by.`,
 			}
 			metres /= 1000
 			if metres < 5 || metres > 2000 {
-				return fmt.Errorf("--corner %s: allowed is 5 to 2000 m", radius)
+				return fmt.Errorf("--corner %s; it must be 5 to 2000 m", radius)
 			}
 			if !(grip >= 0.2 && grip <= 3) {
-				return errors.New("--grip: allowed is 0.2 to 3")
+				return errors.New("--grip must be 0.2 to 3")
 			}
 			ids, err := settingIDs(t, args[1:])
 			if err != nil {

@@ -32,7 +32,7 @@ Exit code 1 means that they do not go in.`,
 				return err
 			}
 			if len(args) < 3 {
-				return fmt.Errorf("allowed are at least two holes or two bolts LOWER:UPPER after the car file: see \"stanchion why --help\"")
+				return fmt.Errorf("give at least two holes or two bolts LOWER:UPPER after the car file: see \"stanchion why --help\"")
 			}
 			lines, err := whyLines(car, args[1:])
 			if err != nil {
@@ -72,7 +72,7 @@ func whyLines(car *model.Car, words []string) ([]model.WhyLine, error) {
 				return nil, err
 			}
 			if joint >= 0 && j != joint {
-				return nil, fmt.Errorf("%q is at joint %s, the bolt before at joint %s: allowed are bolts of one joint", w, car.Joints[j].Name, car.Joints[joint].Name)
+				return nil, fmt.Errorf("%q is at joint %s, the bolt before at joint %s; give bolts of one joint", w, car.Joints[j].Name, car.Joints[joint].Name)
 			}
 			joint, pairs = j, append(pairs, pair)
 			continue
@@ -88,7 +88,7 @@ func whyLines(car *model.Car, words []string) ([]model.WhyLine, error) {
 	}
 	if len(pairs) > 0 {
 		if len(refs) > 0 || len(pairs) < 2 {
-			return nil, fmt.Errorf("allowed are at least two bolts LOWER:UPPER, or holes, not both")
+			return nil, fmt.Errorf("give at least two bolts LOWER:UPPER, or holes, not both")
 		}
 		return []model.WhyLine{car.Why(joint, pairs)}, nil
 	}
@@ -120,7 +120,7 @@ func whyHoles(car *model.Car, refs []model.HoleRef) ([]model.WhyLine, error) {
 		}
 		switch {
 		case len(lower) < 2:
-			return nil, fmt.Errorf("one bolt alone always goes in: allowed are two holes of each part, or bolts LOWER:UPPER")
+			return nil, fmt.Errorf("one bolt alone always goes in; give two holes of each part, or bolts LOWER:UPPER")
 		case len(lower) > 2:
 			return nil, fmt.Errorf("%d holes of each part: for more than two bolts write them as LOWER:UPPER", len(lower))
 		}
@@ -129,7 +129,7 @@ func whyHoles(car *model.Car, refs []model.HoleRef) ([]model.WhyLine, error) {
 		return []model.WhyLine{straight, crossed}, nil
 	}
 	if len(byPart) != 1 || len(refs) < 2 || len(refs) > 3 {
-		return nil, fmt.Errorf("allowed are two or three holes of one part, two of each of two parts that are bolted together, or bolts LOWER:UPPER")
+		return nil, fmt.Errorf("give two or three holes of one part, two of each of two parts that are bolted together, or bolts LOWER:UPPER")
 	}
 	var lines []model.WhyLine
 	for part, given := range byPart {

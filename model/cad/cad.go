@@ -53,7 +53,7 @@ var ErrNoUnit = errors.New("the file does not say what its numbers are in")
 // Read reads a file by its name's ending.
 func Read(name string, data []byte, o Options) (Found, error) {
 	if len(data) > MaxSize {
-		return Found{}, fmt.Errorf("%d bytes: allowed are at most %d MiB", len(data), MaxSize>>20)
+		return Found{}, fmt.Errorf("%d bytes; the file may have %d MiB at most", len(data), MaxSize>>20)
 	}
 	if o.Scale == 0 {
 		o.Scale = 1
@@ -64,7 +64,7 @@ func Read(name string, data []byte, o Options) (Found, error) {
 	case ".csv", ".tsv", ".txt":
 		return readCSV(data, o)
 	}
-	return Found{}, errors.New("the name ends in neither .dxf nor .csv: allowed are those")
+	return Found{}, errors.New("the name ends in neither .dxf nor .csv; save the drawing as one of them")
 }
 
 // place brings a point of the drawing into the part's frame, for size mm in one unit

@@ -26,7 +26,7 @@ var csvNames = map[string]string{
 func readCSV(data []byte, o Options) (Found, error) {
 	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
 	if !utf8.Valid(data) {
-		return Found{}, errors.New("the file is not UTF-8: allowed is text saved as UTF-8")
+		return Found{}, errors.New("the file is not UTF-8; save it as UTF-8")
 	}
 	head, _, _ := bytes.Cut(data, []byte("\n"))
 	comma := ','
@@ -53,7 +53,7 @@ func readCSV(data []byte, o Options) (Found, error) {
 			if n, ok := strings.CutSuffix(name, suffix); ok {
 				name = n
 				if unit != 0 && unit != size {
-					return Found{}, errors.New("columns in mm and in inches: allowed is one of them")
+					return Found{}, errors.New("columns in mm and in inches; use one of them")
 				}
 				unit = size
 			}
@@ -69,7 +69,7 @@ func readCSV(data []byte, o Options) (Found, error) {
 	}
 	for _, must := range []string{"x", "z", "d"} {
 		if _, ok := at[must]; !ok {
-			return Found{}, fmt.Errorf("there is no column %s: allowed is a head line with id, x, z and d", must)
+			return Found{}, fmt.Errorf("there is no column %s; begin with a line that names the columns: id, x, z and d", must)
 		}
 	}
 	if unit == 0 {
@@ -90,9 +90,9 @@ func readCSV(data []byte, o Options) (Found, error) {
 			}
 			return parse(text)
 		}
-		h := holes.Hole{ID: clean(cell("id")), X: number("x"), Z: number("z"), D: number("d"), Joint: clean(cell("joint"))}
+		h := holes.Hole{ID: clean(units.Uncell(cell("id"))), X: number("x"), Z: number("z"), D: number("d"), Joint: clean(units.Uncell(cell("joint")))}
 		if math.IsNaN(h.X+h.Z+h.D) || !(h.D > 0) || math.Abs(h.X) > 1e5 || math.Abs(h.Z) > 1e5 || h.D > 1e5 {
-			if faults = append(faults, fmt.Errorf("row %d: x %s, z %s, d %s: allowed are numbers, d more than 0", n+2, short(cell("x")), short(cell("z")), short(cell("d")))); len(faults) > 20 {
+			if faults = append(faults, fmt.Errorf("row %d: x %s, z %s, d %s; give numbers, d more than 0", n+2, short(cell("x")), short(cell("z")), short(cell("d")))); len(faults) > 20 {
 				break
 			}
 			continue
@@ -131,7 +131,7 @@ func readCSV(data []byte, o Options) (Found, error) {
 		return f, errNothing
 	}
 	if len(f.Holes)+len(f.Slots) > maxFound {
-		return Found{}, fmt.Errorf("%d holes: allowed are at most %d", len(f.Holes)+len(f.Slots), maxFound)
+		return Found{}, fmt.Errorf("%d holes; a part may have %d at most", len(f.Holes)+len(f.Slots), maxFound)
 	}
 	f.tidy()
 	return f, nil

@@ -66,7 +66,7 @@ func (g *gathering) all(list []entity, at affine, depth int, layer string) error
 	for i := range list {
 		e := &list[i]
 		if g.count++; g.count > maxEntities {
-			return fmt.Errorf("more than %d entities with the blocks put in place: allowed are fewer", maxEntities)
+			return fmt.Errorf("more than %d entities with the blocks put in place; draw the part alone", maxEntities)
 		}
 		if layer != "" && e.layer() == "0" {
 			moved := *e

@@ -24,7 +24,7 @@ func (g *gathering) found() (Found, error) {
 		}
 	}
 	if len(f.Holes)+len(f.Slots) > maxFound {
-		return Found{}, fmt.Errorf("%d holes: allowed are at most %d", len(f.Holes)+len(f.Slots), maxFound)
+		return Found{}, fmt.Errorf("%d holes; a part may have %d at most", len(f.Holes)+len(f.Slots), maxFound)
 	}
 	sort.SliceStable(rest, func(a, b int) bool { return math.Abs(rest[a].area()) > math.Abs(rest[b].area()) })
 	for i, l := range rest {

@@ -132,7 +132,7 @@ var errCut = errors.New("the file has no end mark: it was cut short")
 // HEADER, BLOCKS and ENTITIES.
 func takeApart(data []byte) (*file, error) {
 	if bytes.HasPrefix(data, []byte("AutoCAD Binary DXF")) {
-		return nil, errors.New("this is a DXF in binary: allowed is one in ASCII, which the program that wrote it can save too")
+		return nil, errors.New("this is a binary DXF; save it as ASCII DXF from the program that wrote it")
 	}
 	f := &file{header: map[string]string{}, blocks: map[string][]entity{}, bases: map[string][2]float64{}, hidden: map[string]bool{}}
 	section, variable, block := "", "", ""
@@ -221,7 +221,7 @@ func takeApart(data []byte) (*file, error) {
 			last = &entity{kind: kind, line: line}
 		case section == "ENTITIES" || section == "BLOCKS":
 			if count++; count > maxEntities {
-				return fmt.Errorf("line %d: more than %d entities: allowed are fewer", line, maxEntities)
+				return fmt.Errorf("line %d: more than %d entities; draw the part alone", line, maxEntities)
 			}
 			last = &entity{kind: kind, line: line}
 		}

@@ -108,7 +108,7 @@ func (g *gathering) insert(e *entity, at affine, depth int) error {
 				return err
 			}
 			if g.count++; g.count > maxEntities {
-				return fmt.Errorf("more than %d entities with the blocks put in place: allowed are fewer", maxEntities)
+				return fmt.Errorf("more than %d entities with the blocks put in place; draw the part alone", maxEntities)
 			}
 		}
 	}

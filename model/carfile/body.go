@@ -22,7 +22,7 @@ func (r *reader) body(root *table, c *model.Car) {
 			c.Lid.Hinge = holes.Point{X: h.number("x", h.lengths(), anything), Z: h.number("z", h.lengths(), anything)}
 			h.close()
 		} else if !t.has("hinge") {
-			t.missing("hinge", "{ x, z }, where it turns")
+			t.missing("hinge", "give hinge = { x, z }, the point it turns about")
 		}
 		c.Lid.Open = t.number("open", degrees, rule{func(x float64) bool { return x != 0 && x >= -180 && x <= 180 }, "-180 to 180, not 0; positive when its rear edge rises"})
 		c.Lid.Slotted = t.flag("slotted", false)
@@ -57,9 +57,9 @@ func (r *reader) profile(t *table, least int) []holes.Point {
 	points := r.outline(t, least)
 	switch {
 	case !t.has("outline"):
-		t.missing("outline", "a list of corners, [x, z] on the car")
+		t.missing("outline", "give a list of corners, [x, z] on the car")
 	case len(points) > maxBody:
-		t.fault("outline", "outline has %d corners", fmt.Sprintf("at most %d", maxBody), len(points))
+		t.fault("outline", "outline has %d corners", fmt.Sprintf("use at most %d", maxBody), len(points))
 		return nil
 	}
 	return points

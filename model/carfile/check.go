@@ -16,7 +16,7 @@ import (
 func (r *reader) check(c *model.Car) {
 	byName := r.partsByName(c)
 	if r.fixed < 0 && len(c.Parts) > 0 {
-		r.at("part[0]", "no part is fixed to the car", "fixed = { x, z, angle } on exactly one part")
+		r.at("part[0]", "no part is fixed to the car", "give fixed = { x, z, angle } on exactly one part")
 	}
 	if r.ends(byName) {
 		r.joinedHoles(c)
@@ -41,7 +41,7 @@ func (r *reader) partsByName(c *model.Car) map[string]int {
 	byName := map[string]int{}
 	for i, p := range c.Parts {
 		if k, twice := byName[p.Name]; twice && p.Name != "" {
-			r.at(fmt.Sprintf("part[%d].name", i), "the name %q stands for part %d already", "each name once", p.Name, k+1)
+			r.at(fmt.Sprintf("part[%d].name", i), "the name %q is used by part %d already", "use each name once", p.Name, k+1)
 			continue
 		}
 		byName[p.Name] = i
@@ -49,7 +49,7 @@ func (r *reader) partsByName(c *model.Car) map[string]int {
 	names := map[string]bool{}
 	for _, j := range r.joints {
 		if names[j.Name] && j.Name != "" {
-			r.at(j.path+".name", "the name %q stands for another joint already", "each name once", j.Name)
+			r.at(j.path+".name", "the name %q is used by another joint already", "use each name once", j.Name)
 		}
 		names[j.Name] = true
 	}
@@ -68,17 +68,17 @@ func (r *reader) ends(byName map[string]int) bool {
 					known = append(known, n)
 				}
 				slices.Sort(known)
-				r.at(j.path+"."+end.key, "joint %q: there is no part %q", fmt.Sprintf("one of %s", quoted(known)), j.Name, end.part)
+				r.at(j.path+"."+end.key, "joint %q: there is no part %q", fmt.Sprintf("use one of %s", quoted(known)), j.Name, end.part)
 			}
 		}
 		if j.lower == j.upper && j.lower != "" {
-			r.at(j.path+".upper", "joint %q: lower and upper are one part", "two different parts", j.Name)
+			r.at(j.path+".upper", "joint %q: lower and upper are the same part", "give two different parts", j.Name)
 		}
 		if other, twice := below[j.lower]; twice && j.lower != "" {
-			r.at(j.path+".lower", "joint %q: part %q carries joint %q already", "a chain: one joint from each part to the next", j.Name, j.lower, other)
+			r.at(j.path+".lower", "joint %q: part %q carries joint %q already", "make it a chain: one joint from each part to the next", j.Name, j.lower, other)
 		}
 		if other, twice := above[j.upper]; twice && j.upper != "" {
-			r.at(j.path+".upper", "joint %q: part %q is held by joint %q already", "a chain: one joint from each part to the next", j.Name, j.upper, other)
+			r.at(j.path+".upper", "joint %q: part %q is held by joint %q already", "make it a chain: one joint from each part to the next", j.Name, j.upper, other)
 		}
 		below[j.lower], above[j.upper] = j.Name, j.Name
 	}
@@ -101,7 +101,7 @@ func (r *reader) joinedHoles(c *model.Car) {
 				}
 			}
 			if !fits {
-				r.at(fmt.Sprintf("part[%d].holes[%d].joint", i, r.index[i][n]), "hole %q of part %q is kept for joint %q, which is not at this part", fmt.Sprintf("one of %s", quoted(known)), h.ID, p.Name, h.Joint)
+				r.at(fmt.Sprintf("part[%d].holes[%d].joint", i, r.index[i][n]), "hole %q of part %q is reserved for joint %q, which is not at this part", fmt.Sprintf("use one of %s", quoted(known)), h.ID, p.Name, h.Joint)
 			}
 		}
 	}
@@ -120,7 +120,7 @@ func (r *reader) chain(c *model.Car, byName map[string]int) bool {
 			}
 			to := byName[j.upper]
 			if used[to] {
-				r.at(j.path+".upper", "joint %q leads back to part %q", "a chain from the fixed part to the wing", j.Name, j.upper)
+				r.at(j.path+".upper", "joint %q leads back to part %q", "make it a chain from the fixed part to the wing", j.Name, j.upper)
 				return false
 			}
 			joints, parts, used[to] = append(joints, j.Joint), append(parts, c.Parts[to]), true
@@ -131,12 +131,12 @@ func (r *reader) chain(c *model.Car, byName map[string]int) bool {
 	sound := true
 	for i, p := range c.Parts {
 		if !used[i] {
-			r.at(fmt.Sprintf("part[%d]", i), "no joints lead from the fixed part %q to part %q", "a chain: every part joined to the one before", c.Parts[r.fixed].Name, p.Name)
+			r.at(fmt.Sprintf("part[%d]", i), "no joints lead from the fixed part %q to part %q", "make it a chain: every part joined to the one before", c.Parts[r.fixed].Name, p.Name)
 			sound = false
 		}
 	}
 	if len(joints) == 0 {
-		r.at("part[0]", "nothing is bolted to the fixed part", "at least one joint")
+		r.at("part[0]", "nothing is bolted to the fixed part", "add at least one joint")
 		return false
 	}
 	c.Parts, c.Joints = parts, joints
@@ -164,9 +164,9 @@ func (r *reader) bolts(c *model.Car, i int) {
 		}
 		switch need := max(2, j.MinBolts); {
 		case passes == 0 && largest > 0:
-			r.at(path+".bolt", "joint %q: an %s bolt passes through no hole of part %q, the largest is %.1f mm", "a hole larger than the bolt", j.Name, j.Bolt, p.Name, largest)
+			r.at(path+".bolt", "joint %q: an %s bolt passes through no hole of part %q, the largest is %.1f mm", "drill a hole larger than the bolt, or use a smaller bolt", j.Name, j.Bolt, p.Name, largest)
 		case passes < need:
-			r.at(path+".bolt", "joint %q: %d holes of part %q take an %s bolt", fmt.Sprintf("at least %d", need), j.Name, passes, p.Name, j.Bolt)
+			r.at(path+".bolt", "joint %q: %d holes of part %q take an %s bolt", fmt.Sprintf("at least %d must", need), j.Name, passes, p.Name, j.Bolt)
 		}
 	}
 }
@@ -212,7 +212,7 @@ func (r *reader) overlaps(c *model.Car) {
 					if onTop++; onTop > maxOdd {
 						return // a file with these holes is a mistake: the first say which
 					}
-					r.at(fmt.Sprintf("part[%d].holes[%d]", i, r.index[i][max(a, b)]), "holes %q and %q of part %q lie on top of each other, %.1f mm apart", "holes that take a bolt each", first.ID, second.ID, p.Name, apart)
+					r.at(fmt.Sprintf("part[%d].holes[%d]", i, r.index[i][max(a, b)]), "holes %q and %q of part %q lie on top of each other, %.1f mm apart", "remove one of them: each hole must take a bolt", first.ID, second.ID, p.Name, apart)
 				case apart < (h.D+k.D)/2 && len(found) <= maxOdd:
 					names := [2]string{cmp.Or(first.Slot, first.ID), cmp.Or(second.Slot, second.ID)}
 					if told[names] {

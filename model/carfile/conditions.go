@@ -16,7 +16,7 @@ func (r *reader) air(root *table, c *model.Car) {
 		temperature = t.optional("temperature", unit{"°C", 1}, between(-50, 60), temperature)
 		humidity = t.optional("humidity", unit{"%", 1}, between(0, 100), humidity)
 		if t.has("altitude") && t.has("pressure") {
-			t.fault("altitude", "both pressure and altitude", "one of them")
+			t.fault("altitude", "both pressure and altitude are given", "give one of them")
 		}
 		pressure = t.optional("pressure", unit{"hPa", 1}, between(500, 1100), pressure)
 		if t.has("altitude") {
@@ -96,10 +96,10 @@ func (r *reader) readings(root *table, c *model.Car) {
 			Side:    t.text("side", false, `"left" or "right"`),
 		}
 		if !t.has("angle") && !t.has("height") {
-			t.missing("angle", "an angle in °, a height, or both")
+			t.missing("angle", "give an angle in °, a height, or both")
 		}
 		if m.Side != "" && m.Side != "left" && m.Side != "right" {
-			t.fault("side", "side is %q", `"left" or "right"`, m.Side)
+			t.fault("side", "side is %q", `it must be "left" or "right"`, m.Side)
 		}
 		t.close()
 		c.Readings = append(c.Readings, m)
@@ -120,7 +120,7 @@ func (r *reader) flow(root *table, c *model.Car) {
 	}
 	var err error
 	if c.Flow, err = aero.NewFlow(points); err != nil {
-		r.at(fmt.Sprintf("flow[%d]", len(points)-1), "%v", "each height once", err)
+		r.at(fmt.Sprintf("flow[%d]", len(points)-1), "%v", "give each height once", err)
 	}
 	switch len(points) {
 	case 0:

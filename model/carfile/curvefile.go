@@ -34,7 +34,7 @@ var columns = []column{
 func ReadCurve(name string, data []byte) (aero.Curve, Faults) {
 	rd := &curveReader{name: name, at: map[string]int{}, values: map[string][]float64{}}
 	if len(data) > MaxSize {
-		return aero.Curve{}, Faults{{File: name, What: "larger than 16 MiB", Allowed: "less"}}
+		return aero.Curve{}, Faults{{File: name, What: "larger than 16 MiB", Do: "use a smaller table"}}
 	}
 	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
 	for n, line := range strings.Split(strings.ReplaceAll(string(data), "\r\n", "\n"), "\n") {
@@ -46,14 +46,14 @@ func ReadCurve(name string, data []byte) (aero.Curve, Faults) {
 		}
 		rd.line(n+1, line)
 		if len(rd.faults) > 50 || len(rd.values["alpha_deg"]) > maxRows {
-			rd.fault(n+1, 1, "too many faults or rows to go on", fmt.Sprintf("at most %d rows", maxRows))
+			rd.fault(n+1, 1, "too many faults or rows to go on", fmt.Sprintf("use at most %d rows", maxRows))
 			break
 		}
 	}
 	if !rd.header {
-		rd.fault(1, 1, "no header line", "a line that names the columns: alpha_deg,cl,cd or alpha_deg,cl,cd,cm")
+		rd.fault(1, 1, "no header line", "begin with a line that names the columns: alpha_deg,cl,cd or alpha_deg,cl,cd,cm")
 	} else if len(rd.values["alpha_deg"]) < 2 && len(rd.faults) == 0 {
-		rd.fault(rd.headerLine, 1, fmt.Sprintf("%d rows of numbers", len(rd.values["alpha_deg"])), "at least 2")
+		rd.fault(rd.headerLine, 1, fmt.Sprintf("%d rows of numbers", len(rd.values["alpha_deg"])), "give at least 2")
 	}
 	if len(rd.faults) > 0 {
 		return aero.Curve{}, rd.faults
@@ -80,8 +80,8 @@ type curveReader struct {
 	faults     Faults
 }
 
-func (r *curveReader) fault(line, col int, what, allowed string) {
-	r.faults = append(r.faults, Fault{r.name, line, col, what, allowed})
+func (r *curveReader) fault(line, col int, what, do string) {
+	r.faults = append(r.faults, Fault{r.name, line, col, what, do})
 }
 
 func (r *curveReader) line(n int, line string) {
@@ -94,11 +94,11 @@ func (r *curveReader) line(n int, line string) {
 	}
 	fields := strings.Split(line, r.separator)
 	if len(fields) != r.fields {
-		allowed := fmt.Sprintf("%d, as in the header", r.fields)
+		do := fmt.Sprintf("give %d, as in the header", r.fields)
 		if r.separator == "," && len(fields) > r.fields {
-			allowed += "; decimals have a point"
+			do += ", with decimal points"
 		}
-		r.fault(n, 1, fmt.Sprintf("%d columns", len(fields)), allowed)
+		r.fault(n, 1, fmt.Sprintf("%d columns", len(fields)), do)
 		return
 	}
 	for _, c := range columns {
@@ -114,14 +114,14 @@ func (r *curveReader) line(n int, line string) {
 		x, err := strconv.ParseFloat(text, 64)
 		switch {
 		case err != nil || math.IsNaN(x) || math.IsInf(x, 0):
-			r.fault(n, col, fmt.Sprintf("%s is %q", c.name, short(text)), "a number with a point before decimals")
+			r.fault(n, col, fmt.Sprintf("%s is %q", c.name, short(text)), "give a number with a decimal point")
 			x = math.NaN()
 		case x < c.lo || x > c.hi:
-			r.fault(n, col, fmt.Sprintf("%s is %g", c.name, x), fmt.Sprintf("%g to %g", c.lo, c.hi))
+			r.fault(n, col, fmt.Sprintf("%s is %g", c.name, x), fmt.Sprintf("it must be %g to %g", c.lo, c.hi))
 		}
 		before := r.values[c.name]
 		if c.name == "alpha_deg" && len(before) > 0 && x <= before[len(before)-1] {
-			r.fault(n, col, fmt.Sprintf("alpha_deg is %g after %g", x, before[len(before)-1]), "ascending angles")
+			r.fault(n, col, fmt.Sprintf("alpha_deg is %g after %g", x, before[len(before)-1]), "put the angles in ascending order")
 		}
 		r.values[c.name] = append(before, x)
 	}
@@ -149,13 +149,13 @@ func (r *curveReader) readHeader(n int, line string) {
 		}
 		switch _, twice := r.at[name]; {
 		case !isKnown:
-			allowed := strings.Join(known, ", ")
+			do := "known here: " + strings.Join(known, ", ")
 			if k := nearest(name, known); k != "" {
-				allowed = fmt.Sprintf("%q, which is the nearest", k)
+				do = fmt.Sprintf("did you mean %q?", k)
 			}
-			r.fault(n, col, fmt.Sprintf("unknown column %q", short(name)), allowed)
+			r.fault(n, col, fmt.Sprintf("unknown column %q", short(name)), do)
 		case twice:
-			r.fault(n, col, fmt.Sprintf("column %s twice", name), "each once")
+			r.fault(n, col, fmt.Sprintf("column %s appears twice", name), "give it once")
 		default:
 			r.at[name] = i
 		}
@@ -164,7 +164,7 @@ func (r *curveReader) readHeader(n int, line string) {
 	r.fields = len(fields)
 	for _, c := range columns {
 		if _, ok := r.at[c.name]; !ok && c.must {
-			r.fault(n, 1, fmt.Sprintf("column %s is missing", c.name), "alpha_deg, cl, cd and, if known, cm")
+			r.fault(n, 1, fmt.Sprintf("column %s is missing", c.name), "give alpha_deg, cl, cd and, if known, cm")
 		}
 	}
 	if len(r.faults) > 0 {

@@ -10,6 +10,7 @@ import (
 
 	"stanchion/holes"
 	"stanchion/model"
+	"stanchion/model/toml"
 	"stanchion/model/units"
 )
 
@@ -49,16 +50,16 @@ func AddHolesAndSlots(text []byte, part string, hs []holes.Hole, slots []holes.S
 		return Edit{}, err
 	}
 	path := fmt.Sprintf("part[%d].holes", index)
-	at := locate(string(doc))
-	from, listed := at.from[path]
+	at := toml.Locate(string(doc))
+	from, listed := at.From[path]
 	if !listed {
 		return Edit{}, fmt.Errorf("the holes of part %q are written as tables [[part.holes]]: add these by hand: %s", part, strings.Join(holeLines(doc, hs, slots), ", "))
 	}
-	to := at.to[path]
+	to := at.To[path]
 	last := from + 1 // behind the bracket
 	empty := true
 	for n := 0; ; n++ {
-		end, ok := at.to[fmt.Sprintf("%s[%d]", path, n)]
+		end, ok := at.To[fmt.Sprintf("%s[%d]", path, n)]
 		if !ok {
 			break
 		}
@@ -152,9 +153,9 @@ func holeLines(doc []byte, hs []holes.Hole, slots []holes.Slot) []string {
 	length := func(mm float64) string { return decimal(mm/unit, digits) }
 	var lines []string
 	line := func(h holes.Hole, end string) {
-		l := fmt.Sprintf("{ id = %q, x = %s, z = %s, d = %s%s", h.ID, length(h.X), length(h.Z), length(h.D), end)
+		l := fmt.Sprintf("{ id = %s, x = %s, z = %s, d = %s%s", toml.Quote(h.ID), length(h.X), length(h.Z), length(h.D), end)
 		if h.Joint != "" {
-			l += fmt.Sprintf(", joint = %q", h.Joint)
+			l += ", joint = " + toml.Quote(h.Joint)
 		}
 		lines = append(lines, l+" }")
 	}
@@ -181,7 +182,7 @@ func decimal(x float64, n int) string {
 // own units; NaN leaves a value as it is.
 func SetFixed(text []byte, fixed holes.Pose) ([]Edit, error) {
 	doc := editable(text)
-	at := locate(string(doc))
+	at := toml.Locate(string(doc))
 	unit, digits := lengthUnit(doc)
 	digits -= 2 // a hundredth of a mm, or finer
 	var edits []Edit
@@ -191,12 +192,12 @@ func SetFixed(text []byte, fixed holes.Pose) ([]Edit, error) {
 			value float64
 		}{{"x", fixed.X / unit}, {"z", fixed.Z / unit}, {"angle", fixed.Turn / model.Deg}} {
 			path := fmt.Sprintf("part[%d].fixed.%s", i, v.key)
-			from, ok := at.from[path]
+			from, ok := at.From[path]
 			if !ok || math.IsNaN(v.value) {
 				continue
 			}
 			offset := len(text) - len(doc)
-			edits = append(edits, Edit{from + offset, at.to[path] + offset, decimal(v.value, digits)})
+			edits = append(edits, Edit{from + offset, at.To[path] + offset, decimal(v.value, digits)})
 		}
 	}
 	if len(edits) == 0 {

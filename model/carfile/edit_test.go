@@ -147,7 +147,7 @@ func TestSlots(t *testing.T) {
 		t.Errorf("%q, %v", got, err)
 	}
 	for slot, want := range map[string]string{
-		`{ id = "S", x = 110, z = 430, d = 8.4, to = { x = 1, z = 2 }, arc = { x = 0, z = 430, turn = 2 } },`: "both to and arc: allowed is one of them",
+		`{ id = "S", x = 110, z = 430, d = 8.4, to = { x = 1, z = 2 }, arc = { x = 0, z = 430, turn = 2 } },`: "both to and arc are given; give one of them",
 		`{ id = "S", x = 110, z = 430, d = 8.4, to = { x = 110, z = 430 } },`:                                 "the slot is 0.00 mm long",
 		`{ id = "S", x = 110, z = 430, d = 8.4, arc = { x = 0, z = 430, turn = 0 } },`:                        "turn is 0°",
 		`{ id = "S", x = 110, z = 430, d = 8.4, step = 2 },`:                                                  "step without to or arc",

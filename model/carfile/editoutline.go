@@ -7,6 +7,7 @@ import (
 
 	"stanchion/holes"
 	"stanchion/model"
+	"stanchion/model/toml"
 )
 
 // SetOutline returns the edit that gives a part an outline in a sound car file, in
@@ -36,17 +37,17 @@ func SetOutline(text []byte, part string, outline []holes.Point) (Edit, error) {
 		fmt.Fprintf(&b, " [%s, %s]", decimal(p.X/unit, digits), decimal(p.Z/unit, digits))
 	}
 	b.WriteString(" ]")
-	at := locate(string(doc))
+	at := toml.Locate(string(doc))
 	path := fmt.Sprintf("part[%d].outline", index)
-	if from, ok := at.from[path]; ok {
-		return Edit{from + offset, at.to[path] + offset, b.String()}, nil
+	if from, ok := at.From[path]; ok {
+		return Edit{from + offset, at.To[path] + offset, b.String()}, nil
 	}
-	key, ok := at.key[fmt.Sprintf("part[%d].holes", index)]
+	key, ok := at.Key[fmt.Sprintf("part[%d].holes", index)]
 	if !ok {
 		return Edit{}, fmt.Errorf("the holes of part %q are written as tables [[part.holes]]: add its outline by hand", part)
 	}
 	from := 0
-	for range key.line - 1 {
+	for range key.Line - 1 {
 		from += bytes.IndexByte(doc[from:], '\n') + 1
 	}
 	return Edit{from + offset, from + offset, "outline = " + b.String() + nl}, nil
@@ -57,13 +58,17 @@ func SetOutline(text []byte, part string, outline []holes.Point) (Edit, error) {
 func PartsOf(name string, data []byte) ([]model.Part, error) {
 	r := &reader{file: name, index: map[int][]int{}}
 	if len(data) > MaxSize {
-		return nil, errTooLarge
+		return nil, fmt.Errorf("%s is larger than %d MiB", name, MaxSize>>20)
 	}
-	text, values := r.syntax(string(editable(data)))
+	doc, err := toml.Text(data)
+	if err != nil {
+		return nil, err
+	}
+	text, values := r.syntax(doc)
 	if values == nil || len(r.faults) > 0 {
 		return nil, r.faults.sorted()
 	}
-	r.pos = locate(text)
+	r.pos = toml.Locate(text)
 	root := &table{r: r, values: values}
 	if !r.format(root) {
 		return nil, r.faults.sorted()

@@ -14,10 +14,10 @@ type Fault struct {
 	File      string
 	Line, Col int // counted from 1; 0 when the file as a whole is meant
 	What      string
-	Allowed   string // what is allowed there; may be empty
+	Do        string // what to do about it; may be empty
 }
 
-// Error spells the fault as FILE:LINE:COLUMN: what is wrong: what is allowed.
+// Error spells the fault as FILE:LINE:COLUMN: what is wrong; what to do.
 // Nothing in it can act on a terminal.
 func (f Fault) Error() string {
 	var b strings.Builder
@@ -26,8 +26,8 @@ func (f Fault) Error() string {
 		fmt.Fprintf(&b, ":%d:%d", f.Line, f.Col)
 	}
 	b.WriteString(": " + units.Printable(f.What))
-	if f.Allowed != "" {
-		b.WriteString(": allowed is " + units.Printable(f.Allowed))
+	if f.Do != "" {
+		b.WriteString("; " + units.Printable(f.Do))
 	}
 	return b.String()
 }
@@ -53,8 +53,11 @@ func (fs Faults) Unwrap() []error {
 	return errs
 }
 
+// maxFaults is how many faults are spelt out; of the rest the number is enough.
+const maxFaults = 50
+
 // sorted returns the faults in the order of the lines, without those that were
-// taken back.
+// taken back, the first maxFaults of them.
 func (fs Faults) sorted() Faults {
 	fs = slices.DeleteFunc(fs, func(f Fault) bool { return f.What == "" })
 	sort.SliceStable(fs, func(a, b int) bool {
@@ -66,6 +69,9 @@ func (fs Faults) sorted() Faults {
 		}
 		return fs[a].Col < fs[b].Col
 	})
+	if more := len(fs) - maxFaults; more > 0 {
+		fs = append(fs[:maxFaults:maxFaults], Fault{File: fs[0].File, What: fmt.Sprintf("and %d more faults", more), Do: "mend these first"})
+	}
 	return fs
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"stanchion/holes"
 	"stanchion/model"
+	"stanchion/model/toml"
 	"stanchion/model/units"
 )
 
@@ -35,7 +36,7 @@ func quantity(u units.Unit, bare string, lo, hi float64) func(string) (float64, 
 	return func(text string) (float64, error) {
 		x, err := u.Parse(text, bare)
 		if err == nil && !(x >= lo && x <= hi) {
-			err = fmt.Errorf("%s: allowed is %g to %g %s", text, lo, hi, bare)
+			err = fmt.Errorf("%s; it must be %g to %g %s", text, lo, hi, bare)
 		}
 		return x, err
 	}
@@ -45,7 +46,7 @@ func count(lo, hi float64) func(string) (float64, error) {
 	return func(text string) (float64, error) {
 		n, err := strconv.Atoi(strings.TrimSpace(text))
 		if err != nil || float64(n) < lo || float64(n) > hi {
-			return 0, fmt.Errorf("%s: allowed is a whole number from %g to %g", text, lo, hi)
+			return 0, fmt.Errorf("%s; it must be a whole number from %g to %g", text, lo, hi)
 		}
 		return float64(n), nil
 	}
@@ -87,7 +88,7 @@ func (q Question) Check(text string, given Answers) error {
 		text = q.Usual
 	}
 	if len(text) > 120 || strings.IndexFunc(text, units.Hidden) >= 0 {
-		return fmt.Errorf("allowed are printable characters, at most 120")
+		return fmt.Errorf("use printable characters, at most 120")
 	}
 	if q.read != nil {
 		_, err := q.read(text)
@@ -98,11 +99,11 @@ func (q Question) Check(text string, given Answers) error {
 	switch q.Key {
 	case "bolt":
 		if boltSizes[strings.ToUpper(strings.TrimSpace(text))] < 5 || boltSizes[strings.ToUpper(strings.TrimSpace(text))] > 12 {
-			return fmt.Errorf("%s: allowed are M5, M6, M8, M10, M12", text)
+			return fmt.Errorf("%s; use M5, M6, M8, M10 or M12", text)
 		}
 	case "wing_rear":
 		if given.number("wing_rear", text) < given.number("wing_front", "")+20 {
-			return fmt.Errorf("%s: allowed is at least 20 mm behind the front bolt", text)
+			return fmt.Errorf("%s; it must be at least 20 mm behind the front bolt", text)
 		}
 	case "angles":
 		if len(strings.Fields(text)) == 0 {
@@ -112,7 +113,7 @@ func (q Question) Check(text string, given Answers) error {
 		return err
 	case "section":
 		if _, err := Parse("section", []byte(given.With("section", text).file()), nil); err != nil {
-			return fmt.Errorf("%s: allowed is naca with four or five digits", text)
+			return fmt.Errorf("%s; use naca with four or five digits", text)
 		}
 	}
 	return nil
@@ -169,7 +170,7 @@ func (a Answers) drilled() float64 {
 func (a Answers) head(text string) ([]holes.Hole, error) {
 	words := strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == ';' || r == '°' })
 	if len(words) == 0 || len(words) > 20 {
-		return nil, fmt.Errorf("%q: allowed are one to twenty angles in degrees, such as 0 5 10", text)
+		return nil, fmt.Errorf("%q; give one to twenty angles in degrees, such as 0 5 10", text)
 	}
 	pivot, span, d := a.number("pivot", ""), a.number("wing_rear", "")-a.number("wing_front", ""), a.drilled()
 	const most = 8 // front holes
@@ -186,7 +187,7 @@ func (a Answers) head(text string) ([]holes.Hole, error) {
 	for _, w := range words {
 		x, err := strconv.ParseFloat(w, 64)
 		if err != nil || !(x >= -20 && x <= 30) {
-			return nil, fmt.Errorf("%q: allowed are angles from -20 to 30 degrees", w)
+			return nil, fmt.Errorf("%q; give angles from -20 to 30 degrees", w)
 		}
 		sin, cos := math.Sincos(x * model.Deg)
 		done := false
@@ -204,7 +205,7 @@ func (a Answers) head(text string) ([]holes.Hole, error) {
 			rears, done = append(rears, rear), true
 		}
 		if !done {
-			return nil, fmt.Errorf("no place is left for a hole for %s degrees with 2.2 diameters, %.1f mm, to the others: allowed are fewer angles, or thinner bolts", w, 2.2*d)
+			return nil, fmt.Errorf("no place is left for a hole for %s degrees with 2.2 diameters, %.1f mm, to the others; use fewer angles, or smaller bolts", w, 2.2*d)
 		}
 	}
 	return append(fronts, rears...), nil
@@ -240,7 +241,7 @@ func (a Answers) file() string {
 		}
 	}
 	put("format = 1")
-	put("name   = %s", quote(a.text("name")))
+	put("name   = %s", toml.Quote(a.text("name")))
 	put("\n[car]\nwheelbase       = %s\nfront_axle_mass = %s   # with driver, fuel and wing\nrear_axle_mass  = %s\nroof_height     = %s", n("wheelbase"), n("front_mass"), n("rear_mass"), n("roof"))
 	put("# front_downforce_area = -0.05   # m², the car's own lift at each axle, if you know it")
 	put("# rear_downforce_area  = -0.10")
@@ -269,7 +270,7 @@ func (a Answers) file() string {
 	bolt := strings.ToUpper(a.text("bolt"))
 	put("\n[[joint]]\nname  = \"foot\"\nlower = \"bracket\"\nupper = \"upright\"\nbolt  = \"%s\"\nmin_bolts = 4\n# grade = \"8.8\"", bolt)
 	put("\n[[joint]]\nname  = \"head\"\nlower = \"upright\"\nupper = \"wing\"\nbolt  = \"%s\"\n# grade = \"8.8\"", bolt)
-	put("\n[wing]\nspan    = %s\nchord   = %s\nsection = %s", n("span"), n("chord"), quote(a.text("section")))
+	put("\n[wing]\nspan    = %s\nchord   = %s\nsection = %s", n("span"), n("chord"), toml.Quote(a.text("section")))
 	put("# end_plate = { length = 300, height = 200 }\n# mass = 5                       # kg")
 	put("\n# [[flow]]                       # wool tufts and a phone beside the wing\n# above_roof  = 0\n# flow_angle  = 3                # °, coming down onto the wing\n# speed_ratio = 0.95")
 	put("\n# [limits]                       # copied from your rules; they differ by event and country\n# top  = 1450\n# rear = 800")
@@ -285,18 +286,4 @@ func (a Answers) notMeasured() []string {
 		}
 	}
 	return all
-}
-
-// quote spells a text as TOML.
-func quote(s string) string {
-	var b strings.Builder
-	b.WriteByte('"')
-	for _, r := range s {
-		if r == '"' || r == '\\' {
-			b.WriteByte('\\')
-		}
-		b.WriteRune(r)
-	}
-	b.WriteByte('"')
-	return b.String()
 }

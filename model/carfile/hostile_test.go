@@ -28,7 +28,7 @@ func TestHostileFiles(t *testing.T) {
 	for _, row := range []struct{ name, text, want string }{
 		{"10 MB of comments", sound + strings.Repeat("# "+strings.Repeat("x", 98)+"\n", 100_000), ""},
 		{"10 MB in one line", sound + "# " + strings.Repeat("x", 10<<20), ""},
-		{"17 MB", sound + strings.Repeat("#\n", 17<<19), "at most 16 MiB"},
+		{"17 MB", sound + strings.Repeat("#\n", 17<<19), "16 MiB at most"},
 		{"10,000 holes", withHoles(holes(9_990, 20)), ""},
 		{"10,000 holes in one place", withHoles(holes(9_990, 0)), "lie on top of each other"},
 		{"20,000 holes", withHoles(holes(20_000, 20)), "at most 10000"},
@@ -37,7 +37,7 @@ func TestHostileFiles(t *testing.T) {
 		{"many faults", strings.Repeat("a = b\n", 200_000), "not TOML"},
 		{"not a number", strings.Replace(sound, "wheelbase       = 2500", "wheelbase = nan", 1), "NaN"},
 		{"endless", strings.Replace(sound, "wheelbase       = 2500", "wheelbase = inf", 1), "Inf"},
-		{"a far hole", withHoles("{ id = \"1\", x = 1e300, z = 0, d = 8.4 },\n"), "at most"},
+		{"a far hole", withHoles("{ id = \"1\", x = 1e300, z = 0, d = 8.4 },\n"), "between"},
 		{"escapes in a name", strings.Replace(sound, "My car", `\u001b]0;owned\u0007\u202Eevil`, 1), "characters that do not print"},
 		{"escapes in the text", strings.Replace(sound, "My car", "\x1b[2Jx", 1), ""},
 		{"wide and combining", strings.Replace(sound, "My car", "車🏎️e\u0301", 1), ""},
@@ -47,6 +47,8 @@ func TestHostileFiles(t *testing.T) {
 		{"zeros", sound + "\x00\x00", ""},
 		{"binary", strings.Repeat("\x7fELF\x00\xff\xfe", 10_000), "not UTF-8"},
 		{"nothing", "", "is missing"},
+		{"three million brackets", sound + "\n[x]\na = " + strings.Repeat("[", 3_000_000), "brackets or tables nest"},
+		{"700,000 unknown keys", unknownKeys(700_000), "and 699956 more faults"},
 		{"a long name", strings.Replace(sound, "My car", strings.Repeat("x", 5000), 1), "at most 200"},
 	} {
 		began := time.Now()
@@ -55,14 +57,25 @@ func TestHostileFiles(t *testing.T) {
 			t.Errorf("%s: took %v", row.name, took)
 		}
 		text := fmt.Sprint(err)
+		if _, err := PartsOf(row.name, []byte(row.text)); err != nil && strings.Count(err.Error(), "\n") > maxFaults {
+			t.Errorf("%s: many lines of faults in the parts", row.name)
+		}
 		if row.want != "" && !strings.Contains(text, row.want) {
 			t.Errorf("%s: %.300s, want %q", row.name, text, row.want)
 		}
-		if n := strings.Count(text, "\n"); n > 2000 {
+		if n := strings.Count(text, "\n"); n > maxFaults {
 			t.Errorf("%s: %d lines of faults", row.name, n)
 		}
 		if i := strings.IndexFunc(text, func(r rune) bool { return r != '\n' && (unicode.IsControl(r) || units.Hidden(r)) }); i >= 0 {
 			t.Errorf("%s: %q acts on a terminal", row.name, text[i:min(len(text), i+10)])
 		}
 	}
+}
+
+func unknownKeys(n int) string {
+	var b strings.Builder
+	for i := range n {
+		fmt.Fprintf(&b, "k%d = 1\n", i)
+	}
+	return b.String()
 }

@@ -29,7 +29,7 @@ func ReadOutline(name string, data []byte) ([]aero.Vec, Faults) {
 	for n, line := range strings.Split(strings.ReplaceAll(string(data), "\r\n", "\n"), "\n") {
 		rd.take(n+1, line)
 		if len(rd.faults) > 20 || len(rd.points) > mostPoints {
-			rd.fault(n+1, "too many faults or points to go on", fmt.Sprintf("at most %d points", mostPoints))
+			rd.fault(n+1, "too many faults or points to go on", fmt.Sprintf("use at most %d points", mostPoints))
 			break
 		}
 	}
@@ -45,7 +45,7 @@ func ReadOutline(name string, data []byte) ([]aero.Vec, Faults) {
 		err = crossing(points)
 	}
 	if err != "" {
-		return nil, Faults{{name, 1, 1, err, "an outline once around, or upper and lower side from the leading edge back"}}
+		return nil, Faults{{name, 1, 1, err, "give the outline once around, or the upper and the lower side, each from the leading edge back"}}
 	}
 	return points, nil
 }
@@ -58,8 +58,8 @@ type outlineReader struct {
 	faults Faults
 }
 
-func (r *outlineReader) fault(line int, what, allowed string) {
-	r.faults = append(r.faults, Fault{r.name, line, 1, what, allowed})
+func (r *outlineReader) fault(line int, what, do string) {
+	r.faults = append(r.faults, Fault{r.name, line, 1, what, do})
 }
 
 func (r *outlineReader) take(n int, line string) {
@@ -81,7 +81,7 @@ func (r *outlineReader) take(n int, line string) {
 	case !ok && len(r.points) == 0 && len(r.faults) == 0 && r.counts[0] == 0 && len(r.lines) == 0:
 		r.lines = append(r.lines, n) // the title
 	case !ok:
-		r.fault(n, fmt.Sprintf("%q is no point", short(strings.TrimSpace(line))), "two numbers with a point before decimals")
+		r.fault(n, fmt.Sprintf("%q is not a point", short(strings.TrimSpace(line))), "give two numbers, with decimal points")
 	case len(r.points) == 0 && r.counts[0] == 0 && xy[0] >= 5 && xy[1] >= 5 && xy[0] == math.Trunc(xy[0]) && xy[1] == math.Trunc(xy[1]):
 		r.counts = [2]int{int(xy[0]), int(xy[1])}
 	default:

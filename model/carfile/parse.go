@@ -1,14 +1,14 @@
 package carfile
 
 import (
-	"bytes"
+	"errors"
 	"fmt"
 	"math"
 	"strings"
-	"unicode/utf8"
 
 	"stanchion/holes"
 	"stanchion/model"
+	"stanchion/model/toml"
 	"stanchion/model/units"
 )
 
@@ -23,21 +23,18 @@ func Parse(name string, data []byte, open Open) (*model.Car, error) {
 func parse(name, dir string, data []byte, open Open) (*model.Car, error) {
 	r := &reader{file: name, dir: dir, index: map[int][]int{}}
 	if len(data) > MaxSize {
-		return nil, Faults{{File: name, What: fmt.Sprintf("%d bytes", len(data)), Allowed: "at most 16 MiB"}}
+		return nil, Faults{{File: name, What: fmt.Sprintf("%d bytes", len(data)), Do: "a car file may have 16 MiB at most"}}
 	}
-	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
-	if !utf8.Valid(data) {
-		line := 1 + bytes.Count(data[:invalidAt(data)], []byte("\n"))
-		return nil, Faults{{name, line, 1, "the file is not UTF-8", "text saved as UTF-8"}}
+	doc, err := toml.Text(data)
+	var e *toml.Error
+	if errors.As(err, &e) {
+		return nil, Faults{{name, e.Line, e.Col, e.What, e.Do}}
 	}
-	if line := nesting(string(data)); line > 0 {
-		return nil, Faults{{name, line, 1, fmt.Sprintf("brackets or tables nest more than %d deep", maxNesting), "a flat file as \"stanchion new\" writes it"}}
-	}
-	text, values := r.syntax(string(data))
+	text, values := r.syntax(doc)
 	if values == nil {
 		return nil, r.faults.sorted()
 	}
-	r.pos = locate(text)
+	r.pos = toml.Locate(text)
 	root := &table{r: r, values: values}
 	if !r.format(root) {
 		return nil, r.faults.sorted()
@@ -56,7 +53,7 @@ func parse(name, dir string, data []byte, open Open) (*model.Car, error) {
 // format takes the format number and the units, on which all else hangs.
 func (r *reader) format(root *table) bool {
 	if v := root.number("format", plain, anything); v != 1 && !math.IsNaN(v) {
-		root.fault("format", "format is %g", "1; a newer stanchion may read this file", v)
+		root.fault("format", "format is %g", "this stanchion reads format 1; a newer one may read this file", v)
 		return false
 	}
 	r.units = fileUnits{1, 1, units.KPH, "mm", "kg", "km/h"}
@@ -69,7 +66,7 @@ func (r *reader) format(root *table) bool {
 		if x, ok := sizes[s]; ok {
 			*size, *name = x, s
 		} else if s != "" {
-			u.fault(key, "%s is %q", allowed, key, s)
+			u.fault(key, "%s is %q", "it must be "+allowed, key, s)
 		}
 	}
 	pick("length", map[string]float64{"mm": 1, "in": units.Inch}, `"mm" or "in"`, &r.units.length, &r.units.lengthName)
@@ -91,7 +88,7 @@ func (r *reader) car(root *table, open Open) *model.Car {
 	if t := r.must(root, "car"); t != nil {
 		c.Wheelbase = t.number("wheelbase", t.lengths(), positive)
 		if c.Wheelbase < 500 || c.Wheelbase > 10_000 {
-			t.fault("wheelbase", "wheelbase is %.0f mm", "500 to 10000 mm; [units] length says what numbers are in", c.Wheelbase)
+			t.fault("wheelbase", "wheelbase is %.0f mm", "it must be 500 to 10000 mm; [units] length says what the numbers are in", c.Wheelbase)
 		}
 		c.FrontMass = t.number("front_axle_mass", t.masses(), positive)
 		c.RearMass = t.number("rear_axle_mass", t.masses(), positive)
@@ -111,7 +108,7 @@ func (r *reader) car(root *table, open Open) *model.Car {
 		c.RearRate = t.optional("rear_rate", unit{"N/mm", 1}, positive, math.NaN())
 		for _, pair := range [2][2]string{{"front_rate", "rear_rate"}, {"rear_rate", "front_rate"}} {
 			if t.has(pair[0]) && !t.has(pair[1]) {
-				t.missing(pair[1], "both rates or neither, in N/mm of the axle at the wheels")
+				t.missing(pair[1], "give both rates or neither, in N/mm of the axle at the wheels")
 			}
 		}
 		t.close()
@@ -149,10 +146,10 @@ func (r *reader) car(root *table, open Open) *model.Car {
 		c.Limits.Overhang = t.optional("overhang", t.lengths(), anything, math.NaN())
 		c.Limits.Width = t.optional("width", t.lengths(), positive, math.NaN())
 		if t.has("gap") && c.Body == nil && c.Lid.Outline == nil {
-			t.fault("gap", "gap without anything to keep clear of", "gap with [body] or [lid]")
+			t.fault("gap", "gap without anything to keep clear of", "add [body] or [lid], or remove gap")
 		}
 		if t.has("overhang") && c.Body == nil {
-			t.fault("overhang", "overhang without a body to hang over", "overhang with [body] outline")
+			t.fault("overhang", "overhang without a body to measure from", "add [body] outline, or remove overhang")
 		}
 		t.close()
 	}
@@ -164,7 +161,7 @@ func (r *reader) must(root *table, key string) *table {
 	t := root.child(key, key)
 	if t == nil && !root.has(key) {
 		root.noteMissing(key)
-		r.faults = append(r.faults, Fault{r.file, 1, 1, fmt.Sprintf("table [%s] is missing", key), fmt.Sprintf("one table [%s]", key)})
+		r.faults = append(r.faults, Fault{r.file, 1, 1, fmt.Sprintf("table [%s] is missing", key), fmt.Sprintf("add one table [%s]", key)})
 	}
 	return t
 }
@@ -181,7 +178,7 @@ func (r *reader) hole(t *table, part string, n int) (h holes.Hole, slot *holes.S
 		t.name = fmt.Sprintf("hole %q of part %q", h.ID, part)
 	}
 	if strings.Contains(h.ID, "@") {
-		t.fault("id", "id holds an @, which marks places in slots", "other characters")
+		t.fault("id", "id holds an @, which marks places in slots", "use other characters")
 	}
 	h.X = t.number("x", t.lengths(), anything)
 	h.Z = t.number("z", t.lengths(), anything)
@@ -191,7 +188,7 @@ func (r *reader) hole(t *table, part string, n int) (h holes.Hole, slot *holes.S
 	to, arc := t.child("to", t.name+": to"), t.child("arc", t.name+": arc")
 	switch {
 	case to != nil && arc != nil:
-		t.fault("arc", "both to and arc", "one of them")
+		t.fault("arc", "both to and arc are given", "give one of them")
 	case to != nil:
 		s.To = holes.Point{X: to.number("x", to.lengths(), anything), Z: to.number("z", to.lengths(), anything)}
 		to.close()
@@ -202,10 +199,10 @@ func (r *reader) hole(t *table, part string, n int) (h holes.Hole, slot *holes.S
 		arc.close()
 		slot = &s
 	case t.has("step") && !t.has("to") && !t.has("arc"):
-		t.fault("step", "step without to or arc", "step in a slot")
+		t.fault("step", "step without to or arc", "step is for slots: add to or arc, or remove step")
 	}
 	if slot != nil && slot.Length() < 0.1 {
-		t.fault("id", "the slot is %.2f mm long", "at least 0.1 mm", slot.Length())
+		t.fault("id", "the slot is %.2f mm long", "make it at least 0.1 mm long", slot.Length())
 		slot = nil
 	}
 	t.close()

@@ -7,6 +7,7 @@ import (
 
 	"stanchion/holes"
 	"stanchion/model"
+	"stanchion/model/toml"
 )
 
 // Limits on sizes, so that a file made by mistake ends in a line and not in a
@@ -33,18 +34,18 @@ var gradeForm = regexp.MustCompile(`^([0-9]{1,2}\.[0-9]{1,2}|A[2-5]-[0-9]{2,3})$
 func (r *reader) parts(root *table, c *model.Car) {
 	rows := root.children("part")
 	if len(rows) > maxParts {
-		r.at("part", "%d parts", fmt.Sprintf("at most %d", maxParts), len(rows))
+		r.at("part", "%d parts", fmt.Sprintf("use at most %d", maxParts), len(rows))
 		return
 	}
 	if !root.has("part") {
-		r.faults = append(r.faults, Fault{r.file, 1, 1, "no [[part]]", "at least two parts: one fixed to the car, and the wing last"})
+		r.faults = append(r.faults, Fault{r.file, 1, 1, "no [[part]]", "add at least two parts: one fixed to the car, and the wing last"})
 	}
 	r.fixed = -1
 	for i, t := range rows {
 		c.Parts = append(c.Parts, r.part(t, i, c))
 	}
 	if !root.has("joint") && root.has("part") {
-		r.faults = append(r.faults, Fault{r.file, 1, 1, "no [[joint]]", "one joint between each part and the next"})
+		r.faults = append(r.faults, Fault{r.file, 1, 1, "no [[joint]]", "add one joint between each part and the next"})
 	}
 	for i, t := range root.children("joint") {
 		r.joints = append(r.joints, r.joint(t, i))
@@ -62,7 +63,7 @@ func (r *reader) part(t *table, i int, c *model.Car) model.Part {
 		pose := holes.Pose{X: f.number("x", f.lengths(), anything), Z: f.number("z", f.lengths(), anything), Turn: f.number("angle", degrees, between(-180, 180))}
 		f.close()
 		if r.fixed >= 0 {
-			t.fault("fixed", "fixed to the car, as part %q is", "one fixed part", c.Parts[r.fixed].Name)
+			t.fault("fixed", "fixed to the car, as part %q is", "give fixed on exactly one part", c.Parts[r.fixed].Name)
 		} else {
 			c.Fixed, r.fixed = pose, i
 		}
@@ -72,22 +73,22 @@ func (r *reader) part(t *table, i int, c *model.Car) model.Part {
 	p.Welded = t.flag("welded", false)
 	p.Held = t.optional("held", t.lengths(), anything, math.NaN())
 	if t.has("held") && !t.has("fixed") {
-		t.fault("held", "held on a part that the car does not hold", "held on the part with fixed")
+		t.fault("held", "held on a part that is not fixed to the car", "move held to the part with fixed")
 	}
 	p.Outline = r.outline(t, 3)
 	list := t.children("holes")
 	switch {
 	case !t.has("holes"):
-		t.missing("holes", "a list of holes, { id, x, z, d }")
+		t.missing("holes", "give a list of holes, { id, x, z, d }")
 	case len(list) > maxHoles:
-		t.fault("holes", "%d holes", fmt.Sprintf("at most %d", maxHoles), len(list))
+		t.fault("holes", "%d holes", fmt.Sprintf("use at most %d", maxHoles), len(list))
 		list = nil
 	}
 	first := map[string]int{}
 	for n, h := range list {
 		hole, slot := r.hole(h, p.Name, n)
 		if k, twice := first[hole.ID]; twice && hole.ID != "" {
-			h.fault("id", "the id stands for hole %d already", "each id once in a part", k+1)
+			h.fault("id", "hole %d has this id already", "use each id once in a part", k+1)
 		} else {
 			first[hole.ID] = n
 		}
@@ -114,7 +115,7 @@ func (r *reader) outline(t *table, least int) []holes.Point {
 		return nil
 	}
 	if len(list) < least || len(list) > maxPoly {
-		t.fault("outline", "outline has %d corners", fmt.Sprintf("%d to %d", least, maxPoly), len(list))
+		t.fault("outline", "outline has %d corners", fmt.Sprintf("use %d to %d", least, maxPoly), len(list))
 		return nil
 	}
 	var points []holes.Point
@@ -135,7 +136,7 @@ func (r *reader) outline(t *table, least int) []holes.Point {
 			}
 		}
 		if !ok {
-			r.at(fmt.Sprintf("%s[%d]", join(t.path, "outline"), i), "%soutline corner %d is not a point", "[x, z] in "+r.units.lengthName, t.label(), i+1)
+			r.at(fmt.Sprintf("%s[%d]", toml.Join(t.path, "outline"), i), "%soutline corner %d is not a point", "give [x, z] in "+r.units.lengthName, t.label(), i+1)
 			continue
 		}
 		points = append(points, holes.Point{X: xz[0] * r.units.length, Z: xz[1] * r.units.length})
@@ -163,11 +164,11 @@ func (r *reader) joint(t *table, i int) joint {
 	if d, ok := boltSizes[j.Bolt]; ok {
 		j.Shank = d
 	} else if j.Bolt != "" {
-		t.fault("bolt", "bolt is %q", boltNames, j.Bolt)
+		t.fault("bolt", "bolt is %q", "use one of "+boltNames, j.Bolt)
 	}
 	j.Grade = t.text("grade", false, `a property class such as "8.8" or "A2-70"`)
 	if j.Grade != "" && !gradeForm.MatchString(j.Grade) {
-		t.fault("grade", "grade is %q", `a property class such as "8.8" or "A2-70"`, j.Grade)
+		t.fault("grade", "grade is %q", `give a property class such as "8.8" or "A2-70"`, j.Grade)
 	}
 	j.PlainShank = !t.flag("threads_in_shear", true)
 	n := t.optional("min_bolts", plain, rule{func(x float64) bool { return x >= 2 && x <= 20 && x == math.Trunc(x) }, "a whole number from 2 to 20"}, 2)

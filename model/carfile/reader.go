@@ -1,16 +1,19 @@
 package carfile
 
 import (
+	"cmp"
 	"fmt"
-	"sort"
+	"slices"
 	"strings"
+
+	"stanchion/model/toml"
 )
 
 // reader collects the faults of one file while its values are taken out.
 type reader struct {
 	file   string
 	dir    string // of the car file, for naming the files beside it
-	pos    positions
+	pos    toml.Positions
 	broken map[string]bool // keys whose lines are not TOML: not missing, but not to be had
 	faults Faults
 	units  fileUnits
@@ -28,29 +31,29 @@ type fileUnits struct {
 }
 
 // at records a fault at the value of a path, or at its key.
-func (r *reader) at(path string, what, allowed string, args ...any) {
-	place, ok := r.pos.value[path]
+func (r *reader) at(path string, what, do string, args ...any) {
+	place, ok := r.pos.Value[path]
 	for !ok && path != "" { // the nearest table that stands in the file
 		cut := strings.LastIndexAny(path, ".[")
 		if cut < 0 {
-			place = spot{1, 1}
+			place = toml.Spot{Line: 1, Col: 1}
 			break
 		}
 		path = path[:cut]
-		place, ok = r.pos.value[path]
+		place, ok = r.pos.Value[path]
 	}
-	if place.line == 0 {
-		place = spot{1, 1}
+	if place.Line == 0 {
+		place = toml.Spot{Line: 1, Col: 1}
 	}
-	r.faults = append(r.faults, Fault{r.file, place.line, place.col, fmt.Sprintf(what, args...), allowed})
+	r.faults = append(r.faults, Fault{r.file, place.Line, place.Col, fmt.Sprintf(what, args...), do})
 }
 
-func (r *reader) atKey(path string, what, allowed string) {
-	if place, ok := r.pos.key[path]; ok {
-		r.faults = append(r.faults, Fault{r.file, place.line, place.col, what, allowed})
+func (r *reader) atKey(path string, what, do string) {
+	if place, ok := r.pos.Key[path]; ok {
+		r.faults = append(r.faults, Fault{r.file, place.Line, place.Col, what, do})
 		return
 	}
-	r.at(path, "%s", allowed, what)
+	r.at(path, "%s", do, what)
 }
 
 // table is one table of the file: its values, and which of them were asked for.
@@ -65,8 +68,8 @@ type table struct {
 
 func (t *table) has(key string) bool { _, ok := t.values[key]; return ok }
 
-func (t *table) fault(key, what, allowed string, args ...any) {
-	t.r.at(join(t.path, key), t.prefix()+what, allowed, args...)
+func (t *table) fault(key, what, do string, args ...any) {
+	t.r.at(toml.Join(t.path, key), t.prefix()+what, do, args...)
 }
 
 func (t *table) prefix() string {
@@ -77,10 +80,10 @@ func (t *table) prefix() string {
 }
 
 // missing records that a key is not there.
-func (t *table) missing(key, allowed string) {
+func (t *table) missing(key, do string) {
 	if !t.r.broken[key] {
 		t.noteMissing(key)
-		t.r.at(t.path, "%s%s is missing", allowed, t.label(), key)
+		t.r.at(t.path, "%s%s is missing", do, t.label(), key)
 	}
 }
 
@@ -103,27 +106,42 @@ func (t *table) label() string {
 func (t *table) close() {
 	var left []string
 	for k := range t.values {
-		asked := false
-		for _, known := range t.known {
-			asked = asked || k == known
-		}
-		if !asked {
+		if !slices.Contains(t.known, k) {
 			left = append(left, k)
 		}
 	}
-	sort.Strings(left)
+	if len(left) == 0 {
+		return
+	}
+	slices.Sort(t.known)
+	order := make(map[string]toml.Spot, len(left))
 	for _, k := range left {
-		allowed := ""
-		if n := nearest(k, t.known); n != "" {
-			allowed = fmt.Sprintf("%q, which is the nearest", n)
+		order[k] = t.r.pos.Key[toml.Join(t.path, k)]
+	}
+	slices.SortFunc(left, func(a, b string) int {
+		p, q := order[a], order[b]
+		return cmp.Or(cmp.Compare(p.Line, q.Line), cmp.Compare(p.Col, q.Col), cmp.Compare(a, b))
+	})
+	for i, k := range left {
+		do := ""
+		switch n := t.nearest(k, i); {
+		case i >= maxFaults: // it is counted, and not spelt out
+		case n != "":
+			do = fmt.Sprintf("did you mean %q?", n)
 			if i, gone := t.missed[n]; gone {
 				t.r.faults[i].What = "" // it is there, misspelt: one fault
 			}
-		} else {
-			known := append([]string(nil), t.known...)
-			sort.Strings(known)
-			allowed = strings.Join(known, ", ")
+		default:
+			do = "known here: " + strings.Join(t.known, ", ")
 		}
-		t.r.atKey(join(t.path, k), fmt.Sprintf("%sunknown key %q", t.label(), k), allowed)
+		t.r.atKey(toml.Join(t.path, k), fmt.Sprintf("%sunknown key %q", t.label(), k), do)
 	}
+}
+
+// nearest returns the known key that the i-th unknown one is likely to stand for.
+func (t *table) nearest(key string, i int) string {
+	if i >= maxFaults {
+		return ""
+	}
+	return nearest(key, t.known)
 }

@@ -4,27 +4,15 @@ import (
 	"errors"
 	"regexp"
 	"strings"
-	"unicode/utf8"
 
-	"github.com/BurntSushi/toml"
+	"stanchion/model/toml"
 )
 
 // decoded returns the values of a document that is known to be sound.
 func decoded(doc []byte) (map[string]any, error) {
 	values := map[string]any{}
-	_, err := toml.Decode(string(doc), &values)
+	err := toml.Decode(string(doc), &values)
 	return values, err
-}
-
-func invalidAt(data []byte) int {
-	for i := 0; i < len(data); {
-		c, n := utf8.DecodeRune(data[i:])
-		if c == utf8.RuneError && n == 1 {
-			return i
-		}
-		i += n
-	}
-	return len(data)
 }
 
 // maxSyntax is how many faults of syntax are looked for: the library stops at
@@ -41,28 +29,28 @@ func (r *reader) syntax(text string) (kept string, values map[string]any) {
 	last := -2
 	for range maxSyntax {
 		values = nil
-		_, err := toml.Decode(strings.Join(lines, "\n"), &values)
+		err := toml.Decode(strings.Join(lines, "\n"), &values)
 		if err == nil {
 			if values == nil {
 				values = map[string]any{}
 			}
 			return strings.Join(lines, "\n"), values
 		}
-		var pe toml.ParseError
-		if !errors.As(err, &pe) {
+		var e *toml.Error
+		if !errors.As(err, &e) {
 			r.faults = append(r.faults, Fault{r.file, 1, 1, err.Error(), ""})
 			return "", nil
 		}
-		n := pe.Position.Line - 1
-		if n < 0 || n >= len(lines) || n == last+1 {
+		n := e.Line - 1
+		if n >= len(lines) || n == last+1 {
 			return "", nil // an earlier fault carries on
 		}
 		line := lines[n]
-		what, allowed := "not TOML: "+pe.Message, ""
+		what, do := e.What, e.Do
 		if decimalComma.MatchString(line) {
-			what, allowed = "a comma inside a number", "a point before decimals"
+			what, do = "a comma inside a number", "use a decimal point, not a comma"
 		}
-		r.faults = append(r.faults, Fault{r.file, n + 1, max(1, pe.Position.Col), what, allowed})
+		r.faults = append(r.faults, Fault{r.file, n + 1, e.Col, what, do})
 		key := keyOfLine.FindStringSubmatch(line)
 		if trimmed := strings.TrimSpace(line); trimmed == "" || strings.HasPrefix(trimmed, "[") || key == nil && !strings.Contains(line, "{") {
 			return "", nil
@@ -80,38 +68,3 @@ func (r *reader) syntax(text string) (kept string, values map[string]any) {
 // decimalComma finds "= 1,5" where a value ends: at the end of the line, or
 // before the next of an inline table.
 var decimalComma = regexp.MustCompile(`=\s*-?[0-9]+,[0-9]+\s*(#.*|[,}].*)?$`)
-
-// maxNesting is the deepest nesting of brackets that is read.
-const maxNesting = 60
-
-// nesting returns the line at which brackets, or tables in a dotted key, nest too
-// deeply, or 0. Brackets in strings and comments count too, which no sensible file
-// notices.
-func nesting(text string) int {
-	depth, line, dots := 0, 1, 0
-	comment := false
-	for i := range len(text) {
-		switch c := text[i]; c {
-		case '\n':
-			line++
-			dots, comment = 0, false
-		case '#':
-			comment = true
-		case '=':
-			dots = 0
-		case '.':
-			if dots++; dots > maxNesting && !comment {
-				return line
-			}
-		case '[', '{':
-			if depth++; depth > maxNesting {
-				return line
-			}
-		case ']', '}':
-			depth = max(0, depth-1)
-		case ',':
-			dots = 0 // between numbers
-		}
-	}
-	return 0
-}

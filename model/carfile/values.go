@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"stanchion/model/toml"
 	"stanchion/model/units"
 )
 
@@ -44,7 +45,7 @@ func (t *table) speeds() unit  { return unit{t.r.units.speedName, t.r.units.spee
 func (t *table) number(key string, u unit, allowed rule) float64 {
 	if !t.has(key) {
 		t.known = append(t.known, key)
-		t.missing(key, "a number"+inUnit(u))
+		t.missing(key, "give a number"+inUnit(u))
 		return math.NaN()
 	}
 	return t.optional(key, u, allowed, math.NaN())
@@ -71,18 +72,18 @@ func (t *table) optional(key string, u unit, allowed rule, otherwise float64) fl
 	case float64:
 		x = n
 	default:
-		t.fault(key, "%s is %s", "a number"+inUnit(u), key, kind(v))
+		t.fault(key, "%s is %s", "it must be a number"+inUnit(u), key, kind(v))
 		return math.NaN()
 	}
 	switch {
 	case math.IsNaN(x) || math.IsInf(x, 0):
-		t.fault(key, "%s is %g", "a finite number"+inUnit(u), key, x)
+		t.fault(key, "%s is %g", "it must be a finite number"+inUnit(u), key, x)
 		return math.NaN()
 	case math.Abs(x*u.size) > 1e6 && u.name != "":
-		t.fault(key, "%s is %g%s", fmt.Sprintf("at most %g in size", 1e6/u.size), key, x, spaced(u.name))
+		t.fault(key, "%s is %g%s", fmt.Sprintf("it must be between -%g and %g", 1e6/u.size, 1e6/u.size), key, x, spaced(u.name))
 		return math.NaN()
 	case !allowed.allows(x):
-		t.fault(key, "%s is %g%s", allowed.says, key, x, spaced(u.name))
+		t.fault(key, "%s is %g%s", "it must be "+allowed.says, key, x, spaced(u.name))
 		return math.NaN()
 	}
 	return x * u.size
@@ -95,27 +96,27 @@ func spaced(unit string) string {
 	return " " + unit
 }
 
-// text takes a string; what it may be is for the caller to say, save that it
-// is printable, not empty and of bearable length.
-func (t *table) text(key string, must bool, allowed string) string {
+// text takes a string; what to give is for the caller to say, save that it is
+// printable, not empty and of bearable length.
+func (t *table) text(key string, must bool, give string) string {
 	t.known = append(t.known, key)
 	v, ok := t.values[key]
 	if !ok {
 		if must {
-			t.missing(key, allowed)
+			t.missing(key, "give "+give)
 		}
 		return ""
 	}
 	s, ok := v.(string)
 	switch {
 	case !ok:
-		t.fault(key, "%s is %s", allowed, key, kind(v))
+		t.fault(key, "%s is %s", "give "+give, key, kind(v))
 	case strings.TrimSpace(s) == "":
-		t.fault(key, "%s is empty", allowed, key)
+		t.fault(key, "%s is empty", "give "+give, key)
 	case utf8.RuneCountInString(s) > maxText:
-		t.fault(key, "%s is %d characters long", fmt.Sprintf("at most %d", maxText), key, utf8.RuneCountInString(s))
+		t.fault(key, "%s is %d characters long", fmt.Sprintf("use at most %d", maxText), key, utf8.RuneCountInString(s))
 	case strings.IndexFunc(s, units.Hidden) >= 0:
-		t.fault(key, "%s is %q, with characters that do not print", "printable characters", key, s)
+		t.fault(key, "%s is %q, with characters that do not print", "use printable characters only", key, s)
 	default:
 		return strings.TrimSpace(s)
 	}
@@ -134,7 +135,7 @@ func (t *table) flag(key string, otherwise bool) bool {
 	}
 	b, ok := v.(bool)
 	if !ok {
-		t.fault(key, "%s is %s", "true or false", key, kind(v))
+		t.fault(key, "%s is %s", "it must be true or false", key, kind(v))
 	}
 	return b
 }
@@ -148,10 +149,10 @@ func (t *table) child(key, name string) *table {
 	}
 	m, ok := v.(map[string]any)
 	if !ok {
-		t.fault(key, "%s is %s", "a table", key, kind(v))
+		t.fault(key, "%s is %s", "it must be a table", key, kind(v))
 		return nil
 	}
-	return &table{r: t.r, path: join(t.path, key), name: name, values: m}
+	return &table{r: t.r, path: toml.Join(t.path, key), name: name, values: m}
 }
 
 // children takes an array of tables.
@@ -169,18 +170,18 @@ func (t *table) children(key string) []*table {
 		for i, e := range a {
 			m, ok := e.(map[string]any)
 			if !ok {
-				t.r.at(fmt.Sprintf("%s[%d]", join(t.path, key), i), "%s%s holds %s", "tables", t.label(), key, kind(e))
+				t.r.at(fmt.Sprintf("%s[%d]", toml.Join(t.path, key), i), "%s%s holds %s", "it must hold tables only", t.label(), key, kind(e))
 				continue
 			}
 			rows = append(rows, m)
 		}
 	default:
-		t.fault(key, "%s is %s", "a list of tables", key, kind(v))
+		t.fault(key, "%s is %s", "it must be a list of tables", key, kind(v))
 		return nil
 	}
 	all := make([]*table, len(rows))
 	for i, m := range rows {
-		all[i] = &table{r: t.r, path: fmt.Sprintf("%s[%d]", join(t.path, key), i), values: m}
+		all[i] = &table{r: t.r, path: fmt.Sprintf("%s[%d]", toml.Join(t.path, key), i), values: m}
 	}
 	return all
 }
@@ -194,7 +195,7 @@ func (t *table) list(key string) []any {
 	}
 	a, ok := v.([]any)
 	if !ok {
-		t.fault(key, "%s is %s", "a list", key, kind(v))
+		t.fault(key, "%s is %s", "it must be a list", key, kind(v))
 	}
 	return a
 }

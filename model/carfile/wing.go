@@ -35,9 +35,9 @@ func (r *reader) wing(root *table, c *model.Car, open Open) {
 	}
 	switch {
 	case len(given) == 0:
-		t.missing("section", "one of section, coordinates, polar and table")
+		t.missing("section", "give one of section, coordinates, polar and table")
 	case len(given) > 1:
-		t.fault(given[1], "both %s and %s", "one of section, coordinates, polar and table", given[0], given[1])
+		t.fault(given[1], "both %s and %s are given", "give one of section, coordinates, polar and table", given[0], given[1])
 	}
 	t.close()
 	if w.Shape == nil {
@@ -72,7 +72,7 @@ func (r *reader) source(t *table, w *model.Wing, key, name string, open Open) {
 	}
 	data, err := open(name)
 	if err != nil {
-		t.fault(key, "%s %q cannot be read (%v)", "a file that is there", key, name, plainError(err))
+		t.fault(key, "%s %q cannot be read (%v)", "name a file that can be read", key, name, plainError(err))
 		return
 	}
 	w.File = name
@@ -118,7 +118,7 @@ func (r *reader) named(t *table, w *model.Wing, name string) {
 		t.fault("section", "%v", "", err)
 		return
 	}
-	t.fault("section", "section %q is not known here", "\"naca\" with four or five digits, or one of "+strings.Join(aero.PublishedNames(), ", ")+"; else give coordinates or a polar", name)
+	t.fault("section", "section %q is not known here", "use \"naca\" with four or five digits, or one of "+strings.Join(aero.PublishedNames(), ", ")+"; or give coordinates or a polar", name)
 }
 
 // plate takes the end plates.

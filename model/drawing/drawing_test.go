@@ -330,3 +330,18 @@ func TestPictures(t *testing.T) {
 		t.Error("a map without settings")
 	}
 }
+
+// A name in any script, or with a picture in it, is no reason to fall over.
+func TestNamesInAnyScript(t *testing.T) {
+	c, _, _ := upright(t)
+	c.Name = "Вагон 車 🏎️ \U0010FFFF"
+	d := Part(c, 1, []holes.Hole{{ID: "🏁1", X: 40, Z: 470, D: 8.4}}, day)
+	for _, paper := range Papers {
+		if data, err := d.PDF(paper, day); err != nil || len(data) == 0 {
+			t.Errorf("%s: %d bytes, %v", paper.Name, len(data), err)
+		}
+	}
+	if _, err := d.PNG(); err != nil {
+		t.Error(err)
+	}
+}

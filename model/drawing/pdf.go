@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"codeberg.org/go-fonts/liberation/liberationsansregular"
@@ -70,7 +71,7 @@ func (d *Drawing) PDF(paper Paper, date time.Time) ([]byte, error) {
 	f.SetCreationDate(date)
 	f.SetModificationDate(date)
 	f.SetProducer("stanchion", true)
-	f.SetTitle(d.Title, true)
+	f.SetTitle(inFont(d.Title), true)
 	f.AddUTF8FontFromBytes("sans", "", liberationsansregular.TTF)
 	roomW, roomH := pages.Width-2*margin, pages.Height-2*margin
 	for row := range pages.Down {
@@ -180,7 +181,18 @@ func (s *pdfPage) arc(c holes.Point, r, from, turn float64) {
 // pointsPerMM is 72 points to the inch.
 const pointsPerMM = 72 / 25.4
 
+// inFont replaces characters beyond the ones that the library's tables reach.
+func inFont(text string) string {
+	return strings.Map(func(r rune) rune {
+		if r > 0xFFFF {
+			return '?'
+		}
+		return r
+	}, text)
+}
+
 func (s *pdfPage) write(t Text) {
+	t.Text = inFont(t.Text)
 	s.SetFont("sans", "", t.Size*pointsPerMM)
 	w := s.GetStringWidth(t.Text)
 	x, y := s.at(t.At)
@@ -208,7 +220,7 @@ func (s *pdfPage) frame(d *Drawing, pages Pages, row, col int) {
 	if pages.Across*pages.Down == 1 {
 		return
 	}
-	s.Text(margin, 10, fmt.Sprintf("%s: row %d of %d, column %d of %d; cut at the marks, or lay the overlap of %d mm on it", d.Title, row+1, pages.Down, col+1, pages.Across, overlap))
+	s.Text(margin, 10, fmt.Sprintf("%s: row %d of %d, column %d of %d; cut at the marks, or lay the overlap of %d mm on it", inFont(d.Title), row+1, pages.Down, col+1, pages.Across, overlap))
 	s.SetLineWidth(0.18)
 	for i := range 2 {
 		for k := range 2 {

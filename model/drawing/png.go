@@ -27,7 +27,7 @@ func (d *Drawing) PNG() ([]byte, error) {
 	lo, hi := d.Bounds()
 	w, h := hi.X-lo.X+2*margin, hi.Z-lo.Z+2*margin
 	if w > 2000 || h > 2000 {
-		return nil, fmt.Errorf("%.0f by %.0f mm is too large for a PNG: allowed is up to 2000 mm, or another format", w, h)
+		return nil, fmt.Errorf("%.0f by %.0f mm is too large for a PNG, which may be 2000 mm at most; choose another format", w, h)
 	}
 	c := vgimg.NewWith(vgimg.UseWH(vg.Length(w)*vg.Millimeter, vg.Length(h)*vg.Millimeter), vgimg.UseDPI(pngDots))
 	at := func(p holes.Point) vg.Point {

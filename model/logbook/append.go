@@ -1,6 +1,8 @@
 package logbook
 
 import (
+	"bytes"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -13,6 +15,8 @@ import (
 	"time"
 
 	"github.com/gofrs/flock"
+
+	"stanchion/model/files"
 )
 
 // disk is what appending does to files; tests put faults into it.
@@ -25,88 +29,116 @@ type disk struct {
 var realDisk = disk{
 	write:   func(f *os.File, data []byte) (int, error) { return f.Write(data) },
 	sync:    func(f *os.File) error { return f.Sync() },
-	syncDir: syncDir,
-}
-
-// syncDir makes a new file's name last. Systems that cannot sync a folder say so
-// by an error that does not matter.
-func syncDir(dir string) error {
-	d, err := os.Open(dir)
-	if err != nil {
-		return err
-	}
-	defer d.Close()
-	if err := d.Sync(); err != nil && !errors.Is(err, errors.ErrUnsupported) && !errors.Is(err, os.ErrInvalid) {
-		return err
-	}
-	return nil
+	syncDir: files.SyncDir,
 }
 
 // lockWait is how long appending waits for another program.
 const lockWait = 5 * time.Second
 
+// maxReplaced is how often a note is written again into a notebook that another
+// program, such as an editor, put in the place of the one that it was written into.
+const maxReplaced = 5
+
 // Append puts a note at the end of the notebook at path and returns it with its
-// id. It is on the disk then. A torn note at the end of the file is set aside
-// before, with its bytes intact, in a file of its own whose name told holds. On
-// an error there is no note, and none is written.
+// id. It is on the disk then, in the file that the path leads to. A torn note at the
+// end of the file is set aside before, with its bytes intact, in a file of its own
+// whose name told holds. On an error there is no note, and none is written.
 func Append(path string, n Note) (written Note, told string, err error) {
 	return realDisk.append(path, n)
 }
 
 func (d disk) append(path string, n Note) (written Note, told string, err error) {
-	lock := flock.New(path+".lock", flock.SetPermissions(0o600))
+	path, err = files.Resolve(path) // so that all its names have one lock
+	if err != nil {
+		return Note{}, "", err
+	}
+	unlock, err := lock(path)
+	if err != nil {
+		return Note{}, "", err
+	}
+	defer unlock()
+	var text []byte // of the note, as it was last written
+	for range maxReplaced {
+		data, err := readAll(path)
+		if err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return Note{}, told, err
+		}
+		if text != nil && bytes.Contains(data, text) {
+			return n, told, nil
+		}
+		var aside string
+		n, text, aside, err = d.appendTo(path, n)
+		told = cmp.Or(told, aside)
+		if err != nil {
+			return Note{}, told, err
+		}
+	}
+	return Note{}, told, errors.New("the note is not saved: another program keeps putting other files in the notebook's place; close it in the editor")
+}
+
+// lock keeps other programs from appending. Any user who may read the lock's file may
+// take it.
+func lock(path string) (unlock func(), err error) {
+	lock := flock.New(path+".lock", flock.SetPermissions(0o666))
 	ctx, cancel := context.WithTimeout(context.Background(), lockWait)
 	defer cancel()
 	ok, err := lock.TryLockContext(ctx, 5*time.Millisecond)
 	if errors.Is(err, context.DeadlineExceeded) || err == nil && !ok {
-		return Note{}, "", ErrBusy
+		return nil, ErrBusy
 	}
 	if err != nil {
-		return Note{}, "", fmt.Errorf("the notebook cannot be locked: %w", err)
+		return nil, fmt.Errorf("the notebook cannot be locked: %w", err)
 	}
-	// Once the note is synced, no fault of closing or unlocking takes it away:
-	// reporting one would have the person write it twice.
-	defer func() { _ = lock.Unlock() }()
+	// Once the note is synced, no fault of unlocking takes it away: reporting one
+	// would have the person write it twice.
+	return func() { _ = lock.Unlock() }, nil
+}
 
+// appendTo writes a note into the file that is at path now, and returns it with its id
+// and its text.
+func (d disk) appendTo(path string, n Note) (written Note, text []byte, told string, err error) {
+	if err := files.Regular(path); err != nil {
+		return n, nil, "", err
+	}
 	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o644)
 	if err != nil {
-		return Note{}, "", err
+		return n, nil, "", err
 	}
 	defer func() { _ = f.Close() }()
-	data, err := io.ReadAll(io.LimitReader(f, MaxSize+1))
+	data, err := files.ReadOpen(f, MaxSize)
 	if err != nil {
-		return Note{}, "", err
+		return n, nil, "", err
+	}
+	if err := readable(path, data); err != nil {
+		return n, nil, "", err
 	}
 	if f := formatOf(data); f > Format || f < 0 {
-		return Note{}, "", ErrNewer
-	}
-	if len(data) > MaxSize {
-		return Note{}, "", fmt.Errorf("%s is larger than 64 MiB", path)
+		return n, nil, "", ErrNewer
 	}
 	length, ids := wholeNotes(ended(data))
 	length = min(length, len(data))
 	if torn := data[length:]; !blank(torn) {
 		if told, err = d.setAside(path, torn); err != nil {
-			return Note{}, "", fmt.Errorf("the torn note cannot be set aside: %w", err)
+			return n, nil, "", fmt.Errorf("the torn note cannot be set aside: %w", err)
 		}
 		if err := f.Truncate(int64(length)); err != nil {
-			return Note{}, told, err
+			return n, nil, told, err
 		}
 	} else {
 		length = len(data)
 	}
 	n.ID = freshID(ids, n.At)
-	var text []byte
+	text = encode(n)
+	var before []byte
 	if length == 0 {
-		text = append(text, head...)
+		before = []byte(head)
 	} else if data[length-1] != '\n' {
-		text = append(text, '\n')
+		before = []byte("\n")
 	}
-	text = append(text, encode(n)...)
 	if _, err := f.Seek(int64(length), io.SeekStart); err != nil {
-		return Note{}, told, err
+		return n, nil, told, err
 	}
-	if _, err = d.write(f, text); err == nil {
+	if _, err = d.write(f, append(before, text...)); err == nil {
 		err = d.sync(f)
 	}
 	if err == nil && len(data) == 0 {
@@ -115,9 +147,9 @@ func (d disk) append(path string, n Note) (written Note, told string, err error)
 	if err != nil {
 		// Nothing half-written stays: what cannot be taken back either is torn,
 		// and is set aside at the next start.
-		return Note{}, told, errors.Join(fmt.Errorf("the note is not saved: %w", err), f.Truncate(int64(length)))
+		return n, nil, told, errors.Join(fmt.Errorf("the note is not saved: %w", err), f.Truncate(int64(length)))
 	}
-	return n, told, nil
+	return n, text, told, nil
 }
 
 // setAside writes torn bytes into a new file beside the notebook.

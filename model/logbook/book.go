@@ -5,9 +5,10 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"slices"
 	"strings"
+
+	"stanchion/model/files"
 )
 
 // Book is a notebook as it was read.
@@ -19,6 +20,9 @@ type Book struct {
 	Newer bool     // a newer format: to be read only
 	torn  []byte   // what stands behind the last whole note
 }
+
+// maxTold is how many odd things are spelt out; of the rest the number is enough.
+const maxTold = 50
 
 // MaxSize is the largest notebook that is read, bytes.
 const MaxSize = 64 << 20
@@ -42,14 +46,19 @@ func Read(path string) (Book, error) {
 }
 
 func readAll(path string) ([]byte, error) {
-	info, err := os.Stat(path)
+	data, err := files.Read(path, MaxSize)
 	if err != nil {
 		return nil, err
 	}
-	if info.IsDir() || info.Size() > MaxSize {
-		return nil, fmt.Errorf("%s is a folder or larger than 64 MiB", path)
+	return data, readable(path, data)
+}
+
+// readable refuses text in two-byte characters, of which every note would look torn.
+func readable(path string, data []byte) error {
+	if len(data) >= 2 && (data[0] >= 0xFE && data[1] >= 0xFE || (data[0] == 0) != (data[1] == 0)) {
+		return &fs.PathError{Op: "read", Path: path, Err: errors.New("is UTF-16; save it as UTF-8")}
 	}
-	return os.ReadFile(path)
+	return nil
 }
 
 // parse makes a book of a file's bytes.
@@ -66,6 +75,7 @@ func parse(path string, data []byte) Book {
 		b.Told = append(b.Told, fmt.Sprintf("the last note was cut short (%d bytes): the next note sets it aside", len(rest)))
 	}
 	b.All = make([]Note, 0, len(ids))
+	met := make(map[string]bool, len(ids))
 	for _, k := range blocks(data[:length]) {
 		if k.wrong != "" {
 			b.Told = append(b.Told, fmt.Sprintf("a note from byte %d on cannot be read: %s; it stays in the file", k.from, k.wrong))
@@ -77,10 +87,14 @@ func parse(path string, data []byte) Book {
 		if len(k.odd) > 0 {
 			b.Told = append(b.Told, fmt.Sprintf("note %s: not usable: %s", k.note.ID, strings.Join(k.odd, ", ")))
 		}
-		if _, twice := b.Find(k.note.ID); twice {
+		if met[k.note.ID] {
 			b.Told = append(b.Told, fmt.Sprintf("the id %s is there twice: only the later one is found by it", k.note.ID))
 		}
+		met[k.note.ID] = true
 		b.All = append(b.All, k.note)
+	}
+	if more := len(b.Told) - maxTold; more > 0 {
+		b.Told = append(b.Told[:maxTold:maxTold], fmt.Sprintf("and %d more notes like these", more))
 	}
 	replaced := map[string]bool{}
 	for _, n := range b.All {

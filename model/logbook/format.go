@@ -10,8 +10,7 @@ import (
 	"strings"
 	"time"
 
-	"github.com/BurntSushi/toml"
-
+	"stanchion/model/toml"
 	"stanchion/model/units"
 )
 
@@ -32,7 +31,7 @@ func encode(n Note) []byte {
 	b.WriteString("\n" + opening + "\n")
 	text := func(key, v string) {
 		if v != "" {
-			fmt.Fprintf(&b, "%s = %s\n", key, quoted(v))
+			fmt.Fprintf(&b, "%s = %s\n", key, toml.Quote(v))
 		}
 	}
 	number := func(key string, v float64) {
@@ -86,29 +85,6 @@ func encode(n Note) []byte {
 }
 
 var tyreKeys = [4]string{"tyre_front_left_bar", "tyre_front_right_bar", "tyre_rear_left_bar", "tyre_rear_right_bar"}
-
-// quoted spells a TOML string on one line.
-func quoted(s string) string {
-	var b strings.Builder
-	b.WriteByte('"')
-	for _, r := range strings.ToValidUTF8(s, "\uFFFD") {
-		switch {
-		case r == '"' || r == '\\':
-			b.WriteByte('\\')
-			b.WriteRune(r)
-		case r == '\n':
-			b.WriteString(`\n`)
-		case r == '\t':
-			b.WriteString(`\t`)
-		case r < 0x20 || r == 0x7f:
-			fmt.Fprintf(&b, `\u%04X`, r)
-		default:
-			b.WriteRune(r)
-		}
-	}
-	b.WriteByte('"')
-	return b.String()
-}
 
 // block is one note's bytes in a file, and what was made of them.
 type block struct {
@@ -190,8 +166,8 @@ func decode(text []byte) (n Note, odd []string, wrong string) {
 	var doc struct {
 		Note []map[string]any `toml:"note"`
 	}
-	if _, err := toml.Decode(string(text), &doc); err != nil {
-		return Note{}, nil, "it is not TOML: " + strings.SplitN(err.Error(), "\n", 2)[0]
+	if err := toml.Decode(string(text), &doc); err != nil {
+		return Note{}, nil, err.Error()
 	}
 	if len(doc.Note) != 1 {
 		return Note{}, nil, "it is no note"

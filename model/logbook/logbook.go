@@ -18,6 +18,8 @@ import (
 	"path/filepath"
 	"strings"
 	"time"
+
+	"stanchion/model/files"
 )
 
 // Format is the newest format of notebooks that this package writes.
@@ -97,9 +99,12 @@ func (f Feel) FastBalance() (front int, ok bool) {
 	return f.FrontFast - f.RearFast, true
 }
 
-// PathFor returns the notebook's path for a car file: "x.toml" has
-// "x.notes.toml" beside it.
+// PathFor returns the notebook's path for a car file: "x.toml" has "x.notes.toml"
+// beside it. A car file that is a link has the notebook of the file that it leads to.
 func PathFor(carFile string) string {
+	if real, err := files.Resolve(carFile); err == nil {
+		carFile = real
+	}
 	ext := filepath.Ext(carFile)
 	return strings.TrimSuffix(carFile, ext) + ".notes.toml"
 }

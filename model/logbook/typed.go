@@ -22,7 +22,7 @@ func ReadLap(text string) (float64, error) {
 	s, err2 := strconv.ParseFloat(seconds, 64)
 	total := float64(m)*60 + s
 	if err != nil || err2 != nil || m < 0 || !(s >= 0) || ok && s >= 60 || !(total > 0 && total < maxLap) {
-		return math.NaN(), fmt.Errorf("%q: allowed is a time such as 1:42.3", text)
+		return math.NaN(), fmt.Errorf("%q; give a time such as 1:42.3", text)
 	}
 	return total, nil
 }
@@ -39,11 +39,11 @@ func SpellLap(s float64) string {
 func ReadTyres(text string) (p [4]float64, err error) {
 	parts := strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' })
 	if len(parts) != 4 {
-		return p, fmt.Errorf("%q: allowed are four pressures in bar, such as 1.9,1.9,2.0,2.0", text)
+		return p, fmt.Errorf("%q; give four pressures in bar, such as 1.9,1.9,2.0,2.0", text)
 	}
 	for i, s := range parts {
 		if p[i], err = strconv.ParseFloat(s, 64); err != nil || !(p[i] >= 0.3 && p[i] <= 6) {
-			return p, fmt.Errorf("%q: allowed is 0.3 to 6 bar each", text)
+			return p, fmt.Errorf("%q; each must be 0.3 to 6 bar", text)
 		}
 	}
 	return p, nil
@@ -53,7 +53,7 @@ func ReadTyres(text string) (p [4]float64, err error) {
 func ReadGrip(text string) (int, error) {
 	g, err := strconv.Atoi(strings.ReplaceAll(strings.TrimSpace(text), "−", "-"))
 	if err != nil || g < -3 || g > 3 {
-		return NoFeel, fmt.Errorf("%q: allowed is a whole number from -3 to 3", text)
+		return NoFeel, fmt.Errorf("%q; give a whole number from -3 to 3", text)
 	}
 	return g, nil
 }

@@ -2,6 +2,7 @@ package units
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"unicode"
 )
@@ -35,3 +36,23 @@ func PrintableLines(text, between string) string {
 
 // Hidden reports whether a character acts on a terminal or cannot be seen.
 func Hidden(r rune) bool { return r == unicode.ReplacementChar || !unicode.IsPrint(r) }
+
+// formula is where a spreadsheet may take text for a formula: at the start, after
+// a line break, and after what separates fields elsewhere.
+var formula = regexp.MustCompile(`(^|[\n;])([\s\p{Z}]*)([-=+@|%＝＋－＠])`)
+
+// Cell makes text safe for a field of a CSV file: an apostrophe in front keeps a
+// spreadsheet from taking it for a formula, and nothing in it can act on a terminal.
+// Plain numbers are not for Cell. Uncell takes the apostrophe away.
+func Cell(text string) string {
+	text = PrintableLines(strings.ReplaceAll(text, "\t", " "), "\n")
+	return formula.ReplaceAllString(text, "$1$2'$3")
+}
+
+// Uncell returns what Cell was given, of text on one line.
+func Uncell(text string) string {
+	if rest, ok := strings.CutPrefix(text, "'"); ok && formula.MatchString(rest) {
+		return rest
+	}
+	return text
+}

@@ -188,13 +188,13 @@ func (u Unit) Parse(text, bare string) (float64, error) {
 	x, err := strconv.ParseFloat(strings.TrimSpace(t[:end]), 64)
 	switch {
 	case strings.Contains(t, ","):
-		return 0, fmt.Errorf("%q: allowed is a point, not a comma, before decimals", text)
+		return 0, fmt.Errorf("%q; use a decimal point, not a comma", text)
 	case err != nil || math.IsNaN(x) || math.IsInf(x, 0):
-		return 0, fmt.Errorf("%q is no number with a unit: allowed is for example %s", text, u.example())
+		return 0, fmt.Errorf("%q is not a number with a unit; type for example %s", text, u.example())
 	case math.IsInf(x*size, 0):
 		return 0, fmt.Errorf("%q is too large", text)
 	case !ok:
-		return 0, fmt.Errorf("%q has the unit %q: allowed are %s", text, unit, u.names())
+		return 0, fmt.Errorf("%q has the unit %q; use one of %s", text, unit, u.names())
 	}
 	return x * size, nil
 }

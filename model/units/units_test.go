@@ -18,7 +18,7 @@ func ExampleUnit_Parse() {
 	// 44.704 m/s <nil>
 	// 45.000 m/s <nil>
 	// 20.000 m/s <nil>
-	// "90knots" has the unit "knots": allowed are km/h, kmh, kph, m/s, mph
+	// "90knots" has the unit "knots"; use one of km/h, kmh, kph, m/s, mph
 }
 
 // By definition 1 kgf = 9.80665 N, 1 lbf = 4.4482216152605 N.

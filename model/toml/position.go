@@ -1,4 +1,4 @@
-package carfile
+package toml
 
 import (
 	"strconv"
@@ -6,21 +6,22 @@ import (
 	"unicode/utf8"
 )
 
-// spot is a place in a file, counted from 1, columns in characters.
-type spot struct{ line, col int }
+// Spot is a place in a file, counted from 1, columns in characters.
+type Spot struct{ Line, Col int }
 
-// positions says where the keys and values of a TOML document stand, by their
+// Positions says where the keys and values of a TOML document stand, by their
 // paths: "part[1].holes[3].d". The library that decodes the document gives no
-// positions for what it has decoded.
-type positions struct {
-	key, value map[string]spot
-	from, to   map[string]int // byte offsets of the values, for changing them
+// positions for what it has decoded, and the parsers that do give none for the ends
+// of arrays, which edits need.
+type Positions struct {
+	Key, Value map[string]Spot
+	From, To   map[string]int // byte offsets of the values, for changing them
 }
 
-// locate walks a document that is known to be valid TOML. On one that is not it
+// Locate walks a document that is known to be valid TOML. On one that is not it
 // ends somewhere, without harm.
-func locate(doc string) positions {
-	s := &scanner{text: doc, line: 1, col: 1, found: positions{map[string]spot{}, map[string]spot{}, map[string]int{}, map[string]int{}}, rows: map[string]int{}}
+func Locate(doc string) Positions {
+	s := &scanner{text: doc, line: 1, col: 1, found: Positions{map[string]Spot{}, map[string]Spot{}, map[string]int{}, map[string]int{}}, rows: map[string]int{}}
 	s.document()
 	return s.found
 }
@@ -30,7 +31,7 @@ type scanner struct {
 	text      string
 	at        int
 	line, col int
-	found     positions
+	found     Positions
 	rows      map[string]int // how many rows each array of tables has so far
 }
 
@@ -51,7 +52,7 @@ func (s *scanner) document() {
 
 // header reads [a.b] or [[a.b]] and returns the path of the table it opens.
 func (s *scanner) header() string {
-	here := spot{s.line, s.col}
+	here := Spot{s.line, s.col}
 	s.next()
 	array := s.peek() == '['
 	if array {
@@ -60,7 +61,7 @@ func (s *scanner) header() string {
 	path := ""
 	keys := s.keys()
 	for i, k := range keys {
-		path = join(path, k)
+		path = Join(path, k)
 		if i < len(keys)-1 || !array {
 			if n := s.rows[path]; n > 0 { // a table below the last row of an array
 				path += "[" + strconv.Itoa(n-1) + "]"
@@ -79,18 +80,18 @@ func (s *scanner) header() string {
 }
 
 // mark keeps the first place at which a path is met.
-func (s *scanner) mark(path string, key, value spot) {
-	if _, met := s.found.key[path]; !met {
-		s.found.key[path], s.found.value[path] = key, value
+func (s *scanner) mark(path string, key, value Spot) {
+	if _, met := s.found.Key[path]; !met {
+		s.found.Key[path], s.found.Value[path] = key, value
 	}
 }
 
 // pair reads key = value in the table with the given path.
 func (s *scanner) pair(table string) {
-	here := spot{s.line, s.col}
+	here := Spot{s.line, s.col}
 	path := table
 	for _, k := range s.keys() {
-		path = join(path, k)
+		path = Join(path, k)
 	}
 	s.space(false)
 	if s.peek() != '=' {
@@ -98,7 +99,7 @@ func (s *scanner) pair(table string) {
 	}
 	s.next()
 	s.space(false)
-	s.mark(path, here, spot{s.line, s.col})
+	s.mark(path, here, Spot{s.line, s.col})
 	s.val(path)
 }
 
@@ -149,9 +150,9 @@ func (s *scanner) list(closing byte, item func(i int)) {
 
 // val reads a value, marking where it stands and what stands inside of it.
 func (s *scanner) val(path string) {
-	if _, met := s.found.from[path]; !met {
-		s.found.from[path] = s.at
-		defer func() { s.found.to[path] = s.at }()
+	if _, met := s.found.From[path]; !met {
+		s.found.From[path] = s.at
+		defer func() { s.found.To[path] = s.at }()
 	}
 	switch s.peek() {
 	case '"', '\'':
@@ -159,7 +160,7 @@ func (s *scanner) val(path string) {
 	case '[':
 		s.list(']', func(i int) {
 			p := path + "[" + strconv.Itoa(i) + "]"
-			here := spot{s.line, s.col}
+			here := Spot{s.line, s.col}
 			s.mark(p, here, here)
 			s.val(p)
 		})
@@ -242,7 +243,8 @@ func (s *scanner) next() {
 	}
 }
 
-func join(path, key string) string {
+// Join appends a key to a path.
+func Join(path, key string) string {
 	if path == "" {
 		return key
 	}
