@@ -3,9 +3,11 @@ module stanchion
 go 1.26.0
 
 require (
+	a.stanchion/silence v0.0.0
 	codeberg.org/go-fonts/liberation v0.5.0
 	codeberg.org/go-pdf/fpdf v0.11.1
 	github.com/BurntSushi/toml v1.6.0
+	github.com/adrg/xdg v0.5.3
 	github.com/charmbracelet/bubbles v1.0.0
 	github.com/charmbracelet/bubbletea v1.3.10
 	github.com/charmbracelet/lipgloss v1.1.0
@@ -58,3 +60,6 @@ require (
 	golang.org/x/text v0.28.0 // indirect
 	golang.org/x/tools v0.36.0 // indirect
 )
+
+// See the package: its path decides when it is initialised.
+replace a.stanchion/silence => ./tui/silence

@@ -81,19 +81,19 @@ func (m Model) tryHole() (Model, tea.Cmd) {
 	}
 }
 
-// tried takes the answer to the last question about the hole.
-func (m Model) tried(msg trialMsg) Model {
+// take shows the answer to the last question about the hole.
+func (msg trialMsg) take(m Model) (Model, tea.Cmd) {
 	if m.drill == nil || msg.asked != m.drill.asked {
-		return m
+		return m, nil
 	}
 	if msg.err != nil {
 		m.message = msg.err.Error()
-		return m
+		return m, nil
 	}
 	d := *m.drill
 	d.trial = &msg.trial
 	m.drill = &d
-	return m
+	return m, nil
 }
 
 // drillKey moves the hole, or ends placing it.
@@ -166,21 +166,21 @@ type writtenMsg struct {
 	err      error
 }
 
-func (m Model) written(msg writtenMsg) Model {
+func (msg writtenMsg) take(m Model) (Model, tea.Cmd) {
 	m.unsaved = m.unsaved[min(msg.holes, len(m.unsaved)):]
 	for _, r := range msg.restores {
 		m.changes = append(m.changes[:len(m.changes):len(m.changes)], change{what: "a hole written to the car file", restore: r})
 	}
 	if msg.err != nil {
 		m.message = msg.err.Error()
-		return m
+		return m, nil
 	}
 	m.mode, m.drill = walking, nil
 	m.message = fmt.Sprintf("%d holes are in the car file; U takes the last back", msg.holes)
 	if msg.holes == 1 {
 		m.message = "the hole is in the car file; U takes it back"
 	}
-	return m
+	return m, nil
 }
 
 // laidOn is a car with what was kept for this walk laid on it: holes that are not

@@ -221,6 +221,14 @@ func (m Model) boltsView(w, h int) []string {
 	return lines
 }
 
+// wrapped is wrap, but for the walk in words, which says a text in one piece.
+func (m Model) wrapped(text string, w int) []string {
+	if m.words {
+		return []string{text}
+	}
+	return wrap(text, w)
+}
+
 // wrap breaks text into lines of at most w cells, at spaces where it can.
 func wrap(text string, w int) []string {
 	if w < 1 {

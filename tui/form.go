@@ -18,9 +18,9 @@ type form struct {
 
 // add puts a line at the end of the form.
 func (f *form) add(name, hint, value string, limit int) {
-	in := textinput.New()
-	in.Prompt, in.Placeholder, in.CharLimit, in.Width = "", hint, limit, max(20, len([]rune(hint)))
-	in.SetValue(value)
+	in := newField(hint, limit)
+	in.Width = max(20, len([]rune(hint)))
+	in.SetValue(typeable(value))
 	f.names, f.fields = append(f.names, name), append(f.fields, in)
 }
 
@@ -52,7 +52,7 @@ func (f *form) jump(to int) tea.Cmd {
 func (f *form) typed(key tea.KeyMsg) tea.Cmd {
 	var cmd tea.Cmd
 	f.fault = ""
-	f.fields[f.at], cmd = f.fields[f.at].Update(key)
+	f.fields[f.at], cmd = typeInto(f.fields[f.at], key)
 	return cmd
 }
 

@@ -18,7 +18,6 @@ type guide struct {
 	answers carfile.Answers
 	input   textinput.Model
 	fault   string
-	leaving bool // esc was pressed once
 }
 
 // guideFile is the name of the file that is made when none is typed.
@@ -31,20 +30,18 @@ func needsGuide(m Model) string {
 	return ""
 }
 
-// startGuide begins with the first question.
+// startGuide begins with the first question, or goes on where it was left.
 func (m Model) startGuide() (Model, tea.Cmd) {
-	in := textinput.New()
-	in.Prompt = ""
-	in.CharLimit = 120
-	m.guide = &guide{answers: carfile.Answers{}, input: in}
+	m.guide = &guide{answers: carfile.Answers{}, input: newField("", 120)}
 	m.mode = guiding
-	return m.guideAt(0)
+	m, cmd := m.guideAt(0)
+	return m, tea.Batch(cmd, m.readGuideDraft())
 }
 
 // guideAt goes to a question, with what was typed there before.
 func (m Model) guideAt(step int) (Model, tea.Cmd) {
 	g := *m.guide
-	g.step, g.fault, g.leaving = step, "", false
+	g.step, g.fault = step, ""
 	g.input.Reset()
 	g.input.Width = max(10, m.width-6)
 	g.input.Placeholder = guideFile
@@ -59,33 +56,51 @@ func (m Model) guideAt(step int) (Model, tea.Cmd) {
 
 // guideKey handles a key while the guided start is open.
 func (m Model) guideKey(key tea.KeyMsg) (tea.Model, tea.Cmd) {
-	g := *m.guide
-	qs := carfile.Questions()
 	switch key.String() {
 	case "ctrl+c", "esc":
-		if len(g.answers) > 0 && !g.leaving {
-			g.leaving, g.fault = true, "esc again drops the answers; any other key goes on"
-			m.guide = &g
-			return m, nil
-		}
-		m.mode, m.guide, m.message = walking, nil, "no file was made"
-		if m.row() == nil && m.table == nil {
-			return m, tea.Quit
-		}
-		return m, nil
+		return m.leaveGuide()
 	case "up", "shift+tab":
-		if g.step > 0 {
-			return m.guideAt(g.step - 1)
+		if m.guide.step > 0 {
+			return m.guideAt(m.guide.step - 1)
 		}
 		return m, nil
 	case "enter", "down", "tab":
-		return m.guideAnswer(qs)
+		return m.guideAnswer(carfile.Questions())
+	case "ctrl+n":
+		m.guide = &guide{answers: carfile.Answers{}, input: newField("", 120)}
+		m, cmd := m.guideAt(0)
+		m, keep := m.keepGuide()
+		return m, tea.Batch(cmd, keep)
 	}
-	g.leaving, g.fault = false, ""
+	g := *m.guide
+	g.fault = ""
 	var cmd tea.Cmd
-	g.input, cmd = g.input.Update(key)
+	g.input, cmd = typeInto(g.input, key)
 	m.guide = &g
-	return m, cmd
+	m, keep := m.keepGuide()
+	return m, tea.Batch(cmd, keep)
+}
+
+// leaveGuide leaves without a file; the answers are kept for the next time.
+func (m Model) leaveGuide() (Model, tea.Cmd) {
+	m, keep := m.keepGuide()
+	m.message = "no file was made"
+	if m.src.GuideDraft != nil && (len(m.guide.answers) > 0 || m.guide.input.Value() != "") {
+		m.message += "; the answers are kept for next time"
+	}
+	m.mode, m.guide = walking, nil
+	if m.car == nil {
+		m.farewell = m.message
+		return m, func() tea.Msg {
+			if keep != nil {
+				if fault := keep(); fault != nil {
+					return fault
+				}
+			}
+			return tea.QuitMsg{}
+		}
+	}
+	return m, keep
 }
 
 // guideAnswer takes what was typed, and goes on when it can be used.
@@ -100,7 +115,9 @@ func (m Model) guideAnswer(qs []carfile.Question) (tea.Model, tea.Cmd) {
 			return m, nil
 		}
 		g.answers = g.answers.With(q.Key, text)
-		return m.guideAt(g.step + 1)
+		m, cmd := m.guideAt(g.step + 1)
+		m, keep := m.keepGuide()
+		return m, tea.Batch(cmd, keep)
 	}
 	file, err := carfile.GuidedFile(g.answers)
 	if err != nil {
@@ -129,8 +146,8 @@ type guidedMsg struct {
 	err  error
 }
 
-// guided opens the car that was made.
-func (m Model) guided(msg guidedMsg) (tea.Model, tea.Cmd) {
+// take opens the car that was made.
+func (msg guidedMsg) take(m Model) (Model, tea.Cmd) {
 	if msg.err != nil {
 		if m.guide != nil {
 			g := *m.guide
@@ -139,11 +156,12 @@ func (m Model) guided(msg guidedMsg) (tea.Model, tea.Cmd) {
 		}
 		return m, nil
 	}
+	m, drop := m.keepDraft(m.src.GuideDraft, nil)
 	fresh := New(msg.src, msg.car, msg.car.Speed, m.units)
-	fresh.width, fresh.height = m.width, m.height
+	fresh.width, fresh.height, fresh.words, fresh.kept = m.width, m.height, m.words, m.kept
 	fresh.asked = m.asked + 1 // no answer about the car before is taken for one about this
 	fresh.message = "made " + units.Printable(msg.name) + ": edit it to add what you know; it is read again when saved"
-	return fresh, fresh.Init()
+	return fresh, tea.Batch(drop, fresh.Init())
 }
 
 // guideView draws the question with its picture.
@@ -175,7 +193,7 @@ func (m Model) guideView() string {
 		lines = append(lines, "", figureStyle.Render("Name of the file?"), "It is made where you are, and never over a file that is there.")
 	}
 	lines = append(lines, "› "+g.input.View())
-	foot := "enter next · ↑ back · esc leaves"
+	foot := "enter next · ↑ back · ctrl+n begins anew · esc leaves, the answers are kept"
 	room := m.height - 1
 	if len(lines) > room { // the question is what must be seen
 		lines = append(lines[:1:1], lines[len(lines)-room+1:]...)

@@ -49,7 +49,7 @@ func (m Model) helpText() []string {
 		"marks: ◆ this setting, ◇ the kept one, + what a new hole would add, · not as wished, • within all limits, ~ within them but stalled, × not. A figure with * behind its name rests on something assumed; what is assumed is listed with the bolts.",
 		"Estimates for choosing a setting, not approval: a wing that comes off hurts people. Have a licensed engineer check what runs on track or road, and keep to local road rules and the event's technical rules.",
 	} {
-		lines = append(lines, wrap(text, min(m.width-2, 96))...)
+		lines = append(lines, m.wrapped(text, min(m.width-2, 96))...)
 		lines = append(lines, "")
 	}
 	return lines

@@ -170,25 +170,25 @@ func along(by int) func(Model) (Model, tea.Cmd) {
 }
 
 func (m Model) keep() (Model, tea.Cmd) {
-	if m.kept == m.row().ID {
-		m.kept, m.message = "", "no setting kept"
+	if m.keptID == m.row().ID {
+		m.keptID, m.message = "", "no setting kept"
 	} else {
-		m.kept, m.message = m.row().ID, "kept: walk on to compare with it"
+		m.keptID, m.message = m.row().ID, "kept: walk on to compare with it"
 	}
 	return m.pick(), nil
 }
 
 func (m Model) swap() (Model, tea.Cmd) {
-	i, _ := m.table.Find(m.kept)
-	m.kept, m.current = m.row().ID, i
+	i, _ := m.table.Find(m.keptID)
+	m.keptID, m.current = m.row().ID, i
 	return m.pick(), nil
 }
 
 // Speeds that can be chosen, m/s: walking pace to where air is no longer
 // nearly incompressible.
 const (
-	slowest = 5 * units.KPH
-	fastest = 400 * units.KPH
+	minSpeed = 5 * units.KPH
+	maxSpeed = 400 * units.KPH
 )
 
 func faster(steps float64) func(Model) (Model, tea.Cmd) {
@@ -197,9 +197,16 @@ func faster(steps float64) func(Model) (Model, tea.Cmd) {
 	}
 }
 
+func speedInRange(v float64, u units.System) error {
+	if v < minSpeed || v > maxSpeed {
+		return fmt.Errorf("the speed must be %s to %s", u.Speed(minSpeed), u.Speed(maxSpeed))
+	}
+	return nil
+}
+
 func (m Model) setSpeed(v float64) (Model, tea.Cmd) {
-	if v < slowest || v > fastest {
-		m.message = fmt.Sprintf("the speed must be %s to %s", m.units.Speed(slowest), m.units.Speed(fastest))
+	if err := speedInRange(v, m.units); err != nil {
+		m.message = err.Error()
 		return m, nil
 	}
 	m.speed = v
@@ -240,18 +247,35 @@ func needsFaults(m Model) string {
 	return ""
 }
 
-// quit leaves, after a warning if a note was typed and not saved.
+// quit leaves, after a warning if something would be lost.
 func (m Model) quit() (Model, tea.Cmd) {
+	if why := m.wouldLose(); why != "" && !m.warned {
+		m.warned = true
+		m.message = why
+		return m, nil
+	}
+	return m, tea.Quit
+}
+
+// wouldLose says what is typed or tried and not written; "" when nothing is.
+func (m Model) wouldLose() string {
 	typed := m.saving
 	for i, text := range m.draft {
 		typed = typed || text != "" && noteFields()[i].name != "place"
 	}
-	if typed && !m.warned {
-		m.warned = true
-		m.message = "a note is not saved: m goes on with it, q again drops it"
-		return m, nil
+	switch {
+	case typed && m.src.NoteDraft != nil:
+		return "a note is not saved: m goes on with it, q again leaves and keeps it for next time"
+	case typed:
+		return "a note is not saved: m goes on with it, q again drops it"
+	case m.datum != nil && len(m.unsaved) > 0:
+		return "the correction and the new holes are not in the car file: q again drops them"
+	case m.datum != nil:
+		return "the correction is not in the car file: q again drops it"
+	case len(m.unsaved) > 0:
+		return "the new holes are not in the car file: q again drops them"
 	}
-	return m, tea.Quit
+	return ""
 }
 
 func (m Model) leave() (Model, tea.Cmd) {

@@ -5,7 +5,6 @@ import (
 	"math"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/model/logbook"
@@ -81,8 +80,8 @@ func noteFields() []noteField {
 }
 
 func readTopSpeed(n *logbook.Note, text string, u units.System) (err error) {
-	if n.TopSpeed, err = units.Speeds.Parse(text, u.SpeedUnit()); err == nil && (n.TopSpeed < slowest || n.TopSpeed > fastest) {
-		err = fmt.Errorf("it must be %s to %s", u.Speed(slowest), u.Speed(fastest))
+	if n.TopSpeed, err = units.Speeds.Parse(text, u.SpeedUnit()); err == nil && (n.TopSpeed < minSpeed || n.TopSpeed > maxSpeed) {
+		err = fmt.Errorf("it must be %s to %s", u.Speed(minSpeed), u.Speed(maxSpeed))
 	}
 	return err
 }
@@ -127,7 +126,7 @@ func (m Model) openNote() (Model, tea.Cmd) {
 	if m.draft != nil && m.draftOf != m.about.Setting {
 		m.form.fault = "What stands here was typed about " + m.draftOf + " and is not saved. It would now be about the setting above."
 	}
-	return m, textinput.Blink
+	return m, nil
 }
 
 // noteKey handles a key while the form for a note is open.
@@ -139,7 +138,7 @@ func (m Model) noteKey(key tea.KeyMsg) (tea.Model, tea.Cmd) {
 	}
 	switch k {
 	case "esc", "ctrl+c":
-		return m.dropNote(), nil
+		return m.putNoteAside()
 	case "tab", "down":
 		return m, m.form.move(1)
 	case "shift+tab", "up":
@@ -153,13 +152,15 @@ func (m Model) noteKey(key tea.KeyMsg) (tea.Model, tea.Cmd) {
 				if in.SetValue(gripAfter(before, k)); in.Value() == before && k != before {
 					m.form.fault = "a grip is a number from -3 to 3, or ← and →; words go into the line \"anything else\""
 				}
-				return m, nil
+				return m.keepNote()
 			}
 			in.SetValue(gripAfter(in.Value(), k))
-			return m, nil
+			return m.keepNote()
 		}
 	}
-	return m, m.form.typed(key)
+	cmd := m.form.typed(key)
+	m, keep := m.keepNote()
+	return m, tea.Batch(cmd, keep)
 }
 
 // gripAfter is what a key makes of a grip: arrows step it, from 0 on an open line; a
@@ -186,16 +187,16 @@ func gripAfter(text, key string) string {
 	return text
 }
 
-// dropNote goes back and keeps what is typed for the next time.
-func (m Model) dropNote() Model {
+// putNoteAside goes back and keeps what is typed for the next time.
+func (m Model) putNoteAside() (Model, tea.Cmd) {
+	m, cmd := m.keepNote()
 	m.draft, m.draftOf = m.form.values(), m.about.Setting
 	m.mode, m.form = walking, nil
+	m.message = "nothing is saved: m goes on with the note"
 	if m.saving {
 		m.message = "saving…"
-		return m
 	}
-	m.message = "nothing is saved: m goes on with the note"
-	return m
+	return m, cmd
 }
 
 // savedMsg says that a note is on the disk, or why not.
@@ -235,8 +236,8 @@ func (m Model) saveNote() (tea.Model, tea.Cmd) {
 	}
 }
 
-// saved takes the answer of the disk. When it is a fault, what was typed stays.
-func (m Model) saved(msg savedMsg) Model {
+// take hears the answer of the disk. When it is a fault, what was typed stays.
+func (msg savedMsg) take(m Model) (Model, tea.Cmd) {
 	m.saving = false
 	if msg.err != nil {
 		fault := "not saved: " + strings.ReplaceAll(msg.err.Error(), "\n", "; ")
@@ -246,7 +247,7 @@ func (m Model) saved(msg savedMsg) Model {
 		} else {
 			m.message = fault + ": m goes on with the note"
 		}
-		return m
+		return m, nil
 	}
 	m.draft = nil
 	if m.mode == noting {
@@ -259,7 +260,7 @@ func (m Model) saved(msg savedMsg) Model {
 	if msg.book != nil {
 		m = m.withBook(*msg.book)
 	}
-	return m
+	return m.keepDraft(m.src.NoteDraft, nil)
 }
 
 func needsNotebook(m Model) string {

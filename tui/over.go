@@ -29,20 +29,20 @@ func (m Model) overSpeed() (Model, tea.Cmd) {
 	}
 }
 
-// swept opens the page with the answer.
-func (m Model) swept(msg sweptMsg) Model {
+// take opens the page with the answer.
+func (msg sweptMsg) take(m Model) (Model, tea.Cmd) {
 	if msg.asked != m.sweeps || m.mode != walking && (m.mode != reading || m.shown == "") || m.row() == nil {
-		return m
+		return m, nil
 	}
 	m.message = ""
 	if msg.err != nil {
 		m.message = msg.err.Error()
-		return m
+		return m, nil
 	}
 	s := msg.sweep
 	m, _ = m.read(func(m Model) []string { return m.overText(s) })
 	m.shown = "o"
-	return m
+	return m, nil
 }
 
 // overText is the page: the curves of the current and the kept setting, and the
@@ -72,8 +72,11 @@ func (m Model) overText(s model.Sweep) []string {
 		lines = append(lines, fmt.Sprintf("%c  %s", s2.mark, s2.row.ID))
 	}
 	lines = append(lines, "")
-	lines = append(lines, Plot(min(m.width-2, 100), max(10, m.height-18), curves, "downforce, "+u.ForceUnit(), u.SpeedUnit())...)
-	lines = append(lines, "", fmt.Sprintf("%10s %10s %8s %11s %11s %8s", "speed", "downforce", "drag", "front load", "rear load", "share"),
+	if !m.words { // which has the table below
+		lines = append(lines, Plot(min(m.width-2, 100), max(10, m.height-18), curves, "downforce, "+u.ForceUnit(), u.SpeedUnit())...)
+		lines = append(lines, "")
+	}
+	lines = append(lines, fmt.Sprintf("%10s %10s %8s %11s %11s %8s", "speed", "downforce", "drag", "front load", "rear load", "share"),
 		fmt.Sprintf("%10s %10s %8s %11s %11s %8s", "", u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), "%"))
 	for k, t := range s.Tables {
 		if i, ok := t.Find(m.row().ID); ok {

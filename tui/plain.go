@@ -16,16 +16,13 @@ import (
 // braille line, or a pipe. It reads keys by their names, several on a line, and says
 // in sentences what the explorer would show. It ends with the input or at q.
 func Plain(m Model, in io.Reader, out io.Writer) error {
-	m.width, m.height = 100, 4000 // as wide and high as any page
+	m.width, m.height, m.words = 100, 4000, true // as wide and high as any page
 	w := &walker{m: m, in: bufio.NewScanner(in), out: out}
 	w.in.Buffer(make([]byte, 0, 4096), 1<<20)
+	w.run(m.Init())
 	if m.car == nil {
-		w.say("%s", plainText(m.guidePlain()))
+		w.say("%s", plainText(w.m.guidePlain()))
 	} else {
-		w.run(solve(m.asked, m.car, nil, m.speed))
-		if m.src.Files != nil {
-			w.run(m.look())
-		}
 		w.say("stanchion, line by line. Type keys by their names and press enter: right, left, up, down, f, r, s, c, enter, space, and ? for all; q leaves.")
 		w.tell()
 	}
@@ -63,40 +60,17 @@ func (w *walker) run(cmd tea.Cmd) {
 		}
 	case tea.QuitMsg:
 		w.done = true
-	case rowsMsg, frameMsg, trialMsg, sweptMsg, savedMsg, writtenMsg, undoneMsg, seenMsg:
+	default:
 		w.pass(msg)
-	case guidedMsg:
-		w.pass(msg)
-		w.m.width, w.m.height = 100, 4000
 	}
 }
 
-// pass gives the model a message. Waiting for the file to change and a cursor's
-// blinking are for screens.
+// pass gives the model a message, and does what follows from it.
 func (w *walker) pass(msg tea.Msg) {
-	asked := w.m.guide
 	next, cmd := w.m.Update(msg)
 	w.m = next.(Model)
-	switch msg.(type) {
-	case seenMsg: // its command waits for the next look; only a question is answered
-		if w.m.working {
-			w.run(solve(w.m.asked, w.m.wanted, nil, w.m.speed))
-		}
-		return
-	}
-	if asked != nil && asked.step < len(carfile.Questions()) && w.m.mode == guiding {
-		return // a cursor's blinking too
-	}
-	if w.m.mode == finding || w.m.mode == speeding || w.m.mode == measuring || w.m.mode == wishing || w.m.mode == guiding {
-		if _, key := msg.(tea.KeyMsg); key && cmd != nil && !w.submits(msg.(tea.KeyMsg)) {
-			return // a cursor's blinking
-		}
-	}
 	w.run(cmd)
 }
-
-// submits reports whether a key ends what is typed.
-func (w *walker) submits(k tea.KeyMsg) bool { return k.Type == tea.KeyEnter || k.Type == tea.KeyCtrlC }
 
 // line takes one line that was typed.
 func (w *walker) line(text string) {
@@ -155,7 +129,7 @@ func (w *walker) typed(text string) {
 		return
 	}
 	if w.m.form == nil {
-		w.m.input.SetValue(text)
+		w.m.input.SetValue(typeable(text))
 		w.pass(tea.KeyMsg{Type: tea.KeyEnter})
 		w.tell()
 		return
@@ -163,7 +137,12 @@ func (w *walker) typed(text string) {
 	f := w.m.form.copied()
 	w.m.form = f
 	if text != "" {
-		f.fields[f.at].SetValue(text)
+		f.fields[f.at].SetValue(typeable(text))
+		if w.m.mode == noting {
+			m, keep := w.m.keepNote()
+			w.m = m
+			w.run(keep)
+		}
 	}
 	if f.at < len(f.fields)-1 {
 		f.at++
@@ -192,12 +171,9 @@ func (w *walker) ask() {
 func (w *walker) guided(text string) {
 	if strings.EqualFold(text, "esc") {
 		w.pass(tea.KeyMsg{Type: tea.KeyEsc})
-		if w.m.mode == guiding {
-			w.pass(tea.KeyMsg{Type: tea.KeyEsc})
-		}
 		if w.m.car == nil {
 			w.done = true
-			w.say("no file was made")
+			w.say("%s", w.m.message)
 			return
 		}
 		w.tell()
@@ -207,7 +183,7 @@ func (w *walker) guided(text string) {
 		w.pass(tea.KeyMsg{Type: tea.KeyUp})
 	} else {
 		g := *w.m.guide
-		g.input.SetValue(text)
+		g.input.SetValue(typeable(text))
 		w.m.guide = &g
 		w.pass(tea.KeyMsg{Type: tea.KeyEnter})
 	}
@@ -240,6 +216,9 @@ func (w *walker) tell() {
 	}
 	switch {
 	case m.prompting():
+		if m.fault != "" {
+			w.say("%s.", plainText(m.fault))
+		}
 		w.say("%s, or esc:", m.input.Placeholder)
 	case m.form != nil:
 		if m.form.fault != "" {
@@ -252,9 +231,7 @@ func (w *walker) tell() {
 		w.ask()
 	case m.mode == reading:
 		for _, l := range m.page(m) {
-			if l = plainText(l); !strings.ContainsFunc(l, braille) {
-				w.say("%s", l)
-			}
+			w.say("%s", plainText(l))
 		}
 		if m.accept != nil {
 			w.say("enter takes it, esc does not.")

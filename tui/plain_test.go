@@ -13,6 +13,8 @@ import (
 	"stanchion/model/logbook"
 )
 
+func braille(r rune) bool { return r >= 0x2800 && r < 0x2900 }
+
 // walked is what a walk line by line prints for lines typed.
 func walked(t *testing.T, m Model, lines ...string) string {
 	t.Helper()

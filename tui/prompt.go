@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -15,7 +16,7 @@ func (m Model) typeFind() (Model, tea.Cmd)  { return m.prompt(finding, "an id, o
 func (m Model) prompt(to mode, hint string) (Model, tea.Cmd) {
 	m.mode = to
 	m.input.Reset()
-	m.input.Placeholder = hint
+	m.input.Placeholder, m.fault = hint, ""
 	m.input.Width = max(10, m.width-14)
 	return m, m.input.Focus()
 }
@@ -26,41 +27,58 @@ func (m Model) typing(key tea.KeyMsg) (Model, tea.Cmd) {
 	case "esc", "ctrl+c":
 		return m.leave()
 	case "enter":
-		text, was := m.input.Value(), m.mode
-		m.mode = walking
-		switch was {
-		case speeding:
-			return m.typedSpeed(text)
-		case measuring:
-			return m.typedReading(text), nil
-		}
-		return m.typedFind(text), nil
+		return m.typed(m.input.Value())
 	}
+	m.fault = ""
 	var cmd tea.Cmd
-	m.input, cmd = m.input.Update(key)
+	m.input, cmd = typeInto(m.input, key)
 	return m, cmd
 }
 
-func (m Model) typedSpeed(text string) (Model, tea.Cmd) {
+// typed takes what was typed into the open prompt. After a fault the prompt stays
+// open with the text, so that what is typed next is not taken for commands.
+func (m Model) typed(text string) (Model, tea.Cmd) {
+	next, was := m, m.mode
+	next.mode = walking
+	var cmd tea.Cmd
+	var err error
+	switch was {
+	case speeding:
+		next, cmd, err = next.typedSpeed(text)
+	case measuring:
+		next, err = next.typedReading(text)
+	default:
+		next, err = next.typedFind(text)
+	}
+	if err != nil {
+		m.fault = strings.ReplaceAll(err.Error(), "\n", "; ")
+		return m, nil
+	}
+	return next, cmd
+}
+
+func (m Model) typedSpeed(text string) (Model, tea.Cmd, error) {
 	bare := "km/h"
 	if m.units == units.Imperial {
 		bare = "mph"
 	}
 	v, err := units.Speeds.Parse(text, bare)
 	if err != nil {
-		m.message = err.Error()
-		return m, nil
+		return m, nil, err
 	}
-	return m.setSpeed(v)
+	if err := speedInRange(v, m.units); err != nil {
+		return m, nil, err
+	}
+	m, cmd := m.setSpeed(v)
+	return m, cmd, nil
 }
 
 // typedFind goes to the next setting, after the current one, that has all the
 // holes typed.
-func (m Model) typedFind(text string) Model {
+func (m Model) typedFind(text string) (Model, error) {
 	found := m.table.Matches(splitWords(text))
 	if len(found) == 0 {
-		m.message = fmt.Sprintf("no setting with %q", text)
-		return m
+		return m, fmt.Errorf("no setting with %q", text)
 	}
 	to, nth := found[0], 1
 	for k, i := range found {
@@ -73,7 +91,7 @@ func (m Model) typedFind(text string) Model {
 	if len(found) > 1 {
 		m.message = fmt.Sprintf("%d of %d with %s: find again for the next", nth, len(found), text)
 	}
-	return m
+	return m, nil
 }
 
 func splitWords(text string) (words []string) {

@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -17,13 +18,12 @@ func (m Model) typeReading() (Model, tea.Cmd) {
 
 // typedReading takes what was measured with the current setting bolted on, and
 // shows what all readings together say before anything is changed.
-func (m Model) typedReading(text string) Model {
+func (m Model) typedReading(text string) (Model, error) {
 	r := model.Reading{Setting: m.row().ID, Angle: math.NaN(), Height: math.NaN(), Band: math.NaN()}
 	for _, word := range strings.Fields(text) {
 		if word == "left" || word == "right" {
 			if r.Side != "" {
-				m.message = "left and right are both given; give one of them"
-				return m
+				return m, errors.New("left and right are both given; give one of them")
 			}
 			r.Side = word
 			continue
@@ -34,20 +34,17 @@ func (m Model) typedReading(text string) Model {
 		}
 		h, err := units.Lengths.Parse(word, m.units.LengthUnit())
 		if err != nil || !math.IsNaN(r.Height) {
-			m.message = fmt.Sprintf("%q; give an angle, a height, and left or right", word)
-			return m
+			return m, fmt.Errorf("%q; give an angle, a height, and left or right", word)
 		}
 		r.Height = h
 	}
 	if math.IsNaN(r.Angle) {
-		m.message = "no angle; type 6.4, or 6.4 1342mm left"
-		return m
+		return m, errors.New("no angle; type 6.4, or 6.4 1342mm left")
 	}
 	readings := append(append([]model.Reading(nil), m.car.Readings...), r)
 	d, err := m.table.FitDatum(readings)
 	if err != nil {
-		m.message = strings.ReplaceAll(err.Error(), "\n", "; ")
-		return m
+		return m, err
 	}
 	m, _ = m.read(func(m Model) []string {
 		lines := []string{titleStyle.Render("what the readings say of the " + m.car.Parts[0].Name), ""}
@@ -56,7 +53,7 @@ func (m Model) typedReading(text string) Model {
 			"[[measured]]", fmt.Sprintf("setting = %q", r.Setting), fmt.Sprintf("angle = %.2f", r.Angle/model.Deg), measuredHeight(r), measuredSide(r))
 	})
 	m.accept = &d
-	return m
+	return m, nil
 }
 
 func measuredHeight(r model.Reading) string {

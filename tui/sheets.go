@@ -47,7 +47,7 @@ func (m Model) compareText() []string {
 	}
 	lines = append(lines, "", "± is one standard uncertainty of the change: what both settings share cancels.")
 	if a, why := m.strengthAt(m.current); why == "" {
-		if i, ok := m.table.Find(m.kept); ok {
+		if i, ok := m.table.Find(m.keptID); ok {
 			if b, why := m.strengthAt(i); why == "" {
 				lines = append(lines, "", "strength, kept: "+m.frame.Verdict(b, m.units)+".", "strength, this: "+m.frame.Verdict(a, m.units)+".")
 			}

@@ -23,8 +23,6 @@ func plainText(s string) string {
 	return strings.TrimSpace(s)
 }
 
-func braille(r rune) bool { return r >= 0x2800 && r < 0x2900 }
-
 // spoken is the setting that is shown, in sentences.
 func (m Model) spoken() []string {
 	r := m.row()

@@ -8,13 +8,12 @@
 package tui
 
 import (
-	"os"
-
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/holes"
 	"stanchion/model"
+	"stanchion/model/files"
 	"stanchion/model/logbook"
 	"stanchion/model/strength"
 	"stanchion/model/units"
@@ -29,6 +28,8 @@ type Source struct {
 	Notebook string                                                          // path of the notebook, to watch; "" for none
 	Notes    func() (logbook.Book, error)                                    // reads it; nil for none
 	AddNote  func(logbook.Note) (n logbook.Note, setAside string, err error) // returns when the note is on the disk
+
+	NoteDraft, GuideDraft *files.Draft // for what is typed and not saved; nil for none
 
 	AddHole func(part string, h holes.Hole) (restore func() error, err error) // puts a hole in the file; nil where there is no file
 	Guide   func(name string, text []byte) (next Source, err error)           // writes a new car file; nil where none can be
@@ -70,7 +71,7 @@ type Model struct {
 	working bool
 
 	current int
-	kept    string // id of the setting to compare with; "" for none
+	keptID  string // id of the setting to compare with; "" for none
 	sight   sight
 	lid     float64 // rad that the boot lid is drawn open by
 
@@ -90,6 +91,7 @@ type Model struct {
 	drill   *drill               // the hole that is being placed; nil for none
 	guide   *guide               // the guided start; nil for none
 	message string
+	fault   string // of what was typed into the prompt
 
 	book  logbook.Book              // the notebook as it was read last
 	ran   map[string][]logbook.Note // its notes by setting
@@ -97,8 +99,12 @@ type Model struct {
 	draft []string                  // what was typed into one that is not saved
 
 	draftOf string // the setting it was typed about
+	kept    int    // number of the last draft that was sent to the disk
 	saving  bool
-	warned  bool // that leaving drops the draft
+	warned  bool // that leaving loses something
+
+	words    bool   // told line by line, without a screen
+	farewell string // said when the screen is gone
 
 	faults []string // of the car file as it now is; nil when it is sound
 	stamp  string   // of the watched files
@@ -110,31 +116,27 @@ type Model struct {
 // New returns the explorer for a car at a speed in m/s. Its Init asks for the
 // settings.
 func New(src Source, car *model.Car, speed float64, u units.System) Model {
-	in := textinput.New()
-	in.Prompt = ""
-	in.CharLimit = 80
-	return Model{src: src, car: car, base: car, wanted: car, speed: speed, units: u, input: in, asked: 1, working: true, message: src.Hint, held: &holdings{row: -1}}
+	return Model{src: src, car: car, base: car, wanted: car, speed: speed, units: u, input: newField("", 80), asked: 1, working: true, message: src.Hint, held: &holdings{row: -1}}
 }
 
 // Init asks for the settings and starts watching the files.
 func (m Model) Init() tea.Cmd {
 	if m.car == nil {
-		return textinput.Blink
+		return m.readGuideDraft()
 	}
 	ask := solve(m.asked, m.car, nil, m.speed)
 	if m.first != nil {
 		ask = m.first
 	}
 	if m.src.Files == nil {
-		return ask
+		return tea.Batch(ask, m.readNoteDraft())
 	}
-	return tea.Batch(ask, m.look())
+	return tea.Batch(ask, m.look(), m.readNoteDraft())
 }
 
 // Guided returns the explorer with the guided start open and no car yet.
 func Guided(src Source, u units.System) Model {
-	m := Model{src: src, units: u}
-	m.input = textinput.New()
+	m := Model{src: src, units: u, input: newField("", 80)}
 	m, _ = m.startGuide()
 	return m
 }
@@ -160,12 +162,8 @@ func (m Model) Begun() Model {
 	return m
 }
 
-// Show puts a model on the terminal until the person leaves it.
-func Show(m tea.Model) error {
-	p := tea.NewProgram(m, tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithOutput(os.Stdout))
-	_, err := p.Run()
-	return err
-}
+// Farewell is what is left to say when the screen is gone.
+func (m Model) Farewell() string { return m.farewell }
 
 // row returns the current row, or nil when there is none.
 func (m Model) row() *model.Row {
@@ -177,10 +175,10 @@ func (m Model) row() *model.Row {
 
 // keptRow returns the row that is kept for comparison, or nil.
 func (m Model) keptRow() *model.Row {
-	if m.table == nil || m.kept == "" {
+	if m.table == nil || m.keptID == "" {
 		return nil
 	}
-	if i, ok := m.table.Find(m.kept); ok {
+	if i, ok := m.table.Find(m.keptID); ok {
 		return &m.table.Rows[i]
 	}
 	return nil

@@ -111,7 +111,7 @@ func keyMsg(name string) tea.KeyMsg {
 	special := map[string]tea.KeyType{
 		"left": tea.KeyLeft, "right": tea.KeyRight, "up": tea.KeyUp, "down": tea.KeyDown, "enter": tea.KeyEnter,
 		"esc": tea.KeyEsc, "home": tea.KeyHome, "end": tea.KeyEnd, "pgup": tea.KeyPgUp, "pgdown": tea.KeyPgDown,
-		"ctrl+c": tea.KeyCtrlC, "backspace": tea.KeyBackspace,
+		"ctrl+c": tea.KeyCtrlC, "ctrl+n": tea.KeyCtrlN, "backspace": tea.KeyBackspace,
 	}
 	if k, ok := special[name]; ok {
 		return tea.KeyMsg{Type: k}
@@ -302,8 +302,17 @@ func TestFindAndSpeed(t *testing.T) {
 			n = send(n, keyMsg(string(r)))
 		}
 		n = keys(t, n, "enter")
-		if row.message == "" && n.speed != 100*units.MPH || !strings.Contains(n.message, row.message) {
-			t.Errorf("%q: speed %.2f m/s, message %q", row.text, n.speed, n.message)
+		if row.message == "" && n.speed != 100*units.MPH || !strings.Contains(n.fault, row.message) {
+			t.Errorf("%q: speed %.2f m/s, fault %q", row.text, n.speed, n.fault)
+		}
+		if row.message == "" {
+			continue
+		}
+		if n.mode != speeding || n.input.Value() != row.text || !strings.Contains(n.View(), row.message) {
+			t.Errorf("%q: after a fault the prompt is not open with the text and the fault:\n%s", row.text, n.View())
+		}
+		if after := keys(t, n, "m", "enter"); after.mode != speeding {
+			t.Errorf("%q: what is typed after a fault is taken for commands", row.text)
 		}
 	}
 }
@@ -457,8 +466,8 @@ func TestReadingIsSeenBeforeItIsTaken(t *testing.T) {
 	}
 	taken := send(asked, keyMsg("enter"))
 	taken = send(taken, solve(taken.asked, m.car.Corrected(*asked.accept), nil, taken.speed)())
-	if bad := keys(t, m, "a", "9", "9", "9", "enter"); bad.accept != nil || !strings.Contains(bad.message, "is it this setting?") {
-		t.Errorf("999°: %q", bad.message)
+	if bad := keys(t, m, "a", "9", "9", "9", "enter"); bad.accept != nil || !strings.Contains(bad.fault, "is it this setting?") {
+		t.Errorf("999°: %q", bad.fault)
 	}
 	if a := taken.row().Angle / model.Deg; a < 8.85 || a > 8.95 {
 		t.Errorf("the setting read as 8.9° shows %.2f° after the correction", a)

@@ -46,12 +46,12 @@ func (m Model) undo() (Model, tea.Cmd) {
 	return m.ask(m.laidOn(m.base), nil)
 }
 
-// undone takes the answer of an undo of the car file.
-func (m Model) undone(msg undoneMsg) Model {
+// take hears the answer of an undo of the car file.
+func (msg undoneMsg) take(m Model) (Model, tea.Cmd) {
 	if msg.err != nil {
 		m.message = "not undone: " + msg.err.Error()
-		return m
+		return m, nil
 	}
 	m.message = "undone: " + msg.what + "; the car file is what it was"
-	return m
+	return m, nil
 }

@@ -4,6 +4,12 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
+// answer is a message of our own: what a command found out. The explorer and the walk
+// in words hand it on without knowing which one it is, so that neither can miss one.
+type answer interface {
+	take(m Model) (Model, tea.Cmd)
+}
+
 // Update takes one message: a key, the mouse, a size, or the answer of a
 // command.
 func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
@@ -11,36 +17,12 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case tea.WindowSizeMsg:
 		m.width, m.height = msg.Width, msg.Height
 		m.input.Width = max(10, m.width-14)
-		return m, nil
 	case tea.KeyMsg:
 		return m.key(msg)
 	case tea.MouseMsg:
 		return m.mouse(msg), nil
-	case rowsMsg:
-		return m.answered(msg)
-	case frameMsg:
-		return m.holds(msg), nil
-	case lookMsg:
-		return m, m.look()
-	case seenMsg:
-		return m.seen(msg)
-	case trialMsg:
-		return m.tried(msg), nil
-	case sweptMsg:
-		return m.swept(msg), nil
-	case savedMsg:
-		return m.saved(msg), nil
-	case undoneMsg:
-		return m.undone(msg), nil
-	case guidedMsg:
-		return m.guided(msg)
-	case writtenMsg:
-		return m.written(msg), nil
-	}
-	if m.prompting() {
-		var cmd tea.Cmd
-		m.input, cmd = m.input.Update(msg) // the cursor's blinking
-		return m, cmd
+	case answer:
+		return msg.take(m)
 	}
 	return m, nil
 }
@@ -77,7 +59,7 @@ func (m Model) key(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 		return next, tea.Batch(cmds...)
 	}
 	if msg.Type == tea.KeyCtrlZ {
-		return m, tea.Suspend
+		return m.suspend()
 	}
 	switch m.mode {
 	case reading:

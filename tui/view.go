@@ -12,6 +12,8 @@ func (m Model) View() string {
 	switch {
 	case m.width == 0:
 		return ""
+	case m.car == nil && m.guide == nil: // the last look, on the way out
+		return fit([]string{m.message}, m.width, m.height)
 	case m.width < leastWidth || m.height < leastHeight:
 		return fit(wrap(fmt.Sprintf("stanchion needs a window of %d×%d; this one has %d×%d. q leaves.", leastWidth, leastHeight, m.width, m.height), m.width), m.width, m.height)
 	case m.mode == reading:
@@ -35,6 +37,9 @@ func (m Model) View() string {
 		screen.pane(p.bolts, m.boltsTitle(), m.boltsView)
 	}
 	screen.put(rect{0, m.height - 1, m.width, 1}, []string{m.footer()})
+	if m.prompting() && m.fault != "" {
+		screen.over(m.height-2, faultStyle.Render(m.fault))
+	}
 	return screen.String()
 }
 
@@ -135,6 +140,12 @@ func (s *screen) pane(r rect, title string, view func(w, h int) []string) {
 	rule := strings.Repeat("─", max(0, r.w-ansi.StringWidth(title)-4))
 	s.put(rect{r.x, r.y, r.w, 1}, []string{quietStyle.Render("── ") + title + quietStyle.Render(" "+rule)})
 	s.put(rect{r.x, r.y + 1, r.w, r.h - 1}, view(r.w, r.h-1))
+}
+
+// over puts a text over a whole line.
+func (s *screen) over(y int, text string) {
+	s.lines[y], s.used[y] = "", 0
+	s.put(rect{0, y, s.w, 1}, []string{text})
 }
 
 func (s *screen) String() string { return strings.Join(s.lines, "\n") }

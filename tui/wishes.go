@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/model"
@@ -54,7 +53,7 @@ func (m Model) openWishes() (Model, tea.Cmd) {
 		m.form.add(f.name, "such as "+f.hint, was, 20)
 	}
 	m.form.fields[0].Focus()
-	return m, textinput.Blink
+	return m, nil
 }
 
 // wishKey handles a key while the form is open.
@@ -127,7 +126,7 @@ func (m Model) pick() Model {
 	m.hits = nil
 	if m.wishes != nil && m.table != nil {
 		w := *m.wishes
-		w.From = m.kept
+		w.From = m.keptID
 		m.hits, _ = m.table.Pick(w, m.units)
 	}
 	return m

@@ -70,12 +70,12 @@ func hold(asked int, car *model.Car) tea.Cmd {
 	}
 }
 
-// holds takes the answer of hold, unless it is about a car that is no longer shown.
-func (m Model) holds(msg frameMsg) Model {
+// take keeps the answer of hold, unless it is about a car that is no longer shown.
+func (msg frameMsg) take(m Model) (Model, tea.Cmd) {
 	if msg.asked == m.asked {
 		m.frame, m.weak = msg.frame, msg.weak
 	}
-	return m
+	return m, nil
 }
 
 // ask sends off a new question, which overtakes earlier ones.
@@ -85,8 +85,8 @@ func (m Model) ask(car *model.Car, places []model.Place) (Model, tea.Cmd) {
 	return m, solve(m.asked, car, places, m.speed)
 }
 
-// answered takes the answer to the last question; older ones are dropped.
-func (m Model) answered(msg rowsMsg) (Model, tea.Cmd) {
+// take shows the answer to the last question; older ones are dropped.
+func (msg rowsMsg) take(m Model) (Model, tea.Cmd) {
 	if msg.asked != m.asked {
 		return m, nil
 	}
@@ -133,11 +133,14 @@ const checking = "being worked out"
 // watchEvery is how often the car file is looked at.
 const watchEvery = time.Second
 
+// lookMsg says that it is time to look at the files.
 type lookMsg struct{}
 
-// watch waits for the next look at the files.
+func (lookMsg) take(m Model) (Model, tea.Cmd) { return m, m.look() }
+
+// watch waits for the next look at the files. In words there is one before each line.
 func (m Model) watch() tea.Cmd {
-	if m.src.Files == nil {
+	if m.src.Files == nil || m.words {
 		return nil
 	}
 	return tea.Tick(watchEvery, func(time.Time) tea.Msg { return lookMsg{} })
@@ -186,9 +189,9 @@ func stampOf(files []string) string {
 	return b.String()
 }
 
-// seen takes what a look at the files found. A broken save shows its faults and
+// take shows what a look at the files found. A broken save shows its faults and
 // leaves the last good car in place.
-func (m Model) seen(msg seenMsg) (Model, tea.Cmd) {
+func (msg seenMsg) take(m Model) (Model, tea.Cmd) {
 	m.stamp, m.pages = msg.stamp, msg.pages
 	if msg.book != nil {
 		before := m.book.Told

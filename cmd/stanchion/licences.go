@@ -25,7 +25,7 @@ func writeLicences(file string) error {
 			return fmt.Errorf("go list: %w", err)
 		}
 		for _, l := range strings.Split(string(out), "\n") {
-			if name, dir, ok := strings.Cut(strings.TrimSpace(l), "|"); ok {
+			if name, dir, ok := strings.Cut(strings.TrimSpace(l), "|"); ok && !strings.HasPrefix(name, "a.stanchion/") { // which is ours
 				dirs[name] = dir
 			}
 		}

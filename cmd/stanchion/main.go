@@ -12,11 +12,19 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
+	"runtime"
+	"runtime/debug"
 	"strings"
+	"time"
 
+	_ "a.stanchion/silence" // before the terminal library, which would ask and wait
+	"github.com/adrg/xdg"
 	"github.com/spf13/cobra"
 
+	"stanchion/model/files"
 	"stanchion/model/units"
+	"stanchion/tui"
 )
 
 // version and commit are set when a release is linked.
@@ -42,14 +50,23 @@ func (a answerless) Error() string        { return a.why }
 func (a answerless) Is(target error) bool { return target == errNoAnswer }
 
 // run executes the program with arguments and returns its exit code.
-func run(args []string, stdout, stderr io.Writer) int {
+func run(args []string, stdout, stderr io.Writer) (code int) {
+	defer func() {
+		if p := recover(); p != nil {
+			code = failed(&tui.Failure{What: p, Stack: debug.Stack()}, args, stderr)
+		}
+	}()
 	root := newRoot()
 	root.SetArgs(args)
 	root.SetOut(stdout)
 	root.SetErr(stderr)
 	err := root.Execute()
-	if err == nil {
+	var failure *tui.Failure
+	switch {
+	case err == nil:
 		return 0
+	case errors.As(err, &failure):
+		return failed(failure, args, stderr)
 	}
 	for _, line := range strings.FieldsFunc(err.Error(), func(r rune) bool { return r == '\n' }) {
 		fmt.Fprintln(stderr, units.Printable(line))
@@ -57,6 +74,23 @@ func run(args []string, stdout, stderr io.Writer) int {
 	if errors.Is(err, errNoAnswer) {
 		return 1
 	}
+	return 2
+}
+
+// failed says in one line that a fault of the program's own ended it, and writes a
+// report for whoever mends it.
+func failed(f *tui.Failure, args []string, stderr io.Writer) int {
+	report := fmt.Sprintf("stanchion %s, %s/%s, %s\nstarted as: %q\n%v\n\n%s", versionLine(), runtime.GOOS, runtime.GOARCH, runtime.Version(), args, f.What, f.Stack)
+	where := "no report could be written"
+	for _, dir := range []string{filepath.Join(xdg.StateHome, "stanchion"), os.TempDir()} {
+		path := filepath.Join(dir, "report-"+time.Now().Format("2006-01-02-150405.000")+".txt")
+		if os.MkdirAll(dir, 0o700) == nil && files.Create(path, []byte(report)) == nil {
+			where = "the report is in " + path
+			break
+		}
+	}
+	what := strings.SplitN(fmt.Sprint(f.What), "\n", 2)[0]
+	fmt.Fprintf(stderr, "stanchion stopped on a fault of its own (%s); %s; what was typed is kept for next time\n", units.Printable(what), units.Printable(where))
 	return 2
 }
 

@@ -28,6 +28,8 @@ func TestScripts(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("CARS", cars)
 			e.Setenv("TERM", "dumb")
+			e.Setenv("XDG_STATE_HOME", filepath.Join(e.WorkDir, "state"))
+			e.Setenv("XDG_CONFIG_HOME", filepath.Join(e.WorkDir, "config"))
 			return nil
 		},
 	})

@@ -11,18 +11,38 @@ import (
 	"stanchion/tui"
 )
 
-// panics is the explorer with a key that something goes wrong at.
-type panics struct{ tui.Model }
+// panics is the explorer with keys that something goes wrong at.
+type panics struct {
+	tui.Model
+	inView bool
+}
+
+func wrong() tea.Msg { panic("something went wrong inside") }
 
 func (p panics) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
-	if k, ok := msg.(tea.KeyMsg); ok && k.String() == "!" {
-		panic("something went wrong inside")
+	if k, ok := msg.(tea.KeyMsg); ok {
+		switch k.String() {
+		case "!":
+			wrong()
+		case "@":
+			p.inView = true
+			return p, nil
+		case "#":
+			return p, wrong
+		case "$":
+			return p, tea.Batch(func() tea.Msg { return nil }, tea.Batch(wrong, wrong))
+		}
 	}
 	next, cmd := p.Model.Update(msg)
-	if m, ok := next.(tui.Model); ok {
-		return panics{m}, cmd
+	p.Model = next.(tui.Model)
+	return p, cmd
+}
+
+func (p panics) View() string {
+	if p.inView {
+		wrong()
 	}
-	return next, cmd
+	return p.Model.View()
 }
 
 // bare is as little as a program of the terminal library can be.

@@ -8,12 +8,14 @@ import (
 	"strings"
 	"time"
 
+	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
 
 	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/carfile"
+	"stanchion/model/files"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
 	"stanchion/tui"
@@ -111,7 +113,16 @@ func explore(name, speed string, u units.System) error {
 	if err != nil {
 		return err
 	}
-	return tui.Show(m.Begun())
+	return show(m.Begun())
+}
+
+// show puts a model on the terminal, and prints what is left to say after it.
+func show(m tea.Model) error {
+	farewell, err := tui.Show(m)
+	if farewell != "" {
+		fmt.Println(farewell)
+	}
+	return err
 }
 
 // opened is the explorer of a car, before anything is shown.
@@ -140,7 +151,7 @@ func walkPlainly(cmd *cobra.Command, name, speed string, u units.System) error {
 // source says where a car comes from: a demo or a file.
 func source(name string) tui.Source {
 	if demo, ok := demoName(name); ok {
-		return tui.Source{Name: "demo:" + demo, Load: func() (*model.Car, error) { return carfile.Demo(demo) }, Guide: guided,
+		return tui.Source{Name: "demo:" + demo, Load: func() (*model.Car, error) { return carfile.Demo(demo) }, Guide: guided, GuideDraft: guideDraft(),
 			Hint: "invented demo car: arrows walk · s strength · N your own file · ? all keys"}
 	}
 	return tui.Source{
@@ -153,7 +164,9 @@ func source(name string) tui.Source {
 			n.At = time.Now()
 			return saveNote(name, n)
 		},
-		Guide: guided,
+		Guide:      guided,
+		NoteDraft:  files.NewDraft(logbook.PathFor(name) + ".draft"),
+		GuideDraft: guideDraft(),
 		AddHole: func(part string, h holes.Hole) (func() error, error) {
 			_, _, restore, err := changeFile(name, func(text []byte) ([]carfile.Edit, error) {
 				e, err := carfile.AddHoles(text, part, []holes.Hole{h})

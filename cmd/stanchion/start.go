@@ -5,9 +5,11 @@ import (
 	"os"
 	"path/filepath"
 
+	"github.com/adrg/xdg"
 	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
 
+	"stanchion/model/files"
 	"stanchion/tui"
 )
 
@@ -22,19 +24,26 @@ commented car file, and opens it. N does the same in the explorer. It never writ
 over a file. "stanchion new FILE" writes one to fill in by hand instead.`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			guide := tui.Guided(tui.Source{Guide: guided}, system(imperial))
+			guide := tui.Guided(tui.Source{Guide: guided, GuideDraft: guideDraft()}, system(imperial))
 			if plain {
 				return tui.Plain(guide, cmd.InOrStdin(), cmd.OutOrStdout())
 			}
 			if !term.IsTerminal(os.Stdout.Fd()) || !term.IsTerminal(os.Stdin.Fd()) {
 				return errors.New("the guided start needs a terminal: use --plain, or \"stanchion new FILE\"")
 			}
-			return tui.Show(guide)
+			return show(guide)
 		},
 	}
 	c.Flags().BoolVar(&imperial, "imperial", false, "show in, lbf and mph afterwards")
 	c.Flags().BoolVar(&plain, "plain", false, "line by line in words, for a screen reader")
 	return c
+}
+
+// guideDraft is where the answers of the guided start are kept until a file is made.
+// It is the person's own, wherever the program is started. Source: XDG Base Directory
+// Specification, $XDG_STATE_HOME.
+func guideDraft() *files.Draft {
+	return files.NewDraft(filepath.Join(xdg.StateHome, "stanchion", "start.draft"))
 }
 
 // guided writes the file of a guided start, and says where to read it from.

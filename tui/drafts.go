@@ -1,0 +1,168 @@
+package tui
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"stanchion/model/carfile"
+	"stanchion/model/files"
+	"stanchion/model/units"
+)
+
+// Keys of a draft beside the names of its lines.
+const (
+	draftSetting = "setting"      // that the note is about
+	draftAt      = "the question" // that the guided start was at
+	draftText    = "the answer"   // typed there so far
+)
+
+// keptMsg says that a draft could not be kept.
+type keptMsg struct{ err error }
+
+func (msg keptMsg) take(m Model) (Model, tea.Cmd) {
+	fault := "what is typed cannot be kept for another time: " + msg.err.Error()
+	switch {
+	case m.form != nil:
+		m.form = m.form.copied()
+		m.form.fault = fault
+	case m.guide != nil:
+		g := *m.guide
+		g.fault = fault
+		m.guide = &g
+	case m.car == nil: // on the way out
+		m.farewell = "no file was made; " + fault
+		return m, tea.Quit
+	}
+	return m, nil
+}
+
+// keepDraft writes a draft in the background; with no lines it is dropped.
+func (m Model) keepDraft(d *files.Draft, lines map[string]string) (Model, tea.Cmd) {
+	if d == nil {
+		return m, nil
+	}
+	m.kept++
+	n := m.kept
+	return m, func() tea.Msg {
+		err := error(nil)
+		if len(lines) == 0 {
+			err = d.Drop(n)
+		} else {
+			err = d.Keep(n, lines)
+		}
+		if err != nil {
+			return keptMsg{err}
+		}
+		return nil
+	}
+}
+
+// keepNote keeps what is typed into the note that is open. The place stands there
+// without anybody's typing.
+func (m Model) keepNote() (Model, tea.Cmd) {
+	lines := map[string]string{}
+	for i, text := range m.form.values() {
+		if name := noteFields()[i].name; text != "" && name != "place" {
+			lines[name] = text
+		}
+	}
+	if len(lines) > 0 {
+		lines[draftSetting] = m.about.Setting
+		lines["place"] = m.form.values()[len(noteFields())-1]
+	}
+	return m.keepDraft(m.src.NoteDraft, lines)
+}
+
+// noteDraftMsg is what was typed about a setting and not saved last time.
+type noteDraftMsg struct {
+	lines map[string]string
+	err   error
+}
+
+// readNoteDraft looks for a note that was not saved.
+func (m Model) readNoteDraft() tea.Cmd {
+	d := m.src.NoteDraft
+	if d == nil {
+		return nil
+	}
+	return func() tea.Msg {
+		lines, err := d.Read()
+		return noteDraftMsg{lines, err}
+	}
+}
+
+func (msg noteDraftMsg) take(m Model) (Model, tea.Cmd) {
+	switch {
+	case msg.err != nil:
+		m.message = "a note of last time cannot be read: " + units.Printable(msg.err.Error())
+	case len(msg.lines) > 0 && m.draft == nil && m.form == nil:
+		for _, f := range noteFields() {
+			m.draft = append(m.draft, typeable(msg.lines[f.name]))
+		}
+		m.draftOf = typeable(msg.lines[draftSetting])
+		m.message = "a note about " + m.draftOf + " was not saved last time: m goes on with it"
+	}
+	return m, nil
+}
+
+// keepGuide keeps the answers of the guided start, and what is typed now.
+func (m Model) keepGuide() (Model, tea.Cmd) {
+	g, lines := m.guide, map[string]string{}
+	for key, text := range g.answers {
+		lines[key] = text
+	}
+	if text := g.input.Value(); text != "" {
+		lines[draftText] = text
+	}
+	if qs := carfile.Questions(); len(lines) > 0 && g.step < len(qs) {
+		lines[draftAt] = qs[g.step].Key
+	}
+	return m.keepDraft(m.src.GuideDraft, lines)
+}
+
+// guideDraftMsg is what was answered and not made a file of last time.
+type guideDraftMsg struct {
+	lines map[string]string
+	err   error
+}
+
+func (m Model) readGuideDraft() tea.Cmd {
+	d := m.src.GuideDraft
+	if d == nil {
+		return nil
+	}
+	return func() tea.Msg {
+		lines, err := d.Read()
+		return guideDraftMsg{lines, err}
+	}
+}
+
+// take goes on with the answers of last time, unless some have been typed already.
+func (msg guideDraftMsg) take(m Model) (Model, tea.Cmd) {
+	if m.guide == nil || len(m.guide.answers) > 0 || m.guide.input.Value() != "" {
+		return m, nil
+	}
+	g := *m.guide
+	m.guide = &g
+	if msg.err != nil {
+		g.fault = "the answers of last time cannot be read: " + units.Printable(msg.err.Error())
+		return m, nil
+	}
+	if len(msg.lines) == 0 {
+		return m, nil
+	}
+	at := 0
+	g.answers = carfile.Answers{}
+	for i, q := range carfile.Questions() {
+		if text, ok := msg.lines[q.Key]; ok {
+			g.answers[q.Key], at = typeable(text), i+1
+		}
+		if msg.lines[draftAt] == q.Key {
+			at = i
+			break
+		}
+	}
+	m, cmd := m.guideAt(at)
+	m.guide.input.SetValue(typeable(msg.lines[draftText]))
+	m.guide.fault = "these are the answers of last time: ↑ goes back through them, ctrl+n begins anew"
+	return m, cmd
+}
