@@ -198,7 +198,7 @@ func TestSettingsInOnePlaceCountAsOne(t *testing.T) {
 		t.Fatalf("%d settings, want 2: %+v", len(all), all)
 	}
 	if all[0].ID != "u1:w1+u2:w2" || len(all[0].Alternatives) != 3 {
-		t.Errorf("%q stands for %q, want u1:w1+u2:w2 for three others", all[0].ID, all[0].Alternatives)
+		t.Errorf("%q stands for %v, want u1:w1+u2:w2 for three others", all[0].ID, all[0].Alternatives)
 	}
 }
 

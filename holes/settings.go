@@ -9,12 +9,34 @@ import (
 
 // Setting is one way of bolting a whole chain: one fit per joint.
 type Setting struct {
-	ID           string   // made of the hole names of its bolts
-	Fits         []*Fit   // one per joint
-	Pose         Pose     // of the last part's frame in the first part's frame
-	Play         float64  // the sum of the fits' plays, rad
-	Bolts        int      // how many bolts it takes
-	Alternatives []string // ids of other settings that put the last part in the same place
+	ID           string    // made of the hole names of its bolts
+	Fits         []*Fit    // one per joint
+	Pose         Pose      // of the last part's frame in the first part's frame
+	Play         float64   // the sum of the fits' plays, rad
+	Bolts        int       // how many bolts it takes
+	Alternatives []Setting // others that put the last part in the same place; they have none of their own
+}
+
+// Ways lists every way of bolting the setting's place: itself, then its alternatives.
+func (s *Setting) Ways() []Setting {
+	itself := *s
+	itself.Alternatives = nil
+	return append([]Setting{itself}, s.Alternatives...)
+}
+
+// As returns the way of bolting the setting's place that has the given id, with all
+// the other ways as its alternatives; ok is false when there is none.
+func (s *Setting) As(id string) (way Setting, ok bool) {
+	var others []Setting
+	for _, w := range s.Ways() {
+		if w.ID == id {
+			way, ok = w, true
+		} else {
+			others = append(others, w)
+		}
+	}
+	way.Alternatives = others
+	return way, ok
 }
 
 // Two settings whose last parts are this close count as one.
@@ -123,7 +145,7 @@ func merge(all []Setting) []Setting {
 	places := newPlaces(len(all))
 	for _, i := range rank {
 		if k, ok := places.find(all, all[i].Pose); ok {
-			all[k].Alternatives = append(all[k].Alternatives, all[i].ID)
+			all[k].Alternatives = append(all[k].Alternatives, all[i])
 			continue
 		}
 		stands[i] = true

@@ -66,10 +66,10 @@ func (t *Table) FitDatum(readings []Reading) (Datum, error) {
 		switch {
 		case !ok:
 			wrong = append(wrong, fmt.Errorf("reading %d: there is no setting %q", i+1, r.Setting))
-		case math.Abs(r.Angle-t.Rows[k].Angle) > strangeAngle:
-			wrong = append(wrong, fmt.Errorf("reading %d: %s measured where the holes give %s; more than %.0f° apart: is it this setting?", i+1, degrees(r.Angle), degrees(t.Rows[k].Angle), strangeAngle/Deg))
-		case math.Abs(r.Height-t.Rows[k].Height) > strangeHeight:
-			wrong = append(wrong, fmt.Errorf("reading %d: %.0f mm measured where the holes give %.0f mm; more than %.0f mm apart: is it this setting?", i+1, r.Height, t.Rows[k].Height, strangeHeight))
+		case math.Abs(r.Angle-k.Angle) > strangeAngle:
+			wrong = append(wrong, fmt.Errorf("reading %d: %s measured where the holes give %s; more than %.0f° apart: is it this setting?", i+1, degrees(r.Angle), degrees(k.Angle), strangeAngle/Deg))
+		case math.Abs(r.Height-k.Height) > strangeHeight:
+			wrong = append(wrong, fmt.Errorf("reading %d: %.0f mm measured where the holes give %.0f mm; more than %.0f mm apart: is it this setting?", i+1, r.Height, k.Height, strangeHeight))
 		}
 	}
 	if len(wrong) > 0 {
@@ -120,8 +120,7 @@ func (t *Table) equations(readings []Reading, leaveOut int) []equation {
 	var eqs []equation
 	side := map[string]float64{"left": 0.5, "right": -0.5}
 	for i, r := range readings {
-		k, _ := t.Find(r.Setting)
-		row := &t.Rows[k]
+		row, _ := t.Find(r.Setting)
 		// The wing may sit anywhere within the play of its holes.
 		play := row.Play / math.Sqrt(3)
 		lever := row.X - t.Car.Ground().X // mm of height per rad

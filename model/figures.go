@@ -116,9 +116,9 @@ func (t *Table) Describe(r *Row, u units.System) []string {
 	for _, f := range t.Figures(r, u) {
 		add("  %-17s %s", f.Name, f.Text)
 	}
-	if len(r.Alternatives) > 0 {
+	if ids := r.AlternativeIDs(); len(ids) > 0 {
 		add("")
-		add("The same place can be bolted in other ways: %s", strings.Join(r.Alternatives, ", "))
+		add("The same place can be bolted in other ways: %s", strings.Join(ids, ", "))
 	}
 	if b := t.Bands(r); len(b.Parts) > 0 {
 		add("")

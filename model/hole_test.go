@@ -120,7 +120,7 @@ func TestSuggestionsKeepTheirPromise(t *testing.T) {
 			hits := 0
 			for i := range drilled.Rows {
 				r := &drilled.Rows[i]
-				if _, old := table.Find(r.ID); old || !r.Within() {
+				if _, old := table.Index(r.ID); old || !r.Within() {
 					continue
 				}
 				angle := math.IsNaN(w.Angle) || math.Abs(r.Angle-w.Angle) < 0.41*model.Deg
@@ -157,7 +157,7 @@ func TestDatum(t *testing.T) {
 	table := tableOf(t, "saloon")
 	nan := math.NaN()
 	at := func(id string) *model.Row {
-		i, ok := table.Find(id)
+		i, ok := table.Index(id)
 		if !ok {
 			t.Fatal(id)
 		}

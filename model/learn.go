@@ -145,11 +145,11 @@ func (c *Car) noted(n logbook.Note, speed float64) (*Table, *Row) {
 	if err != nil {
 		return nil, nil
 	}
-	i, ok := t.Find(n.Setting)
-	if !ok || math.IsNaN(t.Rows[i].Downforce) {
+	r, ok := t.Find(n.Setting)
+	if !ok || math.IsNaN(r.Downforce) {
 		return nil, nil
 	}
-	return t, &t.Rows[i]
+	return t, r
 }
 
 // pairs are predictions, measurements, and the measurements' uncertainties.

@@ -28,7 +28,7 @@ func TestLearn(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		i, ok := table.Find(id)
+		i, ok := table.Index(id)
 		if !ok {
 			t.Fatalf("no setting %s", id)
 		}
@@ -77,7 +77,7 @@ func TestLearn(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	i, _ := table.Find("1:k1+7:k2+3:k3+9:k4/A:F+A2:R")
+	i, _ := table.Index("1:k1+7:k2+3:k3+9:k4/A:F+A2:R")
 	a, b := &table.Rows[i], &after.Rows[i]
 	if math.Abs(b.CL/a.CL-0.85) > 1e-9 || !strings.Contains(after.Wing.From, "FITTED") {
 		t.Errorf("CL %.4f from %.4f, %s", b.CL, a.CL, after.Wing.From)
@@ -98,18 +98,18 @@ func TestNext(t *testing.T) {
 		n.Feel.FrontFast, n.Feel.RearFast = front, rear
 		return []logbook.Note{n}
 	}
-	i, _ := table.Find(now)
+	i, _ := table.Index(now)
 	r := &table.Rows[i]
 	more, err := table.Next(felt(1, -1))
-	if err != nil || more.To < 0 || table.Rows[more.To].Share >= r.Share || table.Rows[more.To].Downforce <= r.Downforce {
+	if err != nil || more.To == nil || more.To.Share >= r.Share || more.To.Downforce <= r.Downforce {
 		t.Errorf("too much front: %+v, %v", more, err)
 	}
-	d := model.DifferenceBand(table.Bands(&table.Rows[more.To]), table.Bands(r))
-	if math.Abs(table.Rows[more.To].Share-r.Share) <= d.Share {
+	d := model.DifferenceBand(table.Bands(more.To), table.Bands(r))
+	if math.Abs(more.To.Share-r.Share) <= d.Share {
 		t.Error("the step is smaller than it is uncertain")
 	}
 	less, err := table.Next(felt(-2, 1))
-	if err != nil || less.To < 0 || table.Rows[less.To].Share <= r.Share {
+	if err != nil || less.To == nil || less.To.Share <= r.Share {
 		t.Errorf("too much rear: %+v, %v", less, err)
 	}
 	if same, _ := table.Next(felt(0, 0)); same.To != same.From {
@@ -118,19 +118,19 @@ func TestNext(t *testing.T) {
 	end := table.Start() // the most downforce there is within limits
 	n := noteOf(table.Rows[end].ID)
 	n.Feel.FrontFast, n.Feel.RearFast = 2, -1
-	if no, _ := table.Next([]logbook.Note{n}); no.To != -1 || !strings.Contains(no.Why, "the wing cannot do this") {
+	if no, _ := table.Next([]logbook.Note{n}); no.To != nil || !strings.Contains(no.Why, "the wing cannot do this") {
 		t.Errorf("at the end of the range: %+v", no)
 	}
 	gone := noteOf("1:k1+7:k2+3:k3+9:k4/A:F+GONE:R")
 	gone.Feel.FrontFast, gone.Feel.RearFast = 1, -1
-	if g, err := table.Next(append(felt(1, -1), gone)); err != nil || g.To != -1 || !strings.Contains(g.Why, "GONE") {
+	if g, err := table.Next(append(felt(1, -1), gone)); err != nil || g.To != nil || !strings.Contains(g.Why, "GONE") {
 		t.Errorf("the last note's setting is gone: %+v, %v", g, err)
 	}
 	// What a note found too much is not gone back to: the next one lies between.
-	over := noteOf(table.Rows[more.To].ID)
+	over := noteOf(more.To.ID)
 	over.ID, over.Feel.FrontFast, over.Feel.RearFast = "2026-11-24.1", -1, 1
 	between, err := table.Next(append([]logbook.Note{over}, felt(1, -1)...))
-	if err != nil || between.To != -1 || !strings.Contains(between.Why, "2026-11-24.1") {
+	if err != nil || between.To != nil || !strings.Contains(between.Why, "2026-11-24.1") {
 		t.Errorf("the smallest step was too much, and %+v, %v", between, err)
 	}
 	far := noteOf(table.Rows[end].ID)
@@ -140,7 +140,7 @@ func TestNext(t *testing.T) {
 	}
 	slow := noteOf(now)
 	slow.Feel.FrontSlow, slow.Feel.RearSlow = -1, 1
-	if s, _ := table.Next([]logbook.Note{slow}); s.To != -1 || !strings.Contains(s.Why, "slow corners") {
+	if s, _ := table.Next([]logbook.Note{slow}); s.To != nil || !strings.Contains(s.Why, "slow corners") {
 		t.Errorf("slow corners: %+v", s)
 	}
 	if _, err := table.Next(nil); err == nil {

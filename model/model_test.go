@@ -72,7 +72,7 @@ func TestOneRowByHand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	i, ok := table.Find("a1:k1+a3:k3+b1:k2+b3:k4/L:F+L2:R")
+	i, ok := table.Index("a1:k1+a3:k3+b1:k2+b3:k4/L:F+L2:R")
 	if !ok {
 		t.Fatal("the setting is gone")
 	}
@@ -233,7 +233,7 @@ func TestLimitsSayByHowMuch(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	i, _ := table.Find("Q:F+q2:R")
+	i, _ := table.Index("Q:F+q2:R")
 	want := []string{"top 1344 mm: the limit is 1300 mm", "rear 704 mm behind the axle: the limit is 700 mm", "stall margin 9.2°: at least 20.0° wanted"}
 	if got := table.Rows[i].OutsideText(units.Metric); fmt.Sprint(got) != fmt.Sprint(want) {
 		t.Errorf("outside %q, want %q", got, want)

@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"stanchion/holes"
@@ -31,8 +32,9 @@ func NoWishes() Wishes {
 // Hit is a setting that is as wished.
 type Hit struct {
 	Row    int
+	Way    string   // id of the way of bolting the row's place that moves the fewest bolts
 	Off    float64  // from the wanted front share or balance shift, fraction; 0 without such a wish
-	Work   int      // bolts that must come out, from the setting on the car; 0 without one
+	Work   int      // bolts a side that must be moved, from the setting on the car; 0 without one
 	Why    []string // in words
 	ToNext string   // how far the next best is; "" for the last
 }
@@ -47,13 +49,10 @@ type Miss struct {
 // Pick returns the settings that keep all limits and wishes, the best first, and
 // of the others the nearest; words are in the units wanted. Best is closest to
 // the wanted balance, in steps of a tenth of a percentage point; of those that
-// are as close the one with the least work, then the most downforce, then the
-// least drag. A stalled setting is never picked.
+// are as close the one with the fewest bolts to move, then the most downforce, then
+// the least drag. A setting that lifts or is stalled is never picked.
 func (t *Table) Pick(w Wishes, u units.System) ([]Hit, []Miss) {
-	from := -1
-	if i, ok := t.Find(w.From); ok && w.From != "" {
-		from = i
-	}
+	from, _ := t.Find(w.From)
 	var hits []Hit
 	var near []Miss
 	for i := range t.Rows {
@@ -62,9 +61,9 @@ func (t *Table) Pick(w Wishes, u units.System) ([]Hit, []Miss) {
 			near = append(near, Miss{i, stopped, short})
 			continue
 		}
-		h := Hit{Row: i, Off: w.off(r)}
-		if from >= 0 {
-			h.Work = BoltsOut(t.Rows[from].Place, r.Place)
+		h := Hit{Row: i, Way: r.ID, Off: w.off(r)}
+		if from != nil {
+			h.Way, h.Work = FewestMoves(from.Setting, r.Setting)
 		}
 		hits = append(hits, h)
 	}
@@ -119,6 +118,10 @@ func (w Wishes) stops(r *Row, u units.System) (why []string, shortfall float64) 
 		why = append(why, fmt.Sprintf("stalled, %.1f° past the largest lift", -r.StallMargin/Deg))
 		shortfall += -r.StallMargin / (2 * Deg)
 	}
+	if r.Lifts() {
+		why = append(why, fmt.Sprintf("it lifts, by %s", u.Force(-r.Downforce)))
+		shortfall += 1 - r.Downforce/100
+	}
 	miss := func(short, of float64, text string, args ...any) {
 		if short > 1e-9 {
 			why = append(why, fmt.Sprintf(text, args...))
@@ -155,26 +158,38 @@ func (w Wishes) stops(r *Row, u units.System) (why []string, shortfall float64) 
 	return why, shortfall
 }
 
-// BoltsOut returns how many bolts must come out of one setting to get to
-// another: those whose two holes the other does not pair.
-func BoltsOut(from, to *Place) int {
-	out := 0
+// Moves returns how many bolts must be moved from one setting to another: those that
+// come out, or those that go in where more go in. A bolt stays when both settings put
+// it through the same two holes.
+func Moves(from, to *holes.Setting) int {
+	out, in := 0, 0
 	for j, f := range from.Fits {
-		kept := map[holes.Pair]bool{}
-		for _, p := range to.Fits[j].Pairs {
-			kept[p] = true
-		}
+		stay := 0
 		for _, p := range f.Pairs {
-			if !kept[p] {
-				out++
+			if slices.Contains(to.Fits[j].Pairs, p) {
+				stay++
 			}
 		}
+		out, in = out+len(f.Pairs)-stay, in+len(to.Fits[j].Pairs)-stay
 	}
-	return out
+	return max(out, in)
+}
+
+// FewestMoves returns the id of the way of bolting a setting's place that takes the
+// fewest moved bolts from another setting, the setting itself where none takes fewer,
+// and how many.
+func FewestMoves(from, to *holes.Setting) (id string, moves int) {
+	id, moves = to.ID, Moves(from, to)
+	for i := range to.Alternatives {
+		if n := Moves(from, &to.Alternatives[i]); n < moves {
+			id, moves = to.Alternatives[i].ID, n
+		}
+	}
+	return id, moves
 }
 
 // explain puts a hit's reasons into words.
-func (t *Table) explain(w Wishes, hits []Hit, i, from int, u units.System) {
+func (t *Table) explain(w Wishes, hits []Hit, i int, from *Row, u units.System) {
 	h := &hits[i]
 	r := &t.Rows[h.Row]
 	b := t.Bands(r)
@@ -187,14 +202,14 @@ func (t *Table) explain(w Wishes, hits []Hit, i, from int, u units.System) {
 	}
 	add("downforce %s ± %s %s for %s ± %s %s of drag", u.ForceFigure(r.Downforce), u.ForceFigure(b.Downforce), u.ForceUnit(), u.ForceFigure(r.Drag), u.ForceFigure(b.Drag), u.ForceUnit())
 	add("stall: %s", t.StallText(r))
-	if from >= 0 {
+	if from != nil {
 		switch h.Work {
 		case 0:
 			add("it is on the car")
 		case 1:
-			add("one bolt a side comes out")
+			add("move one bolt a side")
 		default:
-			add("%d bolts a side come out", h.Work)
+			add("move %d bolts a side", h.Work)
 		}
 	}
 	if i+1 < len(hits) {

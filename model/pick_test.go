@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"stanchion/aero"
+	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/units"
 )
@@ -105,23 +106,27 @@ func TestOfEqualsTheLeastWork(t *testing.T) {
 }
 
 // By hand: from A1 to A2 at one foot the rear
-// bolt comes out; another row of the foot takes all four there as well.
-func TestBoltsOut(t *testing.T) {
+// bolt is moved; another row of the foot moves all four there as well; where two more
+// go in and none comes out, two are moved.
+func TestMoves(t *testing.T) {
 	table := tableOf(t, "coupe")
-	at := func(id string) *model.Place {
-		i, ok := table.Find(id)
+	at := func(id string) *holes.Setting {
+		r, ok := table.Find(id)
 		if !ok {
 			t.Fatal(id)
 		}
-		return table.Rows[i].Place
+		return r.Setting
 	}
 	a1, a2 := at("1:k1+7:k2+3:k3+9:k4/A:F+A1:R"), at("1:k1+7:k2+3:k3+9:k4/A:F+A2:R")
 	up := at("2:k1+8:k2+4:k3+10:k4/A:F+A1:R")
+	foot := *a1.Fits[0]
+	foot.Pairs = foot.Pairs[:2]
+	two := &holes.Setting{ID: "two", Fits: []*holes.Fit{&foot, a1.Fits[1]}}
 	for _, row := range []struct {
-		from, to *model.Place
+		from, to *holes.Setting
 		want     int
-	}{{a1, a1, 0}, {a1, a2, 1}, {a1, up, 4}, {a2, up, 5}} {
-		if n := model.BoltsOut(row.from, row.to); n != row.want {
+	}{{a1, a1, 0}, {a1, a2, 1}, {a1, up, 4}, {a2, up, 5}, {two, a1, 2}, {a1, two, 2}} {
+		if n := model.Moves(row.from, row.to); n != row.want {
 			t.Errorf("%s to %s: %d bolts, want %d", row.from.ID, row.to.ID, n, row.want)
 		}
 	}
@@ -192,7 +197,7 @@ func TestSquat(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	i, _ := table.Find("1:k1+7:k2+3:k3+9:k4/A:F+A2:R")
+	i, _ := table.Index("1:k1+7:k2+3:k3+9:k4/A:F+A2:R")
 	r := &table.Rows[i]
 	s, ok, why := table.Squat(r)
 	if !ok {

@@ -26,29 +26,46 @@ func (c *Car) Places() ([]Place, error) {
 	if err != nil {
 		return nil, err
 	}
-	ground := c.Ground()
-	quarter := c.Wing.quarterChord()
-	section, _ := c.Wing.Outline()
-	outline := holes.Hull(append(section, c.Wing.PlateOutline()...))
-	around, shapes := c.surroundings(), c.Wing.solids()
+	site := c.site()
 	places := make([]Place, len(settings))
 	for i := range settings {
-		s := &settings[i]
-		p := Place{Setting: s, Pose: ground.Then(s.Pose), Top: math.Inf(-1), Rear: math.Inf(-1)}
-		at := p.Pose.Apply(quarter)
-		p.X, p.Height, p.Angle = at.X, at.Z, math.Remainder(p.Pose.Turn, 2*math.Pi)
-		sin, cos := math.Sincos(p.Pose.Turn)
-		for _, u := range outline {
-			p.Rear = max(p.Rear, cos*u.X-sin*u.Z+p.Pose.X)
-			p.Top = max(p.Top, sin*u.X+cos*u.Z+p.Pose.Z)
-		}
-		if c.hasBody() {
-			p.Gap = c.gap(&p, shapes, around)
-		}
-		places[i] = p
+		places[i] = site.place(&settings[i])
 	}
 	sort.Slice(places, func(a, b int) bool { return places[a].before(&places[b]) })
 	return places, nil
+}
+
+// Place puts one setting on the car.
+func (c *Car) Place(s *holes.Setting) Place { return c.site().place(s) }
+
+// site is what all settings of a car have in common when they are put on it.
+type site struct {
+	car     *Car
+	ground  holes.Pose
+	quarter holes.Point
+	outline []holes.Point // of wing and end plates
+	around  surroundings
+	shapes  solids
+}
+
+func (c *Car) site() site {
+	section, _ := c.Wing.Outline()
+	return site{c, c.Ground(), c.Wing.quarterChord(), holes.Hull(append(section, c.Wing.PlateOutline()...)), c.surroundings(), c.Wing.solids()}
+}
+
+func (on site) place(s *holes.Setting) Place {
+	p := Place{Setting: s, Pose: on.ground.Then(s.Pose), Top: math.Inf(-1), Rear: math.Inf(-1)}
+	at := p.Pose.Apply(on.quarter)
+	p.X, p.Height, p.Angle = at.X, at.Z, math.Remainder(p.Pose.Turn, 2*math.Pi)
+	sin, cos := math.Sincos(p.Pose.Turn)
+	for _, u := range on.outline {
+		p.Rear = max(p.Rear, cos*u.X-sin*u.Z+p.Pose.X)
+		p.Top = max(p.Top, sin*u.X+cos*u.Z+p.Pose.Z)
+	}
+	if on.car.hasBody() {
+		p.Gap = on.car.gap(&p, on.shapes, on.around)
+	}
+	return p
 }
 
 func (p *Place) before(q *Place) bool {

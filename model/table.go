@@ -31,6 +31,15 @@ type Row struct {
 	breaks  bool     // one of Outside is more than a figure that is not given
 }
 
+// AlternativeIDs lists the ids of the other ways of bolting the row's place.
+func (r *Row) AlternativeIDs() []string {
+	ids := make([]string, len(r.Alternatives))
+	for i := range r.Alternatives {
+		ids[i] = r.Alternatives[i].ID
+	}
+	return ids
+}
+
 // Reason says in words why a setting is outside of something, in the units
 // wanted.
 type Reason func(units.System) string
@@ -68,6 +77,9 @@ func (r *Row) unknown(text string, figures ...any) {
 
 // lengthMM is a length in mm that is to be spelt with its unit.
 type lengthMM float64
+
+// Lifts reports whether the wing pulls the car up.
+func (r *Row) Lifts() bool { return r.Downforce < 0 }
 
 // Within reports whether the setting keeps all limits and its forces are known.
 func (r *Row) Within() bool { return !r.breaks }
@@ -139,22 +151,4 @@ func (t *Table) fill(r *Row, p *Place) {
 	if r.Load.Front <= 0 || r.Load.Rear <= 0 {
 		r.outside("an axle would carry no load at this speed")
 	}
-}
-
-// Find returns the row with the given id, also as another's alternative, and
-// whether there is one.
-func (t *Table) Find(id string) (int, bool) {
-	for i := range t.Rows {
-		if t.Rows[i].ID == id {
-			return i, true
-		}
-	}
-	for i := range t.Rows {
-		for _, a := range t.Rows[i].Alternatives {
-			if a == id {
-				return i, true
-			}
-		}
-	}
-	return 0, false
 }

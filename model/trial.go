@@ -70,7 +70,7 @@ func (t *Table) Try(hs ...NewHole) (Trial, error) {
 	for i := range t.Rows {
 		old[t.Rows[i].ID] = true
 		for _, a := range t.Rows[i].Alternatives {
-			old[a] = true
+			old[a.ID] = true
 		}
 	}
 	for i := range tr.Table.Rows {

@@ -4,13 +4,14 @@ import (
 	"fmt"
 	"strings"
 
+	"stanchion/holes"
 	"stanchion/model/units"
 )
 
 // Bolts returns, for each joint, its pairs of hole names, lower first.
-func (c *Car) Bolts(p *Place) [][][2]string {
-	all := make([][][2]string, len(p.Fits))
-	for j, f := range p.Fits {
+func (c *Car) Bolts(s *holes.Setting) [][][2]string {
+	all := make([][][2]string, len(s.Fits))
+	for j, f := range s.Fits {
 		for _, q := range f.Pairs {
 			all[j] = append(all[j], [2]string{c.Parts[j].Holes[q.Lower].ID, c.Parts[j+1].Holes[q.Upper].ID})
 		}
@@ -20,9 +21,9 @@ func (c *Car) Bolts(p *Place) [][][2]string {
 
 // BoltLines says in one line a joint which holes take bolts, the joint next to
 // the car first: "foot: bracket 1–upright k1, 2–k2".
-func (c *Car) BoltLines(p *Place) []string {
+func (c *Car) BoltLines(s *holes.Setting) []string {
 	var lines []string
-	for j, pairs := range c.Bolts(p) {
+	for j, pairs := range c.Bolts(s) {
 		var b strings.Builder
 		fmt.Fprintf(&b, "%s: ", c.Joints[j].Name)
 		for i, q := range pairs {
@@ -39,7 +40,7 @@ func (c *Car) BoltLines(p *Place) []string {
 // Steps says how to bolt a setting, in the order of the work.
 func (c *Car) Steps(r *Row, u units.System) []string {
 	var steps []string
-	for j, pairs := range c.Bolts(r.Place) {
+	for j, pairs := range c.Bolts(r.Setting) {
 		lower, upper, joint := c.Parts[j].Name, c.Parts[j+1].Name, c.Joints[j]
 		steps = append(steps, fmt.Sprintf("Joint %s: hold the %s against the %s. It takes %d bolts %s.",
 			joint.Name, upper, lower, len(pairs), boltName(joint)))

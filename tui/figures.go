@@ -187,7 +187,7 @@ func (m Model) boltsView(w, h int) []string {
 			lines = append(lines, faultStyle.Render(l))
 		}
 	}
-	for _, l := range m.car.BoltLines(r.Place) {
+	for _, l := range m.car.BoltLines(r.Setting) {
 		lines = append(lines, wrap(l, w)...)
 	}
 	for _, o := range r.OutsideText(m.units) {
@@ -198,8 +198,8 @@ func (m Model) boltsView(w, h int) []string {
 	if ran := m.ranLine(r); ran != "" {
 		lines = append(lines, wrap(ran, w)...)
 	}
-	if n := len(r.Alternatives); n > 0 {
-		lines = append(lines, wrap(fmt.Sprintf("also as %s", strings.Join(r.Alternatives, ", ")), w)...)
+	if ids := r.AlternativeIDs(); len(ids) > 0 {
+		lines = append(lines, wrap(fmt.Sprintf("the same place (; bolts it so): %s", strings.Join(ids, ", ")), w)...)
 	}
 	if r.Gap.Known() && r.Within() {
 		lines = append(lines, wrap("clear: "+r.Gap.Text(m.units), w)...)

@@ -3,17 +3,18 @@ package tui
 import (
 	"fmt"
 
+	"stanchion/model"
 	"stanchion/model/strength"
 )
 
 // strengthOf checks the setting that is shown; why says when it cannot be.
 func (m Model) strengthOf() (r strength.Result, why string) {
 	if m.held == nil {
-		return m.strengthAt(m.current)
+		return m.strengthAt(m.row())
 	}
-	if h := m.held; h.frame != m.frame || h.row != m.current || m.frame == nil {
-		h.frame, h.row = m.frame, m.current
-		h.result, h.why = m.strengthAt(m.current)
+	if h := m.held; h.frame != m.frame || h.id != m.row().ID || m.frame == nil {
+		h.frame, h.id = m.frame, m.row().ID
+		h.result, h.why = m.strengthAt(m.row())
 	}
 	return m.held.result, m.held.why
 }
@@ -21,17 +22,17 @@ func (m Model) strengthOf() (r strength.Result, why string) {
 // holdings is what strength said last: a screen asks for it in several places.
 type holdings struct {
 	frame  *strength.Frame
-	row    int
+	id     string
 	result strength.Result
 	why    string
 }
 
-// strengthAt checks a setting by its place in the list.
-func (m Model) strengthAt(i int) (r strength.Result, why string) {
+// strengthAt checks a setting.
+func (m Model) strengthAt(row *model.Row) (r strength.Result, why string) {
 	if m.frame == nil {
 		return r, m.weak
 	}
-	r, err := m.frame.Of(m.frame.Table.RowAt(m.table.Rows[i].Place))
+	r, err := m.frame.Of(m.frame.Table.RowAt(row.Place))
 	if err != nil {
 		return r, err.Error()
 	}

@@ -44,6 +44,7 @@ func keyGroups() []group {
 			{[]string{"p", "pgup"}, "", "previous in the list", along(-1), needsRows},
 			{[]string{"g", "home"}, "", "first in the list", along(-1 << 30), needsRows},
 			{[]string{"G", "end"}, "", "last in the list", along(1 << 30), needsRows},
+			{[]string{";"}, "", "the same place bolted another way", Model.nextWay, needsWays},
 			{[]string{"/"}, "/ find", "find a setting by its id or its holes", Model.typeFind, needsRows},
 		}},
 		{"look at this setting", []action{
@@ -179,9 +180,9 @@ func (m Model) keep() (Model, tea.Cmd) {
 }
 
 func (m Model) swap() (Model, tea.Cmd) {
-	i, _ := m.table.Find(m.keptID)
-	m.keptID, m.current = m.row().ID, i
-	return m.pick(), nil
+	to := m.keptID
+	m.keptID = m.row().ID
+	return m.show(to).pick(), nil
 }
 
 // Speeds that can be chosen, m/s: walking pace to where air is no longer

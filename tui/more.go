@@ -29,7 +29,7 @@ func (m Model) moreLines(w, room int) []string {
 	}
 	add("what the ± of the downforce is made of", parts)
 	var ran []string
-	notes := m.ran[m.row().ID]
+	notes := m.notesOf(m.row())
 	for i := len(notes) - 1; i >= 0 && len(ran) < 6; i-- {
 		ran = append(ran, wrap(notes[i].At.Format("2 Jan")+" "+notes[i].Short(), w)[0])
 	}

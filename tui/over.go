@@ -64,8 +64,8 @@ func (m Model) overText(s model.Sweep) []string {
 	for _, s2 := range marks {
 		c := Curve{Mark: s2.mark}
 		for k, t := range s.Tables {
-			if i, ok := t.Find(s2.row.ID); ok {
-				c.X, c.Y = append(c.X, u.SpeedFigure(s.Speeds[k])), append(c.Y, t.Rows[i].Downforce/u.ForceSize())
+			if r, ok := t.Find(s2.row.ID); ok {
+				c.X, c.Y = append(c.X, u.SpeedFigure(s.Speeds[k])), append(c.Y, r.Downforce/u.ForceSize())
 			}
 		}
 		curves = append(curves, c)
@@ -79,15 +79,14 @@ func (m Model) overText(s model.Sweep) []string {
 	lines = append(lines, fmt.Sprintf("%10s %10s %8s %11s %11s %8s", "speed", "downforce", "drag", "front load", "rear load", "share"),
 		fmt.Sprintf("%10s %10s %8s %11s %11s %8s", "", u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), "%"))
 	for k, t := range s.Tables {
-		if i, ok := t.Find(m.row().ID); ok {
-			r := &t.Rows[i]
+		if r, ok := t.Find(m.row().ID); ok {
 			lines = append(lines, fmt.Sprintf("%10s %10s %8s %11s %11s %8s", u.Speed(s.Speeds[k]), u.ForceFigure(r.Downforce), u.ForceFigure(r.Drag),
 				u.ForceFigure(r.Load.Front), u.ForceFigure(r.Load.Rear), units.Fixed(100*r.Share, 1)))
 		}
 	}
 	last := s.Tables[len(s.Tables)-1]
-	if i, ok := last.Find(m.row().ID); ok {
-		if v, ok := last.TopSpeed(&last.Rows[i]); ok && !math.IsNaN(v) {
+	if r, ok := last.Find(m.row().ID); ok {
+		if v, ok := last.TopSpeed(r); ok && !math.IsNaN(v) {
 			bare, _ := m.car.BareTopSpeed()
 			lines = append(lines, "", fmt.Sprintf("drag-limited top speed %s, without the wing's drag %s (no rolling resistance, no gearing)", u.Speed(v), u.Speed(bare)))
 		}

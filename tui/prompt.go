@@ -76,18 +76,18 @@ func (m Model) typedSpeed(text string) (Model, tea.Cmd, error) {
 // typedFind goes to the next setting, after the current one, that has all the
 // holes typed.
 func (m Model) typedFind(text string) (Model, error) {
-	found := m.table.Matches(splitWords(text))
+	found := m.table.Named(splitWords(text))
 	if len(found) == 0 {
 		return m, fmt.Errorf("no setting with %q", text)
 	}
 	to, nth := found[0], 1
-	for k, i := range found {
-		if i > m.current {
-			to, nth = i, k+1
+	for k, r := range found {
+		if i, _ := m.table.Index(r.ID); i > m.current {
+			to, nth = r, k+1
 			break
 		}
 	}
-	m.current = to
+	m = m.show(to.ID)
 	if len(found) > 1 {
 		m.message = fmt.Sprintf("%d of %d with %s: find again for the next", nth, len(found), text)
 	}

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 
 	"stanchion/model"
 	"stanchion/model/logbook"
@@ -17,9 +18,23 @@ func (m Model) withBook(b logbook.Book) Model {
 	return m
 }
 
+// notesOf lists the notes about a setting, or about the same place bolted another way,
+// in their order.
+func (m Model) notesOf(r *model.Row) []logbook.Note {
+	if len(r.Alternatives) == 0 {
+		return m.ran[r.ID]
+	}
+	all := slices.Clone(m.ran[r.ID])
+	for i := range r.Alternatives {
+		all = append(all, m.ran[r.Alternatives[i].ID]...)
+	}
+	slices.SortStableFunc(all, func(a, b logbook.Note) int { return a.At.Compare(b.At) })
+	return all
+}
+
 // ranMark is the mark of a setting that was run, by how it felt last.
 func (m Model) ranMark(r *model.Row) (mark rune, ok bool) {
-	notes := m.ran[r.ID]
+	notes := m.notesOf(r)
 	for i := len(notes) - 1; i >= 0; i-- {
 		if balance, felt := notes[i].Feel.Balance(); felt {
 			switch {
@@ -36,7 +51,7 @@ func (m Model) ranMark(r *model.Row) (mark rune, ok bool) {
 
 // ranLines lists the notes about the current setting, for the page about it.
 func (m Model) ranLines() []string {
-	notes := m.ran[m.row().ID]
+	notes := m.notesOf(m.row())
 	if len(notes) == 0 {
 		return nil
 	}
@@ -49,7 +64,7 @@ func (m Model) ranLines() []string {
 
 // ranLine says when a setting was run last, and how it was; "" for never.
 func (m Model) ranLine(r *model.Row) string {
-	notes := m.ran[r.ID]
+	notes := m.notesOf(r)
 	if len(notes) == 0 {
 		return ""
 	}

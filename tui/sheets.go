@@ -26,7 +26,7 @@ func (m Model) compareText() []string {
 		return []string{"no setting is kept: space keeps one"}
 	}
 	lines := []string{titleStyle.Render("from the kept setting to this one"), "", "kept  " + k.ID, "this  " + r.ID, ""}
-	was, is := m.car.BoltLines(k.Place), m.car.BoltLines(r.Place)
+	was, is := m.car.BoltLines(k.Setting), m.car.BoltLines(r.Setting)
 	for i := range is {
 		if is[i] == was[i] {
 			lines = append(lines, "leave  "+is[i])
@@ -46,11 +46,9 @@ func (m Model) compareText() []string {
 		lines = append(lines, line)
 	}
 	lines = append(lines, "", "± is one standard uncertainty of the change: what both settings share cancels.")
-	if a, why := m.strengthAt(m.current); why == "" {
-		if i, ok := m.table.Find(m.keptID); ok {
-			if b, why := m.strengthAt(i); why == "" {
-				lines = append(lines, "", "strength, kept: "+m.frame.Verdict(b, m.units)+".", "strength, this: "+m.frame.Verdict(a, m.units)+".")
-			}
+	if a, why := m.strengthAt(r); why == "" {
+		if b, why := m.strengthAt(k); why == "" {
+			lines = append(lines, "", "strength, kept: "+m.frame.Verdict(b, m.units)+".", "strength, this: "+m.frame.Verdict(a, m.units)+".")
 		}
 	}
 	if r.Gap.Known() {
@@ -77,8 +75,8 @@ func (m Model) notesText() []string {
 			lines = append(lines, "    "+short)
 		}
 	}
-	mine := m.ran[m.row().ID]
-	lines = append(lines, "This setting, "+m.row().ID+":")
+	mine := m.notesOf(m.row())
+	lines = append(lines, "This setting, "+m.row().ID+", and the same place bolted in other ways:")
 	if len(mine) == 0 {
 		lines = append(lines, "  never noted")
 	}

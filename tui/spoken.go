@@ -49,7 +49,7 @@ func (m Model) spoken() []string {
 	if r.Gap.Known() {
 		add("Clearance: %s.", r.Gap.Text(u))
 	}
-	for _, l := range m.car.BoltLines(r.Place) {
+	for _, l := range m.car.BoltLines(r.Setting) {
 		add("Bolts, %s.", l)
 	}
 	if ran := m.ranLine(r); ran != "" {

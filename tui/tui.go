@@ -8,6 +8,9 @@
 package tui
 
 import (
+	"fmt"
+	"slices"
+
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -116,7 +119,7 @@ type Model struct {
 // New returns the explorer for a car at a speed in m/s. Its Init asks for the
 // settings.
 func New(src Source, car *model.Car, speed float64, u units.System) Model {
-	return Model{src: src, car: car, base: car, wanted: car, speed: speed, units: u, input: newField("", 80), asked: 1, working: true, message: src.Hint, held: &holdings{row: -1}}
+	return Model{src: src, car: car, base: car, wanted: car, speed: speed, units: u, input: newField("", 80), asked: 1, working: true, message: src.Hint, held: &holdings{}}
 }
 
 // Init asks for the settings and starts watching the files.
@@ -178,8 +181,40 @@ func (m Model) keptRow() *model.Row {
 	if m.table == nil || m.keptID == "" {
 		return nil
 	}
-	if i, ok := m.table.Find(m.keptID); ok {
-		return &m.table.Rows[i]
+	if r, ok := m.table.Find(m.keptID); ok {
+		return r
 	}
 	return nil
+}
+
+// show goes to the setting with an id, with its own bolts: where another way of
+// bolting the same place stands in the table, it takes that one's place.
+func (m Model) show(id string) Model {
+	i, ok := m.table.Index(id)
+	if !ok {
+		return m
+	}
+	m.current = i
+	m.table, m.places = m.table.WithWay(i, id, m.places)
+	return m
+}
+
+// nextWay shows the next way of bolting the place that is shown.
+func (m Model) nextWay() (Model, tea.Cmd) {
+	ids := append(m.row().AlternativeIDs(), m.row().ID)
+	slices.Sort(ids)
+	next := ids[(slices.Index(ids, m.row().ID)+1)%len(ids)]
+	m = m.show(next)
+	m.message = fmt.Sprintf("the same place bolted another way: %d of %d", slices.Index(ids, next)+1, len(ids))
+	return m, nil
+}
+
+func needsWays(m Model) string {
+	if why := needsRows(m); why != "" {
+		return why
+	}
+	if len(m.row().Alternatives) == 0 {
+		return "no other bolts put the wing in this place"
+	}
+	return ""
 }

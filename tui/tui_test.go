@@ -291,7 +291,7 @@ func TestFindAndSpeed(t *testing.T) {
 		m = send(m, keyMsg(string(r)))
 	}
 	m = keys(t, m, "enter")
-	if lines := m.car.BoltLines(m.row().Place); !strings.Contains(strings.Join(lines, " "), "R in C1") {
+	if lines := m.car.BoltLines(m.row().Setting); !strings.Contains(strings.Join(lines, " "), "R in C1") {
 		t.Errorf("found %q", lines)
 	}
 	for _, row := range []struct{ text, message string }{

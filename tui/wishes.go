@@ -107,7 +107,7 @@ func (m Model) takeWishes() Model {
 	m = m.pick()
 	switch {
 	case len(m.hits) > 0:
-		m.current = m.hits[0].Row
+		m = m.show(m.hits[0].Way)
 		m.message = fmt.Sprintf("%d settings are as wished; this is the best: ] goes to the next", len(m.hits))
 	default:
 		_, near := m.table.Pick(w, m.units)
@@ -149,7 +149,7 @@ func nextHit(by int) func(Model) (Model, tea.Cmd) {
 			m.message = "no further setting is as wished"
 			return m, nil
 		}
-		m.current = m.hits[to].Row
+		m = m.show(m.hits[to].Way)
 		m.message = fmt.Sprintf("%d of %d as wished: %s", to+1, len(m.hits), strings.Join(m.hits[to].Why, "; "))
 		return m, nil
 	}

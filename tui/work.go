@@ -108,23 +108,26 @@ func (msg rowsMsg) take(m Model) (Model, tea.Cmd) {
 		follow = hold(m.asked, msg.car)
 	}
 	m.car, m.places, m.table = msg.car, msg.places, msg.table
-	m.current = m.find(before)
+	m = m.find(before)
 	if m.row() == nil && m.mode != noting { // nothing that is open has anything to be about
 		m, _ = m.leave()
 	}
 	return m.pick(), follow
 }
 
-// find returns the row of the new table that is the one before, or the one
-// nearest to its place.
-func (m Model) find(before *model.Row) int {
-	if before == nil {
-		return m.table.Start()
+// find goes to the row of the new table that is the one before, or the one nearest to
+// its place.
+func (m Model) find(before *model.Row) Model {
+	switch {
+	case before == nil:
+		m.current = m.table.Start()
+	case len(m.table.Rows) == 0:
+		m.current = 0
+	default:
+		m.current = m.table.Nearest(before.Angle, before.Height)
+		m = m.show(before.ID)
 	}
-	if i, ok := m.table.Find(before.ID); ok {
-		return i
-	}
-	return m.table.Nearest(before.Angle, before.Height)
+	return m
 }
 
 // checking stands for strength until it is worked out.

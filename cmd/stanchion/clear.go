@@ -44,11 +44,11 @@ counts as if it could meet. Distances are exact for the outlines given.`,
 				rows = append(rows, &t.Rows[i])
 			}
 			if len(args) > 1 {
-				i, err := pickRow(t, args[1:])
+				r, err := pickRow(t, args[1:])
 				if err != nil {
 					return err
 				}
-				rows = rows[i : i+1]
+				rows = []*model.Row{r}
 			}
 			sort.SliceStable(rows, func(a, b int) bool { return nearness(rows[a]) < nearness(rows[b]) })
 			if o.format == "json" {

@@ -62,11 +62,11 @@ func speedList(car *model.Car, text string, otherwise []float64) ([]float64, err
 func settingIDs(t *model.Table, words []string) ([]string, error) {
 	var ids []string
 	for _, w := range words {
-		i, err := pickRow(t, []string{w})
+		r, err := pickRow(t, []string{w})
 		if err != nil {
 			return nil, err
 		}
-		ids = append(ids, t.Rows[i].ID)
+		ids = append(ids, r.ID)
 	}
 	return ids, nil
 }
@@ -75,21 +75,18 @@ func compareText(cmd *cobra.Command, s model.Sweep, ids []string, u units.System
 	p := out(cmd)
 	first := s.Tables[0]
 	for n, id := range ids {
-		i, _ := first.Find(id)
-		r := &first.Rows[i]
+		r, _ := first.Find(id)
 		p.f("%c  %s, %s°  %s\n", 'A'+rune(n), u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), id)
 	}
 	skippedText(p, s, u)
 	for k, t := range s.Tables {
 		p.f("\nat %s\n", u.Speed(s.Speeds[k]))
-		a, _ := t.Find(ids[0])
-		base := &t.Rows[a]
+		base, _ := t.Find(ids[0])
 		bands := t.Bands(base)
 		p.f("  A  downforce %6s ± %s %s  drag %4s ± %s  front share %s ± %s %%  shift %s pp\n", u.ForceFigure(base.Downforce), u.ForceFigure(bands.Downforce), u.ForceUnit(),
 			u.ForceFigure(base.Drag), u.ForceFigure(bands.Drag), units.Fixed(100*base.Share, 1), units.Fixed(100*bands.Share, 1), units.Signed(100*base.Shift, 1))
 		for n, id := range ids[1:] {
-			i, _ := t.Find(id)
-			r := &t.Rows[i]
+			r, _ := t.Find(id)
 			d := model.DifferenceBand(t.Bands(r), bands)
 			p.f("  %c  downforce %6s ± %s %s  drag %4s ± %s  front share %s ± %s pp  to A: %s\n", 'B'+rune(n),
 				signedForce(r.Downforce-base.Downforce, u), u.ForceFigure(d.Downforce), u.ForceUnit(), signedForce(r.Drag-base.Drag, u), u.ForceFigure(d.Drag),
@@ -127,11 +124,9 @@ func compareJSON(cmd *cobra.Command, s model.Sweep, ids []string) error {
 	}
 	for k, t := range s.Tables {
 		one := at{Speed: figure(s.Speeds[k], 4), Differences: []difference{}}
-		a, _ := t.Find(ids[0])
-		base := &t.Rows[a]
+		base, _ := t.Find(ids[0])
 		for n, id := range ids {
-			i, _ := t.Find(id)
-			r := &t.Rows[i]
+			r, _ := t.Find(id)
 			one.Settings = append(one.Settings, setting(t, r))
 			if n > 0 {
 				d := model.DifferenceBand(t.Bands(r), t.Bands(base))

@@ -137,11 +137,11 @@ func (f *drawFlags) draw(args []string) (data []byte, what string, err error) {
 		if f.settings {
 			d, what = drawing.Map(t, "", date), "the map of all settings"
 		} else {
-			i, err := pickRow(t, strings.Fields(f.setting))
+			r, err := pickRow(t, strings.Fields(f.setting))
 			if err != nil {
 				return nil, "", err
 			}
-			d, what = drawing.Side(t, &t.Rows[i], date), "setting "+t.Rows[i].ID
+			d, what = drawing.Side(t, r, date), "setting "+r.ID
 		}
 	}
 	switch kind {

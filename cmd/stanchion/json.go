@@ -72,16 +72,13 @@ func setting(t *model.Table, r *model.Row) settingJSON {
 		Drag: figure(r.Drag, 2), DragBand: figure(b.Drag, 2),
 		Front: figure(r.Change.Front, 2), Rear: figure(r.Change.Rear, 2),
 		Share: figure(100*r.Share, 3), Shift: figure(100*r.Shift, 3), ShiftBand: figure(100*b.Shift, 3),
-		Within: r.Within(), Outside: r.OutsideText(units.Metric), Alternatives: r.Alternatives,
+		Within: r.Within(), Outside: r.OutsideText(units.Metric), Alternatives: r.AlternativeIDs(),
 	}
 	if !math.IsNaN(r.StallMargin) {
 		s.Stalled = &r.Stalled
 	}
-	for j, pairs := range c.Bolts(r.Place) {
+	for j, pairs := range c.Bolts(r.Setting) {
 		s.Bolts = append(s.Bolts, jointJSON{c.Joints[j].Name, pairs})
-	}
-	if s.Alternatives == nil {
-		s.Alternatives = []string{}
 	}
 	return s
 }

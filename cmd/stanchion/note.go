@@ -239,7 +239,7 @@ func (f *noteFlags) expect(n *logbook.Note, car *model.Car, last *logbook.Note) 
 	if err != nil {
 		return err
 	}
-	i, err := pickRow(t, words)
+	r, err := pickRow(t, words)
 	if err != nil && f.setting == "" {
 		return fmt.Errorf("the setting of the note before: %w; give --setting", err)
 	}
@@ -247,7 +247,7 @@ func (f *noteFlags) expect(n *logbook.Note, car *model.Car, last *logbook.Note) 
 		return fmt.Errorf("--setting: %w", err)
 	}
 	n.Car = ""
-	n.Setting, n.Expected = t.Rows[i].ID, t.Expected(&t.Rows[i])
+	n.Setting, n.Expected = r.ID, t.Expected(r)
 	return nil
 }
 

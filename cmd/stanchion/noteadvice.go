@@ -48,22 +48,21 @@ Exit code 1 means that no setting is proposed.`,
 					Why      string       `json:"why"`
 					Cautions string       `json:"cautions"`
 				}{nil, a.Why, model.AdviceCautions}
-				if a.To >= 0 && a.To != a.From {
-					s := setting(t, &t.Rows[a.To])
+				if a.To != nil && a.To != a.From {
+					s := setting(t, a.To)
 					doc.Setting = &s
 				}
 				err = writeJSON(cmd.OutOrStdout(), doc)
 			} else {
 				p, u := out(cmd), o.units()
-				if a.To >= 0 && a.To != a.From {
-					r := &t.Rows[a.To]
+				if r := a.To; r != nil && r != a.From {
 					p.f("try %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), r.ID)
-					p.f("%s %s of downforce at %s\n\n", units.Signed((r.Downforce-t.Rows[a.From].Downforce)/u.ForceSize(), 0), u.ForceUnit(), u.Speed(t.Speed))
+					p.f("%s %s of downforce at %s\n\n", units.Signed((r.Downforce-a.From.Downforce)/u.ForceSize(), 0), u.ForceUnit(), u.Speed(t.Speed))
 				}
 				p.f("%s\n%s\n", a.Why, model.AdviceCautions)
 				err = p.err
 			}
-			if err == nil && (a.To < 0 || a.To == a.From) {
+			if err == nil && (a.To == nil || a.To == a.From) {
 				return noAnswer("")
 			}
 			return err
@@ -148,7 +147,7 @@ func fitOut(cmd *cobra.Command, t *model.Table, b logbook.Book, l model.Learned,
 		return p.err
 	}
 	last := b.Notes[len(b.Notes)-1]
-	i, ok := t.Find(last.Setting)
+	x, ok := t.Find(last.Setting)
 	fitted := *t.Car
 	fitted.Fit = model.Fit{Downforce: l.Downforce, Drag: l.Drag}
 	after, err := fitted.Map(t.Speed)
@@ -159,7 +158,7 @@ func fitOut(cmd *cobra.Command, t *model.Table, b logbook.Book, l model.Learned,
 		p.f("The car file no longer gives the setting noted last: no figures before and after.\n")
 		return p.err
 	}
-	x, y := &t.Rows[i], &after.Rows[i]
+	y, _ := after.Find(last.Setting)
 	p.f("\n%s at %s:\n", x.ID, u.Speed(t.Speed))
 	p.f("           before          after\n")
 	before, now := t.Bands(x), after.Bands(y)

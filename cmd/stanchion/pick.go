@@ -59,11 +59,11 @@ Exit code 1 means that nothing fits.`,
 				}
 			}
 			if from != "" {
-				i, err := pickRow(t, strings.Fields(from))
+				r, err := pickRow(t, strings.Fields(from))
 				if err != nil {
 					return fmt.Errorf("--from: %w", err)
 				}
-				w.From = t.Rows[i].ID
+				w.From = r.ID
 			}
 			hits, near := t.Pick(w, o.units())
 			if o.format == "json" {
@@ -123,7 +123,7 @@ func pickText(cmd *cobra.Command, t *model.Table, hits []model.Hit, near []model
 	p.f("%s at %s: %d of %d settings are as wanted\n", t.Car.Name, u.Speed(t.Speed), len(hits), len(t.Rows))
 	f, why := strength.Single(t.Car)
 	for i, h := range hits[:min(len(hits), mostPicked)] {
-		r := &t.Rows[h.Row]
+		r, _ := t.Find(h.Way)
 		p.f("\n%d. %s, %s°: %s\n", i+1, u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), r.ID)
 		for _, w := range h.Why {
 			p.f("   %s\n", w)
@@ -159,7 +159,8 @@ func pickJSON(cmd *cobra.Command, t *model.Table, hits []model.Hit, near []model
 		Near     []miss        `json:"near"`
 	}{[]settingJSON{}, []miss{}}
 	for _, h := range hits {
-		doc.Settings = append(doc.Settings, setting(t, &t.Rows[h.Row]))
+		r, _ := t.Find(h.Way)
+		doc.Settings = append(doc.Settings, setting(t, r))
 	}
 	for _, m := range near[:min(len(near), mostPicked)] {
 		doc.Near = append(doc.Near, miss{setting(t, &t.Rows[m.Row]), m.StoppedBy})

@@ -28,41 +28,41 @@ all others, such as A:F+A3:R or just the hole A3.`,
 			if err != nil {
 				return err
 			}
-			i, err := pickRow(t, args[1:])
+			r, err := pickRow(t, args[1:])
 			if err != nil {
 				return err
 			}
 			if o.format == "json" {
-				steps := t.Car.Steps(&t.Rows[i], o.units())
+				steps, bands := t.Car.Steps(r, o.units()), t.Bands(r)
 				return writeJSON(cmd.OutOrStdout(), struct {
 					Setting settingJSON   `json:"setting"`
 					Steps   []string      `json:"steps"`
 					Parts   []partJSON    `json:"contributors"`
 					Doubt   string        `json:"band_doubtful,omitempty"`
 					Assumed []assumedJSON `json:"assumed"`
-				}{setting(t, &t.Rows[i]), steps, contributors(t.Bands(&t.Rows[i])), t.Bands(&t.Rows[i]).Doubtful, assumed(t.Car)})
+				}{setting(t, r), steps, contributors(bands), bands.Doubtful, assumed(t.Car)})
 			}
-			return showText(cmd, t, &t.Rows[i], o.units())
+			return showText(cmd, t, r, o.units())
 		},
 	}
 	o.add(c, speedOfFile, "text", "json")
 	return c
 }
 
-// pickRow finds the one setting that the words name.
-func pickRow(t *model.Table, words []string) (int, error) {
-	found := t.Matches(words)
+// pickRow finds the one setting that the words name, with its own bolts.
+func pickRow(t *model.Table, words []string) (*model.Row, error) {
+	found := t.Named(words)
 	switch {
 	case len(found) == 1:
 		return found[0], nil
 	case len(found) == 0:
-		return 0, noAnswer("no setting %q: \"stanchion map\" lists them", strings.Join(words, " "))
+		return nil, noAnswer("no setting %q: \"stanchion map\" lists them", strings.Join(words, " "))
 	}
 	var ids []string
-	for _, i := range found[:min(5, len(found))] {
-		ids = append(ids, t.Rows[i].ID)
+	for _, r := range found[:min(5, len(found))] {
+		ids = append(ids, r.ID)
 	}
-	return 0, fmt.Errorf("%q matches %d settings; give enough holes to tell one from the others, such as %s", strings.Join(words, " "), len(found), strings.Join(ids, ", "))
+	return nil, fmt.Errorf("%q matches %d settings; give enough holes to tell one from the others, such as %s", strings.Join(words, " "), len(found), strings.Join(ids, ", "))
 }
 
 func showText(cmd *cobra.Command, t *model.Table, r *model.Row, u units.System) error {

@@ -45,15 +45,15 @@ and the event's technical rules.`,
 			if err != nil {
 				return noAnswer("%s: %v", args[0], err)
 			}
-			var i int
+			var row *model.Row
 			if len(args) > 1 {
-				if i, err = pickRow(f.Table, args[1:]); err != nil {
+				if row, err = pickRow(f.Table, args[1:]); err != nil {
 					return err
 				}
-			} else if i, _ = f.Worst(all); i < 0 {
+			} else if row, _ = f.Worst(all); row == nil {
 				return noAnswer("%s: no setting within the limits has forces at the design speed: --all looks at all settings", args[0])
 			}
-			r, err := f.Of(&f.Table.Rows[i])
+			r, err := f.Of(row)
 			if err != nil {
 				return noAnswer("%s: %v", args[0], err)
 			}
@@ -179,12 +179,12 @@ func strengthSummary(p *printer, c *model.Car, u units.System) {
 		p.f("Strength: not checked: %v.\n", err)
 		return
 	}
-	i, _ := f.Worst(false)
-	if i < 0 {
+	row, _ := f.Worst(false)
+	if row == nil {
 		p.f("Strength: not checked: no setting within the limits has forces at %s.\n", u.Speed(c.DesignSpeed))
 		return
 	}
-	r, err := f.Of(&f.Table.Rows[i])
+	r, err := f.Of(row)
 	if err != nil {
 		return
 	}

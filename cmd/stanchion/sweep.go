@@ -113,8 +113,8 @@ func typical(t *model.Table) []string {
 // follow calls visit for each speed with the row of a setting.
 func follow(s model.Sweep, id string, visit func(k int, t *model.Table, r *model.Row)) {
 	for k, t := range s.Tables {
-		if i, ok := t.Find(id); ok {
-			visit(k, t, &t.Rows[i])
+		if r, ok := t.Find(id); ok {
+			visit(k, t, r)
 		}
 	}
 }
@@ -132,8 +132,8 @@ func sweepText(cmd *cobra.Command, s model.Sweep, ids []string, u units.System) 
 				u.ForceFigure(r.Load.Front), u.ForceFigure(r.Load.Rear), units.Fixed(100*r.Share, 1), units.Fixed(r.Drag*s.Speeds[k]/1000, 1))
 		})
 		last := s.Tables[len(s.Tables)-1]
-		if i, ok := last.Find(id); ok {
-			if v, ok := last.TopSpeed(&last.Rows[i]); ok {
+		if r, ok := last.Find(id); ok {
+			if v, ok := last.TopSpeed(r); ok {
 				bare, _ := car.BareTopSpeed()
 				p.f("drag-limited top speed %s, without the wing's drag %s (no rolling resistance, no gearing)\n", u.Speed(v), u.Speed(bare))
 			}

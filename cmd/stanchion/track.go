@@ -147,8 +147,7 @@ func trackOut(cmd *cobra.Command, t *model.Table, ids []string, radius, grip flo
 		p.f("%s, corner of %.0f m, grip %.2f\n", t.Car.Name, radius, grip)
 	}
 	for _, id := range ids {
-		i, _ := t.Find(id)
-		r := &t.Rows[i]
+		r, _ := t.Find(id)
 		with, without := t.Corner(r, radius, grip, true), t.Corner(r, radius, grip, false)
 		top, ok := t.TopSpeed(r)
 		bare, _ := t.Car.BareTopSpeed()

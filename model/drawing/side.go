@@ -107,7 +107,7 @@ func (d *Drawing) sayBelow(t *model.Table, r *model.Row, scale float64, date tim
 	}
 	say(3.5, "%s, setting %s", t.Car.Name, r.ID)
 	say(textSize, "scale 1:%.0f; front is left; %s, by stanchion", scale, date.Format("2006-01-02"))
-	for _, l := range t.Car.BoltLines(r.Place) {
+	for _, l := range t.Car.BoltLines(r.Setting) {
 		say(textSize, "%s", l)
 	}
 	say(textSize, "chord line at %s° to the ground; at %s downforce %s, drag %s, front share %s %%",

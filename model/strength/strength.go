@@ -193,12 +193,12 @@ func (f *Frame) Of(r *model.Row) (Result, error) {
 		_, bodies := f.bodies(st, cases[k])
 		f.each(r, bodies, func(c Check) {
 			same := Check{What: c.What, Joint: c.Joint, Part: c.Part, At: c.At}
+			c.Case = k
 			i, met := at[same]
 			if !met {
 				at[same] = len(res.Checks)
 				res.Checks = append(res.Checks, c)
 			} else if c.Utilisation() > res.Checks[i].Utilisation() {
-				c.Case = k
 				res.Checks[i] = c
 			}
 		})
@@ -220,11 +220,12 @@ func loaded(r *model.Row) error {
 }
 
 // Worst returns the setting that comes closest to not holding, or is furthest
-// from it, and its worst check; index is -1 when no setting has loads. Settings
-// that are outside of the limits count when all is true.
-func (f *Frame) Worst(all bool) (index int, worst Check) {
+// from it, and its worst check; nil when no setting has loads. Every way of bolting a
+// place counts. Settings that are outside of the limits count when all is true.
+func (f *Frame) Worst(all bool) (row *model.Row, worst Check) {
 	type found struct {
-		index int
+		row   *model.Row
+		at    int
 		check Check
 	}
 	n := runtime.GOMAXPROCS(0)
@@ -232,34 +233,43 @@ func (f *Frame) Worst(all bool) (index int, worst Check) {
 	var wait sync.WaitGroup
 	for w := range n {
 		wait.Go(func() {
-			index, worst := -1, Check{}
+			var mine found
 			for i := w; i < len(f.Table.Rows); i += n {
-				r := &f.Table.Rows[i]
-				if loaded(r) != nil || !all && !r.Within() {
+				if r := &f.Table.Rows[i]; loaded(r) != nil || !all && !r.Within() {
 					continue
 				}
-				st := f.stance(r)
-				for k := range cases {
-					_, bodies := f.bodies(st, cases[k])
-					f.each(r, bodies, func(c Check) {
-						if c.weight() >= 0 && (index < 0 || c.gives(worst)) {
-							index, worst = i, c
-							worst.Case = k
-						}
-					})
+				for _, r := range f.Table.Ways(i) {
+					if c, ok := f.worstOf(r); ok && (mine.row == nil || c.gives(mine.check)) {
+						mine = found{r, i, c}
+					}
 				}
 			}
-			parts[w] = found{index, worst}
+			parts[w] = mine
 		})
 	}
 	wait.Wait()
-	index = -1
+	var first found
 	for _, p := range parts {
-		if p.index >= 0 && (index < 0 || p.check.gives(worst) || !worst.gives(p.check) && p.index < index) {
-			index, worst = p.index, p.check
+		if p.row != nil && (first.row == nil || p.check.gives(first.check) || !first.check.gives(p.check) && p.at < first.at) {
+			first = p
 		}
 	}
-	return index, worst
+	return first.row, first.check
+}
+
+// worstOf returns the check of a row that gives first in any load case.
+func (f *Frame) worstOf(r *model.Row) (worst Check, ok bool) {
+	st := f.stance(r)
+	for k := range cases {
+		_, bodies := f.bodies(st, cases[k])
+		f.each(r, bodies, func(c Check) {
+			if c.weight() >= 0 && (!ok || c.gives(worst)) {
+				worst, ok = c, true
+				worst.Case = k
+			}
+		})
+	}
+	return worst, ok
 }
 
 // each calls report with every check of a row.

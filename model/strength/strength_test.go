@@ -289,8 +289,8 @@ func TestUnusedHolesChangeNoLength(t *testing.T) {
 // one upright made of two that are bolted together is no stronger than one.
 func TestFixedPartIsChecked(t *testing.T) {
 	f := frame(t, "saloon")
-	i, _ := f.Worst(true)
-	r, err := f.Of(&f.Table.Rows[i])
+	row, _ := f.Worst(true)
+	r, err := f.Of(row)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -349,8 +349,8 @@ func TestWhatOutranks(t *testing.T) {
 // More load factor means more of everything, and each help does help.
 func TestLoadFactorAndHelps(t *testing.T) {
 	f := frame(t, "coupe")
-	i, worst := f.Worst(false)
-	r, err := f.Of(&f.Table.Rows[i])
+	row, worst := f.Worst(false)
+	r, err := f.Of(row)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -395,8 +395,8 @@ func TestMissing(t *testing.T) {
 			t.Errorf("%q is not among what is missing:\n%s", want, all)
 		}
 	}
-	i, _ := g.Worst(true)
-	r, err := g.Of(&g.Table.Rows[i])
+	row, _ := g.Worst(true)
+	r, err := g.Of(row)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -421,4 +421,38 @@ func BenchmarkWorst(b *testing.B) {
 		f.Worst(true)
 	}
 	b.ReportMetric(float64(len(f.Table.Rows)), "settings")
+}
+
+// Every check is of the load case that it is reported under, also one that is first
+// met in a later case.
+func TestChecksNameTheirCase(t *testing.T) {
+	f := frame(t, "coupe")
+	later := 0
+	for i := range f.Table.Rows {
+		r, err := f.Of(&f.Table.Rows[i])
+		if err != nil {
+			continue
+		}
+		st := f.stance(&f.Table.Rows[i])
+		first := map[Check]bool{}
+		for k := range cases {
+			_, bodies := f.bodies(st, cases[k])
+			f.each(&f.Table.Rows[i], bodies, func(c Check) {
+				c.Case = k
+				same := Check{What: c.What, Joint: c.Joint, Part: c.Part, At: c.At}
+				if k > 0 && !first[same] {
+					later++
+				}
+				first[same] = true
+				for _, got := range r.Checks {
+					if got.What == c.What && got.Joint == c.Joint && got.Part == c.Part && got.At == c.At && got.Case == k && got.Demand != c.Demand {
+						t.Errorf("%s: %s %s%s %s is reported for %q with %g, which has %g", r.Row.ID, c.What, c.Joint, c.Part, c.At, cases[k].name, got.Demand, c.Demand)
+					}
+				}
+			})
+		}
+	}
+	if later == 0 {
+		t.Error("no check is first met in a later case: the test tells nothing")
+	}
 }
