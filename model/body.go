@@ -34,6 +34,22 @@ type Gap struct {
 	From string   // what of the setting is nearest: "wing", "end plate" or a part
 	To   string   // "body" or "lid"; "" when the file has neither
 	Cuts []string // parts that pass through the body, and so are not held to its gap
+
+	Still Nearest // to the body and to the shut lid, as far as less than wanted
+	Lid   Opening
+}
+
+// Nearest is a least distance, and what is nearest to what.
+type Nearest struct {
+	clearance.Contact
+	From, To string // "" when there is nothing
+}
+
+// Opening is how far the lid opens with a setting.
+type Opening struct {
+	To   float64 // rad, up to which it keeps the gap wanted, or does not touch where none is
+	Of   float64 // rad, that it could open by
+	Stop string  // what stops it: "wing", "end plate" or a part; "" when it opens all the way
 }
 
 // Known reports whether there is anything to keep clear of.
@@ -86,7 +102,17 @@ func (w Wing) solids() solids {
 // alone, since it is bolted to the body; a part that passes through the body is
 // named.
 func (c *Car) gap(p *Place, w solids, s surroundings) Gap {
-	g := Gap{Contact: clearance.Contact{Distance: math.Inf(1)}}
+	g := Gap{Contact: clearance.Contact{Distance: math.Inf(1)}, Still: Nearest{Contact: clearance.Contact{Distance: math.Inf(1)}}}
+	g.Lid = Opening{To: math.Abs(c.Lid.Open), Of: math.Abs(c.Lid.Open)}
+	wanted := 0.0
+	if c.Limits.Gap > 0 {
+		wanted = c.Limits.Gap
+	}
+	still := func(k clearance.Contact, from, to string) {
+		if k.Distance < g.Still.Distance {
+			g.Still = Nearest{k, from, to}
+		}
+	}
 	take := func(k clearance.Contact, from, to string) {
 		if k.Distance < g.Distance || k.Distance == g.Distance && math.Abs(k.Turn) < math.Abs(g.Turn) {
 			g.Contact, g.From, g.To = k, from, to
@@ -101,10 +127,19 @@ func (c *Car) gap(p *Place, w solids, s surroundings) Gap {
 				g.Cuts = append(g.Cuts, from)
 			} else {
 				take(k, from, "body")
+				still(k, from, "body")
 			}
 		}
 		if s.lid != nil && !(part && c.Lid.Slotted) {
-			take(clearance.Turning(points, s.lid, s.hinge, c.Lid.Open), from, "lid")
+			k := clearance.Turning(points, s.lid, s.hinge, c.Lid.Open)
+			take(k, from, "lid")
+			if k.Distance > 0 && k.Distance >= wanted {
+				return
+			}
+			still(clearance.Between(points, s.lid), from, "lid")
+			if to := c.opensTo(points, s, wanted, k); to < g.Lid.To {
+				g.Lid.To, g.Lid.Stop = to, from
+			}
 		}
 	}
 	look(p.Pose.ApplyAll(w.plate), "end plate", false, false)
@@ -117,13 +152,45 @@ func (c *Car) gap(p *Place, w solids, s surroundings) Gap {
 	return g
 }
 
+// opensTo returns how far, rad, the lid opens with at least the wanted gap, mm, to some
+// points; k is the nearest on all of its way. The least distance up to an angle never
+// grows with the angle, so the angle is found by halving.
+func (c *Car) opensTo(points []holes.Point, s surroundings, wanted float64, k clearance.Contact) float64 {
+	if wanted == 0 {
+		return math.Abs(k.Turn)
+	}
+	lo, hi := 0.0, math.Abs(c.Lid.Open)
+	for range 30 { // to a millionth of a degree
+		mid := (lo + hi) / 2
+		if clearance.Turning(points, s.lid, s.hinge, math.Copysign(mid, c.Lid.Open)).Distance >= wanted {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo
+}
+
+// Text says how far the lid opens; "" when there is none.
+func (o Opening) Text() string {
+	switch {
+	case o.Of == 0:
+		return ""
+	case o.Stop == "":
+		return fmt.Sprintf("the lid opens fully, %s°", units.Fixed(o.Of/Deg, 0))
+	}
+	return fmt.Sprintf("the lid opens to %s° of %s°, stopped by the %s", units.Fixed(math.Floor(o.To/Deg), 0), units.Fixed(o.Of/Deg, 0), o.Stop)
+}
+
 // Text spells a gap.
 func (g Gap) Text(u units.System) string {
 	switch {
 	case !g.Known():
 		return units.NotGiven
+	case g.Distance == 0 && g.To == "lid" && g.Turn == 0:
+		return "the " + g.From + " TOUCHES the shut lid"
 	case g.Distance == 0 && g.To == "lid":
-		return fmt.Sprintf("the %s TOUCHES the lid when it is %s° open", g.From, units.Fixed(math.Abs(g.Turn)/Deg, 0))
+		return fmt.Sprintf("the %s TOUCHES the lid at %s° of %s°", g.From, units.Fixed(math.Abs(g.Turn)/Deg, 0), units.Fixed(g.Lid.Of/Deg, 0))
 	case g.Distance == 0:
 		return "the " + g.From + " TOUCHES the " + g.To
 	case g.To == "lid":

@@ -21,6 +21,15 @@ func (t *Table) ClearanceLines(r *Row, u units.System) []string {
 		if !math.IsNaN(c.Limits.Gap) {
 			add("Wanted are at least %s.", u.Length(c.Limits.Gap))
 		}
+		if text := g.Lid.Text(); text != "" {
+			if !math.IsNaN(c.Limits.Gap) && g.Lid.Stop != "" {
+				text += " with that gap"
+			}
+			if w := c.Limits.LidOpening; !math.IsNaN(w) {
+				text += fmt.Sprintf("; at least %s° wanted", units.Fixed(w/Deg, 0))
+			}
+			add("%s.", strings.ToUpper(text[:1])+text[1:])
+		}
 		if len(g.Cuts) > 0 {
 			add("Through the body passes: %s; its own distance from the body is not counted.", strings.Join(g.Cuts, ", "))
 		}
@@ -49,9 +58,13 @@ func (t *Table) ClearanceLines(r *Row, u units.System) []string {
 		for _, k := range mine {
 			lines = append(lines, k.Lines(u)[0])
 		}
-		add("For all settings within the limits:")
-		for _, k := range t.Cutouts(t.RowsWithin()) {
-			lines = append(lines, k.Lines(u)...)
+		if within := t.RowsWithin(); len(within) == 0 {
+			add("No setting keeps all limits (%s), so no slots are given for all.", t.LimitsText())
+		} else {
+			add("For all settings that keep all limits:")
+			for _, k := range t.Cutouts(within) {
+				lines = append(lines, k.Lines(u)...)
+			}
 		}
 	} else if len(c.Panels) > 0 {
 		add("")
@@ -62,17 +75,13 @@ func (t *Table) ClearanceLines(r *Row, u units.System) []string {
 	return lines
 }
 
-// RowsWithin lists the rows that keep all limits, or all when none does.
+// RowsWithin lists the rows that keep all limits.
 func (t *Table) RowsWithin() []*Row {
-	var within, all []*Row
+	var within []*Row
 	for i := range t.Rows {
-		all = append(all, &t.Rows[i])
 		if t.Rows[i].Within() {
 			within = append(within, &t.Rows[i])
 		}
-	}
-	if len(within) == 0 {
-		return all
 	}
 	return within
 }

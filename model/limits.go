@@ -9,20 +9,20 @@ import (
 // NoLimits limits nothing.
 func NoLimits() Limits {
 	nan := math.NaN()
-	return Limits{Top: nan, Rear: nan, StallMargin: nan, Gap: nan, Overhang: nan, Width: nan}
+	return Limits{Top: nan, Rear: nan, StallMargin: nan, Gap: nan, Overhang: nan, Width: nan, LidOpening: nan}
 }
 
 // body notes which limits that do not depend on the setting's force break: those
 // on the wing's width and its overhang behind the body.
 func (l Limits) body(r *Row, c *Car) {
 	if w := c.Wing.Span; w > l.Width {
-		r.outside("the wing is %s wide: the limit is %s", lengthMM(w), lengthMM(l.Width))
+		r.outside(LimitWidth, "the wing is %s wide: the limit is %s", lengthMM(w), lengthMM(l.Width))
 	}
 	if math.IsNaN(l.Overhang) {
 		return
 	}
 	if o := r.Overhang(c); o > l.Overhang {
-		r.outside("%s behind the body: the limit is %s", lengthMM(o), lengthMM(l.Overhang))
+		r.outside(LimitOverhang, "%s behind the body: the limit is %s", lengthMM(o), lengthMM(l.Overhang))
 	}
 }
 
@@ -42,19 +42,24 @@ func (p *Place) Overhang(c *Car) float64 {
 // place notes which limits the place of a row breaks.
 func (l Limits) place(r *Row) {
 	if r.Top > l.Top {
-		r.outside("top %s: the limit is %s", lengthMM(r.Top), lengthMM(l.Top))
+		r.outside(LimitTop, "top %s: the limit is %s", lengthMM(r.Top), lengthMM(l.Top))
 	}
 	if r.Rear > l.Rear {
-		r.outside("rear %s behind the axle: the limit is %s", lengthMM(r.Rear), lengthMM(l.Rear))
+		r.outside(LimitRear, "rear %s behind the axle: the limit is %s", lengthMM(r.Rear), lengthMM(l.Rear))
 	}
-	switch g := r.Gap; {
-	case !g.Known():
+	if !r.Gap.Known() {
+		return
+	}
+	switch g := r.Gap.Still; {
 	case g.Distance == 0 && g.To == "lid":
-		r.outside("the %s touches the lid when it is %s° open", g.From, units.Fixed(math.Abs(g.Turn)/Deg, 0))
+		r.outside(LimitGap, "the %s touches the shut lid", g.From)
 	case g.Distance == 0:
-		r.outside("the %s touches the %s", g.From, g.To)
+		r.outside(LimitGap, "the %s touches the %s", g.From, g.To)
 	case g.Distance < l.Gap:
-		r.outside("%s to the %s: at least %s wanted", lengthMM(g.Distance), g.To, lengthMM(l.Gap))
+		r.outside(LimitGap, "%s to the %s: at least %s wanted", lengthMM(g.Distance), g.To, lengthMM(l.Gap))
+	}
+	if o := r.Gap.Lid; o.Of > 0 && o.To < l.LidOpening-1e-6 {
+		r.outside(LimitLid, "the lid opens to %s°, stopped by the %s: at least %s° wanted", units.Fixed(math.Floor(o.To/Deg), 0), o.Stop, units.Fixed(l.LidOpening/Deg, 0))
 	}
 }
 
@@ -62,13 +67,13 @@ func (l Limits) place(r *Row) {
 func (l Limits) stall(r *Row) {
 	switch {
 	case math.IsNaN(l.StallMargin) && math.IsNaN(r.StallMargin):
-		r.unknown("stall margin not known: the data on the wing end before it stalls")
+		r.noFigure("stall margin not known: the data on the wing end before it stalls")
 	case math.IsNaN(l.StallMargin):
 	case math.IsNaN(r.StallMargin):
-		r.outside("stall margin not known, at least %.1f° wanted", l.StallMargin/Deg)
+		r.outside(LimitStall, "stall margin not known, at least %.1f° wanted", l.StallMargin/Deg)
 	case r.Stalled:
-		r.outside("stalled by %.1f°: a margin of %.1f° is wanted", -r.StallMargin/Deg, l.StallMargin/Deg)
+		r.outside(LimitStall, "stalled by %.1f°: a margin of %.1f° is wanted", -r.StallMargin/Deg, l.StallMargin/Deg)
 	case r.StallMargin < l.StallMargin:
-		r.outside("stall margin %.1f°: at least %.1f° wanted", r.StallMargin/Deg, l.StallMargin/Deg)
+		r.outside(LimitStall, "stall margin %.1f°: at least %.1f° wanted", r.StallMargin/Deg, l.StallMargin/Deg)
 	}
 }

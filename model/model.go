@@ -115,6 +115,7 @@ type Limits struct {
 	Gap         float64 // mm, the least between the wing's side of the mounting and body or lid
 	Overhang    float64 // mm, rearmost point behind the body's
 	Width       float64 // mm, of the wing over all
+	LidOpening  float64 // rad, the least that the lid must open
 }
 
 // FileUnits are the units that the car file's numbers are in; bare numbers that

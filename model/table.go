@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"stanchion/aero"
 	"stanchion/model/units"
@@ -28,7 +29,8 @@ type Row struct {
 	Shift     float64 // of the share by the wing's forces, 0.01 is one percentage point
 
 	Outside []Reason // why it is not within the limits, or a figure is not given
-	breaks  bool     // one of Outside is more than a figure that is not given
+	broken  []Limit  // which limits
+	unknown bool     // one of Outside is that there are no forces
 }
 
 // AlternativeIDs lists the ids of the other ways of bolting the row's place.
@@ -53,16 +55,23 @@ func (r *Row) OutsideText(u units.System) []string {
 	return texts
 }
 
-// outside adds a reason, text with its figures put in as fmt.Sprintf does;
+// outside adds a limit that is broken, text with its figures put in as fmt.Sprintf does;
 // lengths in mm are given as lengthMM and spelt in the units wanted.
-func (r *Row) outside(text string, figures ...any) {
-	r.breaks = true
-	r.unknown(text, figures...)
+func (r *Row) outside(limit Limit, text string, figures ...any) {
+	if !slices.Contains(r.broken, limit) {
+		r.broken = append(r.broken, limit)
+	}
+	r.noFigure(text, figures...)
 }
 
-// unknown adds the reason for a figure that is not given, where no limit hangs
-// on it.
-func (r *Row) unknown(text string, figures ...any) {
+// noForces adds the reason why there are no forces.
+func (r *Row) noForces(text string, figures ...any) {
+	r.unknown = true
+	r.noFigure(text, figures...)
+}
+
+// noFigure records why a figure is not given; it breaks no limit.
+func (r *Row) noFigure(text string, figures ...any) {
 	r.Outside = append(r.Outside, func(u units.System) string {
 		args := make([]any, len(figures))
 		for i, f := range figures {
@@ -82,7 +91,10 @@ type lengthMM float64
 func (r *Row) Lifts() bool { return r.Downforce < 0 }
 
 // Within reports whether the setting keeps all limits and its forces are known.
-func (r *Row) Within() bool { return !r.breaks }
+func (r *Row) Within() bool { return len(r.broken) == 0 && !r.unknown }
+
+// Breaks reports whether the setting is known to break a limit.
+func (r *Row) Breaks() bool { return len(r.broken) > 0 }
 
 // Table is every setting of a car at one speed, in the order of Places.
 type Table struct {
@@ -138,17 +150,17 @@ func (t *Table) fill(r *Row, p *Place) {
 	switch {
 	case math.IsNaN(o.flow.Ratio):
 		lo, hi := c.Flow.Range()
-		r.outside("no figures: the flow is given from %s to %s above the roof, the wing is at %s", lengthMM(lo/mm), lengthMM(hi/mm), lengthMM(p.Height-c.RoofHeight))
+		r.noForces("no figures: the flow is given from %s to %s above the roof, the wing is at %s", lengthMM(lo/mm), lengthMM(hi/mm), lengthMM(p.Height-c.RoofHeight))
 		return
 	case math.IsNaN(o.CL):
 		lo, hi := t.Wing.Curve.Range()
-		r.outside("no figures: the wing's curve reaches from %s° to %s°, the angle of attack is %s°", units.Fixed(lo/Deg, 1), units.Fixed(hi/Deg, 1), units.Fixed(r.Attack/Deg, 1))
+		r.noForces("no figures: the wing's curve reaches from %s° to %s°, the angle of attack is %s°", units.Fixed(lo/Deg, 1), units.Fixed(hi/Deg, 1), units.Fixed(r.Attack/Deg, 1))
 		return
 	}
 	r.StallMargin = t.Wing.Stall - r.Attack
 	r.Stalled = r.StallMargin < 0
 	c.Limits.stall(r)
 	if r.Load.Front <= 0 || r.Load.Rear <= 0 {
-		r.outside("an axle would carry no load at this speed")
+		r.outside(LimitAxle, "an axle would carry no load at this speed")
 	}
 }

@@ -39,8 +39,8 @@ func (m Model) strengthAt(row *model.Row) (r strength.Result, why string) {
 	return r, ""
 }
 
-// holdText says in a few words whether the setting shown holds, and whether what
-// it says is good or bad.
+// holdText says in a few words how the strength of the setting shown stands, and
+// whether that is bad.
 func (m Model) holdText() (text string, bad bool) {
 	r, why := m.strengthOf()
 	switch why {
@@ -50,14 +50,14 @@ func (m Model) holdText() (text string, bad bool) {
 	default:
 		return "strength not checked", false
 	}
-	worst, ok := r.Worst()
-	switch {
-	case !ok:
-		return "strength not known", false
-	case worst.Layout:
-		return "holes too close: s", true
+	used, ok := r.Used()
+	switch v := r.Verdict(); {
+	case v == strength.DoesNotHold:
+		return fmt.Sprintf("DOES NOT HOLD, %s: s", strength.Percent(used.Utilisation())), true
+	case v == strength.NotChecked || !ok:
+		return "strength NOT CHECKED: s", true
 	}
-	return fmt.Sprintf("strength %s used", strength.Percent(worst.Utilisation())), worst.Utilisation() > 1
+	return fmt.Sprintf("strength %s used", strength.Percent(used.Utilisation())), false
 }
 
 func needsFrame(m Model) string {

@@ -5,15 +5,16 @@ import (
 	"strings"
 
 	"stanchion/model/logbook"
+	"stanchion/model/strength"
 )
 
 // allText is the page with everything about a setting.
 func (m Model) allText() []string {
 	lines := m.table.Describe(m.row(), m.units)
 	if r, why := m.strengthOf(); why == "" {
-		lines = append(lines, "", "Strength at "+m.units.Speed(m.frame.Table.Speed)+": "+m.frame.Verdict(r, m.units)+".")
+		lines = append(lines, "", "Strength at "+m.units.Speed(m.frame.Table.Speed)+": "+m.frame.Headline(r, m.units)+".", strength.Caution)
 	} else {
-		lines = append(lines, "", "Strength not checked: "+why+".")
+		lines = append(lines, "", "Strength NOT CHECKED: "+why+".")
 	}
 	return append(lines, m.ranLines()...)
 }
@@ -48,7 +49,7 @@ func (m Model) compareText() []string {
 	lines = append(lines, "", "± is one standard uncertainty of the change: what both settings share cancels.")
 	if a, why := m.strengthAt(r); why == "" {
 		if b, why := m.strengthAt(k); why == "" {
-			lines = append(lines, "", "strength, kept: "+m.frame.Verdict(b, m.units)+".", "strength, this: "+m.frame.Verdict(a, m.units)+".")
+			lines = append(lines, "", "strength, kept: "+m.frame.Headline(b, m.units)+".", "strength, this: "+m.frame.Headline(a, m.units)+".", strength.Caution)
 		}
 	}
 	if r.Gap.Known() {

@@ -126,6 +126,18 @@ func limitsText(c *model.Car, u units.System) string {
 	if l := c.Limits.Rear; !math.IsNaN(l) {
 		all = append(all, "nothing further back than "+u.Length(l)+" behind the rear axle")
 	}
+	if l := c.Limits.Overhang; !math.IsNaN(l) {
+		all = append(all, "nothing further back than "+u.Length(l)+" behind the body")
+	}
+	if l := c.Limits.Width; !math.IsNaN(l) {
+		all = append(all, "a wing no wider than "+u.Length(l))
+	}
+	if l := c.Limits.Gap; !math.IsNaN(l) {
+		all = append(all, "at least "+u.Length(l)+" to body and lid")
+	}
+	if l := c.Limits.LidOpening; !math.IsNaN(l) {
+		all = append(all, fmt.Sprintf("a lid that opens to at least %s°", units.Fixed(l/model.Deg, 0)))
+	}
 	if l := c.Limits.StallMargin; !math.IsNaN(l) {
 		all = append(all, fmt.Sprintf("a stall margin of at least %.1f°", l/model.Deg))
 	}

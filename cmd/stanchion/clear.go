@@ -2,6 +2,7 @@ package main
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"github.com/spf13/cobra"
@@ -24,6 +25,10 @@ lists the slots that uprights need in the bodywork.
 The car file gives [body] outline, [lid] hinge, outline and open, and any number
 of [[panel]]. [limits] gap is the least distance wanted; top, rear, overhang and
 width are as copied from your rules, which differ by event and country.
+
+A lid need not open all the way: how far it opens with each setting is said, and
+[limits] lid_opening is the least that is wanted. Exit code 1 means that something
+touches.
 
 Everything is taken in the side view: what lies beside one another across the car
 counts as if it could meet. Distances are exact for the outlines given.`,
@@ -52,11 +57,16 @@ counts as if it could meet. Distances are exact for the outlines given.`,
 			}
 			sort.SliceStable(rows, func(a, b int) bool { return nearness(rows[a]) < nearness(rows[b]) })
 			if o.format == "json" {
-				return writeJSON(cmd.OutOrStdout(), clearOut(t, rows))
+				err = writeJSON(cmd.OutOrStdout(), clearOut(t, rows))
+			} else {
+				p := out(cmd)
+				clearText(p, t, rows, o.units())
+				err = p.err
 			}
-			p := out(cmd)
-			clearText(p, t, rows, o.units())
-			return p.err
+			if touches := slices.ContainsFunc(rows, func(r *model.Row) bool { return r.Gap.Known() && r.Gap.Distance == 0 }); touches && err == nil {
+				return noAnswer("")
+			}
+			return err
 		},
 	}
 	o.add(c, "", "text", "json")
@@ -74,7 +84,7 @@ func nearness(r *model.Row) float64 {
 func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 	p.f("%s: clearance of %d settings\n\n", t.Car.Name, len(rows))
 	if len(rows) > 0 && rows[0].Gap.Known() {
-		p.f("%10s  %-14s %-6s %8s  %-32s %s\n", "gap", "from", "to", "lid at", "nearest points (x, z)", "setting")
+		p.f("%10s  %-14s %-6s %8s %10s  %-32s %s\n", "gap", "from", "to", "lid at", "lid opens", "nearest points (x, z)", "setting")
 		for _, r := range rows {
 			g := r.Gap
 			lid := ""
@@ -85,14 +95,19 @@ func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 			if g.Distance == 0 {
 				gap = "TOUCHES"
 			}
-			mark := " "
+			mark, opens := " ", ""
 			if g.Distance == 0 || g.Distance < t.Car.Limits.Gap {
 				mark = "×"
 			}
-			p.f("%s%9s  %-14s %-6s %8s  %-32s %s\n", mark, gap, g.From, g.To, lid, point(g.A, u)+" – "+point(g.B, u), r.ID)
+			if g.Lid.Of > 0 {
+				opens = units.Fixed(math.Floor(g.Lid.To/deg), 0) + "°"
+			}
+			p.f("%s%9s  %-14s %-6s %8s %10s  %-32s %s\n", mark, gap, g.From, g.To, lid, opens, point(g.A, u)+" – "+point(g.B, u), r.ID)
 		}
 		if w := t.Car.Limits.Gap; !math.IsNaN(w) {
-			p.f("× marks less than the %s wanted.\n", u.Place(w))
+			p.f("× marks less than the %s wanted; the lid opens so far with that gap, of %s°.\n", u.Place(w), units.Fixed(rows[0].Gap.Lid.Of/deg, 0))
+		} else if rows[0].Gap.Lid.Of > 0 {
+			p.f("The lid opens so far without touching, of %s°.\n", units.Fixed(rows[0].Gap.Lid.Of/deg, 0))
 		}
 		cuts := map[string]int{}
 		for _, r := range rows {
@@ -113,12 +128,19 @@ func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 		}
 	}
 	if cuts := t.Cutouts(cutoutRows(t, rows)); len(cuts) > 0 {
-		p.f("\nSlots in the bodywork, for settings within the limits:\n")
+		if len(rows) == 1 {
+			p.f("\nSlots in the bodywork, for this setting:\n")
+		} else {
+			p.f("\nSlots in the bodywork, for settings that keep all limits:\n")
+		}
 		for _, c := range cuts {
 			for _, l := range c.Lines(u) {
 				p.f("%s\n", l)
 			}
 		}
+	}
+	if len(t.Car.Panels) > 0 && len(rows) > 1 && len(t.RowsWithin()) == 0 {
+		p.f("\nNo setting keeps all limits (%s), so no slots are given.\n", t.LimitsText())
 	}
 	p.f("\nSide view only, exact for the outlines given. Check by hand, slowly, before the lid is let go. Limits are as you copied them: rules differ by event and country.\n")
 }
@@ -150,6 +172,7 @@ type gapJSON struct {
 	From     string       `json:"from"`
 	To       string       `json:"to"`
 	LidAngle *float64     `json:"lid_angle_deg"`
+	LidOpens *float64     `json:"lid_opens_to_deg"`
 	Points   [][]*float64 `json:"points_mm"`
 	Through  []string     `json:"through_body"`
 	Within   bool         `json:"within_limits"`
@@ -174,6 +197,9 @@ func clearOut(t *model.Table, rows []*model.Row) clearJSON {
 		if r.Gap.Known() {
 			g.Gap = figure(r.Gap.Distance, 3)
 			g.Points = [][]*float64{{figure(r.Gap.A.X, 3), figure(r.Gap.A.Z, 3)}, {figure(r.Gap.B.X, 3), figure(r.Gap.B.Z, 3)}}
+			if r.Gap.Lid.Of > 0 {
+				g.LidOpens = figure(r.Gap.Lid.To/deg, 3)
+			}
 			if r.Gap.To == "lid" {
 				g.LidAngle = figure(math.Abs(r.Gap.Turn)/deg, 3)
 			}

@@ -33,8 +33,8 @@ func newImport() *cobra.Command {
 		Use:   "import CARFILE FILE --part PART",
 		Short: "take a part's holes, slots and outline from a .dxf or .csv",
 		Long: `import reads a drawing and lists what of it would go into the car file: circles as
-holes, closed outlines of two lines or arcs with round ends as slots, the largest
-other closed outline as the part's. What lies in blocks is put in its place. Short
+holes, closed outlines of two lines or arcs with round ends as slots, the smallest
+other closed outline that holds them all as the part's. What lies in blocks is put in its place. Short
 texts beside holes become their names. All else is listed as not taken.
 
 A .dxf says itself what its numbers are in, or --unit does. --origin is the place

@@ -136,6 +136,9 @@ func pickText(cmd *cobra.Command, t *model.Table, hits []model.Hit, near []model
 	if len(hits) > mostPicked {
 		p.f("\n(%d more)\n", len(hits)-mostPicked)
 	}
+	if len(hits) > 0 {
+		p.f("\n%s\n", strength.Caution)
+	}
 	if len(hits) == 0 {
 		p.f("\nnearest:\n")
 		for _, m := range near[:min(len(near), mostPicked)] {

@@ -1,7 +1,7 @@
 package main
 
 import (
-	"errors"
+	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -17,12 +17,15 @@ func newStrength() *cobra.Command {
 		Use:   "strength CARFILE [ID]",
 		Short: "will plates and bolts hold at the design speed, and which would give first?",
 		Long: `strength carries the wing's loads at the design speed down the chain of parts and
-compares what every bolt, hole and plate bears with what EN 1993-1-8, EN 1999-1-1
-and the theory of elastic stability allow it, worst first, and works out what
-would help the weakest most.
+compares the load on every bolt, hole and plate with its allowable by EN 1993-1-8,
+EN 1999-1-1 and the theory of elastic stability, nearest to its limit first, and
+works out what would help most. Plates that arch over, reach to one side or fall into
+several pieces where they are cut across are not checked.
 
-Without an ID it takes the setting that is worst of those within the limits, or
-with --all of all. [speed] design is the speed; the table [strength] may give
+Without an ID it checks every setting that breaks no limit, or with --all every one,
+in every way that it can be bolted, and shows the worst. The verdict is one of three:
+it passes these checks, it does not hold, or it is not checked and why. Exit code 1
+means that it does not hold or is not checked. [speed] design is the speed; the table [strength] may give
 uprights, load_factor, vertical and cornering (in g) and yaw (in °). A part needs
 thickness, material and outline, a joint grade; what is missing is listed.
 
@@ -45,30 +48,10 @@ and the event's technical rules.`,
 			if err != nil {
 				return noAnswer("%s: %v", args[0], err)
 			}
-			var row *model.Row
 			if len(args) > 1 {
-				if row, err = pickRow(f.Table, args[1:]); err != nil {
-					return err
-				}
-			} else if row, _ = f.Worst(all); row == nil {
-				return noAnswer("%s: no setting within the limits has forces at the design speed: --all looks at all settings", args[0])
+				return strengthOfOne(cmd, f, args[1:], o)
 			}
-			r, err := f.Of(row)
-			if err != nil {
-				return noAnswer("%s: %v", args[0], err)
-			}
-			if o.format == "json" {
-				return writeJSON(cmd.OutOrStdout(), strengthOut(f, r))
-			}
-			p := out(cmd)
-			most := 12
-			if all || len(args) > 1 {
-				most = 0
-			}
-			for _, l := range f.Lines(r, f.Helps(r), o.units(), most) {
-				p.f("%s\n", l)
-			}
-			return p.err
+			return strengthOfAll(cmd, f, args[0], all, o)
 		},
 	}
 	o.add(c, "", "text", "json")
@@ -76,8 +59,73 @@ and the event's technical rules.`,
 	return c
 }
 
+// strengthOfOne prints how one setting holds. Its error is errNoAnswer unless it passes.
+func strengthOfOne(cmd *cobra.Command, f *strength.Frame, words []string, o options) error {
+	row, err := pickRow(f.Table, words)
+	if err != nil {
+		return err
+	}
+	r, err := f.Of(row)
+	if err != nil {
+		return noAnswer("NOT CHECKED: %v", err)
+	}
+	if o.format == "json" {
+		err = writeJSON(cmd.OutOrStdout(), strengthOut(f, r, r.Verdict(), r.Open))
+	} else {
+		p := out(cmd)
+		for _, l := range f.Lines(r, f.Helps(r), o.units(), 0) {
+			p.f("%s\n", l)
+		}
+		err = p.err
+	}
+	return verdictError(err, r.Verdict())
+}
+
+// strengthOfAll prints how the settings in question hold, by the worst of them.
+func strengthOfAll(cmd *cobra.Command, f *strength.Frame, name string, all bool, o options) error {
+	s := f.All(all)
+	if s.Worst.Row == nil {
+		return noAnswer("%s: NOT CHECKED: %s", name, whyNoLoads(f, s, o.units()))
+	}
+	if o.format == "json" {
+		return verdictError(writeJSON(cmd.OutOrStdout(), strengthOut(f, s.Worst, s.Verdict(), s.Open)), s.Verdict())
+	}
+	most := 12
+	if all {
+		most = 0
+	}
+	p, kind := out(cmd), "settings that break no limit"
+	if all {
+		kind = "settings"
+	}
+	p.f("All %d %s: %s.\n%s\n\nThe one that comes closest to not holding:\n", s.Asked, kind, s.Headline(o.units()), strength.Caution)
+	for _, l := range f.Lines(s.Worst, f.Helps(s.Worst), o.units(), most) {
+		p.f("%s\n", l)
+	}
+	return verdictError(p.err, s.Verdict())
+}
+
+// verdictError is exit code 1 for all but a pass.
+func verdictError(err error, v strength.Verdict) error {
+	if err == nil && v != strength.Passes {
+		return noAnswer("")
+	}
+	return err
+}
+
+// whyNoLoads says why no setting in question has loads: which limit excludes how many,
+// or that there are no forces.
+func whyNoLoads(f *strength.Frame, s strength.Scope, u units.System) string {
+	if s.Asked > 0 {
+		return fmt.Sprintf("none of the %d settings in question has forces at %s: the data on wing or flow do not reach there", s.Asked, u.Speed(f.Table.Speed))
+	}
+	return fmt.Sprintf("all %d settings break a limit at %s: %s; --all checks them all the same", len(f.Table.Rows), u.Speed(f.Table.Speed), f.Table.LimitsText())
+}
+
 type strengthJSON struct {
 	Setting  string        `json:"setting"`
+	Verdict  string        `json:"verdict"`
+	Open     []string      `json:"not_checked"`
 	Speed    *float64      `json:"speed_m_s"`
 	Case     string        `json:"case"`
 	Checks   []checkJSON   `json:"checks"`
@@ -87,7 +135,7 @@ type strengthJSON struct {
 	Turn     *float64      `json:"bending_deg"`
 	Side     *float64      `json:"bending_side_mm"`
 	Assumed  []assumedJSON `json:"assumed"`
-	Left     []string      `json:"not_checked"`
+	Left     []string      `json:"not_covered"`
 	Cautions []string      `json:"cautions"`
 }
 
@@ -117,9 +165,12 @@ func oneCheck(c strength.Check) checkJSON {
 	return checkJSON{c.What, c.Joint, c.Part, c.At, figure(c.Station, 1), figure(c.Demand, 3), figure(c.Capacity, 3), c.Unit, figure(c.Utilisation(), 4), c.Layout, c.CaseName(), c.Source}
 }
 
-func strengthOut(f *strength.Frame, r strength.Result) strengthJSON {
-	s := strengthJSON{Setting: r.Row.ID, Speed: figure(f.Table.Speed, 3), Case: strength.CaseName(r.Case), Checks: []checkJSON{}, Joints: bodiesOut(f, r), Missing: append([]string{}, f.Missing...),
+func strengthOut(f *strength.Frame, r strength.Result, v strength.Verdict, open []strength.Open) strengthJSON {
+	s := strengthJSON{Setting: r.Row.ID, Verdict: v.String(), Open: []string{}, Speed: figure(f.Table.Speed, 3), Case: strength.CaseName(r.Case), Checks: []checkJSON{}, Joints: bodiesOut(f, r), Missing: append([]string{}, f.Missing...),
 		Helps: []helpJSON{}, Turn: figure(r.Turn/model.Deg, 3), Side: figure(r.Side, 2), Assumed: []assumedJSON{}, Left: f.Left, Cautions: strength.Cautions}
+	for _, o := range open {
+		s.Open = append(s.Open, o.String())
+	}
 	for _, c := range r.Checks {
 		s.Checks = append(s.Checks, oneCheck(c))
 	}
@@ -168,27 +219,19 @@ func bodiesOut(f *strength.Frame, r strength.Result) []bodyJSON {
 	return all
 }
 
-// strengthSummary says in a line or two how the worst setting stands.
+// strengthSummary says in a line or two how the settings that break no limit stand.
 func strengthSummary(p *printer, c *model.Car, u units.System) {
 	f, err := strength.New(c)
-	switch {
-	case errors.Is(err, strength.ErrNoSpeed):
-		p.f("Strength: not checked, %v.\n", err)
-		return
-	case err != nil:
-		p.f("Strength: not checked: %v.\n", err)
-		return
-	}
-	row, _ := f.Worst(false)
-	if row == nil {
-		p.f("Strength: not checked: no setting within the limits has forces at %s.\n", u.Speed(c.DesignSpeed))
-		return
-	}
-	r, err := f.Of(row)
 	if err != nil {
+		p.f("Strength NOT CHECKED: %v.\n", err)
 		return
 	}
-	p.f("Strength at %s, of the weakest setting within the limits, %s: %s (an estimate, not approval).\n", u.Speed(c.DesignSpeed), r.Row.ID, f.Verdict(r, u))
+	s := f.All(false)
+	if s.Worst.Row == nil {
+		p.f("Strength NOT CHECKED: %s.\n", whyNoLoads(f, s, u))
+	} else {
+		p.f("Strength at %s of the %d settings that break no limit: %s. The worst is %s.\n%s\n", u.Speed(c.DesignSpeed), s.Asked, s.Headline(u), s.Worst.Row.ID, strength.Caution)
+	}
 	for _, m := range f.Missing {
 		p.f("  missing: %s\n", m)
 	}

@@ -437,3 +437,32 @@ func FuzzRead(f *testing.F) {
 		}
 	})
 }
+
+// A sheet's border or a frame around the part is not its outline: the smallest closed
+// outline that holds all holes is. A cut-out that holds some is not either.
+func TestBorderIsNotTheOutline(t *testing.T) {
+	rect := func(x0, z0, x1, z1 float64) string {
+		return fmt.Sprintf("0 LWPOLYLINE\n90 4\n70 1\n10 %g\n20 %g\n10 %g\n20 %g\n10 %g\n20 %g\n10 %g\n20 %g\n", x0, z0, x1, z0, x1, z1, x0, z1)
+	}
+	circle := func(x, z float64) string { return fmt.Sprintf("0 CIRCLE\n10 %g\n20 %g\n40 4.2\n", x, z) }
+	plate, inside := rect(0, 0, 100, 300), rect(30, 120, 70, 180)
+	for name, entities := range map[string]string{
+		"border first": rect(-50, -50, 370, 330) + plate + circle(50, 20) + circle(50, 280),
+		"two frames":   plate + rect(-60, -60, 380, 340) + circle(50, 20) + rect(-50, -50, 370, 330) + circle(50, 280),
+		"a cut-out":    plate + inside + circle(50, 20) + circle(50, 280),
+		"holes in it":  plate + inside + circle(50, 150) + circle(50, 280),
+	} {
+		f := read(t, dxf("4", "", entities), Options{Scale: 1})
+		wide := 0.0
+		for _, p := range f.Outline {
+			wide = max(wide, p.X)
+		}
+		if wide != 100 {
+			t.Errorf("%s: the outline is %v", name, f.Outline)
+		}
+	}
+	f := read(t, dxf("4", "", rect(-50, -50, 370, 330)+plate+circle(50, 20)+circle(50, 150)+circle(50, 280)+circle(300, 0)), Options{Scale: 1})
+	if !strings.Contains(strings.Join(f.Notes, "\n"), "CHECK THE OUTLINE") {
+		t.Errorf("a circle of the title block hides the part without a word: %q", f.Notes)
+	}
+}

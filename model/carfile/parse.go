@@ -145,6 +145,13 @@ func (r *reader) car(root *table, open Open) *model.Car {
 		c.Limits.Gap = t.optional("gap", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 or more"}, math.NaN())
 		c.Limits.Overhang = t.optional("overhang", t.lengths(), anything, math.NaN())
 		c.Limits.Width = t.optional("width", t.lengths(), positive, math.NaN())
+		c.Limits.LidOpening = t.optional("lid_opening", degrees, rule{func(x float64) bool { return x > 0 && x <= 180 }, "more than 0, up to 180"}, math.NaN())
+		if t.has("lid_opening") && c.Lid.Outline == nil {
+			t.fault("lid_opening", "lid_opening without a lid", "add [lid], or remove lid_opening")
+		}
+		if o := math.Abs(c.Lid.Open); c.Limits.LidOpening > o+1e-9 && c.Lid.Outline != nil {
+			t.fault("lid_opening", "lid_opening is %g°, and the lid opens by %g°", "give no more than [lid] open", c.Limits.LidOpening/model.Deg, o/model.Deg)
+		}
 		if t.has("gap") && c.Body == nil && c.Lid.Outline == nil {
 			t.fault("gap", "gap without anything to keep clear of", "add [body] or [lid], or remove gap")
 		}

@@ -1,6 +1,7 @@
 package strength
 
 import (
+	"fmt"
 	"math"
 
 	"stanchion/model"
@@ -43,14 +44,24 @@ func (f *Frame) assume() {
 		model.Assumption{What: "the way parts lie on one another", Value: "each outside of the one below", Note: "the worst for the bolts"})
 	if math.IsNaN(f.Car.Wing.Mass) {
 		f.missing("[wing] mass", "what the wing weighs is left out of all loads")
+		f.open("wing", "mass not given")
+	}
+	if f.uprights > 2 {
+		f.open("uprights", fmt.Sprintf("how %.0f share the wing: the inner ones of more than two bear more than an equal share", f.uprights))
 	}
 	if n, at := f.Table.Wing.Curve.Points(); n > 0 {
 		if _, k := at(0); math.IsNaN(k.CM) {
 			f.missing("the wing's pitching moment, a column cm", "it is left out of all loads")
+			f.open("wing", "pitching moment not given")
 		}
 	}
 }
 
 func (f *Frame) missing(what, without string) {
 	f.Missing = append(f.Missing, what+": "+without)
+}
+
+// open notes what no setting's verdict can rest on.
+func (f *Frame) open(what, why string) {
+	f.Open = append(f.Open, Open{what, why})
 }

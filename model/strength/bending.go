@@ -5,10 +5,13 @@ import "math"
 // bending returns the turn of the wing, rad, and its way sideways, mm, by the
 // bending of all plates whose sections are known; NaN when none are. The slope of
 // each carries what is above it along. The load factor is not in it.
-func (f *Frame) bending(bodies []Body) (turn, side float64) {
+func (f *Frame) bending(st stance, bodies []Body) (turn, side float64) {
 	turn, side = math.NaN(), math.NaN()
 	lean := 0.0 // sideways, of the plates so far
 	for part := range len(f.Car.Parts) - 1 {
+		if st.unlike[part] != "" {
+			return math.NaN(), math.NaN()
+		}
 		e, ok := f.ends(part, bodies)
 		if !ok {
 			continue

@@ -82,12 +82,14 @@ func (f *Frame) newBolt(j int) bolt {
 	if !b.sized {
 		b.thread = thread{d: joint.Shank, washer: 2 * joint.Shank}
 		f.missing(fmt.Sprintf("joint %q: bolt %s", joint.Name, joint.Bolt), "bolts are checked from M5 to M12")
+		f.open("joint "+joint.Name, "bolts are checked from M5 to M12")
 	}
 	b.class, b.classed = classes[joint.Grade]
 	b.preloads = joint.Grade == "8.8" || joint.Grade == "10.9"
 	switch {
 	case joint.Grade == "":
 		f.missing(fmt.Sprintf("joint %q: grade", joint.Name), "its bolts are not checked")
+		f.open("joint "+joint.Name, "grade not given")
 	case !b.classed:
 		var known []string
 		for k := range classes {
@@ -95,6 +97,7 @@ func (f *Frame) newBolt(j int) bolt {
 		}
 		sort.Strings(known)
 		f.missing(fmt.Sprintf("joint %q: grade %s is not known here", joint.Name, joint.Grade), "known are "+strings.Join(known, ", "))
+		f.open("joint "+joint.Name, "grade not known")
 	}
 	f.slots(j, b)
 	if !b.plain {
@@ -114,6 +117,7 @@ func (f *Frame) slots(j int, b bolt) {
 				f.Assumed = appendOnce(f.Assumed, "bolts in slots", "tightened to 0.7 fub As, on plates as rolled with a friction of 0.2", "only friction holds along a slot")
 			default:
 				f.missing(fmt.Sprintf("joint %q, slot %s", joint, s.ID), "only friction holds along a slot, and EN 1993-1-8 preloads class 8.8 and 10.9 alone: not checked")
+				f.open("slot "+s.ID, "nothing but friction holds along it")
 			}
 		}
 	}

@@ -16,6 +16,15 @@ type Help struct {
 	Weakest Check
 }
 
+// then says what the change comes to.
+func (h Help) then(u units.System) string {
+	used := Percent(h.Weakest.Utilisation())
+	if h.Weakest.Utilisation() > 1 {
+		return fmt.Sprintf("NOT ENOUGH by itself: %s of strength used at %s", used, h.Weakest.Brief(u))
+	}
+	return fmt.Sprintf("%s of strength is then used, at %s", used, h.Weakest.Brief(u))
+}
+
 // How far plates are made thicker and wider to see whether it helps, mm.
 const (
 	thicker = 2

@@ -199,6 +199,8 @@ type stance struct {
 	row   *model.Row
 	poses []holes.Pose // of the parts, on the car
 	open  []exposure   // of each part's side to the air
+
+	unlike []string // of each part below the wing, why it is no beam between its ends; "" when it is
 }
 
 // exposure is what of a plate's side stands out of the body.
@@ -209,11 +211,15 @@ type exposure struct {
 }
 
 func (f *Frame) stance(r *model.Row) stance {
-	st := stance{r, f.Car.PartPoses(r.Setting), make([]exposure, len(f.Car.Parts))}
+	st := stance{row: r, poses: f.Car.PartPoses(r.Setting), open: make([]exposure, len(f.Car.Parts))}
 	for i := 1; i < len(f.Car.Parts)-1; i++ {
 		if f.plates[i].area > 0 {
 			st.open[i] = f.exposed(f.plates[i].part.Outline, st.poses[i])
 		}
+	}
+	_, bodies := f.bodies(st, cases[0]) // where the bolts are is the same in all cases
+	for part := range len(f.Car.Parts) - 1 {
+		st.unlike = append(st.unlike, f.unlike(part, bodies))
 	}
 	return st
 }

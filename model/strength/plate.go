@@ -45,31 +45,32 @@ func (f *Frame) newPlate(i int) (plate, error) {
 		return p, errRefused{part.Name, why}
 	}
 	wing := i == len(f.Car.Parts)-1
-	note := func(what, without string) {
+	note := func(what, without, short string) {
 		if !wing {
 			f.missing(fmt.Sprintf("part %q: %s", part.Name, what), without)
+			f.open(part.Name, short)
 		}
 	}
 	var why string
 	switch {
 	case part.Material == "":
-		note("material", "its strength is not checked")
+		note("material", "its strength is not checked", "material not given")
 	default:
 		if p.material, why = lookup(part.Material, part.Thickness); why != "" {
-			note(why, "its strength is not checked")
+			note(why, "its strength is not checked", "material not known")
 		}
 		p.known = why == ""
 	}
 	if p.known && part.Welded {
 		if p.material, p.known = p.material.beside(); !p.known {
-			note(p.material.Name+" must not be welded", "its strength is not checked")
+			note(p.material.Name+" must not be welded", "its strength is not checked", "material not to be welded")
 		}
 	}
 	if math.IsNaN(part.Thickness) {
-		note("thickness", "its strength is not checked")
+		note("thickness", "its strength is not checked", "thickness not given")
 	}
 	if part.Outline == nil {
-		note("outline", "edge distances, tear-out and its sections are not checked")
+		note("outline", "edge distances, tear-out and its sections are not checked", "outline not given")
 		return p, nil
 	}
 	p.area, p.middle = holes.Area(part.Outline)

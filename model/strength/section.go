@@ -16,7 +16,8 @@ type section struct {
 	width  float64 // mm of metal
 	inertia,
 	far float64 // mm³ about the middle, in the plane and over the thickness; mm from the middle to the outermost metal
-	gross float64 // mm of width without regard to holes
+	gross  float64 // mm of width without regard to holes
+	pieces int     // that the cut meets the outline in
 }
 
 // stations are how many cuts there are beside those at holes and corners.
@@ -79,7 +80,7 @@ func (p *plate) slice() {
 		if !ok {
 			net = section{at: s} // nothing left
 		}
-		net.gross = whole.width
+		net.gross, net.pieces = whole.width, whole.pieces
 		p.sections = append(p.sections, net)
 	}
 }
@@ -139,7 +140,7 @@ func (p *plate) section(at float64, drilled bool) (section, bool) {
 			}
 		}
 	}
-	sec := section{at: at}
+	sec := section{at: at, pieces: len(metal)}
 	for _, m := range metal {
 		sec.width += m.to - m.from
 		sec.middle += (m.to - m.from) * (m.from + m.to) / 2

@@ -20,9 +20,7 @@ package strength
 import (
 	"fmt"
 	"math"
-	"runtime"
 	"sort"
-	"sync"
 
 	"stanchion/holes"
 	"stanchion/model"
@@ -64,6 +62,7 @@ type Result struct {
 	Checks []Check    // each the worst of all load cases, worst first
 	Turn   float64    // rad that the plates' bending turns the wing by, without the load factor; NaN when not known
 	Side   float64    // mm that they bend sideways
+	Open   []Open     // what is not checked
 }
 
 // Worst returns the check that gives first; ok is false when nothing but rules that
@@ -111,6 +110,7 @@ type Frame struct {
 	Table   *model.Table // the settings at the design speed
 	Assumed []model.Assumption
 	Missing []string // what the file does not say, and what is not checked for it
+	Open    []Open   // the same in a few words, for every setting
 	Left    []string // what is not checked in any case
 
 	uprights, factor, vertical, cornering, yaw float64
@@ -186,12 +186,12 @@ func (f *Frame) Of(r *model.Row) (Result, error) {
 	if err := loaded(r); err != nil {
 		return Result{}, err
 	}
-	res := Result{Row: r}
-	at := map[Check]int{}
 	st := f.stance(r)
+	res := Result{Row: r, Open: f.openOf(st)}
+	at := map[Check]int{}
 	for k := range cases {
 		_, bodies := f.bodies(st, cases[k])
-		f.each(r, bodies, func(c Check) {
+		f.each(st, bodies, func(c Check) {
 			same := Check{What: c.What, Joint: c.Joint, Part: c.Part, At: c.At}
 			c.Case = k
 			i, met := at[same]
@@ -208,7 +208,7 @@ func (f *Frame) Of(r *model.Row) (Result, error) {
 		res.Case = w.Case
 	}
 	res.Loads, res.Bodies = f.bodies(st, cases[res.Case])
-	res.Turn, res.Side = f.bending(res.Bodies)
+	res.Turn, res.Side = f.bending(st, res.Bodies)
 	return res, nil
 }
 
@@ -219,66 +219,15 @@ func loaded(r *model.Row) error {
 	return nil
 }
 
-// Worst returns the setting that comes closest to not holding, or is furthest
-// from it, and its worst check; nil when no setting has loads. Every way of bolting a
-// place counts. Settings that are outside of the limits count when all is true.
-func (f *Frame) Worst(all bool) (row *model.Row, worst Check) {
-	type found struct {
-		row   *model.Row
-		at    int
-		check Check
-	}
-	n := runtime.GOMAXPROCS(0)
-	parts := make([]found, n)
-	var wait sync.WaitGroup
-	for w := range n {
-		wait.Go(func() {
-			var mine found
-			for i := w; i < len(f.Table.Rows); i += n {
-				if r := &f.Table.Rows[i]; loaded(r) != nil || !all && !r.Within() {
-					continue
-				}
-				for _, r := range f.Table.Ways(i) {
-					if c, ok := f.worstOf(r); ok && (mine.row == nil || c.gives(mine.check)) {
-						mine = found{r, i, c}
-					}
-				}
-			}
-			parts[w] = mine
-		})
-	}
-	wait.Wait()
-	var first found
-	for _, p := range parts {
-		if p.row != nil && (first.row == nil || p.check.gives(first.check) || !first.check.gives(p.check) && p.at < first.at) {
-			first = p
-		}
-	}
-	return first.row, first.check
-}
-
-// worstOf returns the check of a row that gives first in any load case.
-func (f *Frame) worstOf(r *model.Row) (worst Check, ok bool) {
-	st := f.stance(r)
-	for k := range cases {
-		_, bodies := f.bodies(st, cases[k])
-		f.each(r, bodies, func(c Check) {
-			if c.weight() >= 0 && (!ok || c.gives(worst)) {
-				worst, ok = c, true
-				worst.Case = k
-			}
-		})
-	}
-	return worst, ok
-}
-
 // each calls report with every check of a row.
-func (f *Frame) each(r *model.Row, bodies []Body, report func(Check)) {
+func (f *Frame) each(st stance, bodies []Body, report func(Check)) {
 	for i := range bodies {
 		f.boltChecks(&bodies[i], report)
 	}
 	for part := range len(f.Car.Parts) - 1 {
-		f.plateChecks(part, bodies, report)
+		if st.unlike[part] == "" { // else its figures would mean nothing
+			f.plateChecks(part, bodies, report)
+		}
 	}
 }
 

@@ -181,7 +181,7 @@ func TestHandWorkedUpright(t *testing.T) {
 	near("its station, mm above the middle of the foot", bending.Station, 20, 1e-3)
 	near("what it may be, MPa", bending.Capacity, 0.9*300/1.25, 0.01)
 	near("column, N", column.Demand, 1000, 1e-6)
-	turn, side := f.bending([]Body{head, foot})
+	turn, side := f.bending(stance{unlike: make([]string, 2)}, []Body{head, foot})
 	near("turn of the wing, °", turn/model.Deg, 0, 1e-9)
 	// Without its holes the bar would bend by 200 · 460³/(3 · 70000 · 4266.7) = 21.73 mm.
 	near("way sideways, mm", side, 21.73, 0.6)
@@ -289,8 +289,7 @@ func TestUnusedHolesChangeNoLength(t *testing.T) {
 // one upright made of two that are bolted together is no stronger than one.
 func TestFixedPartIsChecked(t *testing.T) {
 	f := frame(t, "saloon")
-	row, _ := f.Worst(true)
-	r, err := f.Of(row)
+	r, err := f.Of(f.All(true).Worst.Row)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -349,13 +348,16 @@ func TestWhatOutranks(t *testing.T) {
 // More load factor means more of everything, and each help does help.
 func TestLoadFactorAndHelps(t *testing.T) {
 	f := frame(t, "coupe")
-	row, worst := f.Worst(false)
-	r, err := f.Of(row)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if w, _ := r.Worst(); w != worst {
-		t.Errorf("the worst of the setting is %+v, of all %+v", w, worst)
+	r := f.All(false).Worst
+	worst, _ := r.Worst()
+	for i := range f.Table.Rows {
+		if row := &f.Table.Rows[i]; row.Within() {
+			if one, err := f.Of(row); err != nil {
+				t.Fatal(err)
+			} else if w, _ := one.Worst(); w.gives(worst) {
+				t.Errorf("%s is worse than the worst: %+v", row.ID, w)
+			}
+		}
 	}
 	for k := 1; k < len(r.Checks); k++ {
 		if r.Checks[k].Utilisation() > r.Checks[k-1].Utilisation() {
@@ -376,7 +378,7 @@ func TestLoadFactorAndHelps(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, more := g.Worst(false); more.Utilisation() < 1.9*worst.Utilisation() {
+	if more, _ := g.All(false).Worst.Worst(); more.Utilisation() < 1.9*worst.Utilisation() {
 		t.Errorf("twice the load factor makes %g of %g", more.Utilisation(), worst.Utilisation())
 	}
 }
@@ -395,8 +397,7 @@ func TestMissing(t *testing.T) {
 			t.Errorf("%q is not among what is missing:\n%s", want, all)
 		}
 	}
-	row, _ := g.Worst(true)
-	r, err := g.Of(row)
+	r, err := g.Of(g.All(true).Worst.Row)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -418,7 +419,7 @@ func BenchmarkWorst(b *testing.B) {
 	}
 	b.ReportAllocs()
 	for b.Loop() {
-		f.Worst(true)
+		f.All(true)
 	}
 	b.ReportMetric(float64(len(f.Table.Rows)), "settings")
 }
@@ -437,7 +438,7 @@ func TestChecksNameTheirCase(t *testing.T) {
 		first := map[Check]bool{}
 		for k := range cases {
 			_, bodies := f.bodies(st, cases[k])
-			f.each(&f.Table.Rows[i], bodies, func(c Check) {
+			f.each(st, bodies, func(c Check) {
 				c.Case = k
 				same := Check{What: c.What, Joint: c.Joint, Part: c.Part, At: c.At}
 				if k > 0 && !first[same] {

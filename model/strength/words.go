@@ -37,13 +37,13 @@ func (c Check) Brief(u units.System) string {
 // Figures spells demand and capacity in the units wanted.
 func (c Check) Figures(u units.System) string {
 	if math.IsInf(c.Utilisation(), 1) {
-		return "nothing is left to bear it"
+		return "it has buckled, or no metal is left"
 	}
 	switch unit := c.Unit; {
 	case unit == "N":
 		return u.ForceFigure(c.Demand) + " of " + u.ForceFigure(c.Capacity) + " " + u.ForceUnit()
 	case unit == "mm":
-		return u.Place(c.Capacity) + ", " + u.Place(c.Demand) + " needed"
+		return u.Place(c.Capacity) + ", minimum " + u.Place(c.Demand)
 	case unit == "MPa":
 		return units.Fixed(c.Demand, 0) + " of " + units.Fixed(c.Capacity, 0) + " MPa"
 	}
@@ -62,49 +62,106 @@ func (r Result) split() (loads, rules []Check) {
 	return loads, rules
 }
 
+// Caution stands directly below every verdict.
+const Caution = "An estimate, not approval: have a licensed engineer check what runs on track or road."
+
 // Cautions stand wherever someone could act on the figures.
 var Cautions = []string{
 	"An estimate for planning, not approval. Wings that come off hurt people: have a licensed engineer check what runs on track or road, and follow local road rules and the event's technical rules.",
 	"Fatigue is not computed: look for cracks and loose bolts before and after every session.",
 }
 
-// Verdict says in a sentence how a setting stands.
-func (f *Frame) Verdict(r Result, u units.System) string {
-	worst, ok := r.Worst()
-	if !ok {
-		return "No load can be checked: see what is missing"
+// Headline says in a sentence how a setting stands, what is not checked first.
+func (f *Frame) Headline(r Result, u units.System) string {
+	return headline(r.Verdict(), r, r.Open, u)
+}
+
+// Headline says in a sentence how all settings in question stand, by the worst.
+func (s Scope) Headline(u units.System) string {
+	if s.Worst.Row == nil {
+		return "NOT CHECKED: " + openText(s.Open) + ". No setting has loads"
 	}
-	used := fmt.Sprintf("%s, at %s of what it may bear, in the case of %s", worst.Brief(u), Percent(worst.Utilisation()), cases[worst.Case].name)
+	return headline(s.Verdict(), s.Worst, s.Open, u)
+}
+
+func headline(v Verdict, r Result, open []Open, u units.System) string {
 	broken := ""
-	switch n := r.Broken(); n {
-	case 0:
-	case 1:
-		broken = "; and one hole is too close to an edge or to another for the rules to cover"
-	default:
-		broken = fmt.Sprintf("; and %d holes are too close to an edge or to one another for the rules to cover", n)
+	if n := r.Broken(); n > 0 {
+		for _, c := range r.Checks {
+			if c.Layout && c.Utilisation() > 1 {
+				broken = fmt.Sprintf("%s: %s", c.Brief(u), c.Figures(u))
+				break
+			}
+		}
+		if n > 1 {
+			broken += fmt.Sprintf(", and %d more holes too close", n-1)
+		}
 	}
-	switch {
-	case worst.Layout:
-		return fmt.Sprintf("The rules do not cover it: %s is %s", worst.Brief(u), worst.Figures(u))
-	case worst.Utilisation() > 1:
-		return "DOES NOT HOLD by these rules: " + used + broken
-	case len(f.Missing) > 0:
-		return "What can be checked holds. Weakest is " + used
+	var left []string
+	if len(open) > 0 {
+		left = append(left, openText(open))
 	}
-	return "Holds by these rules. Weakest is " + used
+	if broken != "" {
+		left = append(left, broken)
+	}
+	used, ok := r.Used()
+	nearest := func(before string) string {
+		return fmt.Sprintf("%s%s of strength used; nearest to its limit: %s (%s)", before, Percent(used.Utilisation()), used.Brief(u), cases[used.Case].name)
+	}
+	switch v {
+	case Passes:
+		return nearest("PASSES THESE CHECKS: ")
+	case DoesNotHold:
+		text := nearest("DOES NOT HOLD: ")
+		if len(left) > 0 {
+			text += ". Not checked: " + strings.Join(left, "; ")
+		}
+		return text
+	}
+	text := "NOT CHECKED: " + strings.Join(left, "; ")
+	if !ok {
+		return text + ". Nothing of it could be checked"
+	}
+	return text + nearest(". Of what was checked, ")
+}
+
+// maxOpen is how many things that are not checked a headline names.
+const maxOpen = 5
+
+// openText names what is not checked, each thing once with all that it lacks.
+func openText(open []Open) string {
+	var things []string
+	why := map[string][]string{}
+	for _, o := range open {
+		if why[o.What] == nil {
+			things = append(things, o.What)
+		}
+		if !slices.Contains(why[o.What], o.Why) {
+			why[o.What] = append(why[o.What], o.Why)
+		}
+	}
+	var parts []string
+	for i, what := range things {
+		if i == maxOpen {
+			parts = append(parts, fmt.Sprintf("and %d more", len(things)-i))
+			break
+		}
+		parts = append(parts, what+" ("+strings.Join(why[what], ", ")+")")
+	}
+	return strings.Join(parts, "; ")
 }
 
 // Say says in a line how a row of any speed holds at the design speed; f is nil where
 // strength cannot be checked, and why says so.
 func Say(f *Frame, why error, p *model.Place, u units.System) string {
 	if f == nil {
-		return fmt.Sprintf("not checked: %v", why)
+		return fmt.Sprintf("NOT CHECKED: %v", why)
 	}
 	r, err := f.Of(f.Table.RowAt(p))
 	if err != nil {
-		return fmt.Sprintf("not checked: %v", err)
+		return fmt.Sprintf("NOT CHECKED: %v", err)
 	}
-	return fmt.Sprintf("at %s: %s.", u.Speed(f.Table.Speed), f.Verdict(r, u))
+	return fmt.Sprintf("at %s: %s.", u.Speed(f.Table.Speed), f.Headline(r, u))
 }
 
 // Lines says everything about one setting's strength in lines of text; most is
@@ -114,12 +171,13 @@ func (f *Frame) Lines(r Result, helps []Help, u units.System, most int) []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	add("%s: strength of setting %s at the design speed of %s", f.Car.Name, r.Row.ID, u.Speed(f.Table.Speed))
 	add("")
-	add("%s.", f.Verdict(r, u))
+	add("%s.", f.Headline(r, u))
+	add("%s", Caution)
 	for _, m := range f.Missing {
 		add("  Missing: %s.", m)
 	}
 	for _, h := range helps {
-		add("  What would help: %s. The weakest is then %s at %s.", h.Change(u), h.Weakest.Brief(u), Percent(h.Weakest.Utilisation()))
+		add("  What would help: %s. %s.", h.Change(u), h.then(u))
 	}
 	add("")
 	loads, rules := r.split()
@@ -127,12 +185,12 @@ func (f *Frame) Lines(r Result, helps []Help, u units.System, most int) []string
 	if most > 0 {
 		n = min(n, most)
 	}
-	add("%8s  %-41s %s", "used", "check", "bears, of what it may bear")
+	add("%8s  %-41s %s", "used", "check", "load, of the allowable")
 	for _, c := range loads[:n] {
 		add("%8s  %-41s %s", Percent(c.Utilisation()), c.Brief(u), c.Figures(u))
 	}
 	if n < len(loads) {
-		add("%8s  and %d more at less than that", "", len(loads)-n)
+		add("%8s  and %d more, further from their limits", "", len(loads)-n)
 	}
 	add("")
 	add("Where the bolts' holes are, %s:", "EN 1993-1-8 Table 3.3 and EN 1999-1-1 Table 8.2")
@@ -141,14 +199,14 @@ func (f *Frame) Lines(r Result, helps []Help, u units.System, most int) []string
 		n = min(n, 3)
 	}
 	for _, c := range rules[:n] {
-		mark := "kept"
+		mark := "OK"
 		if c.Utilisation() > 1 {
-			mark = "NOT KEPT"
+			mark = "TOO LITTLE"
 		}
-		add("%8s  %-41s %s", mark, c.Brief(u), c.Figures(u))
+		add("%10s  %-41s %s", mark, c.Brief(u), c.Figures(u))
 	}
 	if n < len(rules) {
-		add("%8s  and %d more with more room", "", len(rules)-n)
+		add("%10s  and %d more, further from their minimum", "", len(rules)-n)
 	}
 	add("")
 	lines = append(lines, f.bodyLines(r, u)...)

@@ -1,0 +1,142 @@
+package strength
+
+import (
+	"math"
+
+	"stanchion/holes"
+)
+
+// Verdict is what may be said of a setting's strength.
+type Verdict int
+
+// The verdicts. Passes is said only when every part, joint and load path of the
+// setting was checked.
+const (
+	NotChecked Verdict = iota
+	Passes
+	DoesNotHold
+)
+
+// String spells the verdict as files and programs know it.
+func (v Verdict) String() string {
+	return map[Verdict]string{NotChecked: "not checked", Passes: "passes", DoesNotHold: "does not hold"}[v]
+}
+
+// Open is something that a verdict hangs on and that was not checked.
+type Open struct {
+	What string // "upright", `joint "foot"`
+	Why  string // "material not known"
+}
+
+func (o Open) String() string { return o.What + " (" + o.Why + ")" }
+
+// Verdict says how the setting stands: it does not hold as soon as one load is more
+// than is allowed; it passes when nothing is open and all rules about where holes are
+// cover it.
+func (r Result) Verdict() Verdict {
+	worst, ok := r.Worst()
+	switch {
+	case ok && !worst.Layout && worst.Utilisation() > 1:
+		return DoesNotHold
+	case !ok || len(r.Open) > 0 || r.Broken() > 0:
+		return NotChecked
+	}
+	return Passes
+}
+
+// Used is the largest part of any strength that is used, of loads; ok is false when no
+// load was checked.
+func (r Result) Used() (c Check, ok bool) {
+	for _, k := range r.Checks {
+		if !k.Layout && (!ok || k.Utilisation() > c.Utilisation()) {
+			c, ok = k, true
+		}
+	}
+	return c, ok
+}
+
+// maxSlant is how far the way of the load may lean from the direction that a plate is
+// cut across, rad: beyond it straight cuts no longer follow the load.
+// Common practice, no source.
+const maxSlant = 30 * math.Pi / 180
+
+// openOf lists what of a setting is not checked: what the file does not say, and plates
+// that straight cuts and the formulas of beams do not describe.
+func (f *Frame) openOf(st stance) []Open {
+	all := append([]Open(nil), f.Open...)
+	for part, why := range st.unlike {
+		if why != "" {
+			all = append(all, Open{f.Car.Parts[part].Name, why})
+		}
+	}
+	return all
+}
+
+// unlike says why a plate is no beam between its two ends in a setting; "" when it is,
+// or when the file does not say enough of it to tell.
+func (f *Frame) unlike(part int, bodies []Body) string {
+	p := &f.plates[part]
+	if !p.sound() || p.part.Outline == nil {
+		return "" // which is listed as missing
+	}
+	above := &bodies[len(bodies)-part-1]
+	head := above.Lower.Inverse().Apply(above.centre())
+	headAt, _ := p.station(head)
+	foot, low := p.support(), p.held
+	if part > 0 {
+		below := &bodies[len(bodies)-part]
+		foot = below.Upper.Inverse().Apply(below.centre())
+		low, _ = p.station(foot)
+	}
+	if headAt <= low+1 {
+		if part == 0 {
+			return "held above its bolts: what bears them is not known"
+		}
+		return "its upper bolts are not beyond its lower ones"
+	}
+	if len(p.sections) == 0 {
+		return "its outline encloses nothing"
+	}
+	way := holes.Point{X: head.X - foot.X, Z: head.Z - foot.Z}
+	if along := (way.X*p.along.X + way.Z*p.along.Z) / math.Hypot(way.X, way.Z); along < math.Cos(maxSlant) {
+		return "the load does not run along it"
+	}
+	for i := range p.sections {
+		if s := &p.sections[i]; s.pieces > 1 && s.at > low && s.at < headAt {
+			return "a straight cut meets it in more than one piece"
+		}
+	}
+	if !inMetal(p.part.Outline, foot, head) {
+		return "the straight way between its bolts leaves the metal"
+	}
+	return ""
+}
+
+// support returns the middle of what holds the fixed part, in its own frame: of the
+// cut at the height up to which the car holds it.
+func (p *plate) support() holes.Point {
+	at := p.held
+	s, ok := p.section(at, false)
+	if !ok { // at its lower edge there is no width yet
+		at += 1e-3
+		s, _ = p.section(at, false)
+	}
+	// A station's direction is along, its offset to the right of it.
+	return holes.Point{
+		X: p.origin.X + at*p.along.X + s.middle*p.along.Z,
+		Z: p.origin.Z + at*p.along.Z - s.middle*p.along.X,
+	}
+}
+
+// inMetal reports whether a straight line from a to b stays within an outline; its very
+// ends may lie on the edge.
+func inMetal(outline []holes.Point, a, b holes.Point) bool {
+	const steps = 200
+	for i := 1; i < steps; i++ {
+		t := float64(i) / steps
+		if _, inside := holes.EdgeDistance(outline, holes.Point{X: a.X + t*(b.X-a.X), Z: a.Z + t*(b.Z-a.Z)}); !inside {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,130 @@
+package strength
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"stanchion/holes"
+	"stanchion/model"
+	"stanchion/model/carfile"
+	"stanchion/model/units"
+)
+
+// checked returns the frame of a car after a change of it.
+func checked(t *testing.T, c *model.Car, change func(c *model.Car)) *Frame {
+	t.Helper()
+	if change != nil {
+		change(c)
+	}
+	f, err := New(c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+func coupe(t *testing.T) *model.Car {
+	t.Helper()
+	c, err := carfile.Demo("coupe")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+// "Passes" is never said of a plate that straight cuts do not describe, of one that is
+// not known, of a wing on more than two uprights, or of settings without forces; what is
+// not checked leads the headline.
+func TestNoPassWithoutACheck(t *testing.T) {
+	rect := func(x0, z0, x1, z1 float64) []holes.Point {
+		return []holes.Point{{X: x0, Z: z0}, {X: x1, Z: z0}, {X: x1, Z: z1}, {X: x0, Z: z1}}
+	}
+	nan := math.NaN()
+	for name, row := range map[string]struct {
+		change func(c *model.Car)
+		want   string
+	}{
+		"the demo itself":      {nil, ""},
+		"material not given":   {func(c *model.Car) { c.Parts[1].Material = "" }, "upright (material not given)"},
+		"material not known":   {func(c *model.Car) { c.Parts[1].Material = "unobtainium" }, "upright (material not known)"},
+		"thickness not given":  {func(c *model.Car) { c.Parts[0].Thickness = nan }, "bracket (thickness not given)"},
+		"outline not given":    {func(c *model.Car) { c.Parts[1].Outline = nil }, "upright (outline not given)"},
+		"grade not given":      {func(c *model.Car) { c.Joints[1].Grade = "" }, "joint head (grade not given)"},
+		"wing's mass":          {func(c *model.Car) { c.Wing.Mass = nan }, "wing (mass not given)"},
+		"three uprights":       {func(c *model.Car) { c.Mounting.Uprights = 3 }, "uprights (how 3 share the wing"},
+		"held above its bolts": {func(c *model.Car) { c.Parts[0].Held = 140 }, "bracket (held above its bolts"},
+		"a bracket to the rear": {func(c *model.Car) {
+			c.Parts[0].Outline = append(rect(-400, -80, 82, 147)[:3:3], holes.Point{X: -22, Z: 147}, holes.Point{X: -22, Z: -20}, holes.Point{X: -400, Z: -20})
+		}, "bracket (the load does not run along it)"},
+		"a forked foot": {func(c *model.Car) {
+			c.Parts[1].Outline = []holes.Point{{X: -22, Z: -22}, {X: 20, Z: -22}, {X: 25, Z: 200}, {X: 35, Z: 200}, {X: 40, Z: -22}, {X: 82, Z: -22}, {X: 100, Z: 250}, {X: 172, Z: 405}, {X: 172, Z: 592}, {X: -24, Z: 592}}
+		}, "upright (a straight cut meets it in more than one piece)"},
+		"a deep notch": {func(c *model.Car) {
+			c.Parts[1].Outline = []holes.Point{{X: -22, Z: -22}, {X: 82, Z: -22}, {X: 100, Z: 200}, {X: -10, Z: 240}, {X: 100, Z: 280}, {X: 172, Z: 405}, {X: 172, Z: 592}, {X: -24, Z: 592}, {X: -24, Z: 300}}
+		}, "upright (the straight way between its bolts leaves the metal)"},
+	} {
+		s := checked(t, coupe(t), row.change).All(false)
+		head := s.Headline(units.Metric)
+		switch {
+		case row.want == "":
+			if s.Verdict() != Passes || !strings.HasPrefix(head, "PASSES THESE CHECKS") {
+				t.Errorf("%s: %v, %s", name, s.Verdict(), head)
+			}
+		case s.Verdict() == Passes || strings.Contains(head, "PASSES") || !strings.Contains(head, row.want):
+			t.Errorf("%s: %v, %s; want %q", name, s.Verdict(), head, row.want)
+		case s.Verdict() == NotChecked && !strings.HasPrefix(head, "NOT CHECKED: "):
+			t.Errorf("%s: what is not checked does not lead: %s", name, head)
+		}
+		if s.Worst.Row != nil {
+			one := checked(t, coupe(t), row.change)
+			r, err := one.Of(s.Worst.Row)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if v := r.Verdict(); (v == Passes) != (row.want == "") {
+				t.Errorf("%s: the setting alone %v: %s", name, v, one.Headline(r, units.Metric))
+			}
+		}
+	}
+}
+
+// A swan neck, an arch that hangs down to the wing's bolts, is never said to pass.
+func TestSwanNeckIsNotPassed(t *testing.T) {
+	c, err := carfile.Load("../../testdata/cars/swan-neck.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := checked(t, c, nil)
+	s := f.All(true)
+	if head := s.Headline(units.Metric); s.Verdict() == Passes || !strings.Contains(head, "upright (") {
+		t.Errorf("%v: %s", s.Verdict(), head)
+	}
+	for i := range f.Table.Rows {
+		if r, err := f.Of(&f.Table.Rows[i]); err != nil || r.Verdict() == Passes {
+			t.Errorf("%s: %v, %v", f.Table.Rows[i].ID, r.Verdict(), err)
+		}
+	}
+}
+
+// Settings without forces are counted, and keep the whole from passing.
+func TestSettingsWithoutForcesAreSaid(t *testing.T) {
+	c, err := carfile.Load("../../testdata/cars/hatch.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := checked(t, c, nil).All(false)
+	if s.NoForces != 11 || s.Verdict() == Passes || !strings.Contains(s.Headline(units.Metric), "11 of 54 settings (no forces") {
+		t.Errorf("%d without forces, %s", s.NoForces, s.Headline(units.Metric))
+	}
+}
+
+// A load beyond its allowable does not hold, whatever else is not checked, and what is
+// not checked is still said.
+func TestFailureOutranksWhatIsOpen(t *testing.T) {
+	f := checked(t, coupe(t), func(c *model.Car) { c.Mounting.LoadFactor, c.Joints[1].Grade = 5, "" })
+	s := f.All(false)
+	if head := s.Headline(units.Metric); s.Verdict() != DoesNotHold || !strings.HasPrefix(head, "DOES NOT HOLD: ") || !strings.Contains(head, "Not checked: joint head (grade not given)") {
+		t.Errorf("%v: %s", s.Verdict(), head)
+	}
+}
