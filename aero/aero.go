@@ -39,10 +39,11 @@ func (c Coefficients) Times(q, area, chord float64) Force {
 // Resolve turns lift and drag, which lie across and along the local flow, into
 // force across and along the car's own path, for a flow that comes down onto
 // the wing at angle eps in rad (downwash positive) and a wing that lifts
-// downwards: down = L cos ε + D sin ε, back = D cos ε − L sin ε.
-func (f Force) Resolve(eps float64) (down, back float64) {
+// downwards: down = L cos ε + D sin ε, own = D cos ε, which is the wing's own drag, and
+// lean = −L sin ε, by which the lift leans rearwards; below zero it leans forwards.
+func (f Force) Resolve(eps float64) (down, own, lean float64) {
 	sin, cos := math.Sincos(eps)
-	return f.Lift*cos + f.Drag*sin, f.Drag*cos - f.Lift*sin
+	return f.Lift*cos + f.Drag*sin, f.Drag * cos, -f.Lift * sin
 }
 
 // DynamicPressure returns ½ρV² in Pa for density rho in kg/m³ and speed v in m/s.

@@ -1,6 +1,7 @@
 package aero
 
 import (
+	"fmt"
 	"math"
 	"testing"
 )
@@ -112,10 +113,14 @@ func BenchmarkWing(b *testing.B) {
 
 func ExampleForce_Resolve() {
 	// By hand: 600 N of lift and 80 N of drag in a flow that comes down at 4°:
-	// 600·cos 4° + 80·sin 4° = 604.1 N down, 80·cos 4° - 600·sin 4° = 38.0 N back.
-	down, back := Force{Lift: 600, Drag: 80}.Resolve(4 * deg)
-	printN(down, back)
-	// Output: 604.1 N, 38.0 N
+	// 600·cos 4° + 80·sin 4° = 604.1 N down, 80·cos 4° = 79.8 N of its own drag, and the
+	// lift leans forwards by 600·sin 4° = 41.9 N.
+	down, own, lean := Force{Lift: 600, Drag: 80}.Resolve(4 * deg)
+	printN(down, own)
+	fmt.Printf("%.1f N\n", lean)
+	// Output:
+	// 604.1 N, 79.8 N
+	// -41.9 N
 }
 
 // Every published section goes through its stall without a jump, with and

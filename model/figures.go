@@ -91,14 +91,18 @@ func withBand(text string, band float64, u units.System) string {
 	return text + " ± " + u.ForceFigure(band) + " " + u.ForceUnit()
 }
 
-// dragNote says what the flow angle does to the drag, which otherwise looks
-// wrong: a wing in downwash leans its lift forward.
+// dragNote says what the drag is made of where the flow leans the lift.
 func (t *Table) dragNote(r *Row, u units.System) string {
-	tilt := -r.Downforce * math.Tan(r.FlowAngle)
-	if math.IsNaN(tilt) || math.Abs(tilt) < 1 {
+	text := fmt.Sprintf("; the wing's own drag %s, lean of its lift %s %s", u.ForceFigure(r.OwnDrag), u.ForceFigure(r.Lean), u.ForceUnit())
+	switch {
+	case math.IsNaN(r.Lean) || math.Abs(r.Lean) < 0.5:
 		return ""
+	case r.Lean > 0:
+		return text + " (rearwards, counted whole)"
+	case r.credit == 0:
+		return text + " (forwards, not counted: the car's own lift area is not given, or not lift)"
 	}
-	return fmt.Sprintf("; the flow angle tilts the lift by %s %s along the car, and the body's own drag rise is not in it", u.ForceFigure(tilt), u.ForceUnit())
+	return text + fmt.Sprintf(" (forwards: half of the %s %s that the body need not pay for is counted)", u.ForceFigure(r.credit), u.ForceUnit())
 }
 
 // Describe says all there is to one setting in lines of text: how to bolt it,
@@ -124,7 +128,9 @@ func (t *Table) Describe(r *Row, u units.System) []string {
 		add("")
 		add("± is one standard uncertainty. Of the downforce's %s:", u.Force(b.Downforce))
 		for _, c := range b.Parts {
-			add("  %-26s %5s %s", c.What, u.ForceFigure(math.Abs(c.Downforce)), u.ForceUnit())
+			if c.Downforce != 0 {
+				add("  %-26s %5s %s", c.What, u.ForceFigure(math.Abs(c.Downforce)), u.ForceUnit())
+			}
 		}
 		if b.Doubtful != "" {
 			add("  A rough guide only: %s.", b.Doubtful)

@@ -11,11 +11,14 @@ type outcome struct {
 	flow   aero.FlowPoint // NaN beyond the flow's points
 	attack float64        // rad
 	aero.Coefficients
-	down, back float64 // N
-	change     Axles
-	load       Axles
-	share      float64
-	shift      float64
+	down      float64 // N
+	own, lean float64 // N, of the wing's own drag, and by which its lift leans rearwards
+	credit    float64 // N that a forward lean may gain at most
+	back      float64 // N, the drag that the wing costs the car
+	change    Axles
+	load      Axles
+	share     float64
+	shift     float64
 }
 
 // outcome works out what the air does at a place. Figures that cannot be given
@@ -28,7 +31,7 @@ func (t *Table) outcome(p *Place, d deviation) outcome {
 // the place's own: on its springs the roof sinks with the wing.
 func (t *Table) outcomeAt(p *Place, above float64, d deviation) outcome {
 	c, nan := t.Car, math.NaN()
-	o := outcome{attack: nan, Coefficients: aero.Coefficients{CL: nan, CD: nan, CM: nan}, down: nan, back: nan,
+	o := outcome{attack: nan, Coefficients: aero.Coefficients{CL: nan, CD: nan, CM: nan}, down: nan, own: nan, lean: nan, credit: nan, back: nan,
 		change: Axles{nan, nan}, load: Axles{nan, nan}, share: nan, shift: nan}
 	flow, ok := c.Flow.At(above * mm)
 	o.flow = flow
@@ -47,7 +50,9 @@ func (t *Table) outcomeAt(p *Place, above float64, d deviation) outcome {
 	o.Coefficients = k
 	rho, speed := t.Density*(1+d.air), t.Speed*(1+d.speed)
 	f := k.Times(aero.DynamicPressure(rho, (flow.Ratio+d.ratio)*speed), c.Wing.Area(), c.Wing.planform().MeanChord())
-	o.down, o.back = f.Resolve(eps)
+	o.down, o.own, o.lean = f.Resolve(eps)
+	o.credit = c.leanCredit(f.Lift, eps)
+	o.back = carDrag(o.own, o.lean, o.credit, d.paid)
 	moment := f.Moment
 	if math.IsNaN(moment) {
 		moment = 0 // listed as assumed when the file is read

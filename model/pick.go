@@ -214,15 +214,8 @@ func (t *Table) explain(w Wishes, hits []Hit, i int, from *Row, u units.System) 
 	}
 	if i+1 < len(hits) {
 		o := &t.Rows[hits[i+1].Row]
-		h.ToNext = fmt.Sprintf("the next has %s %s and %s pp: %s", signed(o.Downforce-r.Downforce, u), u.ForceUnit(), units.Signed(100*(o.Share-r.Share), 1), Apart(r, o, DifferenceBand(b, t.Bands(o))))
+		h.ToNext = fmt.Sprintf("the next has %s %s and %s pp: %s", u.SignedForce(o.Downforce-r.Downforce), u.ForceUnit(), units.Signed(100*(o.Share-r.Share), 1), Apart(r, o, DifferenceBand(b, t.Bands(o))))
 	}
-}
-
-func signed(n float64, u units.System) string {
-	if n > 0 {
-		return "+" + u.ForceFigure(n)
-	}
-	return u.ForceFigure(n)
 }
 
 // Apart says whether two settings can be told from each other, from the band of

@@ -22,7 +22,10 @@ type Row struct {
 	StallMargin float64 // rad up to the largest lift
 
 	Downforce float64 // N
-	Drag      float64 // N
+	Drag      float64 // N that the wing costs the car
+	OwnDrag   float64 // N, the wing's own
+	Lean      float64 // N, by which its lift leans rearwards; below 0 forwards
+	credit    float64 // N that a forward lean may gain at most
 	Change    Axles   // N, by the wing's forces
 	Load      Axles   // N, at that speed, with the wing
 	Share     float64 // front axle's part of the load, 0 to 1
@@ -143,7 +146,7 @@ func (t *Table) fill(r *Row, p *Place) {
 	o := t.outcome(p, deviation{})
 	*r = Row{
 		Place: p, FlowAngle: o.flow.Angle, SpeedRatio: o.flow.Ratio, Attack: o.attack, Coefficients: o.Coefficients,
-		StallMargin: math.NaN(), Downforce: o.down, Drag: o.back, Change: o.change, Load: o.load, Share: o.share, Shift: o.shift,
+		StallMargin: math.NaN(), Downforce: o.down, Drag: o.back, OwnDrag: o.own, Lean: o.lean, credit: o.credit, Change: o.change, Load: o.load, Share: o.share, Shift: o.shift,
 	}
 	c.Limits.place(r)
 	c.Limits.body(r, c)

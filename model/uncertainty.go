@@ -49,6 +49,7 @@ type deviation struct {
 	drag      float64 // as a fraction
 	speed     float64 // as a fraction
 	air       float64 // as a fraction
+	paid      float64 // of what a forward lean may gain, the part more than half that the body pays for
 }
 
 // input is one source of uncertainty: its standard deviation applied either way.
@@ -70,6 +71,9 @@ func (t *Table) inputs(r *Row) []input {
 		{"section drag", true, deviation{drag: t.dragBand()}},
 		{"speed", true, deviation{speed: u.Speed}},
 		{"air density", true, deviation{air: u.Air}},
+	}
+	if r.credit > 0 {
+		all = append(all, input{"what the body pays for the lift's forward lean", true, deviation{paid: payBand}})
 	}
 	zero, slope, top := 0.0, givenBand, givenBand
 	if s := t.Wing.Section; s != nil {
@@ -168,7 +172,7 @@ func (t *Table) Bands(r *Row) Bands {
 }
 
 func (d deviation) times(f float64) deviation {
-	return deviation{d.turn * f, d.flowAngle * f, d.zero * f, d.ratio * f, d.slope * f, d.top * f, d.drag * f, d.speed * f, d.air * f}
+	return deviation{d.turn * f, d.flowAngle * f, d.zero * f, d.ratio * f, d.slope * f, d.top * f, d.drag * f, d.speed * f, d.air * f, d.paid * f}
 }
 
 // total adds contributions as squares.

@@ -30,6 +30,8 @@ type figure struct {
 	digits     int
 	signed     bool
 	assumed    bool // rests on something that nobody gave
+
+	beside func(*model.Row) float64 // a second number on the line; nil for none
 }
 
 // figures lists the lines of the figures pane.
@@ -50,25 +52,25 @@ func (m Model) figures() []figure {
 	downBand := func(c model.Contribution) float64 { return c.Downforce }
 	dragBand := func(c model.Contribution) float64 { return c.Drag }
 	kgf := func(r func(*model.Row) float64, b func(model.Contribution) float64) figure {
-		return figure{"", "kgf", func(row *model.Row) float64 { return r(row) / units.KGF }, func(c model.Contribution) float64 { return b(c) / units.KGF }, 0, false, false}
+		return figure{unit: "kgf", of: func(row *model.Row) float64 { return r(row) / units.KGF }, band: func(c model.Contribution) float64 { return b(c) / units.KGF }}
 	}
 	flow := !m.car.Flow.Known() // all that the air does then rests on an assumed flow
 	all := []figure{
-		{"height", u.LengthUnit(), func(r *model.Row) float64 { return r.Height * length }, nil, lengthDigits, false, false},
-		{"angle to ground", "°", func(r *model.Row) float64 { return r.Angle / model.Deg }, nil, 1, false, false},
-		{"play either way", "°", func(r *model.Row) float64 { return r.Play / model.Deg }, nil, 1, false, false},
-		{"angle of attack", "°", func(r *model.Row) float64 { return r.Attack / model.Deg }, nil, 1, false, flow},
-		{"stall margin", "°", func(r *model.Row) float64 { return r.StallMargin / model.Deg }, nil, 1, true, flow},
-		{"CL", "", func(r *model.Row) float64 { return r.CL }, func(c model.Contribution) float64 { return c.CL }, 2, false, flow},
-		{"downforce", u.ForceUnit(), inN(down), bandN(downBand), 0, false, flow},
+		{"height", u.LengthUnit(), func(r *model.Row) float64 { return r.Height * length }, nil, lengthDigits, false, false, nil},
+		{"angle to ground", "°", func(r *model.Row) float64 { return r.Angle / model.Deg }, nil, 1, false, false, nil},
+		{"play either way", "°", func(r *model.Row) float64 { return r.Play / model.Deg }, nil, 1, false, false, nil},
+		{"angle of attack", "°", func(r *model.Row) float64 { return r.Attack / model.Deg }, nil, 1, false, flow, nil},
+		{"stall margin", "°", func(r *model.Row) float64 { return r.StallMargin / model.Deg }, nil, 1, true, flow, nil},
+		{"CL", "", func(r *model.Row) float64 { return r.CL }, func(c model.Contribution) float64 { return c.CL }, 2, false, flow, nil},
+		{"downforce", u.ForceUnit(), inN(down), bandN(downBand), 0, false, flow, nil},
 		kgf(down, downBand),
-		{"drag", u.ForceUnit(), inN(drag), bandN(dragBand), 0, false, flow},
-		kgf(drag, dragBand),
-		{"front axle", u.ForceUnit(), inN(func(r *model.Row) float64 { return r.Change.Front }), bandN(func(c model.Contribution) float64 { return c.Change.Front }), 0, true, flow},
-		{"rear axle", u.ForceUnit(), inN(func(r *model.Row) float64 { return r.Change.Rear }), bandN(func(c model.Contribution) float64 { return c.Change.Rear }), 0, true, flow},
-		{"front share", "%", func(r *model.Row) float64 { return 100 * r.Share }, func(c model.Contribution) float64 { return 100 * c.Share }, 1, false, flow},
-		{"balance shift", "pp", func(r *model.Row) float64 { return 100 * r.Shift }, func(c model.Contribution) float64 { return 100 * c.Shift }, 1, true, flow},
-		{"top", u.LengthUnit(), func(r *model.Row) float64 { return r.Top * length }, nil, lengthDigits, false, false},
+		{"drag", u.ForceUnit(), inN(drag), bandN(dragBand), 0, false, flow, nil},
+		{name: " own, lean", unit: u.ForceUnit(), of: inN(func(r *model.Row) float64 { return r.OwnDrag }), assumed: flow, beside: inN(func(r *model.Row) float64 { return r.Lean })},
+		{"front axle", u.ForceUnit(), inN(func(r *model.Row) float64 { return r.Change.Front }), bandN(func(c model.Contribution) float64 { return c.Change.Front }), 0, true, flow, nil},
+		{"rear axle", u.ForceUnit(), inN(func(r *model.Row) float64 { return r.Change.Rear }), bandN(func(c model.Contribution) float64 { return c.Change.Rear }), 0, true, flow, nil},
+		{"front share", "%", func(r *model.Row) float64 { return 100 * r.Share }, func(c model.Contribution) float64 { return 100 * c.Share }, 1, false, flow, nil},
+		{"balance shift", "pp", func(r *model.Row) float64 { return 100 * r.Shift }, func(c model.Contribution) float64 { return 100 * c.Shift }, 1, true, flow, nil},
+		{"top", u.LengthUnit(), func(r *model.Row) float64 { return r.Top * length }, nil, lengthDigits, false, false, nil},
 	}
 	if m.height-2 <= tightBody {
 		all = all[:len(all)-1] // the top: the limits say when it is too high
@@ -107,10 +109,10 @@ func (m Model) figuresView(w, h int) []string {
 		if f.assumed {
 			left = assumedStyle.Render(left)
 		}
-		line := left + figureStyle.Render(pad(spell(f, f.of(r)), column))
+		line := left + figureStyle.Render(pad(f.show(r), column))
 		switch {
 		case k != nil:
-			line += keptStyle.Render(pad(spell(f, f.of(k)), column)) + pad(difference(f, r, k), column+1)
+			line += keptStyle.Render(pad(f.show(k), column)) + pad(difference(f, r, k), column+1)
 			if f.band != nil && math.Abs(f.of(r)-f.of(k)) < f.band(m.differenceBand(r, k)) {
 				line += " ≈"
 			}
@@ -146,6 +148,15 @@ func spell(f figure, x float64) string {
 		return units.Signed(x, f.digits)
 	}
 	return units.Fixed(x, f.digits)
+}
+
+// show spells a row's figure, with the second number beside it.
+func (f figure) show(r *model.Row) string {
+	text := spell(f, f.of(r))
+	if f.beside != nil {
+		text += "," + units.Fixed(f.beside(r), f.digits)
+	}
+	return text
 }
 
 // pad sets text to the right of a column.

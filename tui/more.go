@@ -25,6 +25,9 @@ func (m Model) moreLines(w, room int) []string {
 	var parts []string
 	u := m.units
 	for _, c := range m.table.Bands(m.row()).Parts {
+		if c.Downforce == 0 {
+			continue
+		}
 		parts = append(parts, fmt.Sprintf("%-24s %5s %s", c.What, u.ForceFigure(max(c.Downforce, -c.Downforce)), u.ForceUnit()))
 	}
 	add("what the ± of the downforce is made of", parts)

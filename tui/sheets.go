@@ -40,7 +40,7 @@ func (m Model) compareText() []string {
 	both := m
 	both.height = 100 // every figure
 	for _, f := range both.figures() {
-		line := fmt.Sprintf("%-15s%3s%9s%9s%10s", f.name, f.unit, spell(f, f.of(&before)), spell(f, f.of(&now)), difference(f, &now, &before))
+		line := fmt.Sprintf("%-15s%3s%9s%9s%10s", f.name, f.unit, f.show(&before), f.show(&now), difference(f, &now, &before))
 		if f.band != nil {
 			line += "   ± " + spell(figure{digits: f.digits}, f.band(m.differenceBand(&now, &before)))
 		}

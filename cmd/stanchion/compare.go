@@ -89,18 +89,11 @@ func compareText(cmd *cobra.Command, s model.Sweep, ids []string, u units.System
 			r, _ := t.Find(id)
 			d := model.DifferenceBand(t.Bands(r), bands)
 			p.f("  %c  downforce %6s ± %s %s  drag %4s ± %s  front share %s ± %s pp  to A: %s\n", 'B'+rune(n),
-				signedForce(r.Downforce-base.Downforce, u), u.ForceFigure(d.Downforce), u.ForceUnit(), signedForce(r.Drag-base.Drag, u), u.ForceFigure(d.Drag),
+				u.SignedForce(r.Downforce-base.Downforce), u.ForceFigure(d.Downforce), u.ForceUnit(), u.SignedForce(r.Drag-base.Drag), u.ForceFigure(d.Drag),
 				units.Signed(100*(r.Share-base.Share), 1), units.Fixed(100*d.Share, 1), model.Apart(r, base, d))
 		}
 	}
 	return p.err
-}
-
-func signedForce(n float64, u units.System) string {
-	if n > 0 {
-		return "+" + u.ForceFigure(n)
-	}
-	return u.ForceFigure(n)
 }
 
 func compareJSON(cmd *cobra.Command, s model.Sweep, ids []string) error {

@@ -32,6 +32,10 @@ type settingJSON struct {
 	DownforceBand *float64    `json:"downforce_band_n"`
 	Drag          *float64    `json:"drag_n"`
 	DragBand      *float64    `json:"drag_band_n"`
+	OwnDrag       *float64    `json:"own_drag_n"`
+	Lean          *float64    `json:"lean_n"`
+	UprightsDrag  *float64    `json:"uprights_drag_n"` // not computed
+	DeckLift      *float64    `json:"deck_lift_n"`     // not computed
 	Front         *float64    `json:"front_change_n"`
 	Rear          *float64    `json:"rear_change_n"`
 	Share         *float64    `json:"front_share_pct"`
@@ -69,7 +73,7 @@ func setting(t *model.Table, r *model.Row) settingJSON {
 		Attack: figure(r.Attack/model.Deg, 4), CL: figure(r.CL, 4), CD: figure(r.CD, 5),
 		StallMargin: figure(r.StallMargin/model.Deg, 3),
 		Downforce:   figure(r.Downforce, 2), DownforceBand: figure(b.Downforce, 2),
-		Drag: figure(r.Drag, 2), DragBand: figure(b.Drag, 2),
+		Drag: figure(r.Drag, 2), DragBand: figure(b.Drag, 2), OwnDrag: figure(r.OwnDrag, 2), Lean: figure(r.Lean, 2),
 		Front: figure(r.Change.Front, 2), Rear: figure(r.Change.Rear, 2),
 		Share: figure(100*r.Share, 3), Shift: figure(100*r.Shift, 3), ShiftBand: figure(100*b.Shift, 3),
 		Within: r.Within(), Outside: r.OutsideText(units.Metric), Alternatives: r.AlternativeIDs(),

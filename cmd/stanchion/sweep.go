@@ -139,7 +139,7 @@ func sweepText(cmd *cobra.Command, s model.Sweep, ids []string, u units.System) 
 			}
 		}
 	}
-	p.f("\nforces in %s; power is what the wing's own drag takes; its\neffect on the body's drag, which downwash hides from it, is not in it\n\n", u.ForceUnit())
+	p.f("\nforces in %s; drag is what the wing costs the car, and power what that\ntakes; \"stanchion show\" says how much of it is the wing's own and how its lift leans\n\n", u.ForceUnit())
 	var curves []tui.Curve
 	for n, id := range ids {
 		c := tui.Curve{Mark: 'A' + rune(n)}

@@ -179,7 +179,7 @@ func trackOut(cmd *cobra.Command, t *model.Table, ids []string, radius, grip flo
 	if format == "json" {
 		return writeJSON(cmd.OutOrStdout(), doc)
 	}
-	p.f("\nA first estimate: one axle at a time, without load transfer, tyre load sensitivity,\nbanking, rolling resistance or gearing, and without what the wing does to the body's\ndrag. Build up speed; the figures do not know the corner.\n")
+	p.f("\nA first estimate: one axle at a time, without load transfer, tyre load sensitivity,\nbanking, rolling resistance or gearing, and with no more of the wing's effect on\nthe body's drag than its leaning lift. Build up speed; the figures do not know the corner.\n")
 	return p.err
 }
 

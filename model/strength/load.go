@@ -95,7 +95,8 @@ func (c Check) CaseName() string { return cases[c.Case].name }
 func (f *Frame) wingLoads(r *model.Row, k loadCase, y float64) []Applied {
 	c, share := f.Car, f.factor/f.uprights
 	quarter := Spot{r.X, y, r.Height}
-	all := []Applied{{"air on the wing", Load{At: quarter, Rear: r.Drag * share, Up: -r.Downforce * share, Turn: f.Table.Pitching(r) * 1000 * share}}}
+	rear := max(r.OwnDrag, r.OwnDrag+r.Lean) // on the wing itself; a forward lean is not relied on
+	all := []Applied{{"air on the wing", Load{At: quarter, Rear: rear * share, Up: -r.Downforce * share, Turn: f.Table.Pitching(r) * 1000 * share}}}
 	if m := c.Wing.Mass; !math.IsNaN(m) {
 		p := r.Pose.Apply(holes.Point{X: c.Wing.Chord / 2})
 		w := m * model.Gravity * share

@@ -89,6 +89,9 @@ func (s System) ForceFigure(n float64) string {
 	return Fixed(n, 0)
 }
 
+// SignedForce is ForceFigure with a plus sign in front of positive figures.
+func (s System) SignedForce(n float64) string { return Signed(n/s.ForceSize(), 0) }
+
 // ForceUnit names the unit of ForceFigure.
 func (s System) ForceUnit() string {
 	if s == Imperial {
