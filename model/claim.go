@@ -138,20 +138,20 @@ func (c *Car) scaleToClaim(w *WingCurve) {
 	}
 	r, err := c.claimAt(c.Claim.Speed)
 	if err != nil {
-		w.Notes = append(w.Notes, err.Error())
+		w.Notes = append(w.Notes, units.Say("%v", err))
 		return
 	}
 	if !r.Credible {
-		w.Notes = append(w.Notes, fmt.Sprintf("the maker's %.0f N at %s is not used: it %s", c.Claim.Downforce, units.Metric.Speed(c.Claim.Speed), r.Why))
+		w.Notes = append(w.Notes, units.Say("the maker's %s at %s is not used: it %s", units.Newtons(c.Claim.Downforce), units.MetresPerSecond(c.Claim.Speed), r.Why))
 		return
 	}
 	f := r.Needed / r.Most
 	curve, err := c.scaled(w.Curve, f, 1)
 	if err != nil {
-		w.Notes = append(w.Notes, err.Error())
+		w.Notes = append(w.Notes, units.Say("%v", err))
 		return
 	}
 	w.Curve = curve
 	w.From += fmt.Sprintf("; scaled by %.2f on the maker's word", f)
-	w.Notes = append(w.Notes, fmt.Sprintf("lift is scaled by %.2f to the maker's %.0f N at %s", f, c.Claim.Downforce, units.Metric.Speed(c.Claim.Speed)))
+	w.Notes = append(w.Notes, units.Say("lift is scaled by %.2f to the maker's %s at %s", f, units.Newtons(c.Claim.Downforce), units.MetresPerSecond(c.Claim.Speed)))
 }

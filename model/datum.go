@@ -61,6 +61,7 @@ const suspectAt = 2.5
 // Source: linear least squares with known variances, as in JCGM 100:2008 H.3.
 func (t *Table) FitDatum(readings []Reading) (Datum, error) {
 	var wrong []error
+	u := t.Car.System()
 	for i, r := range readings {
 		k, ok := t.Find(r.Setting)
 		switch {
@@ -69,7 +70,7 @@ func (t *Table) FitDatum(readings []Reading) (Datum, error) {
 		case math.Abs(r.Angle-k.Angle) > strangeAngle:
 			wrong = append(wrong, fmt.Errorf("reading %d: %s measured where the holes give %s; more than %.0f° apart: is it this setting?", i+1, degrees(r.Angle), degrees(k.Angle), strangeAngle/Deg))
 		case math.Abs(r.Height-k.Height) > strangeHeight:
-			wrong = append(wrong, fmt.Errorf("reading %d: %.0f mm measured where the holes give %.0f mm; more than %.0f mm apart: is it this setting?", i+1, r.Height, k.Height, strangeHeight))
+			wrong = append(wrong, fmt.Errorf("reading %d: %s measured where the holes give %s; more than %s apart: is it this setting?", i+1, u.Length(r.Height), u.Length(k.Height), u.Length(strangeHeight)))
 		}
 	}
 	if len(wrong) > 0 {

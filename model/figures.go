@@ -43,15 +43,15 @@ func (t *Table) Figures(r *Row, u units.System) []Figure {
 		all = append(all, Figure{"clearance", r.Gap.Text(u)})
 	}
 	if s, ok, why := t.Squat(r); ok {
-		all = append(all, Figure{"at speed", fmt.Sprintf("on its springs the car sinks %s mm in front and %s mm behind: angle %s°, downforce %s, balance shift %s pp",
-			units.Fixed(s.Front, 1), units.Fixed(s.Rear, 1), units.Fixed(s.Angle/Deg, 2), u.Force(s.Downforce), units.Signed(100*s.Shift, 1))})
+		all = append(all, Figure{"at speed", fmt.Sprintf("on its springs the car sinks %s in front and %s behind: angle %s°, downforce %s, balance shift %s pp",
+			u.Place(s.Front), u.Place(s.Rear), units.Fixed(s.Angle/Deg, 2), u.Force(s.Downforce), units.Signed(100*s.Shift, 1))})
 	} else if !math.IsNaN(t.Car.FrontRate) && !math.IsNaN(r.Downforce) {
 		all = append(all, Figure{"at speed", "not known: " + why})
 	}
 	if s := t.Car.Uncertainty.HolePosition; s > 0 {
 		d := t.Doubt(r, s)
-		all = append(all, Figure{"as drilled", fmt.Sprintf("holes known to ±%.2f mm: %.0f %% chance that the bolts do not go in; angle ±%s° a side, ±%s° left to right",
-			s, 100*d.Misfit, units.Fixed(d.AngleBand/Deg, 2), units.Fixed(d.LeftRight/Deg, 2))})
+		all = append(all, Figure{"as drilled", fmt.Sprintf("holes known to ±%s: %.0f %% chance that the bolts do not go in; angle ±%s° a side, ±%s° left to right",
+			u.Fine(s), 100*d.Misfit, units.Fixed(d.AngleBand/Deg, 2), units.Fixed(d.LeftRight/Deg, 2))})
 	}
 	return all
 }
@@ -137,7 +137,7 @@ func (t *Table) Describe(r *Row, u units.System) []string {
 		}
 	}
 	add("")
-	lines = append(lines, t.DescribeWing()...)
+	lines = append(lines, t.DescribeWing(u)...)
 	for _, a := range t.Car.Assumed {
 		add("Assumed: %s %s (%s).", a.What, a.Value, a.Note)
 	}
@@ -148,7 +148,7 @@ func (t *Table) Describe(r *Row, u units.System) []string {
 
 // DescribeWing says where the wing's curve comes from, and what is computed
 // where published values lead.
-func (t *Table) DescribeWing() []string {
+func (t *Table) DescribeWing(u units.System) []string {
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	add("Wing: %s; Reynolds number %.2g.", t.Wing.From, t.Wing.Reynolds)
@@ -160,7 +160,7 @@ func (t *Table) DescribeWing() []string {
 	if !math.IsNaN(t.Wing.Stall) {
 		add("The wing's lift is largest, CL %.2f, at an angle of attack of %.1f°; beyond it is stalled.", t.Wing.MaxLift, t.Wing.Stall/Deg)
 	}
-	for _, n := range t.Wing.Notes {
+	for _, n := range units.AllIn(t.Wing.Notes, u) {
 		add("Note: %s.", n)
 	}
 	return lines

@@ -8,6 +8,7 @@ import (
 
 	"stanchion/aero"
 	"stanchion/model/logbook"
+	"stanchion/model/units"
 )
 
 // Scale is a factor fitted to measurements, with its standard uncertainty; NaN
@@ -23,8 +24,8 @@ func NoScale() Scale { return Scale{math.NaN(), math.NaN()} }
 // Learned is what measurements on track say of the wing.
 type Learned struct {
 	Downforce, Drag Scale
-	Used            []string // which notes, and what for
-	Notes           []string // what stood in the way
+	Used            []units.Phrase // which notes, and what for
+	Notes           []units.Phrase // what stood in the way
 }
 
 // Standard uncertainties of measurements on track. Common practice, no source:
@@ -65,17 +66,17 @@ func (c *Car) learnDownforce(notes []logbook.Note, l *Learned) Scale {
 			continue
 		}
 		if math.IsNaN(c.RearRate) {
-			l.Notes = append(l.Notes, fmt.Sprintf("note %s has a ride height, the car file no rear_rate", n.ID))
+			l.Notes = append(l.Notes, units.Say("note %s has a ride height, the car file no rear_rate", n.ID))
 			continue
 		}
 		t, r := c.noted(n, s.Speed)
 		if r == nil {
-			l.Notes = append(l.Notes, fmt.Sprintf("note %s: no figures for its setting at %.0f km/h", n.ID, s.Speed*3.6))
+			l.Notes = append(l.Notes, units.Say("note %s: no figures for its setting at %s", n.ID, units.MetresPerSecond(s.Speed)))
 			continue
 		}
 		own := aero.DynamicPressure(t.Density, s.Speed) * c.RearArea
 		p.add(r.Change.Rear, c.RearRate*s.Rear-own, c.RearRate*sinkBand)
-		l.Used = append(l.Used, fmt.Sprintf("note %s: rear ride height at %.0f km/h", n.ID, s.Speed*3.6))
+		l.Used = append(l.Used, units.Say("note %s: rear ride height at %s", n.ID, units.MetresPerSecond(s.Speed)))
 	}
 	return p.fit()
 }
@@ -90,20 +91,20 @@ func (c *Car) learnDrag(notes []logbook.Note, l *Learned) Scale {
 			continue
 		}
 		if math.IsNaN(c.Power) || math.IsNaN(c.DragArea) {
-			l.Notes = append(l.Notes, fmt.Sprintf("note %s has a top speed, the car file no power and drag_area", n.ID))
+			l.Notes = append(l.Notes, units.Say("note %s has a top speed, the car file no power and drag_area", n.ID))
 			continue
 		}
 		t, r := c.noted(n, v)
 		_, r2 := twice.noted(n, v)
 		if r == nil || r2 == nil {
-			l.Notes = append(l.Notes, fmt.Sprintf("note %s: no figures for its setting at %.0f km/h", n.ID, v*3.6))
+			l.Notes = append(l.Notes, units.Say("note %s: no figures for its setting at %s", n.ID, units.MetresPerSecond(v)))
 			continue
 		}
 		q := aero.DynamicPressure(t.Density, v)
 		area := (r2.Drag - r.Drag) / q // what the drag's own factor acts on; the rest is the leaning lift
 		total := 2 * c.Power / (t.Density * v * v * v)
 		p.add(area, total-c.DragArea-(r.Drag/q-area), 3*topSpeedBand*total)
-		l.Used = append(l.Used, fmt.Sprintf("note %s: top speed %.0f km/h", n.ID, v*3.6))
+		l.Used = append(l.Used, units.Say("note %s: top speed %s", n.ID, units.MetresPerSecond(v)))
 	}
 	return p.fit()
 }
@@ -120,9 +121,9 @@ func (l *Learned) plausible(what, look string, s Scale) Scale {
 	switch {
 	case !s.Known():
 	case s.Factor < LeastFit || s.Factor > MostFit:
-		l.Notes = append(l.Notes, fmt.Sprintf("%s would be × %.2f ± %.2f; it must be %.1f to %.0f: look at %s", what, s.Factor, s.Band, LeastFit, MostFit, look))
+		l.Notes = append(l.Notes, units.Say("%s would be × %.2f ± %.2f; it must be %.1f to %.0f: look at %s", what, s.Factor, s.Band, LeastFit, MostFit, look))
 	case s.Band > MostFitBand:
-		l.Notes = append(l.Notes, fmt.Sprintf("%s would be × %.2f ± %.2f, which says nothing: note more", what, s.Factor, s.Band))
+		l.Notes = append(l.Notes, units.Say("%s would be × %.2f ± %.2f, which says nothing: note more", what, s.Factor, s.Band))
 	default:
 		return s
 	}

@@ -16,13 +16,13 @@ func NoLimits() Limits {
 // on the wing's width and its overhang behind the body.
 func (l Limits) body(r *Row, c *Car) {
 	if w := c.Wing.Span; w > l.Width {
-		r.outside(LimitWidth, "the wing is %s wide: the limit is %s", lengthMM(w), lengthMM(l.Width))
+		r.outside(LimitWidth, "the wing is %s wide: the limit is %s", units.MM(w), units.MM(l.Width))
 	}
 	if math.IsNaN(l.Overhang) {
 		return
 	}
 	if o := r.Overhang(c); o > l.Overhang {
-		r.outside(LimitOverhang, "%s behind the body: the limit is %s", lengthMM(o), lengthMM(l.Overhang))
+		r.outside(LimitOverhang, "%s behind the body: the limit is %s", units.MM(o), units.MM(l.Overhang))
 	}
 }
 
@@ -42,10 +42,10 @@ func (p *Place) Overhang(c *Car) float64 {
 // place notes which limits the place of a row breaks.
 func (l Limits) place(r *Row) {
 	if r.Top > l.Top {
-		r.outside(LimitTop, "top %s: the limit is %s", lengthMM(r.Top), lengthMM(l.Top))
+		r.outside(LimitTop, "top %s: the limit is %s", units.MM(r.Top), units.MM(l.Top))
 	}
 	if r.Rear > l.Rear {
-		r.outside(LimitRear, "rear %s behind the axle: the limit is %s", lengthMM(r.Rear), lengthMM(l.Rear))
+		r.outside(LimitRear, "rear %s behind the axle: the limit is %s", units.MM(r.Rear), units.MM(l.Rear))
 	}
 	if !r.Gap.Known() {
 		return
@@ -56,7 +56,7 @@ func (l Limits) place(r *Row) {
 	case g.Distance == 0:
 		r.outside(LimitGap, "the %s touches the %s", g.From, g.To)
 	case g.Distance < l.Gap:
-		r.outside(LimitGap, "%s to the %s: at least %s wanted", lengthMM(g.Distance), g.To, lengthMM(l.Gap))
+		r.outside(LimitGap, "%s to the %s: at least %s wanted", units.MM(g.Distance), g.To, units.MM(l.Gap))
 	}
 	if o := r.Gap.Lid; o.Of > 0 && o.To < l.LidOpening-1e-6 {
 		r.outside(LimitLid, "the lid opens to %s°, stopped by the %s: at least %s° wanted", units.Fixed(math.Floor(o.To/Deg), 0), o.Stop, units.Fixed(l.LidOpening/Deg, 0))

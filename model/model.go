@@ -17,6 +17,7 @@ import (
 
 	"stanchion/aero"
 	"stanchion/holes"
+	"stanchion/model/units"
 )
 
 // mm is one millimetre in m, Deg one degree in rad.
@@ -63,8 +64,8 @@ type Car struct {
 	Panels      []Panel
 
 	Units    FileUnits
-	Assumed  []Assumption // what the file left open and what was put in its place
-	Warnings []string     // what is odd but usable
+	Assumed  []Assumption   // what the file left open and what was put in its place
+	Warnings []units.Phrase // what is odd but usable
 }
 
 // Part is one piece: its holes, and what it is made of as far as that is known.
@@ -118,9 +119,13 @@ type Limits struct {
 	LidOpening  float64 // rad, the least that the lid must open
 }
 
-// FileUnits are the units that the car file's numbers are in; bare numbers that
-// a person types are in them too.
-type FileUnits struct{ Length, Speed string }
+// FileUnits are the units that the car file's numbers are in.
+type FileUnits struct{ Length, Mass, Speed string }
+
+// System returns the units that the car file's figures are shown in.
+func (c *Car) System() units.System {
+	return units.SystemOf(c.Units.Length, c.Units.Mass, c.Units.Speed)
+}
 
 // Assumption is one value that nobody gave.
 type Assumption struct {

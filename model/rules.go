@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"stanchion/holes"
+	"stanchion/model/fastener"
+	"stanchion/model/units"
 )
 
 // RuleCheck is one rule about where a hole may be, and whether a place keeps it.
@@ -17,25 +19,16 @@ type RuleCheck struct {
 	Must bool // a minimum; otherwise advice
 }
 
-// Least distances of holes, in hole diameters d0.
-// Source: EN 1993-1-8:2005 Table 3.3, the same in EN 1999-1-1 Table 8.2: end and
-// edge distance 1.2 d0, spacing 2.2 d0. The advice is common practice, no source.
-const (
-	LeastEdge     = 1.2
-	LeastSpacing  = 2.2
-	adviseEdge    = 2.0
-	adviseSpacing = 3.0
-)
-
 // HoleRules checks a new hole of a part against its outline and its other holes.
 // Without an outline nothing can be said of edges, and no rule for them is
-// listed.
+// listed. A new hole may be loaded in any direction, so that strength finds no spacing
+// too small that is OK here.
 func (p *Part) HoleRules(h holes.Hole) []RuleCheck {
 	var all []RuleCheck
-	add := func(rule string, have, need, advice float64) {
-		all = append(all, RuleCheck{h.ID, rule, have, need, have >= need-1e-6, true})
-		if have >= need-1e-6 && have < advice {
-			all = append(all, RuleCheck{h.ID, rule + ", common practice", have, advice, false, false})
+	add := func(rule string, have float64, d fastener.Distance) {
+		all = append(all, RuleCheck{h.ID, rule, have, d.Min, have >= d.Min-1e-6, true})
+		if have >= d.Min-1e-6 && have < d.Usual {
+			all = append(all, RuleCheck{h.ID, rule + ", common practice", have, d.Usual, false, false})
 		}
 	}
 	if p.Outline != nil {
@@ -43,32 +36,33 @@ func (p *Part) HoleRules(h holes.Hole) []RuleCheck {
 		if !inside {
 			have = -have
 		}
-		add("edge distance", have, LeastEdge*h.D, adviseEdge*h.D)
+		add("edge distance", have, fastener.Edge(h.D))
 	}
-	nearest, name, d := math.Inf(1), "", 0.0
+	tightest, apart, name, d := math.Inf(1), 0.0, "", 0.0
 	for _, o := range p.Holes {
 		if o.ID == h.ID {
 			continue
 		}
-		if a := math.Hypot(o.X-h.X, o.Z-h.Z) - LeastSpacing*max(o.D, h.D); a < nearest {
-			nearest, name, d = a, o.ID, max(o.D, h.D)
+		wide, a := max(o.D, h.D), math.Hypot(o.X-h.X, o.Z-h.Z)
+		if room := a - fastener.Spacing(wide, fastener.AnyDirection).Min; room < tightest {
+			tightest, apart, name, d = room, a, o.ID, wide
 		}
 	}
 	if name != "" {
-		add(fmt.Sprintf("spacing to hole %s", name), nearest+LeastSpacing*d, LeastSpacing*d, adviseSpacing*d)
+		add(fmt.Sprintf("spacing to hole %s", name), apart, fastener.Spacing(d, fastener.AnyDirection))
 	}
 	return all
 }
 
-// Broken returns the first minimum that is not kept, or "".
-func Broken(rules []RuleCheck) string {
+// Broken returns the first minimum that is not kept; an empty phrase when all are.
+func Broken(rules []RuleCheck) units.Phrase {
 	for _, r := range rules {
 		if r.Must && !r.OK {
 			if r.Have < 0 {
-				return "it lies outside of the part's outline"
+				return units.Say("it lies outside of the part's outline")
 			}
-			return fmt.Sprintf("%s %.1f mm, at least %.1f mm needed", r.Rule, r.Have, r.Need)
+			return units.Say("%s %s, minimum %s", r.Rule, units.FineMM(r.Have), units.FineMM(r.Need))
 		}
 	}
-	return ""
+	return units.Phrase{}
 }

@@ -1,11 +1,11 @@
 package model
 
 import (
-	"fmt"
 	"math"
 	"sort"
 
 	"stanchion/holes"
+	"stanchion/model/units"
 )
 
 // Wish says what a new hole is wanted for. Angle, Downforce or Fill is given;
@@ -33,9 +33,9 @@ const (
 // Suggestion is one hole, or several together, and what they would change.
 type Suggestion struct {
 	Trial
-	Hits  int     // settings within limits that are what was wished for
-	Gain  float64 // rad: by how much the widest steps of all heights shrink together
-	Short string  // why it cannot be drilled; "" when it can
+	Hits  int          // settings within limits that are what was wished for
+	Gain  float64      // rad: by how much the widest steps of all heights shrink together
+	Short units.Phrase // why it cannot be drilled; empty when it can
 }
 
 // Suggest works out the best places for a new hole: exact places with every
@@ -53,7 +53,7 @@ func (t *Table) Suggest(w Wish, progress func(float64)) (best, near []Suggestion
 	for i, s := range spots {
 		progress(float64(i) / float64(len(spots)) / float64(w.Count))
 		h := NewHole{w.Part, holes.Hole{ID: w.Name(0), X: s.at.X, Z: s.at.Z, D: w.D, Joint: w.Joint}}
-		if short := Broken(t.Car.Parts[w.Part].HoleRules(h.Hole)); short != "" {
+		if short := Broken(t.Car.Parts[w.Part].HoleRules(h.Hole)); !short.Empty() {
 			if len(forbidden) < mostForbidden {
 				forbidden = append(forbidden, Suggestion{Trial: Trial{Holes: []NewHole{h}}, Short: short})
 			}
@@ -165,7 +165,7 @@ func (t *Table) pairs(w Wish, singles []Suggestion, progress func(float64)) ([]S
 			a, b := singles[i].Holes[0], singles[k].Holes[0]
 			b.ID = w.Name(1)
 			part := t.Car.With(a).Parts[w.Part]
-			if Broken(part.HoleRules(b.Hole)) != "" {
+			if !Broken(part.HoleRules(b.Hole)).Empty() {
 				continue
 			}
 			one, err := t.rate(w, a, b)
@@ -199,14 +199,14 @@ func (t *Table) wished(w Wish, r *Row) bool {
 }
 
 // Words says in a line what a suggestion gives.
-func (s *Suggestion) Words(w Wish) string {
+func (s *Suggestion) Words(w Wish) units.Phrase {
 	switch {
-	case s.Short != "":
-		return "cannot be drilled: " + s.Short
+	case !s.Short.Empty():
+		return units.Say("cannot be drilled: %s", s.Short)
 	case w.Fill && s.Gain > 0:
-		return fmt.Sprintf("%d new settings that can be felt; the widest steps shrink by %.1f° in all", len(s.Useful), s.Gain/Deg)
+		return units.Say("%d new settings that make a clear difference; the widest steps shrink by %.1f° in all", len(s.Useful), s.Gain/Deg)
 	case w.Fill:
-		return fmt.Sprintf("%d new settings that can be felt", len(s.Useful))
+		return units.Say("%d new settings that make a clear difference", len(s.Useful))
 	}
-	return fmt.Sprintf("%d settings as wished, %d that can be told from what exists", s.Hits, len(s.Useful))
+	return units.Say("%d settings meet the target, %d that differ clearly from what exists", s.Hits, len(s.Useful))
 }

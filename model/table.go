@@ -1,7 +1,6 @@
 package model
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -31,9 +30,9 @@ type Row struct {
 	Share     float64 // front axle's part of the load, 0 to 1
 	Shift     float64 // of the share by the wing's forces, 0.01 is one percentage point
 
-	Outside []Reason // why it is not within the limits, or a figure is not given
-	broken  []Limit  // which limits
-	unknown bool     // one of Outside is that there are no forces
+	Outside []units.Phrase // why it is not within the limits, or a figure is not given
+	broken  []Limit        // which limits
+	unknown bool           // one of Outside is that there are no forces
 }
 
 // AlternativeIDs lists the ids of the other ways of bolting the row's place.
@@ -45,21 +44,12 @@ func (r *Row) AlternativeIDs() []string {
 	return ids
 }
 
-// Reason says in words why a setting is outside of something, in the units
-// wanted.
-type Reason func(units.System) string
-
 // OutsideText spells the reasons.
 func (r *Row) OutsideText(u units.System) []string {
-	texts := make([]string, len(r.Outside))
-	for i, o := range r.Outside {
-		texts[i] = o(u)
-	}
-	return texts
+	return units.AllIn(r.Outside, u)
 }
 
-// outside adds a limit that is broken, text with its figures put in as fmt.Sprintf does;
-// lengths in mm are given as lengthMM and spelt in the units wanted.
+// outside adds a limit that is broken, and by what.
 func (r *Row) outside(limit Limit, text string, figures ...any) {
 	if !slices.Contains(r.broken, limit) {
 		r.broken = append(r.broken, limit)
@@ -75,20 +65,8 @@ func (r *Row) noForces(text string, figures ...any) {
 
 // noFigure records why a figure is not given; it breaks no limit.
 func (r *Row) noFigure(text string, figures ...any) {
-	r.Outside = append(r.Outside, func(u units.System) string {
-		args := make([]any, len(figures))
-		for i, f := range figures {
-			if l, ok := f.(lengthMM); ok {
-				f = u.Length(float64(l))
-			}
-			args[i] = f
-		}
-		return fmt.Sprintf(text, args...)
-	})
+	r.Outside = append(r.Outside, units.Say(text, figures...))
 }
-
-// lengthMM is a length in mm that is to be spelt with its unit.
-type lengthMM float64
 
 // Lifts reports whether the wing pulls the car up.
 func (r *Row) Lifts() bool { return r.Downforce < 0 }
@@ -153,7 +131,7 @@ func (t *Table) fill(r *Row, p *Place) {
 	switch {
 	case math.IsNaN(o.flow.Ratio):
 		lo, hi := c.Flow.Range()
-		r.noForces("no figures: the flow is given from %s to %s above the roof, the wing is at %s", lengthMM(lo/mm), lengthMM(hi/mm), lengthMM(p.Height-c.RoofHeight))
+		r.noForces("no figures: the flow is given from %s to %s above the roof, the wing is at %s", units.MM(lo/mm), units.MM(hi/mm), units.MM(p.Height-c.RoofHeight))
 		return
 	case math.IsNaN(o.CL):
 		lo, hi := t.Wing.Curve.Range()

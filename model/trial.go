@@ -1,7 +1,6 @@
 package model
 
 import (
-	"fmt"
 	"math"
 	"sort"
 
@@ -49,14 +48,14 @@ type Trial struct {
 	Before  []Level
 	After   []Level
 	Worth   bool
-	Verdict string
-	unlike  map[int]string // why one of Added is not useful
+	Verdict units.Phrase
+	unlike  map[int]units.Phrase // why one of Added is not useful
 }
 
 // Try works out what further holes would change. The wing's curve stays what it
 // is in the table.
 func (t *Table) Try(hs ...NewHole) (Trial, error) {
-	tr := Trial{Holes: hs, Before: t.Levels(), unlike: map[int]string{}}
+	tr := Trial{Holes: hs, Before: t.Levels(), unlike: map[int]units.Phrase{}}
 	car := t.Car.With(hs...)
 	for _, h := range hs {
 		tr.Rules = append(tr.Rules, car.Parts[h.Part].HoleRules(h.Hole)...)
@@ -135,43 +134,44 @@ func (tr *Trial) judge(before *Table) {
 		r := &tr.Table.Rows[i]
 		switch {
 		case r.Stalled:
-			tr.unlike[i] = "it is stalled"
-		case r.Downforce < 0:
-			tr.unlike[i] = "it lifts"
+			tr.unlike[i] = units.Say("it is stalled")
+		case r.Lifts():
+			tr.unlike[i] = units.Say("it lifts")
 		case !r.Within():
-			tr.unlike[i] = r.Outside[0](units.Metric)
+			tr.unlike[i] = r.Outside[0]
 		default:
 			tr.unlike[i] = tr.like(before, bands, r)
 		}
-		if tr.unlike[i] == "" {
+		if tr.unlike[i].Empty() {
 			tr.Useful = append(tr.Useful, i)
 		}
 	}
-	if why := Broken(tr.Rules); why != "" {
-		tr.Verdict = "cannot be drilled there: " + why
+	if why := Broken(tr.Rules); !why.Empty() {
+		tr.Verdict = units.Say("cannot be drilled there: %s", why)
 		return
 	}
 	switch {
 	case len(tr.Useful) > 0:
 		tr.Worth = true
-		tr.Verdict = "worth drilling: " + tr.gain(before)
+		tr.Verdict = units.Say("worth drilling: %s", tr.gain(before))
 		if n := len(tr.Useful) - 1; n > 0 {
-			tr.Verdict += fmt.Sprintf(", and gives %d more", n)
+			tr.Verdict = units.Say("%s, and gives %d more", tr.Verdict, n)
 		}
 	case len(tr.Added) == 0 && len(tr.Further) > 0:
-		tr.Verdict = fmt.Sprintf("adds no setting, but a further bolt to %d", len(tr.Further))
+		tr.Verdict = units.Say("adds no setting, but a further bolt to %d", len(tr.Further))
 	case len(tr.Added) == 0:
-		tr.Verdict = "adds nothing: no bolts go in with it that give a new place" + tr.miss(before)
+		tr.Verdict = units.Say("adds nothing: no bolts go in with it that give a new place%s", tr.miss(before))
 	default:
 		i := tr.Added[0]
-		tr.Verdict = fmt.Sprintf("adds nothing you can feel: at %s and %.0f mm %s", degrees(tr.Table.Rows[i].Angle), tr.Table.Rows[i].Height, tr.unlike[i])
+		tr.Verdict = units.Say("adds nothing you can feel: at %s and %s %s", degrees(tr.Table.Rows[i].Angle), units.MM(tr.Table.Rows[i].Height), tr.unlike[i])
 	}
 }
 
-// like says which existing setting a row cannot be told apart from, or "".
+// like says which existing setting a row makes no clear difference to; an empty phrase
+// when there is none.
 // Settings differ when their downforce does by more than the difference's band,
 // and their angle or their height does by more than the play in the holes.
-func (tr *Trial) like(before *Table, bands []Bands, r *Row) string {
+func (tr *Trial) like(before *Table, bands []Bands, r *Row) units.Phrase {
 	own := tr.Table.Bands(r)
 	for i := range before.Rows {
 		o := &before.Rows[i]
@@ -182,15 +182,15 @@ func (tr *Trial) like(before *Table, bands []Bands, r *Row) string {
 		force := math.Abs(r.Downforce-o.Downforce) <= difference.Downforce
 		place := math.Abs(r.Angle-o.Angle) <= math.Hypot(r.Play, o.Play)/math.Sqrt(3) && math.Abs(r.Height-o.Height) <= sameHeightBand
 		if force || place {
-			return fmt.Sprintf("it cannot be told from %s (%.0f N against %.0f N, known to ±%.0f N against each other)", o.ID, r.Downforce, o.Downforce, difference.Downforce)
+			return units.Say("there is no clear difference to %s (%s against %s, the difference is known to ±%s)", o.ID, units.Newtons(r.Downforce), units.Newtons(o.Downforce), units.Newtons(difference.Downforce))
 		}
 	}
-	return ""
+	return units.Phrase{}
 }
 
 // gain says in words what the most useful added setting does for its height.
-func (tr *Trial) gain(before *Table) string {
-	best, words := -1.0, ""
+func (tr *Trial) gain(before *Table) units.Phrase {
+	best, words := -1.0, units.Phrase{}
 	for _, i := range tr.Useful {
 		r := &tr.Table.Rows[i]
 		var level *Level
@@ -199,23 +199,23 @@ func (tr *Trial) gain(before *Table) string {
 				level = l
 			}
 		}
-		height := fmt.Sprintf("%.0f mm", r.Height)
+		height := units.MM(r.Height)
 		switch {
 		case level == nil:
 			if best < 0 {
-				best, words = 0, fmt.Sprintf("opens %s, at %s", height, degrees(r.Angle))
+				best, words = 0, units.Say("opens %s, at %s", height, degrees(r.Angle))
 			}
 		case r.Angle > level.High && r.Angle-level.High > best:
-			best, words = r.Angle-level.High, fmt.Sprintf("extends the range at %s from %s up to %s", height, degrees(level.High), degrees(r.Angle))
+			best, words = r.Angle-level.High, units.Say("extends the range at %s from %s up to %s", height, degrees(level.High), degrees(r.Angle))
 		case r.Angle < level.Low && level.Low-r.Angle > best:
-			best, words = level.Low-r.Angle, fmt.Sprintf("extends the range at %s from %s down to %s", height, degrees(level.Low), degrees(r.Angle))
+			best, words = level.Low-r.Angle, units.Say("extends the range at %s from %s down to %s", height, degrees(level.Low), degrees(r.Angle))
 		default:
 			at := sort.SearchFloat64s(level.angles, r.Angle)
 			if at == 0 || at == len(level.angles) {
 				continue
 			}
 			if gap := level.angles[at] - level.angles[at-1]; gap > best {
-				best, words = gap, fmt.Sprintf("fills the gap between %s and %s at %s", degrees(level.angles[at-1]), degrees(level.angles[at]), height)
+				best, words = gap, units.Say("fills the gap between %s and %s at %s", degrees(level.angles[at-1]), degrees(level.angles[at]), height)
 			}
 		}
 	}
@@ -227,8 +227,8 @@ func degrees(a float64) string { return units.Fixed(a/Deg, 1) + "°" }
 
 // miss says by how much the nearest pair misses, when no bolts go in with a new
 // hole.
-func (tr *Trial) miss(before *Table) string {
-	car, best := tr.Table.Car, WhyLine{Text: ""}
+func (tr *Trial) miss(before *Table) units.Phrase {
+	car, best := tr.Table.Car, WhyLine{}
 	least := math.Inf(1)
 	for _, h := range tr.Holes {
 		new := len(before.Car.Parts[h.Part].Holes)
@@ -246,8 +246,8 @@ func (tr *Trial) miss(before *Table) string {
 			}
 		}
 	}
-	if best.Text == "" {
-		return ""
+	if best.Text.Empty() {
+		return units.Say("")
 	}
-	return "; nearest is " + best.Text
+	return units.Say("; nearest is %s", best.Text)
 }

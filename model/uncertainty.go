@@ -227,7 +227,7 @@ func DifferenceBand(a, b Bands) Contribution {
 }
 
 // UncertaintyLines says in words what the bands are made from.
-func (c *Car) UncertaintyLines(w WingCurve) []string {
+func (c *Car) UncertaintyLines(w WingCurve, s units.System) []string {
 	u := c.Uncertainty
 	from := func(key string) string {
 		if u.Default[key] {
@@ -245,7 +245,7 @@ func (c *Car) UncertaintyLines(w WingCurve) []string {
 	}
 	hole := "hole position not given: holes are taken to be where the file says"
 	if u.HolePosition > 0 {
-		hole = fmt.Sprintf("hole position ±%.2f mm (given)", u.HolePosition)
+		hole = fmt.Sprintf("hole position ±%s (given)", s.Fine(u.HolePosition))
 	}
 	return []string{
 		fmt.Sprintf("angle reading ±%s° (%s)", units.Fixed(u.AngleReading/Deg, 1), from("angle_reading")),

@@ -9,6 +9,7 @@ import (
 	"stanchion/model"
 	"stanchion/model/carfile"
 	"stanchion/model/logbook"
+	"stanchion/model/units"
 )
 
 func hatch(t *testing.T) *model.Table {
@@ -93,7 +94,7 @@ func TestLeastWorkOverAllWays(t *testing.T) {
 		for _, from := range append(table.Rows[i].AlternativeIDs(), table.Rows[i].ID) {
 			w := model.NoWishes()
 			w.From = from
-			hits, _ := table.Pick(w, 0)
+			hits, _ := table.Pick(w, units.Metric)
 			for _, h := range hits {
 				row := &table.Rows[h.Row]
 				want := moved(from, row.ID)
@@ -141,7 +142,7 @@ func TestNoAdviceLiftsOrStalls(t *testing.T) {
 			}
 		}
 	}
-	hits, _ := loose.Pick(model.NoWishes(), 0)
+	hits, _ := loose.Pick(model.NoWishes(), units.Metric)
 	for _, h := range hits {
 		if bad(&loose.Rows[h.Row]) {
 			t.Errorf("%s is picked: %.0f N", loose.Rows[h.Row].ID, loose.Rows[h.Row].Downforce)

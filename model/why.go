@@ -1,7 +1,6 @@
 package model
 
 import (
-	"fmt"
 	"sort"
 	"strings"
 
@@ -37,7 +36,7 @@ type WhyLine struct {
 	Joint string
 	Pairs []holes.Pair
 	holes.Verdict
-	Text string
+	Text units.Phrase
 }
 
 // Why answers whether the pairs, of joint j, take their bolts together.
@@ -107,24 +106,24 @@ func (c *Car) WhyAll(j int, given []int, upper bool) []WhyLine {
 }
 
 // whyText spells a verdict.
-func (c *Car) whyText(j int, pairs []holes.Pair, v holes.Verdict) string {
+func (c *Car) whyText(j int, pairs []holes.Pair, v holes.Verdict) units.Phrase {
 	lower, upper, joint := c.Parts[j], c.Parts[j+1], c.Joints[j]
 	var names []string
 	for _, p := range pairs {
 		names = append(names, lower.Holes[p.Lower].ID+":"+upper.Holes[p.Upper].ID)
 	}
-	head := fmt.Sprintf("joint %s, %s: ", joint.Name, strings.Join(names, " "))
+	head := units.Say("joint %s, %s: ", joint.Name, strings.Join(names, " "))
 	pair := pairs[v.Pair]
 	switch v.Reason {
 	case holes.Fine:
 		if n := max(2, joint.MinBolts); len(pairs) < n {
-			return head + fmt.Sprintf("they go in, with %.2f mm to spare, but %d bolts are fewer than the %d that the joint wants", v.Slack, len(pairs), n)
+			return units.Say("%sthey go in, with %s to spare, but %d bolts are fewer than the %d that the joint wants", head, units.ThinMM(v.Slack), len(pairs), n)
 		}
-		return head + fmt.Sprintf("they go in, with %.2f mm to spare; the %s turns %s° and has %.1f° of play either way", v.Slack, upper.Name, units.Fixed(v.Turn/Deg, 1), v.Play/Deg)
+		return units.Say("%sthey go in, with %s to spare; the %s turns %s° and has %.1f° of play either way", head, units.ThinMM(v.Slack), upper.Name, units.Fixed(v.Turn/Deg, 1), v.Play/Deg)
 	case holes.Reserved:
 		for _, h := range []holes.Hole{lower.Holes[pair.Lower], upper.Holes[pair.Upper]} {
 			if h.Joint != "" && h.Joint != joint.Name {
-				return head + fmt.Sprintf("hole %s is kept for joint %s", h.ID, h.Joint)
+				return units.Say("%shole %s is reserved for joint %s", head, h.ID, h.Joint)
 			}
 		}
 	case holes.Small:
@@ -132,15 +131,15 @@ func (c *Car) whyText(j int, pairs []holes.Pair, v holes.Verdict) string {
 		if u.D < l.D {
 			l = u
 		}
-		return head + fmt.Sprintf("the %s bolt does not pass through hole %s of %.1f mm: %.1f mm too thick", joint.Bolt, l.ID, l.D, joint.Shank-l.D)
+		return units.Say("%sthe %s bolt does not pass through hole %s of %s: %s too thick", head, joint.Bolt, l.ID, units.FineMM(l.D), units.ThinMM(joint.Shank-l.D))
 	case holes.Shared:
-		return head + "two bolts would be in one hole, or run into each other"
+		return units.Say("%stwo bolts would be in one hole, or overlap", head)
 	case holes.Spacing:
-		return head + fmt.Sprintf("the holes are %.2f mm apart in the %s and %.2f mm in the %s: they miss by %.2f mm", v.Lower, lower.Name, v.Upper, upper.Name, -v.Slack)
+		return units.Say("%sthe holes are %s apart in the %s and %s in the %s: they miss by %s", head, units.ThinMM(v.Lower), lower.Name, units.ThinMM(v.Upper), upper.Name, units.ThinMM(-v.Slack))
 	case holes.Crowded:
-		return head + fmt.Sprintf("every two of the bolts go in, but not all at once: %.2f mm are lacking", -v.Slack)
+		return units.Say("%severy two of the bolts go in, but not all at once: they miss by %s", head, units.ThinMM(-v.Slack))
 	case holes.TurnedOff:
-		return head + fmt.Sprintf("they go in, but with the %s turned by %s°: the joint allows %.0f°", upper.Name, units.Fixed(v.Turn/Deg, 1), joint.MaxTurn/Deg)
+		return units.Say("%sthey go in, but with the %s turned by %s°: the joint allows %.0f°", head, upper.Name, units.Fixed(v.Turn/Deg, 1), joint.MaxTurn/Deg)
 	}
 	return head
 }

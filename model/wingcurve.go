@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"stanchion/aero"
+	"stanchion/model/units"
 )
 
 // WingCurve is what the wing makes at any angle of attack, at one speed in one
@@ -11,13 +12,13 @@ import (
 type WingCurve struct {
 	Curve    aero.Curve
 	Reynolds float64
-	Section  *aero.Section // nil with a table of the whole wing
-	From     string        // in words: where the figures come from
-	Range    string        // in words: why there are none beyond the curve's ends
-	Notes    []string      // what was corrected or assumed on the way
-	Stall    float64       // rad, angle of attack of the largest lift; NaN when the data end before it
-	MaxLift  float64       // CL there; NaN when not known
-	Slope    float64       // dCL/dα of the wing with its straight part, per rad
+	Section  *aero.Section  // nil with a table of the whole wing
+	From     string         // in words: where the figures come from
+	Range    string         // in words: why there are none beyond the curve's ends
+	Notes    []units.Phrase // what was corrected or assumed on the way
+	Stall    float64        // rad, angle of attack of the largest lift; NaN when the data end before it
+	MaxLift  float64        // CL there; NaN when not known
+	Slope    float64        // dCL/dα of the wing with its straight part, per rad
 }
 
 // SolveWing works out the wing's curve at a speed in m/s. With a table that is
@@ -54,7 +55,10 @@ func (c *Car) solveUnscaled(speed float64) (WingCurve, error) {
 		if err != nil {
 			return WingCurve{}, err
 		}
-		out.Section, out.Notes = &section, section.Notes
+		out.Section = &section
+		for _, n := range section.Notes {
+			out.Notes = append(out.Notes, units.Say("%s", n))
+		}
 		out.From = fmt.Sprintf("%s: %s; vortex lattice for the wing", w.Source, section.Source)
 		finite := aero.Wing{Planform: w.planform(), Section: section.Curve}
 		if w.Plate.Height > 0 {

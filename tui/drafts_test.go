@@ -8,6 +8,7 @@ import (
 
 	"stanchion/model/files"
 	"stanchion/model/logbook"
+	"stanchion/model/units"
 )
 
 // typeOut types a text key by key.
@@ -64,7 +65,7 @@ func TestGuideIsLeftAndGoneOnWith(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "draft")
 	begin := func() *monkey {
 		src := Source{GuideDraft: files.NewDraft(path), Guide: func(string, []byte) (Source, error) { return Source{}, errors.New("not now") }}
-		k := &monkey{t: t, m: Guided(src, 0)}
+		k := &monkey{t: t, m: Guided(src, units.Metric)}
 		k.run(k.m.Init())
 		k.m.width, k.m.height = 80, 24
 		return k

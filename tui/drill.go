@@ -51,7 +51,7 @@ func (m Model) freshHole(part int) holes.Hole {
 	}
 	for turn := 2.0; turn <= 40; turn++ {
 		for _, sign := range [2]float64{1, -1} {
-			if h := hole(sign * turn); model.Broken(p.HoleRules(h)) == "" {
+			if h := hole(sign * turn); model.Broken(p.HoleRules(h)).Empty() {
 				return h
 			}
 		}
@@ -120,8 +120,8 @@ func (m Model) drillKey(key string) (tea.Model, tea.Cmd) {
 		}
 		m.drill = &d
 	case "enter", "W":
-		if why := model.Broken(m.car.Parts[d.hole.Part].HoleRules(d.hole.Hole)); why != "" {
-			m.message = "cannot be drilled there: " + why
+		if why := model.Broken(m.car.Parts[d.hole.Part].HoleRules(d.hole.Hole)); !why.Empty() {
+			m.message = "cannot be drilled there: " + why.In(m.units)
 			return m, nil
 		}
 		if key == "enter" {
@@ -217,11 +217,12 @@ func (m Model) drillView(w, h int) []string {
 	d := m.drill
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, wrap(fmt.Sprintf(format, args...), w)...) }
-	add("%s: x %.1f mm, z %.1f mm, %.1f mm wide", d.hole.ID, d.hole.X, d.hole.Z, d.hole.D)
+	u := m.units
+	add("%s: x %s, z %s, %s wide", d.hole.ID, u.Place(d.hole.X), u.Place(d.hole.Z), u.Place(d.hole.D))
 	if d.trial == nil {
 		return append(lines, "trying it…")
 	}
-	for _, l := range wrap(d.trial.Verdict, w) {
+	for _, l := range wrap(d.trial.Verdict.In(m.units), w) {
 		if d.trial.Worth {
 			l = withinStyle.Render(l)
 		} else {
@@ -231,14 +232,13 @@ func (m Model) drillView(w, h int) []string {
 	}
 	add("%d new settings, %d of use, %d get a further bolt", len(d.trial.Added), len(d.trial.Useful), len(d.trial.Further))
 	for _, r := range d.trial.Rules {
-		mark := "kept"
-		if !r.OK {
-			mark = "less than is usual"
-			if r.Must {
-				mark = "NOT KEPT"
-			}
+		mark, minimum := "OK", "minimum "+u.Place(r.Need)
+		if !r.Must {
+			mark, minimum = "less than is usual", "usual "+u.Place(r.Need)
+		} else if !r.OK {
+			mark = "TOO LITTLE"
 		}
-		add("%s %.1f mm, %.1f wanted: %s", r.Rule, r.Have, r.Need, mark)
+		add("%s %s, %s: %s", r.Rule, u.Place(r.Have), minimum, mark)
 	}
 	return lines[:min(len(lines), max(h, 0))]
 }

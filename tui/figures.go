@@ -37,9 +37,9 @@ type figure struct {
 // figures lists the lines of the figures pane.
 func (m Model) figures() []figure {
 	u := m.units
-	length, force, lengthDigits := 1.0, 1.0, 0
-	if u == units.Imperial {
-		length, force, lengthDigits = 1/units.Inch, 1/units.LBF, 2
+	length, force, lengthDigits := 1/u.LengthSize(), 1/u.ForceSize(), 0
+	if u.Inches() {
+		lengthDigits = 2
 	}
 	inN := func(of func(*model.Row) float64) func(*model.Row) float64 {
 		return func(r *model.Row) float64 { return of(r) * force }
@@ -75,7 +75,7 @@ func (m Model) figures() []figure {
 	if m.height-2 <= tightBody {
 		all = all[:len(all)-1] // the top: the limits say when it is too high
 	}
-	if u == units.Imperial {
+	if u.Pounds() {
 		kept := all[:0]
 		for _, f := range all {
 			if f.unit != "kgf" {

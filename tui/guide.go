@@ -46,7 +46,7 @@ func (m Model) guideAt(step int) (Model, tea.Cmd) {
 	g.input.Width = max(10, m.width-6)
 	g.input.Placeholder = guideFile
 	if qs := carfile.Questions(); step < len(qs) {
-		g.input.Placeholder = qs[step].Usual
+		g.input.Placeholder = qs[step].Usual(m.units)
 		g.input.SetValue(g.answers[qs[step].Key])
 	}
 	cmd := g.input.Focus()
@@ -110,16 +110,16 @@ func (m Model) guideAnswer(qs []carfile.Question) (tea.Model, tea.Cmd) {
 	m.guide = &g
 	if g.step < len(qs) {
 		q := qs[g.step]
-		if err := q.Check(text, g.answers); err != nil {
+		if err := q.Check(text, g.answers, m.units); err != nil {
 			g.fault = err.Error()
 			return m, nil
 		}
-		g.answers = g.answers.With(q.Key, text)
+		g.answers = g.answers.With(q.Key, q.Echo(text, m.units))
 		m, cmd := m.guideAt(g.step + 1)
 		m, keep := m.keepGuide()
 		return m, tea.Batch(cmd, keep)
 	}
-	file, err := carfile.GuidedFile(g.answers)
+	file, err := carfile.GuidedFile(g.answers, m.units)
 	if err != nil {
 		g.fault = err.Error()
 		return m, nil
@@ -179,17 +179,18 @@ func (m Model) guideView() string {
 		}
 		lines = append(lines, wrap(figureStyle.Render(ask), m.width-1)...)
 		lines = append(lines, wrap(q.How, m.width-1)...)
-		lines = append(lines, quietStyle.Render(usual(q)))
+		lines = append(lines, quietStyle.Render(usual(q, m.units)))
 	} else {
 		lines = append(lines, titleStyle.Render(fmt.Sprintf("a car file of your own: %d of %d", g.step+1, len(qs)+1)), "")
 		for _, q := range qs {
 			answer := g.answers[q.Key]
-			if answer == "" {
-				answer = q.Usual + "  (not measured)"
+			if answer == "" && q.Key != "name" {
+				continue // it is among what is assumed
 			}
 			lines = append(lines, fmt.Sprintf("%-*s %s", min(46, m.width/2), shorten(q.Ask, min(45, m.width/2-1)), answer))
 		}
-		lines = lines[:min(len(lines), m.height-6)]
+		lines = append(lines, assumedStyle.Render("Assumed, because nobody said it; it is marked so in the file and on the screens:"))
+		lines = append(lines, columns(carfile.GuideAssumes(g.answers, m.units), m.width, m.height-6-len(lines))...)
 		lines = append(lines, "", figureStyle.Render("Name of the file?"), "It is made where you are, and never over a file that is there.")
 	}
 	lines = append(lines, "› "+g.input.View())
@@ -207,15 +208,38 @@ func (m Model) guideView() string {
 	return fit(append(lines, quietStyle.Render(foot)), m.width, m.height)
 }
 
-// usual says what is taken when nothing is typed.
-func usual(q carfile.Question) string {
-	unit := ""
-	if q.Letter != "" && q.Key != "angles" && !strings.HasSuffix(q.Key, "mass") {
-		unit = " mm; 98in or 2.5m can be typed too"
-	} else if strings.HasSuffix(q.Key, "mass") {
-		unit = " kg; 1300lb can be typed too"
+// usual says what is taken when nothing is typed, and in which unit a bare number is.
+func usual(q carfile.Question, u units.System) string {
+	unit := q.Unit(u)
+	switch unit {
+	case "":
+		return fmt.Sprintf("Nothing typed is %s.", q.Usual(u))
+	case "°":
+		return fmt.Sprintf("In degrees. Nothing typed is %s°.", q.Usual(u))
 	}
-	return fmt.Sprintf("Nothing typed is %s%s.", q.Usual, unit)
+	other := map[string]string{"mm": "98in, 8ft 2in or 2.5m", "in": "98 7/16, 8ft 2in or 2500mm", "kg": "1300lb", "lb": "600kg", "km/h": "100mph", "mph": "160km/h", "m/s": "160km/h"}[unit]
+	return fmt.Sprintf("In %s; %s can be typed too. Nothing typed is %s %s.", unit, other, q.Usual(u), unit)
+}
+
+// columns lays short texts out in two columns of at most h lines, and says how many are
+// left out.
+func columns(texts []string, w, h int) []string {
+	if h < 1 {
+		return nil
+	}
+	var lines []string
+	wide := (w - 4) / 2
+	for i := 0; i < len(texts); i += 2 {
+		if len(lines) == h-1 && len(texts)-i > 2 {
+			return append(lines, fmt.Sprintf("  and %d more, listed in the file", len(texts)-i))
+		}
+		line := fmt.Sprintf("  %-*s", wide, shorten(texts[i], wide))
+		if i+1 < len(texts) {
+			line += "  " + shorten(texts[i+1], wide)
+		}
+		lines = append(lines, line)
+	}
+	return lines
 }
 
 // shorten cuts a text to a width.

@@ -22,7 +22,7 @@ var guidePictures = map[string]string{
                         o     o  ┘ G   rows
                         o     o
               ┌──────── o     o        its lowest front hole
-              │         ├─ H ─┤
+              │         ├─ H ─┤        P  angle of a row to level
             F │
               │
         hub + │     __
@@ -37,7 +37,7 @@ var guidePictures = map[string]string{
                    ┌─o───────o─┐
                  ┬ │ o         │   front bolt's hole
                  │ │           │
-               I │ │  upright  │
+               I │ │  upright  │   Q  how far it is behind the lowest hole
                  │ │           │
                  │ │ o     o   │
                  ┴ │ o     o   │   its lowest hole

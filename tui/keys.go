@@ -67,7 +67,7 @@ func keyGroups() []group {
 			{[]string{"+", "="}, "± speed", "faster", faster(1), nil},
 			{[]string{"-", "_"}, "", "slower", faster(-1), nil},
 			{[]string{"v"}, "", "type a speed", Model.typeSpeed, nil},
-			{[]string{"u"}, "u units", "switch between mm, N, km/h and in, lbf, mph", Model.switchUnits, nil},
+			{[]string{"u"}, "u units", "switch units: the car file's own, mm N km/h, in lbf mph", Model.switchUnits, nil},
 		}},
 		{"change", []action{
 			{[]string{"d"}, "d drill", "try a new hole: move it with the arrows and see what it adds", Model.startDrill, needsRows},
@@ -218,7 +218,16 @@ func (m Model) setSpeed(v float64) (Model, tea.Cmd) {
 }
 
 func (m Model) switchUnits() (Model, tea.Cmd) {
-	m.units = 1 - m.units
+	own := m.car.System()
+	switch { // the file's own, then the others
+	case m.units == own && own != units.Metric:
+		m.units = units.Metric
+	case m.units == own || m.units == units.Metric && own != units.Imperial:
+		m.units = units.Imperial
+	default:
+		m.units = own
+	}
+	m.message = fmt.Sprintf("units: %s, %s, %s", m.units.LengthUnit(), m.units.ForceUnit(), m.units.SpeedUnit())
 	return m, nil
 }
 

@@ -202,10 +202,11 @@ func (m Model) guidePlain() string {
 		fault = g.fault + "\n"
 	}
 	if g.step >= len(qs) {
-		return fault + fmt.Sprintf("%d of %d. Name of the file? Nothing typed is %s.", g.step+1, len(qs)+1, guideFile)
+		return fault + fmt.Sprintf("Assumed, because nobody said it: %s.\n%d of %d. Name of the file? Nothing typed is %s.",
+			strings.Join(carfile.GuideAssumes(g.answers, m.units), "; "), g.step+1, len(qs)+1, guideFile)
 	}
 	q := qs[g.step]
-	return fault + fmt.Sprintf("%d of %d. %s %s %s Back goes back, esc leaves.", g.step+1, len(qs)+1, q.Ask, q.How, usual(q))
+	return fault + fmt.Sprintf("%d of %d. %s %s %s Back goes back, esc leaves.", g.step+1, len(qs)+1, q.Ask, q.How, usual(q, m.units))
 }
 
 // tell says what the explorer now shows.

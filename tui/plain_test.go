@@ -11,6 +11,7 @@ import (
 	"stanchion/model"
 	"stanchion/model/carfile"
 	"stanchion/model/logbook"
+	"stanchion/model/units"
 )
 
 func braille(r rune) bool { return r >= 0x2800 && r < 0x2900 }
@@ -31,7 +32,7 @@ func fresh(t *testing.T, demo string) Model {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return New(Source{Name: "test", Load: func() (*model.Car, error) { return car, nil }}, car, car.Speed, 0)
+	return New(Source{Name: "test", Load: func() (*model.Car, error) { return car, nil }}, car, car.Speed, units.Metric)
 }
 
 // The walk in words is kept as a screen is, and no drawing gets into it.
@@ -100,7 +101,7 @@ func TestPlainGuide(t *testing.T) {
 	for range len(carfile.Questions()) - 2 {
 		lines = append(lines, "")
 	}
-	got := walked(t, Guided(src, 0), append(lines, "tin.toml", "right")...)
+	got := walked(t, Guided(src, units.Metric), append(lines, "tin.toml", "right")...)
 	if !strings.Contains(made, "wheelbase       = 2600") || !strings.Contains(got, "it must be 1500 to 4000 mm") || !strings.Contains(got, "Setting ") {
 		t.Errorf("made %q:\n%s", made, got)
 	}

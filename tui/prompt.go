@@ -9,8 +9,11 @@ import (
 	"stanchion/model/units"
 )
 
-func (m Model) typeSpeed() (Model, tea.Cmd) { return m.prompt(speeding, "160km/h, 100mph, 45m/s") }
-func (m Model) typeFind() (Model, tea.Cmd)  { return m.prompt(finding, "an id, or holes such as A A3") }
+func (m Model) typeSpeed() (Model, tea.Cmd) {
+	return m.prompt(speeding, "a number in "+m.units.SpeedUnit()+", or with a unit: 160km/h, 100mph, 45m/s")
+}
+
+func (m Model) typeFind() (Model, tea.Cmd) { return m.prompt(finding, "an id, or holes such as A A3") }
 
 // prompt opens the line at the bottom for typing.
 func (m Model) prompt(to mode, hint string) (Model, tea.Cmd) {
@@ -58,11 +61,7 @@ func (m Model) typed(text string) (Model, tea.Cmd) {
 }
 
 func (m Model) typedSpeed(text string) (Model, tea.Cmd, error) {
-	bare := "km/h"
-	if m.units == units.Imperial {
-		bare = "mph"
-	}
-	v, err := units.Speeds.Parse(text, bare)
+	v, err := units.Speeds.Parse(text, m.units.SpeedUnit())
 	if err != nil {
 		return m, nil, err
 	}
@@ -70,6 +69,7 @@ func (m Model) typedSpeed(text string) (Model, tea.Cmd, error) {
 		return m, nil, err
 	}
 	m, cmd := m.setSpeed(v)
+	m.message = "speed " + m.units.Speed(v)
 	return m, cmd, nil
 }
 

@@ -10,6 +10,7 @@ import (
 	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/carfile"
+	"stanchion/model/units"
 )
 
 func TestGoldenSheets(t *testing.T) {
@@ -152,7 +153,7 @@ func TestGuidePictures(t *testing.T) {
 			t.Errorf("%s: the picture lacks %s", q.Key, q.Letter)
 		}
 	}
-	m := send(Guided(Source{Guide: func(string, []byte) (Source, error) { return Source{}, errors.New("there is one") }}, 0), tea.WindowSizeMsg{Width: 80, Height: 24})
+	m := send(Guided(Source{Guide: func(string, []byte) (Source, error) { return Source{}, errors.New("there is one") }}, units.Metric), tea.WindowSizeMsg{Width: 80, Height: 24})
 	for range len(carfile.Questions()) {
 		m = send(m, keyMsg("enter"))
 		if lines := strings.Split(m.View(), "\n"); len(lines) != 24 {

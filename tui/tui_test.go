@@ -424,8 +424,8 @@ func TestDrilling(t *testing.T) {
 	if n := len(kept.table.Rows); n != before+added {
 		t.Errorf("%d settings after keeping a hole, want %d + %d", n, before, added)
 	}
-	old := send(d, trialMsg{d.drill.asked - 1, model.Trial{Verdict: "old"}, nil})
-	if old.drill.trial.Verdict == "old" {
+	old := send(d, trialMsg{d.drill.asked - 1, model.Trial{Verdict: units.Say("old")}, nil})
+	if old.drill.trial.Verdict.In(units.Metric) == "old" {
 		t.Error("an older answer was taken")
 	}
 }

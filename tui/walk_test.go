@@ -18,6 +18,7 @@ import (
 	"stanchion/model/carfile"
 	"stanchion/model/files"
 	"stanchion/model/logbook"
+	"stanchion/model/units"
 )
 
 // monkey is an explorer that is given anything.
@@ -52,7 +53,7 @@ func newMonkey(t testing.TB, dir string) *monkey {
 		},
 		NoteDraft: files.NewDraft(filepath.Join(dir, "note")), GuideDraft: files.NewDraft(filepath.Join(dir, "guide")),
 	}
-	k.m = New(src, k.cars[0], k.cars[0].Speed, 0)
+	k.m = New(src, k.cars[0], k.cars[0].Speed, units.Metric)
 	k.run(k.m.Init())
 	k.give(tea.WindowSizeMsg{Width: 80, Height: 24})
 	return k

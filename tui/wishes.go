@@ -12,9 +12,10 @@ import (
 
 // wishField is one line of the form.
 type wishField struct {
-	name, hint string
-	unit       func(units.System) string // of a bare number
-	read       func(w *model.Wishes, text string, u units.System) error
+	name string
+	hint func(units.System) string // with the unit of a bare number
+	unit func(units.System) string // of a bare number
+	read func(w *model.Wishes, text string, u units.System) error
 }
 
 // quantity reads a number with a unit into a wish.
@@ -30,15 +31,22 @@ func wishFields() []wishField {
 	percent := units.Unit{"%": 0.01, "pp": 0.01}
 	inPercent := func(units.System) string { return "%" }
 	degrees := func(units.System) string { return "deg" }
+	plain := func(text string) func(units.System) string { return func(units.System) string { return text } }
+	force := func(n float64) func(units.System) string {
+		return func(u units.System) string { return u.ForceFigure(n) + " " + u.ForceUnit() }
+	}
+	length := func(mm float64) func(units.System) string {
+		return func(u units.System) string { return u.Length(mm) }
+	}
 	return []wishField{
-		{"front share wanted, %", "49.5", inPercent, quantity(percent, inPercent, func(w *model.Wishes) *float64 { return &w.Share })},
-		{"  give or take, %", "0.5", inPercent, quantity(percent, inPercent, func(w *model.Wishes) *float64 { return &w.ShareWithin })},
-		{"downforce, at least", "400N", units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DownforceLeast })},
-		{"downforce, at most", "600N", units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DownforceMost })},
-		{"drag, at most", "60N", units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DragMost })},
-		{"stall margin, at least", "3deg", degrees, quantity(units.Angles, degrees, func(w *model.Wishes) *float64 { return &w.MarginLeast })},
-		{"height, at least", "1250mm", units.System.LengthUnit, quantity(units.Lengths, units.System.LengthUnit, func(w *model.Wishes) *float64 { return &w.HeightLeast })},
-		{"height, at most", "1350mm", units.System.LengthUnit, quantity(units.Lengths, units.System.LengthUnit, func(w *model.Wishes) *float64 { return &w.HeightMost })},
+		{"front share wanted, %", plain("49.5"), inPercent, quantity(percent, inPercent, func(w *model.Wishes) *float64 { return &w.Share })},
+		{"  give or take, %", plain("0.5"), inPercent, quantity(percent, inPercent, func(w *model.Wishes) *float64 { return &w.ShareWithin })},
+		{"downforce, at least", force(400), units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DownforceLeast })},
+		{"downforce, at most", force(600), units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DownforceMost })},
+		{"drag, at most", force(60), units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DragMost })},
+		{"stall margin, at least", plain("3deg"), degrees, quantity(units.Angles, degrees, func(w *model.Wishes) *float64 { return &w.MarginLeast })},
+		{"height, at least", length(1250), units.System.LengthUnit, quantity(units.Lengths, units.System.LengthUnit, func(w *model.Wishes) *float64 { return &w.HeightLeast })},
+		{"height, at most", length(1350), units.System.LengthUnit, quantity(units.Lengths, units.System.LengthUnit, func(w *model.Wishes) *float64 { return &w.HeightMost })},
 	}
 }
 
@@ -50,7 +58,7 @@ func (m Model) openWishes() (Model, tea.Cmd) {
 		if i < len(m.wished) {
 			was = m.wished[i]
 		}
-		m.form.add(f.name, "such as "+f.hint, was, 20)
+		m.form.add(f.name, "such as "+f.hint(m.units), was, 20)
 	}
 	m.form.fields[0].Focus()
 	return m, nil

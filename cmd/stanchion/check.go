@@ -12,13 +12,12 @@ import (
 )
 
 func newCheck() *cobra.Command {
-	var imperial bool
 	c := &cobra.Command{
 		Use:   "check CARFILE",
 		Short: "read a car file back in words, or list every fault in it",
 		Long: `check reads a car file and says in words what it holds: parts, joints, how many
 settings there are, and what was assumed where the file says nothing. If the
-file cannot be used it lists every fault with its line and what is allowed.`,
+file cannot be used it lists every fault with its line and what to do.`,
 		Args:              cobra.ExactArgs(1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -31,14 +30,13 @@ file cannot be used it lists every fault with its line and what is allowed.`,
 				return fmt.Errorf("%s: %w", args[0], err)
 			}
 			p := out(cmd)
-			checkText(p, t, system(imperial))
+			checkText(p, t, shown(car))
 			if p.err == nil && len(t.Rows) == 0 {
 				return nothing(args[0], t, false)
 			}
 			return p.err
 		},
 	}
-	c.Flags().BoolVar(&imperial, "imperial", false, "in, lbf and mph")
 	return c
 }
 
@@ -46,8 +44,8 @@ func checkText(p *printer, t *model.Table, u units.System) {
 	c := t.Car
 	p.f("%s\n\n", c.Name)
 	mass := c.FrontMass + c.RearMass
-	p.f("Car: wheelbase %s, %.0f kg (%.1f %% on the front axle), roof %s above ground.\n",
-		u.Length(c.Wheelbase), mass, 100*c.FrontMass/mass, u.Length(c.RoofHeight))
+	p.f("Car: wheelbase %s, %s (%.1f %% on the front axle), roof %s above ground.\n",
+		u.Length(c.Wheelbase), u.Mass(mass), 100*c.FrontMass/mass, u.Length(c.RoofHeight))
 	p.f("Air: %.3f kg/m³. Figures are quoted at %s.\n\n", t.Density, u.Speed(c.Speed))
 	for i, part := range c.Parts {
 		where := ""
@@ -63,14 +61,14 @@ func checkText(p *printer, t *model.Table, u units.System) {
 		p.f("Joint %s: %s to %s, at least %d bolts %s, turned by at most %.0f° either way.\n",
 			j.Name, c.Parts[i].Name, c.Parts[i+1].Name, max(2, j.MinBolts), j.Bolt, j.MaxTurn/model.Deg)
 	}
-	for _, l := range t.DescribeWing() {
+	for _, l := range t.DescribeWing(u) {
 		p.f("%s\n", l)
 	}
 	p.f("%s\n\n", limitsText(c, u))
 	summary(p, t, u)
 	strengthSummary(p, c, u)
 	p.f("\nHow sure the inputs are, one standard uncertainty:\n")
-	for _, l := range c.UncertaintyLines(t.Wing) {
+	for _, l := range c.UncertaintyLines(t.Wing, u) {
 		p.f("  %s\n", l)
 	}
 	if len(c.Assumed) > 0 {
@@ -82,7 +80,7 @@ func checkText(p *printer, t *model.Table, u units.System) {
 	if len(c.Warnings) > 0 {
 		p.f("\nOdd, though usable:\n")
 		for _, w := range c.Warnings {
-			p.f("  %s\n", w)
+			p.f("  %s\n", w.In(u))
 		}
 	}
 }

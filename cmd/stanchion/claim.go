@@ -50,14 +50,14 @@ Exit code 1 means that the figure is credible at no speed looked at.`,
 			if o.format == "json" {
 				err = claimJSON(cmd, answer)
 			} else {
-				err = claimText(cmd, car, answer, o.units())
+				err = claimText(cmd, car, answer, shown(car))
 			}
 			for _, r := range answer.Rows {
 				if r.Credible {
 					return err
 				}
 			}
-			return errors.Join(err, noAnswer("%s: %.0f N is credible at no speed up to 300 km/h", args[0], car.Claim.Downforce))
+			return errors.Join(err, noAnswer("%s: %s cannot be, at any speed up to %s", args[0], shown(car).Force(car.Claim.Downforce), shown(car).Speed(300*units.KPH)))
 		},
 	}
 	c.Flags().StringVar(&force, "downforce", "", "the maker's figure, `FORCE` such as 1200N, 120kgf or 270lbf (default: the car file's)")
@@ -68,7 +68,7 @@ Exit code 1 means that the figure is credible at no speed looked at.`,
 
 func claimFlags(car *model.Car, force, at string) error {
 	if force != "" {
-		f, err := units.Forces.Parse(force, "N")
+		f, err := units.Forces.Parse(force, shown(car).ForceUnit())
 		if err != nil {
 			return fmt.Errorf("--downforce %w", err)
 		}
@@ -78,12 +78,12 @@ func claimFlags(car *model.Car, force, at string) error {
 		car.Claim = model.Claim{Downforce: f, Speed: math.NaN()}
 	}
 	if at != "" {
-		v, err := units.Speeds.Parse(at, car.Units.Speed)
+		v, err := units.Speeds.Parse(at, shown(car).SpeedUnit())
 		if err != nil {
 			return fmt.Errorf("--at %w", err)
 		}
 		if v <= 0 || v > maxSpeed {
-			return fmt.Errorf("--at %s; it must be more than 0, up to %.0f km/h", at, maxSpeed/units.KPH)
+			return fmt.Errorf("--at %s; it must be more than 0, up to %s", at, shown(car).Speed(maxSpeed))
 		}
 		car.Claim.Speed = v
 	}
@@ -118,9 +118,9 @@ func claimText(cmd *cobra.Command, car *model.Car, a model.ClaimAnswer, u units.
 	p := out(cmd)
 	p.f("%s: the maker's %s\n\n", car.Name, u.Force(car.Claim.Downforce))
 	for _, r := range a.Rows {
-		verdict := "credible    "
+		verdict := "possible "
 		if !r.Credible {
-			verdict = "not credible"
+			verdict = "cannot be"
 		}
 		p.f("%9s  %s  %s\n", u.Speed(r.Speed), verdict, r.Why)
 	}

@@ -60,7 +60,7 @@ counts as if it could meet. Distances are exact for the outlines given.`,
 				err = writeJSON(cmd.OutOrStdout(), clearOut(t, rows))
 			} else {
 				p := out(cmd)
-				clearText(p, t, rows, o.units())
+				clearText(p, t, rows, shown(t.Car))
 				err = p.err
 			}
 			if touches := slices.ContainsFunc(rows, func(r *model.Row) bool { return r.Gap.Known() && r.Gap.Distance == 0 }); touches && err == nil {

@@ -31,7 +31,7 @@ joined by + to tell it from all others.`,
 			if o.format == "json" {
 				return compareJSON(cmd, s, ids)
 			}
-			return compareText(cmd, s, ids, o.units())
+			return compareText(cmd, s, ids, shown(s.Tables[0].Car))
 		},
 	}
 	c.Flags().StringVar(&speeds, "speeds", "", "`SPEEDS` separated by commas (default: about the car file's)")
@@ -46,12 +46,12 @@ func speedList(car *model.Car, text string, otherwise []float64) ([]float64, err
 	}
 	var vs []float64
 	for _, one := range strings.Split(text, ",") {
-		v, err := units.Speeds.Parse(one, car.Units.Speed)
+		v, err := units.Speeds.Parse(one, shown(car).SpeedUnit())
 		if err != nil {
 			return nil, fmt.Errorf("--speeds %w", err)
 		}
 		if v <= 0 || v > maxSpeed {
-			return nil, fmt.Errorf("--speeds %s; each must be more than 0, up to %.0f km/h", one, maxSpeed/units.KPH)
+			return nil, fmt.Errorf("--speeds %s; each must be more than 0, up to %s", one, shown(car).Speed(maxSpeed))
 		}
 		vs = append(vs, v)
 	}

@@ -67,7 +67,7 @@ change. Exit code 1 means that there are no readings.`,
 					return err
 				}
 			} else {
-				for _, l := range t.DatumLines(d, o.units()) {
+				for _, l := range t.DatumLines(d, shown(t.Car)) {
 					p.f("%s\n", l)
 				}
 			}

@@ -128,20 +128,20 @@ func (f *drawFlags) draw(args []string) (data []byte, what string, err error) {
 			data, err := drawing.HoleTable(car.Parts[index], fresh)
 			return data, fmt.Sprintf("the holes of %s, in mm in its own frame", car.Parts[index].Name), err
 		}
-		d, what = drawing.Part(car, index, fresh, date), car.Parts[index].Name+" at 1:1"
+		d, what = drawing.Part(car, index, fresh, date, shown(car)), car.Parts[index].Name+" at 1:1"
 	} else {
 		t, err := tableOf(args[0], f.speed)
 		if err != nil {
 			return nil, "", err
 		}
 		if f.settings {
-			d, what = drawing.Map(t, "", date), "the map of all settings"
+			d, what = drawing.Map(t, "", date, shown(t.Car)), "the map of all settings"
 		} else {
 			r, err := pickRow(t, strings.Fields(f.setting))
 			if err != nil {
 				return nil, "", err
 			}
-			d, what = drawing.Side(t, r, date), "setting "+r.ID
+			d, what = drawing.Side(t, r, date, shown(t.Car)), "setting "+r.ID
 		}
 	}
 	switch kind {
@@ -190,22 +190,22 @@ func (f *drawFlags) fresh(car *model.Car, part int) ([]holes.Hole, error) {
 	d := commonDiameter(car.Parts[part])
 	if f.diameter != "" {
 		var err error
-		if d, err = units.Lengths.Parse(f.diameter, car.Units.Length); err != nil {
+		if d, err = units.Lengths.Parse(f.diameter, shown(car).LengthUnit()); err != nil {
 			return nil, fmt.Errorf("--d %w", err)
 		}
 	}
 	if len(f.places) > 0 && !(d > 0 && d < 100) {
-		return nil, fmt.Errorf("--d: the diameter is %.1f mm; it must be more than 0 and less than 100 mm", d)
+		return nil, fmt.Errorf("--d: the diameter is %s; it must be more than 0 and less than %s", shown(car).Place(d), shown(car).Place(100))
 	}
 	var all []holes.Hole
 	for i, text := range f.places {
-		at, err := parsePoint(text, car.Units.Length)
+		at, err := parsePoint(text, shown(car).LengthUnit())
 		if err != nil {
 			return nil, fmt.Errorf("--at %w", err)
 		}
 		h := holes.Hole{ID: freeID(car.Parts[part], i), X: at.X, Z: at.Z, D: d}
-		if why := model.Broken(car.Parts[part].HoleRules(h)); why != "" {
-			return nil, fmt.Errorf("--at %s: cannot be drilled there: %s", text, why)
+		if why := model.Broken(car.Parts[part].HoleRules(h)); !why.Empty() {
+			return nil, fmt.Errorf("--at %s: cannot be drilled there: %s", text, why.In(shown(car)))
 		}
 		all = append(all, h)
 	}

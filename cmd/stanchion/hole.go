@@ -58,12 +58,12 @@ func (f *holeFlags) open(name string) (t *model.Table, part int, d float64, err 
 	}
 	d = commonDiameter(t.Car.Parts[part])
 	if f.diameter != "" {
-		if d, err = units.Lengths.Parse(f.diameter, t.Car.Units.Length); err != nil {
+		if d, err = units.Lengths.Parse(f.diameter, shown(t.Car).LengthUnit()); err != nil {
 			return nil, 0, 0, fmt.Errorf("--d %w", err)
 		}
 	}
 	if !(d > 0 && d < 100) {
-		return nil, 0, 0, fmt.Errorf("--d: the diameter is %.1f mm; it must be more than 0 and less than 100 mm", d)
+		return nil, 0, 0, fmt.Errorf("--d: the diameter is %s; it must be more than 0 and less than %s", shown(t.Car).Place(d), shown(t.Car).Place(100))
 	}
 	return t, part, d, nil
 }
@@ -137,7 +137,7 @@ Exit code 1 means that it is not worth drilling.`,
 			}
 			var hs []model.NewHole
 			for i, text := range at {
-				p, err := parsePoint(text, t.Car.Units.Length)
+				p, err := parsePoint(text, shown(t.Car).LengthUnit())
 				if err != nil {
 					return fmt.Errorf("--at %w", err)
 				}
@@ -150,7 +150,7 @@ Exit code 1 means that it is not worth drilling.`,
 			if f.format == "json" {
 				err = tryJSON(cmd, tr)
 			} else {
-				err = tryText(cmd, tr, f.units())
+				err = tryText(cmd, tr, shown(t.Car))
 			}
 			if err == nil && !tr.Worth {
 				return noAnswer("")
@@ -182,7 +182,7 @@ func tryText(cmd *cobra.Command, tr model.Trial, u units.System) error {
 	for _, h := range tr.Holes {
 		p.f("%s in part %s at x %s, z %s, %s wide\n", h.ID, tr.Table.Car.Parts[h.Part].Name, u.Place(h.X), u.Place(h.Z), u.Place(h.D))
 	}
-	p.f("%s\n\n", tr.Verdict)
+	p.f("%s\n\n", tr.Verdict.In(u))
 	for _, i := range tr.Added {
 		r := &tr.Table.Rows[i]
 		mark := "  "
@@ -198,21 +198,21 @@ func tryText(cmd *cobra.Command, tr model.Trial, u units.System) error {
 		p.f("\n")
 	}
 	if len(tr.Added) > 0 {
-		p.f("(+ is within limits and unlike any setting that exists)\n\n")
+		p.f("(+ keeps all limits and differs clearly from every setting that exists)\n\n")
 	}
 	for _, id := range tr.Further {
 		p.f("a further bolt for %s\n", id)
 	}
 	levelsText(p, tr, u)
 	for _, r := range tr.Rules {
-		verdict := "kept"
+		verdict, bound := "OK", "minimum"
 		switch {
-		case !r.OK && r.Must:
-			verdict = "NOT KEPT"
+		case !r.Must:
+			verdict, bound = "less than is usual", "usual"
 		case !r.OK:
-			verdict = "less than is usual"
+			verdict = "TOO LITTLE, " + u.Place(r.Need-r.Have) + " short"
 		}
-		p.f("%s: %s: %s, %s wanted: %s\n", r.Hole, r.Rule, u.Place(r.Have), u.Place(r.Need), verdict)
+		p.f("%s: %s: %s, %s %s: %s\n", r.Hole, r.Rule, u.Place(r.Have), bound, u.Place(r.Need), verdict)
 	}
 	p.f("Minima of EN 1993-1-8 Table 3.3 and EN 1999-1-1; they do not say that the part holds.\n")
 	return p.err
@@ -273,5 +273,5 @@ func tryJSON(cmd *cobra.Command, tr model.Trial) error {
 		Worth   bool          `json:"worth"`
 		Verdict string        `json:"verdict"`
 		Rules   []ruleJSON    `json:"rules"`
-	}{addedJSON(tr), further, tr.Worth, tr.Verdict, rulesOf(tr.Rules)})
+	}{addedJSON(tr), further, tr.Worth, tr.Verdict.In(units.Metric), rulesOf(tr.Rules)})
 }

@@ -68,7 +68,6 @@ changes.`,
 	c.Flags().BoolVar(&f.write, "write", false, "add them to the car file")
 	c.Flags().BoolVar(&f.outline, "outline", false, "with --write: replace an outline that the part has")
 	c.Flags().StringVar(&f.format, "format", "text", "text, json")
-	c.Flags().BoolVar(&f.imperial, "imperial", false, "show in instead of mm")
 	f.formats = []string{"text", "json"}
 	_ = c.RegisterFlagCompletionFunc("format", cobra.FixedCompletions(f.formats, cobra.ShellCompDirectiveNoFileComp))
 	return c
@@ -110,7 +109,7 @@ func (f *importFlags) run(cmd *cobra.Command, name, drawn string) error {
 		err = writeJSON(cmd.OutOrStdout(), importOut(found))
 	} else {
 		p := out(cmd)
-		importText(p, found, fresh, car.Parts[index], f.units())
+		importText(p, found, fresh, car.Parts[index], shown(car))
 		err = p.err
 	}
 	if err != nil || !f.write {

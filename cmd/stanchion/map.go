@@ -70,7 +70,7 @@ Exit code 1 means that nothing fits, or nothing within the limits.`,
 			case "csv":
 				err = mapCSV(cmd.OutOrStdout(), t, rows)
 			default:
-				err = mapText(cmd, t, rows, o.units(), each)
+				err = mapText(cmd, t, rows, shown(t.Car), each)
 			}
 			if err == nil && len(rows) == 0 {
 				return nothing(args[0], t, inside)
@@ -105,7 +105,7 @@ func tableOf(name, speed string) (*model.Table, error) {
 
 func nothing(name string, t *model.Table, inside bool) error {
 	if len(t.Rows) > 0 && inside {
-		return noAnswer("%s: none of its %d settings keeps all limits", name, len(t.Rows))
+		return noAnswer("%s: none of its %d settings keeps all limits: %s", name, len(t.Rows), t.LimitsText())
 	}
 	return noAnswer("%s: the wing cannot be bolted on: no holes match; \"stanchion why\" says by how much holes miss", name)
 }

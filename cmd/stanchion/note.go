@@ -111,14 +111,14 @@ grip) to +3 (more grip than wanted), 0 for just right.`,
 	c.Flags().StringVar(&f.speed, "speed", "", "`SPEED` that the prediction is for (default: the car file's)")
 	c.Flags().StringVar(&f.top, "top-speed", "", "top `SPEED` seen")
 	c.Flags().StringVar(&f.lap, "lap", "", "lap `TIME` such as 1:42.3")
-	c.Flags().StringVar(&f.fuel, "fuel", "", "fuel in `KG`")
-	c.Flags().StringVar(&f.tyres, "tyres", "", "`PRESSURES` in bar: front left, front right, rear left, rear right")
-	c.Flags().StringVar(&f.temperature, "temperature", "", "of the air, in `°C`")
+	c.Flags().StringVar(&f.fuel, "fuel", "", "`MASS` of fuel, such as 25kg, 55lb or 30l")
+	c.Flags().StringVar(&f.tyres, "tyres", "", "`PRESSURES`, such as \"1.9 1.9 2.0 2.0\" or \"28 28 29 29 psi\": front left, front right, rear left, rear right")
+	c.Flags().StringVar(&f.temperature, "temperature", "", "of the air, `TEMPERATURE` such as 22C or 72F")
 	c.Flags().StringVar(&f.pressure, "pressure", "", "of the air, in `hPa`")
 	c.Flags().StringVar(&f.humidity, "humidity", "", "of the air, in `%`")
 	c.Flags().StringVar(&f.sinkSpeed, "sink-speed", "", "`SPEED` at which ride heights were measured")
-	c.Flags().StringVar(&f.sinkFront, "sink-front", "", "by how much the front axle sank at it, `MM`")
-	c.Flags().StringVar(&f.sinkRear, "sink-rear", "", "by how much the rear axle sank at it, `MM`")
+	c.Flags().StringVar(&f.sinkFront, "sink-front", "", "by how much the front axle sank at it, `LENGTH`")
+	c.Flags().StringVar(&f.sinkRear, "sink-rear", "", "by how much the rear axle sank at it, `LENGTH`")
 	for i, name := range feelNames {
 		c.Flags().StringVar(&f.feel[i], name, "", "`GRIP` from -3 to 3 of that axle in corners of that kind")
 	}
@@ -178,19 +178,19 @@ func (f *noteFlags) note(b logbook.Book, car *model.Car) (logbook.Note, error) {
 
 // numbers puts what was measured and felt into a note.
 func (f *noteFlags) numbers(n *logbook.Note, car *model.Car) (err error) {
+	u := shown(car)
 	for _, q := range []struct {
 		flag, text, bare string
 		unit             units.Unit
 		to               *float64
 		least, most      float64
 	}{
-		{"top-speed", f.top, car.Units.Speed, units.Speeds, &n.TopSpeed, 1, maxSpeed},
-		{"sink-speed", f.sinkSpeed, car.Units.Speed, units.Speeds, &n.Sink.Speed, 1, maxSpeed},
-		{"sink-front", f.sinkFront, "mm", units.Lengths, &n.Sink.Front, -200, 200},
-		{"sink-rear", f.sinkRear, "mm", units.Lengths, &n.Sink.Rear, -200, 200},
-		{"fuel", f.fuel, "kg", units.Unit{"kg": 1, "lb": units.Pound, "l": 0.75}, &n.Fuel, 0, 200},
-		{"temperature", f.temperature, "°C", units.Unit{"°C": 1, "C": 1}, &n.Air.Temperature, -50, 60},
-		{"pressure", f.pressure, "hPa", units.Unit{"hPa": 1}, &n.Air.Pressure, 500, 1100},
+		{"top-speed", f.top, u.SpeedUnit(), units.Speeds, &n.TopSpeed, 1, maxSpeed},
+		{"sink-speed", f.sinkSpeed, u.SpeedUnit(), units.Speeds, &n.Sink.Speed, 1, maxSpeed},
+		{"sink-front", f.sinkFront, u.LengthUnit(), units.Lengths, &n.Sink.Front, -200, 200},
+		{"sink-rear", f.sinkRear, u.LengthUnit(), units.Lengths, &n.Sink.Rear, -200, 200},
+		{"fuel", f.fuel, u.MassUnit(), units.Unit{"kg": 1, "lb": units.Pound, "l": 0.75}, &n.Fuel, 0, 200},
+		{"pressure", f.pressure, "hPa", units.Unit{"hPa": 1, "mbar": 1, "inHg": 33.8639}, &n.Air.Pressure, 500, 1100},
 		{"humidity", f.humidity, "%", units.Unit{"%": 1}, &n.Air.Humidity, 0, 100},
 	} {
 		if q.text == "" {
@@ -205,13 +205,21 @@ func (f *noteFlags) numbers(n *logbook.Note, car *model.Car) (err error) {
 		}
 		*q.to = x
 	}
+	if f.temperature != "" {
+		if n.Air.Temperature, err = units.Temperature(f.temperature, u.TemperatureUnit()); err != nil {
+			return fmt.Errorf("--temperature %w", err)
+		}
+		if t := n.Air.Temperature; t < -50 || t > 60 {
+			return fmt.Errorf("--temperature %s; it must be -50 to 60 °C, -58 to 140 °F", f.temperature)
+		}
+	}
 	if f.lap != "" {
 		if n.Lap, err = logbook.ReadLap(f.lap); err != nil {
 			return fmt.Errorf("--lap %w", err)
 		}
 	}
 	if f.tyres != "" {
-		if n.Tyres, err = logbook.ReadTyres(f.tyres); err != nil {
+		if n.Tyres, err = logbook.ReadTyres(f.tyres, u.PressureUnit()); err != nil {
 			return fmt.Errorf("--tyres %w", err)
 		}
 	}

@@ -54,7 +54,7 @@ Exit code 1 means that no setting is proposed.`,
 				}
 				err = writeJSON(cmd.OutOrStdout(), doc)
 			} else {
-				p, u := out(cmd), o.units()
+				p, u := out(cmd), shown(t.Car)
 				if r := a.To; r != nil && r != a.From {
 					p.f("try %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), r.ID)
 					p.f("%s %s of downforce at %s\n\n", units.Signed((r.Downforce-a.From.Downforce)/u.ForceSize(), 0), u.ForceUnit(), u.Speed(t.Speed))
@@ -124,14 +124,14 @@ func fitOut(cmd *cobra.Command, t *model.Table, b logbook.Book, l model.Learned,
 			DragBand      *float64 `json:"drag_factor_band"`
 			Used          []string `json:"used"`
 			Notes         []string `json:"notes"`
-		}{figure(l.Downforce.Factor, 4), figure(l.Downforce.Band, 4), figure(l.Drag.Factor, 4), figure(l.Drag.Band, 4), l.Used, append([]string{}, l.Notes...)})
+		}{figure(l.Downforce.Factor, 4), figure(l.Downforce.Band, 4), figure(l.Drag.Factor, 4), figure(l.Drag.Band, 4), units.AllIn(l.Used, units.Metric), units.AllIn(l.Notes, units.Metric)})
 	}
-	p, u := out(cmd), o.units()
+	p, u := out(cmd), shown(t.Car)
 	for _, s := range l.Used {
-		p.f("used %s\n", s)
+		p.f("used %s\n", s.In(u))
 	}
 	for _, s := range l.Notes {
-		p.f("not usable: %s\n", s)
+		p.f("not usable: %s\n", s.In(u))
 	}
 	for _, f := range []struct {
 		name string

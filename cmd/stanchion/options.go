@@ -8,16 +8,14 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
-	"stanchion/model/units"
 )
 
 // options are the flags that most commands share: at which speed, how to print,
 // in which units.
 type options struct {
-	speed    string
-	format   string
-	formats  []string // the first is for people
-	imperial bool
+	speed   string
+	format  string
+	formats []string // the first is for people
 }
 
 // add puts the flags on a command. speed may be left out of the flags by "".
@@ -27,7 +25,6 @@ func (o *options) add(c *cobra.Command, speedHelp string, formats ...string) {
 		c.Flags().StringVar(&o.speed, "speed", "", speedHelp)
 	}
 	c.Flags().StringVar(&o.format, "format", formats[0], strings.Join(formats, ", "))
-	c.Flags().BoolVar(&o.imperial, "imperial", false, "show in, lbf and mph instead of mm, N and km/h")
 	_ = c.RegisterFlagCompletionFunc("format", cobra.FixedCompletions(formats, cobra.ShellCompDirectiveNoFileComp))
 }
 
@@ -41,8 +38,6 @@ func (o *options) check() error {
 	}
 	return nil
 }
-
-func (o *options) units() units.System { return system(o.imperial) }
 
 // table reads a car and works out its settings at the speed wanted.
 func (o *options) table(name string) (*model.Table, error) {

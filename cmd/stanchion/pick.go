@@ -37,19 +37,19 @@ Exit code 1 means that nothing fits.`,
 			if err != nil {
 				return err
 			}
-			w := model.NoWishes()
+			w, u := model.NoWishes(), shown(t.Car)
 			for _, f := range []struct {
 				text, flag string
 				read       func(string) error
 			}{
 				{share, "front-share", within(&w.Share, &w.ShareWithin, 0.005)},
 				{shift, "shift", within(&w.Shift, &w.ShiftWithin, 0.003)},
-				{least, "downforce-min", quantity(units.Forces, "N", &w.DownforceLeast)},
-				{most, "downforce-max", quantity(units.Forces, "N", &w.DownforceMost)},
-				{drag, "drag-max", quantity(units.Forces, "N", &w.DragMost)},
+				{least, "downforce-min", quantity(units.Forces, u.ForceUnit(), &w.DownforceLeast)},
+				{most, "downforce-max", quantity(units.Forces, u.ForceUnit(), &w.DownforceMost)},
+				{drag, "drag-max", quantity(units.Forces, u.ForceUnit(), &w.DragMost)},
 				{margin, "stall-margin", quantity(units.Angles, "deg", &w.MarginLeast)},
-				{lowest, "height-min", quantity(units.Lengths, t.Car.Units.Length, &w.HeightLeast)},
-				{highest, "height-max", quantity(units.Lengths, t.Car.Units.Length, &w.HeightMost)},
+				{lowest, "height-min", quantity(units.Lengths, u.LengthUnit(), &w.HeightLeast)},
+				{highest, "height-max", quantity(units.Lengths, u.LengthUnit(), &w.HeightMost)},
 			} {
 				if f.text == "" {
 					continue
@@ -65,11 +65,11 @@ Exit code 1 means that nothing fits.`,
 				}
 				w.From = r.ID
 			}
-			hits, near := t.Pick(w, o.units())
+			hits, near := t.Pick(w, u)
 			if o.format == "json" {
 				err = pickJSON(cmd, t, hits, near)
 			} else {
-				err = pickText(cmd, t, hits, near, o.units())
+				err = pickText(cmd, t, hits, near, u)
 			}
 			if err == nil && len(hits) == 0 {
 				return noAnswer("%s: no setting is as wanted", args[0])

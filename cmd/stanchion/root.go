@@ -38,7 +38,7 @@ var extra []func() *cobra.Command
 
 func newRoot() *cobra.Command {
 	var speed string
-	var imperial, plain bool
+	var plain bool
 	root := &cobra.Command{
 		Use:               "stanchion [CARFILE]",
 		Short:             "every setting of an adjustable rear wing, and what it does to the car",
@@ -57,9 +57,9 @@ func newRoot() *cobra.Command {
 				name = args[0]
 			}
 			if plain {
-				return walkPlainly(cmd, name, speed, system(imperial))
+				return walkPlainly(cmd, name, speed)
 			}
-			return explore(name, speed, system(imperial))
+			return explore(name, speed)
 		},
 	}
 	root.SetVersionTemplate("stanchion {{.Version}}\n")
@@ -67,7 +67,9 @@ func newRoot() *cobra.Command {
 		return fmt.Errorf("%w: see \"%s --help\"", err, c.CommandPath())
 	})
 	root.Flags().StringVar(&speed, "speed", "", "speed that figures are quoted at, `SPEED` such as 160km/h or 100mph")
-	root.Flags().BoolVar(&imperial, "imperial", false, "show in, lbf and mph instead of mm, N and km/h")
+	chosenUnits = new(unitChoice)
+	chosenUnits.add(root)
+	root.PersistentPreRunE = func(*cobra.Command, []string) error { return chosenUnits.resolve() }
 	root.Flags().BoolVar(&plain, "plain", false, "the same walk line by line in words, for a screen reader or a pipe")
 	root.AddCommand(newMap(), newShow(), newWhy(), newHole(), newDatum(), newPick(), newCompare(), newSweep(), newFront(), newTrack(), newClaim(), newStrength(), newClear(), newDraw(), newImport(), newNote(), newStart(), newNew(), newCheck())
 	for _, more := range extra {
@@ -97,19 +99,12 @@ func versionLine() string {
 	return version + " (" + commit + ")"
 }
 
-func system(imperial bool) units.System {
-	if imperial {
-		return units.Imperial
-	}
-	return units.Metric
-}
-
 // explore opens the terminal screen.
-func explore(name, speed string, u units.System) error {
+func explore(name, speed string) error {
 	if !term.IsTerminal(os.Stdout.Fd()) || !term.IsTerminal(os.Stdin.Fd()) {
 		return errors.New("the explorer needs a terminal: use \"stanchion map CARFILE\" for a list, \"stanchion show CARFILE ID\" for one setting, or --plain")
 	}
-	m, err := opened(name, speed, u)
+	m, err := opened(name, speed)
 	if err != nil {
 		return err
 	}
@@ -126,7 +121,7 @@ func show(m tea.Model) error {
 }
 
 // opened is the explorer of a car, before anything is shown.
-func opened(name, speed string, u units.System) (tui.Model, error) {
+func opened(name, speed string) (tui.Model, error) {
 	src := source(name)
 	car, err := src.Load()
 	if err != nil {
@@ -136,12 +131,12 @@ func opened(name, speed string, u units.System) (tui.Model, error) {
 	if err != nil {
 		return tui.Model{}, err
 	}
-	return tui.New(src, car, v, u), nil
+	return tui.New(src, car, v, shown(car)), nil
 }
 
 // walkPlainly is the explorer line by line.
-func walkPlainly(cmd *cobra.Command, name, speed string, u units.System) error {
-	m, err := opened(name, speed, u)
+func walkPlainly(cmd *cobra.Command, name, speed string) error {
+	m, err := opened(name, speed)
 	if err != nil {
 		return err
 	}
@@ -213,12 +208,13 @@ func chosenSpeed(car *model.Car, flag string) (float64, error) {
 	if flag == "" {
 		return car.Speed, nil
 	}
-	v, err := units.Speeds.Parse(flag, car.Units.Speed)
+	u := shown(car)
+	v, err := units.Speeds.Parse(flag, u.SpeedUnit())
 	if err != nil {
 		return 0, fmt.Errorf("--speed %w", err)
 	}
 	if v <= 0 || v > maxSpeed {
-		return 0, fmt.Errorf("--speed %s; it must be more than 0, up to %.0f km/h", flag, maxSpeed/units.KPH)
+		return 0, fmt.Errorf("--speed %s; it must be more than 0, up to %s", flag, u.Speed(maxSpeed))
 	}
 	return v, nil
 }

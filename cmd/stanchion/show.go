@@ -33,7 +33,7 @@ all others, such as A:F+A3:R or just the hole A3.`,
 				return err
 			}
 			if o.format == "json" {
-				steps, bands := t.Car.Steps(r, o.units()), t.Bands(r)
+				steps, bands := t.Car.Steps(r, shown(t.Car)), t.Bands(r)
 				return writeJSON(cmd.OutOrStdout(), struct {
 					Setting settingJSON   `json:"setting"`
 					Steps   []string      `json:"steps"`
@@ -42,7 +42,7 @@ all others, such as A:F+A3:R or just the hole A3.`,
 					Assumed []assumedJSON `json:"assumed"`
 				}{setting(t, r), steps, contributors(bands), bands.Doubtful, assumed(t.Car)})
 			}
-			return showText(cmd, t, r, o.units())
+			return showText(cmd, t, r, shown(t.Car))
 		},
 	}
 	o.add(c, speedOfFile, "text", "json")

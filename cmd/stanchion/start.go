@@ -14,7 +14,7 @@ import (
 )
 
 func newStart() *cobra.Command {
-	var imperial, plain bool
+	var plain bool
 	c := &cobra.Command{
 		Use:   "start",
 		Short: "make a car file of your own, one question after the other",
@@ -24,7 +24,7 @@ commented car file, and opens it. N does the same in the explorer. It never writ
 over a file. "stanchion new FILE" writes one to fill in by hand instead.`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			guide := tui.Guided(tui.Source{Guide: guided, GuideDraft: guideDraft()}, system(imperial))
+			guide := tui.Guided(tui.Source{Guide: guided, GuideDraft: guideDraft()}, shown(nil))
 			if plain {
 				return tui.Plain(guide, cmd.InOrStdin(), cmd.OutOrStdout())
 			}
@@ -34,7 +34,6 @@ over a file. "stanchion new FILE" writes one to fill in by hand instead.`,
 			return show(guide)
 		},
 	}
-	c.Flags().BoolVar(&imperial, "imperial", false, "show in, lbf and mph afterwards")
 	c.Flags().BoolVar(&plain, "plain", false, "line by line in words, for a screen reader")
 	return c
 }

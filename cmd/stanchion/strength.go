@@ -73,7 +73,7 @@ func strengthOfOne(cmd *cobra.Command, f *strength.Frame, words []string, o opti
 		err = writeJSON(cmd.OutOrStdout(), strengthOut(f, r, r.Verdict(), r.Open))
 	} else {
 		p := out(cmd)
-		for _, l := range f.Lines(r, f.Helps(r), o.units(), 0) {
+		for _, l := range f.Lines(r, f.Helps(r), shown(f.Car), 0) {
 			p.f("%s\n", l)
 		}
 		err = p.err
@@ -85,7 +85,7 @@ func strengthOfOne(cmd *cobra.Command, f *strength.Frame, words []string, o opti
 func strengthOfAll(cmd *cobra.Command, f *strength.Frame, name string, all bool, o options) error {
 	s := f.All(all)
 	if s.Worst.Row == nil {
-		return noAnswer("%s: NOT CHECKED: %s", name, whyNoLoads(f, s, o.units()))
+		return noAnswer("%s: NOT CHECKED: %s", name, whyNoLoads(f, s, shown(f.Car)))
 	}
 	if o.format == "json" {
 		return verdictError(writeJSON(cmd.OutOrStdout(), strengthOut(f, s.Worst, s.Verdict(), s.Open)), s.Verdict())
@@ -98,8 +98,8 @@ func strengthOfAll(cmd *cobra.Command, f *strength.Frame, name string, all bool,
 	if all {
 		kind = "settings"
 	}
-	p.f("All %d %s: %s.\n%s\n\nThe one that comes closest to not holding:\n", s.Asked, kind, s.Headline(o.units()), strength.Caution)
-	for _, l := range f.Lines(s.Worst, f.Helps(s.Worst), o.units(), most) {
+	p.f("All %d %s: %s.\n%s\n\nThe one that comes closest to not holding:\n", s.Asked, kind, s.Headline(shown(f.Car)), strength.Caution)
+	for _, l := range f.Lines(s.Worst, f.Helps(s.Worst), shown(f.Car), most) {
 		p.f("%s\n", l)
 	}
 	return verdictError(p.err, s.Verdict())

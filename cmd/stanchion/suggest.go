@@ -55,7 +55,7 @@ the file is touched. Exit code 1 means that no place serves.`,
 			if f.format == "json" {
 				err = suggestJSON(cmd, t, best)
 			} else {
-				err = suggestText(cmd, t, w, best, near, f.units())
+				err = suggestText(cmd, t, w, best, near, shown(t.Car))
 			}
 			switch {
 			case err != nil:
@@ -91,9 +91,9 @@ func wishFlags(w *model.Wish, car *model.Car, angle, height, downforce, grid str
 		target           bool
 	}{
 		{angle, "angle", "deg", units.Angles, &w.Angle, true},
-		{downforce, "downforce", "N", units.Forces, &w.Downforce, true},
-		{height, "height", car.Units.Length, units.Lengths, &w.Height, false},
-		{grid, "grid", car.Units.Length, units.Lengths, &w.Grid, false},
+		{downforce, "downforce", shown(car).ForceUnit(), units.Forces, &w.Downforce, true},
+		{height, "height", shown(car).LengthUnit(), units.Lengths, &w.Height, false},
+		{grid, "grid", shown(car).LengthUnit(), units.Lengths, &w.Grid, false},
 	} {
 		if x.text == "" {
 			continue
@@ -118,7 +118,7 @@ func wishFlags(w *model.Wish, car *model.Car, angle, height, downforce, grid str
 	case w.Count != 1 && w.Count != 2:
 		return fmt.Errorf("--count %d; it must be 1 or 2", w.Count)
 	case w.Grid < 0.01 || w.Grid > 50:
-		return fmt.Errorf("--grid %s; it must be 0.01 to 50 mm", grid)
+		return fmt.Errorf("--grid %s; it must be %s to %s", grid, shown(car).Fine(0.01), shown(car).Place(50))
 	}
 	return nil
 }
@@ -143,7 +143,7 @@ func suggestText(cmd *cobra.Command, t *model.Table, w model.Wish, best, near []
 	for i, s := range best {
 		p.f("%d.", i+1)
 		holesText(p, t, s, u)
-		p.f("   %s\n   %s\n", s.Words(w), s.Verdict)
+		p.f("   %s\n   %s\n", s.Words(w).In(u), s.Verdict.In(u))
 		shown := 0
 		for _, k := range s.Useful {
 			if r := &s.Table.Rows[k]; shown < 6 {
@@ -163,7 +163,7 @@ func suggestText(cmd *cobra.Command, t *model.Table, w model.Wish, best, near []
 		}
 		p.f("  ")
 		holesText(p, t, s, u)
-		p.f("   %s\n", s.Words(w))
+		p.f("   %s\n", s.Words(w).In(u))
 	}
 	if len(best) > 0 && t.Car.Parts[w.Part].Outline == nil {
 		p.f("\nPart %s has no outline in the car file: whether a hole lies in its metal is not known.\n", t.Car.Parts[w.Part].Name)
@@ -201,7 +201,7 @@ func suggestJSON(cmd *cobra.Command, t *model.Table, best []model.Suggestion) er
 		Suggestions []suggestion `json:"suggestions"`
 	}{[]suggestion{}}
 	for _, s := range best {
-		one := suggestion{Added: addedJSON(s.Trial), Verdict: s.Verdict, Rules: rulesOf(s.Rules)}
+		one := suggestion{Added: addedJSON(s.Trial), Verdict: s.Verdict.In(units.Metric), Rules: rulesOf(s.Rules)}
 		for _, h := range s.Holes {
 			one.Holes = append(one.Holes, hole{t.Car.Parts[h.Part].Name, figure(h.X, 3), figure(h.Z, 3), figure(h.D, 3)})
 		}

@@ -40,7 +40,7 @@ most and the least downforce and one between. -o draws the curves into a file.`,
 				}
 			}
 			if file != "" {
-				data, err := drawSweep(file, s, ids, o.units())
+				data, err := drawSweep(file, s, ids, shown(s.Tables[0].Car))
 				if err == nil {
 					err = writeOutput(file, data, replace)
 				}
@@ -57,7 +57,7 @@ most and the least downforce and one between. -o draws the curves into a file.`,
 			case "csv":
 				return sweepCSV(cmd, s, ids)
 			}
-			return sweepText(cmd, s, ids, o.units())
+			return sweepText(cmd, s, ids, shown(s.Tables[0].Car))
 		},
 	}
 	c.Flags().StringVar(&speeds, "speeds", "", "`SPEEDS` separated by commas")

@@ -25,6 +25,7 @@ import (
 
 	"stanchion/model"
 	"stanchion/model/carfile"
+	"stanchion/model/units"
 	"stanchion/tui"
 )
 
@@ -48,7 +49,7 @@ func startedAs() {
 			panic(err)
 		}
 		m := tui.New(tui.Source{Name: "x", Load: func() (*model.Car, error) { return car, nil },
-			Guide: func(string, []byte) (tui.Source, error) { return tui.Source{}, nil }}, car, car.Speed, 0)
+			Guide: func(string, []byte) (tui.Source, error) { return tui.Source{}, nil }}, car, car.Speed, units.Metric)
 		err = show(panics{Model: m})
 		var f *tui.Failure
 		if errors.As(err, &f) {

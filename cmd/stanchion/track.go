@@ -47,7 +47,7 @@ at the front axle for a wanted share.`,
 }
 
 func frontOut(cmd *cobra.Command, s model.Sweep, id string, wanted float64, o options) error {
-	format, u := o.format, o.units()
+	format, u := o.format, shown(s.Tables[0].Car)
 	type row struct {
 		Speed *float64 `json:"speed_m_s"`
 		Share *float64 `json:"front_share_pct"`
@@ -129,7 +129,7 @@ driven by.`,
 }
 
 func trackOut(cmd *cobra.Command, t *model.Table, ids []string, radius, grip float64, o options) error {
-	format, u := o.format, o.units()
+	format, u := o.format, shown(t.Car)
 	type row struct {
 		ID       string   `json:"id"`
 		Top      *float64 `json:"top_speed_m_s"`

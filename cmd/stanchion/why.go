@@ -43,7 +43,7 @@ Exit code 1 means that they do not go in.`,
 			for i, l := range lines {
 				fits = fits || l.Reason == holes.Fine
 				if i < mostWhy {
-					p.f("%s\n", l.Text)
+					p.f("%s\n", l.Text.In(shown(car)))
 				}
 			}
 			if len(lines) > mostWhy {

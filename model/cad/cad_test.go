@@ -13,6 +13,7 @@ import (
 	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/drawing"
+	"stanchion/model/units"
 )
 
 // dxf puts entities into a file. Each line of them is a group, "10 5.5".
@@ -285,7 +286,7 @@ func TestRoundTrip(t *testing.T) {
 		part.Slots = []holes.Slot{slot}
 		part.Holes = append(part.Holes, slot.Positions()...)
 		car := &model.Car{Name: "round", Parts: []model.Part{part, {}}}
-		f, err := Read("plate.dxf", drawing.Part(car, 0, nil, time.Unix(0, 0)).DXF(), Options{})
+		f, err := Read("plate.dxf", drawing.Part(car, 0, nil, time.Unix(0, 0), units.Metric).DXF(), Options{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -9,6 +9,7 @@ import (
 
 	"stanchion/holes"
 	"stanchion/model"
+	"stanchion/model/units"
 )
 
 // check looks at how parts, joints and holes go together, puts parts and joints
@@ -33,7 +34,7 @@ func (r *reader) check(c *model.Car) {
 	}
 	c.Warnings = append(append(r.warnings, c.Warnings...), odd(c)...)
 	if w := c.Wing; w.Plate.Height > 0 && w.Plate.Length < w.Chord/2 {
-		c.Warnings = append(c.Warnings, fmt.Sprintf("the end plates are %.0f mm long, less than half the chord", w.Plate.Length))
+		c.Warnings = append(c.Warnings, units.Say("the end plates are %s long, less than half the chord", units.MM(w.Plate.Length)))
 	}
 }
 
@@ -164,7 +165,7 @@ func (r *reader) bolts(c *model.Car, i int) {
 		}
 		switch need := max(2, j.MinBolts); {
 		case passes == 0 && largest > 0:
-			r.at(path+".bolt", "joint %q: an %s bolt passes through no hole of part %q, the largest is %.1f mm", "drill a hole larger than the bolt, or use a smaller bolt", j.Name, j.Bolt, p.Name, largest)
+			r.at(path+".bolt", "joint %q: an %s bolt passes through no hole of part %q, the largest is %s", "drill a hole larger than the bolt, or use a smaller bolt", j.Name, j.Bolt, p.Name, c.System().Place(largest))
 		case passes < need:
 			r.at(path+".bolt", "joint %q: %d holes of part %q take an %s bolt", fmt.Sprintf("at least %d must", need), j.Name, passes, p.Name, j.Bolt)
 		}
@@ -176,7 +177,7 @@ func (r *reader) bolts(c *model.Car, i int) {
 func (r *reader) overlaps(c *model.Car) {
 	type overlap struct {
 		a, b int
-		text string
+		text units.Phrase
 	}
 	var found []overlap
 	onTop := 0
@@ -212,14 +213,14 @@ func (r *reader) overlaps(c *model.Car) {
 					if onTop++; onTop > maxOdd {
 						return // a file with these holes is a mistake: the first say which
 					}
-					r.at(fmt.Sprintf("part[%d].holes[%d]", i, r.index[i][max(a, b)]), "holes %q and %q of part %q lie on top of each other, %.1f mm apart", "remove one of them: each hole must take a bolt", first.ID, second.ID, p.Name, apart)
+					r.at(fmt.Sprintf("part[%d].holes[%d]", i, r.index[i][max(a, b)]), "holes %q and %q of part %q lie on top of each other, %s apart", "remove one of them: each hole must take a bolt", first.ID, second.ID, p.Name, c.System().Place(apart))
 				case apart < (h.D+k.D)/2 && len(found) <= maxOdd:
 					names := [2]string{cmp.Or(first.Slot, first.ID), cmp.Or(second.Slot, second.ID)}
 					if told[names] {
 						continue // another place in the same slot
 					}
 					told[names] = true
-					found = append(found, overlap{min(a, b), max(a, b), fmt.Sprintf("holes %q and %q of part %q run into each other by %.1f mm", names[0], names[1], p.Name, (h.D+k.D)/2-apart)})
+					found = append(found, overlap{min(a, b), max(a, b), units.Say("holes %q and %q of part %q overlap by %s", names[0], names[1], p.Name, units.FineMM((h.D+k.D)/2-apart))})
 				}
 			}
 		}
@@ -229,7 +230,7 @@ func (r *reader) overlaps(c *model.Car) {
 	}
 	for n, o := range found {
 		if n == maxOdd {
-			c.Warnings = append(c.Warnings, "and more holes that run into each other")
+			c.Warnings = append(c.Warnings, units.Say("and more holes that overlap"))
 			break
 		}
 		c.Warnings = append(c.Warnings, o.text)
@@ -240,19 +241,19 @@ func (r *reader) overlaps(c *model.Car) {
 const maxOdd = 12
 
 // odd notes measures that are usable and hardly meant.
-func odd(c *model.Car) []string {
-	var found []string
+func odd(c *model.Car) []units.Phrase {
+	var found []units.Phrase
 	wing := c.Parts[len(c.Parts)-1]
 	for _, h := range wing.Holes {
 		if h.X < -c.Wing.Chord/2 || h.X > 1.5*c.Wing.Chord {
-			found = append(found, fmt.Sprintf("hole %q of part %q is %.0f mm from the leading edge, the chord is %.0f mm", h.ID, wing.Name, h.X, c.Wing.Chord))
+			found = append(found, units.Say("hole %q of part %q is %s from the leading edge, the chord is %s", h.ID, wing.Name, units.MM(h.X), units.MM(c.Wing.Chord)))
 		}
 	}
 	for i, j := range c.Joints {
 		for _, p := range c.Parts[i : i+2] {
 			for _, h := range p.Holes {
 				if h.Joint == j.Name && h.D > 2*j.Shank {
-					found = append(found, fmt.Sprintf("hole %q of part %q is %.1f mm wide for an %s bolt", h.ID, p.Name, h.D, j.Bolt))
+					found = append(found, units.Say("hole %q of part %q is %s wide for an %s bolt", h.ID, p.Name, units.FineMM(h.D), j.Bolt))
 				}
 			}
 		}
@@ -263,18 +264,18 @@ func odd(c *model.Car) []string {
 			name := cmp.Or(h.Slot, h.ID)
 			if _, inside := holes.EdgeDistance(p.Outline, h.At()); p.Outline != nil && !inside && !told[name] {
 				told[name] = true
-				found = append(found, fmt.Sprintf("hole %q of part %q lies outside of its outline", name, p.Name))
+				found = append(found, units.Say("hole %q of part %q lies outside of its outline", name, p.Name))
 			}
 		}
 	}
 	if w := c.Wing; w.Plate.Height > 0 && (math.Abs(w.Plate.Above) > w.Plate.Height || w.Plate.Ahead > w.Plate.Length || w.Plate.Ahead < -w.Chord) {
-		found = append(found, "the end plates hang beside the wing, not at its ends: see end_plate ahead and above")
+		found = append(found, units.Say("the end plates hang beside the wing, not at its ends: see end_plate ahead and above"))
 	}
 	if w := c.Wing; w.TipChord > 1.5*w.Chord {
-		found = append(found, fmt.Sprintf("the wing's tips have a chord of %.0f mm, its middle %.0f mm", w.TipChord, w.Chord))
+		found = append(found, units.Say("the wing's tips have a chord of %s, its middle %s", units.MM(w.TipChord), units.MM(w.Chord)))
 	}
 	if c.Fixed.Z > 2500 {
-		found = append(found, fmt.Sprintf("part %q is fixed %.0f mm above ground", c.Parts[0].Name, c.Fixed.Z))
+		found = append(found, units.Say("part %q is fixed %s above ground", c.Parts[0].Name, units.MM(c.Fixed.Z)))
 	}
 	return found[:min(len(found), maxOdd)]
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"stanchion/aero"
+	"stanchion/model/units"
 )
 
 // maxRows is the most rows a table of coefficients may have.
@@ -182,8 +183,8 @@ func short(s string) string {
 
 // rough names rows whose lift lies far off the line through their neighbours,
 // as a slip of the keyboard makes it.
-func rough(name string, c aero.Curve) []string {
-	var found []string
+func rough(name string, c aero.Curve) []units.Phrase {
+	var found []units.Phrase
 	n, at := c.Points()
 	for i := 1; i < n-1; i++ {
 		a0, k0 := at(i - 1)
@@ -191,7 +192,7 @@ func rough(name string, c aero.Curve) []string {
 		a2, k2 := at(i + 1)
 		between := k0.CL + (a1-a0)/(a2-a0)*(k2.CL-k0.CL)
 		if d := k1.CL - between; math.Abs(d) > 0.25 && math.Abs(d) > 2*math.Abs(k2.CL-k0.CL) {
-			found = append(found, fmt.Sprintf("%s: cl is %g at %g°, %.2f off its neighbours", name, k1.CL, math.Round(a1*180/math.Pi*100)/100, d))
+			found = append(found, units.Say("%s: cl is %g at %g°, %.2f off its neighbours", name, k1.CL, math.Round(a1*180/math.Pi*100)/100, d))
 		}
 	}
 	return found

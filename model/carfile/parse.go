@@ -80,15 +80,28 @@ func (r *reader) format(root *table) bool {
 func (r *reader) car(root *table, open Open) *model.Car {
 	c := &model.Car{
 		DragArea: math.NaN(), Power: math.NaN(), DesignSpeed: math.NaN(), FrontRate: math.NaN(), RearRate: math.NaN(),
-		Units:  model.FileUnits{Length: r.units.lengthName, Speed: r.units.speedName},
+		Units:  model.FileUnits{Length: r.units.lengthName, Mass: r.units.massName, Speed: r.units.speedName},
 		Limits: model.NoLimits(),
 	}
 	c.Name = root.text("name", true, "a name for the car")
+	for i, v := range root.list("assumed") {
+		text, ok := v.(string)
+		if text = strings.TrimSpace(text); !ok || text == "" || len(text) > maxText || strings.IndexFunc(text, units.Hidden) >= 0 {
+			r.at(fmt.Sprintf("assumed[%d]", i), "assumed holds %s", "it must hold short texts", kind(v))
+			continue
+		}
+		what, value, given := strings.Cut(text, ": ")
+		if !given {
+			what, value = text, ""
+		}
+		c.Assumed = append(c.Assumed, model.Assumption{What: what, Value: value, Note: "nobody has said it: measure it, and take its line out of assumed in the car file"})
+	}
 	r.flow(root, c) // what it leaves open weighs most, so it is listed first
 	if t := r.must(root, "car"); t != nil {
 		c.Wheelbase = t.number("wheelbase", t.lengths(), positive)
 		if c.Wheelbase < 500 || c.Wheelbase > 10_000 {
-			t.fault("wheelbase", "wheelbase is %.0f mm", "it must be 500 to 10000 mm; [units] length says what the numbers are in", c.Wheelbase)
+			u := c.System()
+			t.fault("wheelbase", "wheelbase is %s", fmt.Sprintf("it must be %s to %s; [units] length says what the numbers are in", u.Length(500), u.Length(10_000)), u.Length(c.Wheelbase))
 		}
 		c.FrontMass = t.number("front_axle_mass", t.masses(), positive)
 		c.RearMass = t.number("rear_axle_mass", t.masses(), positive)
@@ -191,7 +204,7 @@ func (r *reader) hole(t *table, part string, n int) (h holes.Hole, slot *holes.S
 	h.Z = t.number("z", t.lengths(), anything)
 	h.D = t.number("d", t.lengths(), positive)
 	h.Joint = t.text("joint", false, "the name of a joint")
-	s := holes.Slot{Hole: h, Step: t.optional("step", t.lengths(), rule{func(x float64) bool { return x*r.units.length >= 0.1 }, "0.1 mm or more"}, defaultStep)}
+	s := holes.Slot{Hole: h, Step: t.optional("step", t.lengths(), rule{func(x float64) bool { return x*r.units.length >= 0.1 }, units.SystemOf(r.units.lengthName, "", "").Fine(0.1) + " or more"}, defaultStep)}
 	to, arc := t.child("to", t.name+": to"), t.child("arc", t.name+": arc")
 	switch {
 	case to != nil && arc != nil:
@@ -209,7 +222,8 @@ func (r *reader) hole(t *table, part string, n int) (h holes.Hole, slot *holes.S
 		t.fault("step", "step without to or arc", "step is for slots: add to or arc, or remove step")
 	}
 	if slot != nil && slot.Length() < 0.1 {
-		t.fault("id", "the slot is %.2f mm long", "make it at least 0.1 mm long", slot.Length())
+		u := units.SystemOf(r.units.lengthName, "", "")
+		t.fault("id", "the slot is %s long", "make it at least "+u.Fine(0.1)+" long", u.Fine(slot.Length()))
 		slot = nil
 	}
 	t.close()

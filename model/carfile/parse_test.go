@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"stanchion/model"
+	"stanchion/model/fastener"
 	"stanchion/model/units"
 )
 
@@ -27,7 +28,7 @@ func TestHatch(t *testing.T) {
 	if math.Abs(car.Fixed.Turn/model.Deg+2.6) > 1e-12 {
 		t.Errorf("bracket at %.3f°, want -2.6°", car.Fixed.Turn/model.Deg)
 	}
-	if len(car.Warnings) == 0 || !strings.Contains(car.Warnings[0], `holes "A1" and "A2"`) {
+	if len(car.Warnings) == 0 || !strings.Contains(car.Warnings[0].In(units.Metric), `holes "A1" and "A2"`) {
 		t.Errorf("warnings %q, want the holes 7.5 mm apart that run into each other", car.Warnings)
 	}
 }
@@ -44,7 +45,7 @@ func TestTenFaultsGiveTenLines(t *testing.T) {
 		`:24:3: hole "3" of part "bracket": z is missing; give a number in mm`,
 		`:28:41: hole "F" of part "wing": d is 0 mm; it must be more than 0`,
 		`:28:77: hole "R" of part "wing": d is the text "8.4"; it must be a number in mm`,
-		`:34:8: joint "head": bolt is "M7"; use one of ` + boltNames,
+		`:34:8: joint "head": bolt is "M7"; use one of ` + fastener.Names(),
 	}
 	if err == nil {
 		t.Fatal("no faults")

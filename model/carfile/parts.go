@@ -3,10 +3,10 @@ package carfile
 import (
 	"fmt"
 	"math"
-	"regexp"
 
 	"stanchion/holes"
 	"stanchion/model"
+	"stanchion/model/fastener"
 	"stanchion/model/toml"
 )
 
@@ -20,15 +20,6 @@ const (
 
 // defaultTurn is the largest turn of a joint when the file gives none, degrees.
 const defaultTurn = 30
-
-// boltSizes are the metric sizes taken, mm. Source: ISO 262, selected sizes.
-var boltSizes = map[string]float64{
-	"M3": 3, "M4": 4, "M5": 5, "M6": 6, "M8": 8, "M10": 10, "M12": 12, "M14": 14, "M16": 16, "M20": 20,
-}
-
-const boltNames = "M3, M4, M5, M6, M8, M10, M12, M14, M16, M20"
-
-var gradeForm = regexp.MustCompile(`^([0-9]{1,2}\.[0-9]{1,2}|A[2-5]-[0-9]{2,3})$`)
 
 // parts takes the parts and joints, in the order of the file.
 func (r *reader) parts(root *table, c *model.Car) {
@@ -144,6 +135,9 @@ func (r *reader) outline(t *table, least int) []holes.Point {
 	return points
 }
 
+// gradeExample says how a grade is written.
+const gradeExample = `a property class such as "8.8" or "A2-70", or "SAE 5" or "SAE 8"`
+
 // joint is a joint as the file has it: between parts by name.
 type joint struct {
 	model.Joint
@@ -160,15 +154,17 @@ func (r *reader) joint(t *table, i int) joint {
 	}
 	j.lower = t.text("lower", true, "the name of the part on the car's side")
 	j.upper = t.text("upper", true, "the name of the part on the wing's side")
-	j.Bolt = t.text("bolt", true, boltNames)
-	if d, ok := boltSizes[j.Bolt]; ok {
-		j.Shank = d
+	j.Bolt = t.text("bolt", true, "one of "+fastener.Names())
+	if size, ok := fastener.Lookup(j.Bolt); ok {
+		j.Bolt, j.Shank = size.Name, size.D
 	} else if j.Bolt != "" {
-		t.fault("bolt", "bolt is %q", "use one of "+boltNames, j.Bolt)
+		t.fault("bolt", "bolt is %q", "use one of "+fastener.Names(), j.Bolt)
 	}
-	j.Grade = t.text("grade", false, `a property class such as "8.8" or "A2-70"`)
-	if j.Grade != "" && !gradeForm.MatchString(j.Grade) {
-		t.fault("grade", "grade is %q", `give a property class such as "8.8" or "A2-70"`, j.Grade)
+	j.Grade = t.text("grade", false, gradeExample)
+	if name, ok := fastener.GradeName(j.Grade); ok {
+		j.Grade = name
+	} else if j.Grade != "" {
+		t.fault("grade", "grade is %q", "give "+gradeExample, j.Grade)
 	}
 	j.PlainShank = !t.flag("threads_in_shear", true)
 	n := t.optional("min_bolts", plain, rule{func(x float64) bool { return x >= 2 && x <= 20 && x == math.Trunc(x) }, "a whole number from 2 to 20"}, 2)

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stanchion/model/toml"
+	"stanchion/model/units"
 )
 
 // reader collects the faults of one file while its values are taken out.
@@ -21,7 +22,7 @@ type reader struct {
 	joints []joint       // in the order of the file
 	index  map[int][]int // by part: which entry of its holes each hole or position comes from
 
-	warnings []string // what is odd but usable
+	warnings []units.Phrase // what is odd but usable
 }
 
 // fileUnits says what one of the file's units is in the program's.

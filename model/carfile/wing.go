@@ -8,6 +8,7 @@ import (
 
 	"stanchion/aero"
 	"stanchion/model"
+	"stanchion/model/units"
 )
 
 // wing takes the wing, and the file it names.
@@ -86,7 +87,7 @@ func (r *reader) source(t *table, w *model.Wing, key, name string, open Open) {
 		r.faults = append(r.faults, faults...)
 		if len(faults) == 0 && hangs(w.Shape) {
 			w.Shape = turnedOver(w.Shape)
-			r.warnings = append(r.warnings, fmt.Sprintf("%s is drawn as the wing hangs on the car, and is read with its lifting side up", beside))
+			r.warnings = append(r.warnings, units.Say("%s is drawn as the wing hangs on the car, and is read with its lifting side up", beside))
 		}
 		return
 	}

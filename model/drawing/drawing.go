@@ -100,6 +100,7 @@ type Text struct {
 
 // Drawing is a set of lines, circles and texts.
 type Drawing struct {
+	units   units.System // that figures on it are in; its own coordinates are mm
 	Title   string
 	Paths   []Path
 	Circles []Circle

@@ -20,6 +20,7 @@ import (
 	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/carfile"
+	"stanchion/model/units"
 )
 
 var day = time.Date(2026, 5, 31, 0, 0, 0, 0, time.UTC)
@@ -30,7 +31,7 @@ func upright(t *testing.T) (*model.Car, *Drawing, model.Part) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return c, Part(c, 1, []holes.Hole{{ID: "N1", X: 40, Z: 470, D: 8.4}}, day), c.Parts[1]
+	return c, Part(c, 1, []holes.Hole{{ID: "N1", X: 40, Z: 470, D: 8.4}}, day, units.Metric), c.Parts[1]
 }
 
 // svgFile is what is read back of an SVG.
@@ -307,7 +308,7 @@ func TestPictures(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, d := range map[string]*Drawing{"side": Side(table, &table.Rows[3], day), "map": Map(table, table.Rows[3].ID, day), "wing": Part(c, 2, nil, day)} {
+	for name, d := range map[string]*Drawing{"side": Side(table, &table.Rows[3], day, units.Metric), "map": Map(table, table.Rows[3].ID, day, units.Metric), "wing": Part(c, 2, nil, day, units.Metric)} {
 		svg := string(d.SVG())
 		var any struct{}
 		if err := xml.Unmarshal([]byte(svg), &any); err != nil || strings.Contains(svg, "<script") || strings.ContainsAny(svg, "\x1b\u202e") {
@@ -326,7 +327,7 @@ func TestPictures(t *testing.T) {
 	}
 	empty := *table
 	empty.Rows = nil
-	if len(Map(&empty, "", day).SVG()) == 0 {
+	if len(Map(&empty, "", day, units.Metric).SVG()) == 0 {
 		t.Error("a map without settings")
 	}
 }
@@ -335,7 +336,7 @@ func TestPictures(t *testing.T) {
 func TestNamesInAnyScript(t *testing.T) {
 	c, _, _ := upright(t)
 	c.Name = "Вагон 車 🏎️ \U0010FFFF"
-	d := Part(c, 1, []holes.Hole{{ID: "🏁1", X: 40, Z: 470, D: 8.4}}, day)
+	d := Part(c, 1, []holes.Hole{{ID: "🏁1", X: 40, Z: 470, D: 8.4}}, day, units.Metric)
 	for _, paper := range Papers {
 		if data, err := d.PDF(paper, day); err != nil || len(data) == 0 {
 			t.Errorf("%s: %d bytes, %v", paper.Name, len(data), err)

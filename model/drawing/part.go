@@ -15,8 +15,8 @@ import (
 // ids, dimensions from datum lines, and a table of the holes. New holes are drawn
 // apart from those of the file. The date stands in the title. Table and title lie
 // where the drawing then takes fewer pages.
-func Part(c *model.Car, index int, fresh []holes.Hole, date time.Time) *Drawing {
-	beside, below := part(c, index, fresh, date, false), part(c, index, fresh, date, true)
+func Part(c *model.Car, index int, fresh []holes.Hole, date time.Time, u units.System) *Drawing {
+	beside, below := part(c, index, fresh, date, u, false), part(c, index, fresh, date, u, true)
 	pages := func(d *Drawing) int { l := d.Layout(Papers[0]); return l.Across * l.Down }
 	if pages(below) < pages(beside) {
 		return below
@@ -24,9 +24,9 @@ func Part(c *model.Car, index int, fresh []holes.Hole, date time.Time) *Drawing 
 	return beside
 }
 
-func part(c *model.Car, index int, fresh []holes.Hole, date time.Time, under bool) *Drawing {
+func part(c *model.Car, index int, fresh []holes.Hole, date time.Time, u units.System, under bool) *Drawing {
 	p := c.Parts[index]
-	d := &Drawing{Title: visible(c.Name + ": " + p.Name)}
+	d := &Drawing{Title: visible(c.Name + ": " + p.Name), units: u}
 	if p.Outline != nil {
 		d.path(Path{Points: p.Outline, Closed: true, Pen: Outline})
 	} else if index == len(c.Parts)-1 {
@@ -193,7 +193,7 @@ func (d *Drawing) dimensions(rows []row, o holes.Point) {
 			if name != "" {
 				name += ": "
 			}
-			draw(place[v], w+zero, name+units.Fixed(v, 1))
+			draw(place[v], w+zero, name+d.units.PlaceFigure(v))
 		}
 	}
 	lines(func(u holes.Point) float64 { return u.X }, o.X, func(at, where float64, text string) {
@@ -243,28 +243,29 @@ func (d *Drawing) table(p model.Part, rows []row, o, at holes.Point) float64 {
 		z -= 4
 	}
 	line("hole", "x", "z", "dia.", "")
-	line("", "mm", "mm", "mm", "")
+	unit, fine := d.units.LengthUnit(), d.units.FineFigure
+	line("", unit, unit, unit, "")
 	for _, r := range rows {
 		note := r.joint
 		if r.slot != nil {
 			end := r.slot.Along(r.slot.Length())
-			note = fmt.Sprintf("slot to %.2f, %.2f", end.X-o.X, end.Z-o.Z)
+			note = fmt.Sprintf("slot to %s, %s", fine(end.X-o.X), fine(end.Z-o.Z))
 			if r.slot.Turn != 0 {
-				note += fmt.Sprintf(", arc of %.1f°, radius %.2f about %.2f, %.2f", math.Abs(r.slot.Turn)/model.Deg,
-					math.Hypot(r.at.X-r.slot.Centre.X, r.at.Z-r.slot.Centre.Z), r.slot.Centre.X-o.X, r.slot.Centre.Z-o.Z)
+				note += fmt.Sprintf(", arc of %.1f°, radius %s about %s, %s", math.Abs(r.slot.Turn)/model.Deg,
+					fine(math.Hypot(r.at.X-r.slot.Centre.X, r.at.Z-r.slot.Centre.Z)), fine(r.slot.Centre.X-o.X), fine(r.slot.Centre.Z-o.Z))
 			}
 		}
 		if r.fresh {
 			note = "NEW, not in the car file"
 		}
-		line(r.id, fmt.Sprintf("%.2f", r.at.X-o.X), fmt.Sprintf("%.2f", r.at.Z-o.Z), fmt.Sprintf("%.2f", r.d), note)
+		line(r.id, fine(r.at.X-o.X), fine(r.at.Z-o.Z), fine(r.d), note)
 	}
 	from := "x to the rear, z up, from the two thin lines: they touch the part at its foremost and its lowest point"
 	if p.Outline == nil {
 		from = "x to the rear, z up, from the first hole; the file has no outline"
 	}
 	line(from)
-	line(fmt.Sprintf("the part's own origin, the small cross, is at %.2f, %.2f there", -o.X, -o.Z))
+	line(fmt.Sprintf("the part's own origin, the small cross, is at %s, %s there", fine(-o.X), fine(-o.Z)))
 	return z
 }
 
@@ -278,9 +279,9 @@ func (d *Drawing) title(c *model.Car, p model.Part, fresh int, date time.Time, a
 	say(4, "%s", p.Name)
 	say(3, "%s", c.Name)
 	if !math.IsNaN(p.Thickness) {
-		say(textSize, "%s mm %s", units.Fixed(p.Thickness, 1), p.Material)
+		say(textSize, "%s %s", d.units.Place(p.Thickness), p.Material)
 	}
-	say(textSize, "scale 1:1, all in mm; front is left")
+	say(textSize, "scale 1:1, all in %s; front is left", d.units.LengthUnit())
 	say(textSize, "%s, by stanchion", date.Format("2006-01-02"))
 	if fresh > 0 {
 		say(textSize, "new, not in the car file: broken line, double ring")

@@ -3,6 +3,7 @@ package drawing
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"time"
 
 	"stanchion/holes"
@@ -26,9 +27,9 @@ func scaleFor(w, h, roomW, roomH float64) float64 {
 // Side draws one setting from the side to scale: body and shut lid, parts with their
 // holes and bolts, wing and end plate, with its height, top and angle, and how to
 // bolt it in words.
-func Side(t *model.Table, r *model.Row, date time.Time) *Drawing {
+func Side(t *model.Table, r *model.Row, date time.Time, u units.System) *Drawing {
 	c := t.Car
-	d := &Drawing{Title: visible(c.Name + ": setting " + r.ID)}
+	d := &Drawing{Title: visible(c.Name + ": setting " + r.ID), units: u}
 	var box Drawing
 	body, lid, _ := c.Surroundings(0)
 	poses := c.PartPoses(r.Setting)
@@ -93,7 +94,7 @@ func (d *Drawing) settingDimensions(r *model.Row, at func(holes.Point) holes.Poi
 		d.line(holes.Point{X: foot.X - 1.5, Z: foot.Z - 1.5}, holes.Point{X: foot.X + 1.5, Z: foot.Z + 1.5}, Dimension)
 		d.line(holes.Point{X: head.X - 1.5, Z: head.Z - 1.5}, holes.Point{X: head.X + 1.5, Z: head.Z + 1.5}, Dimension)
 		d.write(Text{At: holes.Point{X: head.X - 1, Z: (foot.Z + head.Z) / 2}, Size: textSize, Anchor: 1, Up: true, Pen: Dimension,
-			Text: fmt.Sprintf("%s %s mm", m.what, units.Fixed(m.z, 0))})
+			Text: m.what + " " + d.units.Length(m.z)})
 	}
 }
 
@@ -111,11 +112,11 @@ func (d *Drawing) sayBelow(t *model.Table, r *model.Row, scale float64, date tim
 		say(textSize, "%s", l)
 	}
 	say(textSize, "chord line at %s° to the ground; at %s downforce %s, drag %s, front share %s %%",
-		units.Fixed(r.Angle/model.Deg, 1), units.Metric.Speed(t.Speed), units.Metric.Force(r.Downforce), units.Metric.Force(r.Drag), units.Fixed(100*r.Share, 1))
+		units.Fixed(r.Angle/model.Deg, 1), d.units.Speed(t.Speed), d.units.Force(r.Downforce), d.units.Force(r.Drag), units.Fixed(100*r.Share, 1))
 	if r.Gap.Known() {
-		say(textSize, "clearance: %s", r.Gap.Text(units.Metric))
+		say(textSize, "clearance: %s", r.Gap.Text(d.units))
 	}
-	for _, o := range r.OutsideText(units.Metric) {
+	for _, o := range r.OutsideText(d.units) {
 		say(textSize, "OUTSIDE: %s", o)
 	}
 	for _, a := range t.Car.Assumed {
@@ -126,8 +127,8 @@ func (d *Drawing) sayBelow(t *model.Table, r *model.Row, scale float64, date tim
 
 // Map draws all settings over angle and height, with a mark for those that are
 // within the limits, and one that is chosen, and lists them.
-func Map(t *model.Table, chosen string, date time.Time) *Drawing {
-	d := &Drawing{Title: visible(t.Car.Name + ": settings")}
+func Map(t *model.Table, chosen string, date time.Time, u units.System) *Drawing {
+	d := &Drawing{Title: visible(t.Car.Name + ": settings"), units: u}
 	const w, h = 150.0, 100.0
 	lo, hi := holes.Point{X: math.Inf(1), Z: math.Inf(1)}, holes.Point{X: math.Inf(-1), Z: math.Inf(-1)}
 	for i := range t.Rows {
@@ -148,13 +149,14 @@ func Map(t *model.Table, chosen string, date time.Time) *Drawing {
 		d.line(holes.Point{X: x}, holes.Point{X: x, Z: -2}, Dimension)
 		d.text(holes.Point{X: x, Z: -5.5}, textSize, 1, Dimension, units.Fixed(v, 1)+"°")
 	}
-	for _, v := range ticks(lo.Z, lo.Z+spanZ) {
-		z := at(lo.X, v).Z
+	unit := u.LengthSize()
+	for _, v := range ticks(lo.Z/unit, (lo.Z+spanZ)/unit) {
+		z := at(lo.X, v*unit).Z
 		d.line(holes.Point{Z: z}, holes.Point{X: -2, Z: z}, Dimension)
-		d.text(holes.Point{X: -3, Z: z - 1}, textSize, 2, Dimension, units.Fixed(v, 0))
+		d.text(holes.Point{X: -3, Z: z - 1}, textSize, 2, Dimension, strconv.FormatFloat(v, 'f', -1, 64))
 	}
 	d.text(holes.Point{X: w / 2, Z: -10}, textSize, 1, Dimension, "angle to ground")
-	d.text(holes.Point{Z: h + 2}, textSize, 0, Dimension, "height, mm")
+	d.text(holes.Point{Z: h + 2}, textSize, 0, Dimension, "height, "+u.LengthUnit())
 	numbered := len(t.Rows) <= 80
 	within := 0
 	for i := range t.Rows {
@@ -179,13 +181,13 @@ func Map(t *model.Table, chosen string, date time.Time) *Drawing {
 		d.text(holes.Point{Z: z}, size, 0, Note, fmt.Sprintf(format, args...))
 		z -= 1.6 * size
 	}
-	say(3.5, "%s: %d settings, %d within all limits, at %s", t.Car.Name, len(t.Rows), within, units.Metric.Speed(t.Speed))
+	say(3.5, "%s: %d settings, %d within all limits, at %s", t.Car.Name, len(t.Rows), within, d.units.Speed(t.Speed))
 	say(textSize, "dots are within all limits, crosses are not; %s, by stanchion", date.Format("2006-01-02"))
 	if numbered {
 		say(textSize, "no.  height  angle  downforce  front share  bolts")
 		for i := range t.Rows {
 			r := &t.Rows[i]
-			say(textSize*0.9, "%d.  %s mm  %s°  %s N  %s %%  %s", i+1, units.Fixed(r.Height, 0), units.Fixed(r.Angle/model.Deg, 1), units.Fixed(r.Downforce, 0), units.Fixed(100*r.Share, 1), r.ID)
+			say(textSize*0.9, "%d.  %s  %s°  %s %s  %s %%  %s", i+1, u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), u.ForceFigure(r.Downforce), u.ForceUnit(), units.Fixed(100*r.Share, 1), r.ID)
 		}
 	}
 	for _, a := range t.Car.Assumed {

@@ -34,16 +34,24 @@ func SpellLap(s float64) string {
 	return fmt.Sprintf("%.0f:%06.3f", m, s-60*m)
 }
 
-// ReadTyres reads four pressures in bar, front left, front right, rear left, rear
-// right.
-func ReadTyres(text string) (p [4]float64, err error) {
-	parts := strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' })
-	if len(parts) != 4 {
-		return p, fmt.Errorf("%q; give four pressures in bar, such as 1.9,1.9,2.0,2.0", text)
+// ReadTyres reads four pressures, front left, front right, rear left, rear right, with
+// or without a unit behind them, as bar; bare is the unit of bare numbers.
+func ReadTyres(text, bare string) (p [4]float64, err error) {
+	words := strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' || r == ';' })
+	if n := len(words); n == 5 {
+		if _, ok := units.Pressures[words[4]]; ok {
+			bare, words = words[4], words[:4]
+		}
 	}
-	for i, s := range parts {
-		if p[i], err = strconv.ParseFloat(s, 64); err != nil || !(p[i] >= 0.3 && p[i] <= 6) {
-			return p, fmt.Errorf("%q; each must be 0.3 to 6 bar", text)
+	if len(words) != 4 {
+		return p, fmt.Errorf("%q; give four pressures in %s, such as %s", text, bare, map[bool]string{true: "28 28 29 29", false: "1.9 1.9 2.0 2.0"}[bare == "psi"])
+	}
+	for i, w := range words {
+		if p[i], err = units.Pressures.Parse(w, bare); err != nil {
+			return p, err
+		}
+		if !(p[i] >= 0.3 && p[i] <= 6) {
+			return p, fmt.Errorf("%q; each must be 0.3 to 6 bar, 4.4 to 87 psi", text)
 		}
 	}
 	return p, nil

@@ -27,11 +27,11 @@ func TestReadLap(t *testing.T) {
 }
 
 func TestReadTyresAndGrip(t *testing.T) {
-	if p, err := ReadTyres("1.9, 1.9 2.0,2.05"); err != nil || p != [4]float64{1.9, 1.9, 2, 2.05} {
+	if p, err := ReadTyres("1.9, 1.9 2.0,2.05", "bar"); err != nil || p != [4]float64{1.9, 1.9, 2, 2.05} {
 		t.Errorf("%v, %v", p, err)
 	}
 	for _, text := range []string{"", "1.9", "1.9,1.9,2.0", "1,1,1,x", "1,1,1,9", "1,1,1,NaN"} {
-		if p, err := ReadTyres(text); err == nil {
+		if p, err := ReadTyres(text, "bar"); err == nil {
 			t.Errorf("ReadTyres(%q) = %v, want an error", text, p)
 		}
 	}
@@ -50,5 +50,15 @@ func TestReadTyresAndGrip(t *testing.T) {
 	}
 	if s := Blank().Feel.String(); s != "feel not noted" {
 		t.Errorf("%q", s)
+	}
+}
+
+// By hand: 1 psi is 0.0689476 bar.
+func TestReadTyresInPsi(t *testing.T) {
+	for _, row := range [][2]string{{"28 28 29 30", "psi"}, {"28 28 29 30 psi", "bar"}, {"28psi 28psi 29psi 30psi", "bar"}} {
+		p, err := ReadTyres(row[0], row[1])
+		if err != nil || math.Abs(p[0]-1.93053) > 1e-4 || math.Abs(p[3]-2.06843) > 1e-4 {
+			t.Errorf("%q: %v bar, %v", row[0], p, err)
+		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"stanchion/holes"
 	"stanchion/model"
+	"stanchion/model/fastener"
 	"stanchion/model/units"
 )
 
@@ -60,14 +61,12 @@ func (f *Frame) Helps(r Result) []Help {
 		if worst.Joint != joint.Name {
 			continue
 		}
-		for i, s := range sizes {
-			if s == joint.Bolt && i+1 < len(sizes) {
-				try(f.withBolt(j, sizes[i+1]), plainly(fmt.Sprintf("%s bolts at joint %s, with holes to suit", sizes[i+1], joint.Name)))
-			}
+		if next, ok := f.bolts[j].Next(); ok && f.bolts[j].sized {
+			try(f.withBolt(j, next), plainly(fmt.Sprintf("%s bolts at joint %s, with holes to suit", next.Name, joint.Name)))
 		}
-		if joint.Grade == "8.8" || joint.Grade == "A2-70" || joint.Grade == "A4-70" {
+		if g, ok := fastener.LookupGrade(joint.Grade); ok && g.Stronger != "" {
 			car := clone(f.Car)
-			car.Joints[j].Grade = map[string]string{"8.8": "10.9", "A2-70": "A2-80", "A4-70": "A4-80"}[joint.Grade]
+			car.Joints[j].Grade = g.Stronger
 			try(car, plainly(fmt.Sprintf("bolts of class %s at joint %s", car.Joints[j].Grade, joint.Name)))
 		}
 	}
@@ -107,11 +106,11 @@ func clone(c *model.Car) *model.Car {
 
 // withBolt returns the car with another size of bolt at a joint, and its holes
 // wider by as much.
-func (f *Frame) withBolt(j int, size string) *model.Car {
+func (f *Frame) withBolt(j int, size fastener.Size) *model.Car {
 	c := clone(f.Car)
 	joint := &c.Joints[j]
-	more := threads[size].d - joint.Shank
-	joint.Bolt, joint.Shank = size, threads[size].d
+	more := size.D - joint.Shank
+	joint.Bolt, joint.Shank = size.Name, size.D
 	for _, i := range [2]int{j, j + 1} {
 		p := &c.Parts[i]
 		p.Holes = append([]holes.Hole(nil), p.Holes...)

@@ -4,13 +4,8 @@ import (
 	"math"
 
 	"stanchion/holes"
-	"stanchion/model"
+	"stanchion/model/fastener"
 )
-
-// leastBeside is the least spacing of holes across the force, in hole diameters; along
-// it and to edges they are those of model.
-// Source: EN 1993-1-8:2005 Table 3.3, the same in EN 1999-1-1 Table 8.2.
-const leastBeside = 2.4
 
 // crossSlot is what is left of bearing in a slot that lies across the force.
 // Source: EN 1993-1-8:2005 Table 3.4, footnote 1.
@@ -54,8 +49,9 @@ func (f *Frame) holeChecks(b *Body, i, part, hole int, report func(Check)) {
 		if !inside {
 			edge = -edge
 		}
-		covered = edge >= model.LeastEdge*h.D
-		check("edge distance", model.LeastEdge*h.D, edge, "mm", "EN 1993-1-8 Table 3.3: 1.2 d0")
+		least := fastener.Edge(h.D).Min
+		covered = edge >= least
+		check("edge distance", least, edge, "mm", "EN 1993-1-8 Table 3.3: 1.2 d0")
 	}
 	if !math.IsInf(d.nearest, 1) {
 		covered = covered && d.nearest >= d.needed
@@ -68,18 +64,18 @@ func (f *Frame) holeChecks(b *Body, i, part, hole int, report func(Check)) {
 	fu := p.material.inBearing()
 	fub := math.Inf(1)
 	if k.classed {
-		fub = k.ultimate
+		fub = k.Ultimate
 	}
 	alpha, k1 := d.factors(h.D, fub, fu)
 	less := 1.0
 	switch {
 	case h.Slot != "":
 		less = crossSlot
-	case h.D-k.d > normalClearance+1e-9:
+	case h.D-k.D > normalClearance+1e-9:
 		less = oversize
 	}
 	if covered {
-		check("bearing", shear, less*bearing(alpha, k1, fu, k.d, p.t), "N", bearingSource)
+		check("bearing", shear, less*bearing(alpha, k1, fu, k.D, p.t), "N", bearingSource)
 	}
 	if d.end < farFromEdge*h.D {
 		check("tear-out", shear, 2*p.t*max(0, d.end-h.D/2)*p.material.proof/math.Sqrt(3)/p.material.factor, "N", "EN 1993-1-8 3.10.2, EN 1999-1-1 8.5.2.2: two planes in shear")
@@ -134,11 +130,11 @@ func (f *Frame) around(p *plate, hole int, push holes.Point) surroundings {
 		apart := math.Hypot(dx, dz)
 		along := dx*push.X + dz*push.Z
 		beside := math.Abs(dz*push.X-dx*push.Z) > math.Abs(along)
-		least := model.LeastSpacing
+		force := fastener.Along
 		if beside {
-			least = leastBeside
+			force = fastener.Across
 		}
-		if need := least * max(o.D, h.D); apart-need < tightest {
+		if need := fastener.Spacing(max(o.D, h.D), force).Min; apart-need < tightest {
 			tightest, s.nearest, s.needed = apart-need, apart, need
 		}
 		switch {
@@ -203,8 +199,8 @@ func (f *Frame) slipCheck(b *Body, i, part, hole int, check func(what string, de
 		return
 	}
 	along := math.Abs(b.Bolts[i].Rear*(q.X-p.X)+b.Bolts[i].Up*(q.Z-p.Z)) / l
-	if !k.preloads {
+	if !k.Preloads {
 		return // newBolt says so
 	}
-	check("slip along the slot", along, longSlot*asRolled*preloadShare*k.ultimate*k.stressArea()/slipFactor, "N", "EN 1993-1-8 3.9.1")
+	check("slip along the slot", along, longSlot*asRolled*preloadShare*k.Ultimate*k.StressArea()/slipFactor, "N", "EN 1993-1-8 3.9.1")
 }

@@ -154,7 +154,7 @@ func (f *Frame) bodies(st stance, k loadCase) ([]Applied, []Body) {
 		at := b.centre()
 		total = total.To(Spot{at.X, f.across(j), at.Z})
 		b.Load = total
-		b.share(f.bolts[j].washer / 2)
+		b.share(f.bolts[j].Washer / 2)
 		bodies = append(bodies, b)
 	}
 	return loads, bodies

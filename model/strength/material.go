@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stanchion/model"
+	"stanchion/model/units"
 )
 
 // material is what a plate of some thickness can bear.
@@ -124,8 +125,8 @@ func (m material) beside() (material, bool) {
 }
 
 // holds says what the values stand for, in words.
-func (m material) holds() string {
-	text := fmt.Sprintf("%s (%s, up to %g mm): proof %g MPa, ultimate %g MPa, %s", m.Name, m.standard, m.Upto, m.proof, m.ultimate, m.source)
+func (m material) holds(u units.System) string {
+	text := fmt.Sprintf("%s (%s, up to %s): proof %g MPa, ultimate %g MPa, %s", m.Name, m.standard, u.Place(m.Upto), m.proof, m.ultimate, m.source)
 	if m.recalled {
 		text += ", recalled and not read again: check the plate's certificate"
 	}

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"stanchion/holes"
+	"stanchion/model/fastener"
 )
 
 // ISO 898-1:2013 Tables 4 to 7: stress areas, mm², and the loads of classes 8.8,
@@ -22,14 +23,14 @@ func TestThreadsAgainstISO898(t *testing.T) {
 		{"M8", 36.6, 21200, 30400, 29200, 44600},
 		{"M12", 84.3, 48900, 70000, 67400, 103000},
 	} {
-		a := threads[row.size].stressArea()
+		a := sizeOf(row.size).StressArea()
 		if math.Abs(a-row.area) > 0.05 {
 			t.Errorf("stress area of %s = %.3f mm², ISO 898-1 has %g", row.size, a, row.area)
 		}
 		for _, load := range []struct {
 			name       string
 			mpa, given float64
-		}{{"proof 8.8", 580, row.proof88}, {"proof 10.9", 830, row.proof109}, {"tensile 8.8", classes["8.8"].ultimate, row.tensile88}, {"tensile 12.9", 1220, row.tensile12}} {
+		}{{"proof 8.8", 580, row.proof88}, {"proof 10.9", 830, row.proof109}, {"tensile 8.8", gradeOf("8.8").Ultimate, row.tensile88}, {"tensile 12.9", 1220, row.tensile12}} {
 			if got := a * load.mpa; math.Abs(got-load.given) > 0.007*load.given {
 				t.Errorf("%s of %s = %.0f N, ISO 898-1 has %g", load.name, row.size, got, load.given)
 			}
@@ -37,7 +38,7 @@ func TestThreadsAgainstISO898(t *testing.T) {
 	}
 	// From memory, well known: M5 14.2 and M10 58.0 mm².
 	for size, want := range map[string]float64{"M5": 14.2, "M10": 58.0} {
-		if got := threads[size].stressArea(); math.Abs(got-want) > 0.05 {
+		if got := sizeOf(size).StressArea(); math.Abs(got-want) > 0.05 {
 			t.Errorf("stress area of %s = %.2f mm², want %g", size, got, want)
 		}
 	}
@@ -49,7 +50,7 @@ func TestThreadsAgainstISO898(t *testing.T) {
 // are as the standard has them.
 func TestBoltsAgainstEN1993(t *testing.T) {
 	const fu, fub, d0, tp = 360, 400, 22, 8
-	m20 := bolt{thread: thread{20, 2.5, 30, 37}, class: classes["4.6"]}
+	m20 := bolt{Size: sizeOf("M20"), Grade: gradeOf("4.6")}
 	near := func(name string, got, want, off float64) {
 		t.Helper()
 		if math.Abs(got-want) > off {
@@ -71,7 +72,7 @@ func TestBoltsAgainstEN1993(t *testing.T) {
 	near("k1 inside", k1, 1.66, 0.001)
 	near("Fb,Rd inside, N", bearing(alpha, k1, fu, 20, tp), 36972, 5)
 	// By the same formulas, near to our sizes.
-	m8 := bolt{thread: threads["M8"], class: classes["8.8"]}
+	m8 := bolt{Size: sizeOf("M8"), Grade: gradeOf("8.8")}
 	near("Fv,Rd of M8 8.8, N", m8.shearCapacity(), 14054, 10)
 	near("Ft,Rd of M8 8.8, N", m8.tensionCapacity(), 21082, 10)
 	plate := surroundings{end: 18, side: 18, ahead: inf, beside: inf}
@@ -182,4 +183,14 @@ func TestNetSection(t *testing.T) {
 	if sigma := s.stress(internal{turn: 500 * 300}, 6, 0); math.Abs(sigma-23.4375) > 0.001 {
 		t.Errorf("bending %.4f MPa, want 23.4375", sigma)
 	}
+}
+
+func sizeOf(name string) fastener.Size {
+	s, _ := fastener.Lookup(name)
+	return s
+}
+
+func gradeOf(name string) fastener.Grade {
+	g, _ := fastener.LookupGrade(name)
+	return g
 }

@@ -128,3 +128,42 @@ func TestFailureOutranksWhatIsOpen(t *testing.T) {
 		t.Errorf("%v: %s", s.Verdict(), head)
 	}
 }
+
+// Where a new hole is OK by the rules that it is tried with, strength finds no spacing or
+// edge distance too small for it, in any setting that uses it.
+func TestOneRuleForSpacing(t *testing.T) {
+	c := coupe(t)
+	table, err := c.Map(c.Speed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	used := 0
+	for z := 380.0; z < 560; z += 7 {
+		for _, x := range []float64{-2, 60, 147, 149.5} {
+			h := model.NewHole{Part: 1, Hole: holes.Hole{ID: "N", X: x, Z: z, D: 8.4, Joint: "head"}}
+			if !model.Broken(c.Parts[1].HoleRules(h.Hole)).Empty() {
+				continue
+			}
+			tr, err := table.Try(h)
+			if err != nil {
+				t.Fatal(err)
+			}
+			f := checked(t, c.With(h), nil)
+			for _, i := range tr.Added {
+				r, err := f.Of(f.Table.RowAt(tr.Table.Rows[i].Place))
+				if err != nil {
+					continue
+				}
+				used++
+				for _, k := range r.Checks {
+					if k.Layout && k.At == "N" && k.Utilisation() > 1 {
+						t.Errorf("hole at %g, %g is OK by its rules, and %s is %.2f of %.2f mm", x, z, k.What, k.Capacity, k.Demand)
+					}
+				}
+			}
+		}
+	}
+	if used == 0 {
+		t.Error("no hole is used: the test tells nothing")
+	}
+}

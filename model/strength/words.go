@@ -214,7 +214,7 @@ func (f *Frame) Lines(r Result, helps []Help, u units.System, most int) []string
 		add("Bending of the plates turns the wing by %s° and moves it %s sideways, without the load factor and without the give of holes and bolts.", units.Signed(r.Turn/model.Deg, 2), u.Place(r.Side))
 		add("")
 	}
-	lines = append(lines, f.basis(r)...)
+	lines = append(lines, f.basis(r, u)...)
 	add("")
 	return append(lines, Cautions...)
 }
@@ -224,14 +224,11 @@ func (f *Frame) Lines(r Result, helps []Help, u units.System, most int) []string
 func (f *Frame) bodyLines(r Result, u units.System) []string {
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
-	moment, arm := "N·m", 1000.0
-	if u == units.Imperial {
-		moment, arm = "lbf·ft", units.LBF*12*units.Inch
-	}
+	moment := u.MomentUnit()
 	const columns = "  %-26s%9s%9s%8s%8s%8s%8s"
 	row := func(what string, l Load) {
 		add(columns, what, u.ForceFigure(l.Rear), u.ForceFigure(l.Side), u.ForceFigure(-l.Up),
-			units.Fixed(l.Turn/arm, 1), units.Fixed(l.Roll/arm, 1), units.Fixed(l.Yaw/arm, 1))
+			u.Moment(l.Turn), u.Moment(l.Roll), u.Moment(l.Yaw))
 	}
 	add("Loads on one of %.0f uprights in the case of %s, with the load factor %.2g in them:", f.uprights, cases[r.Case].name, f.factor)
 	add(columns, "", "rearward", "sideways", "down", "turn", "roll", "yaw")
@@ -255,7 +252,7 @@ func (f *Frame) bodyLines(r Result, u units.System) []string {
 }
 
 // basis says what the figures rest on and what they leave out.
-func (f *Frame) basis(r Result) []string {
+func (f *Frame) basis(r Result, u units.System) []string {
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	for _, a := range f.Assumed {
@@ -267,7 +264,7 @@ func (f *Frame) basis(r Result) []string {
 			if p.part.Welded {
 				weld = ", as it is beside a weld"
 			}
-			add("Material of %s: %s%s.", p.part.Name, p.material.holds(), weld)
+			add("Material of %s: %s%s.", p.part.Name, p.material.holds(u), weld)
 		}
 	}
 	for _, s := range r.sources() {
