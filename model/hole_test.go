@@ -69,6 +69,16 @@ func TestHoleRules(t *testing.T) {
 
 // Adding a hole anywhere takes no setting away: each old id is a setting's, an
 // alternative's, or that of one which gets a further bolt.
+// A new hole is named like no hole and no slot of the part, whatever the case.
+func TestFreeHoleNames(t *testing.T) {
+	p := model.Part{Part: holes.Part{Holes: []holes.Hole{{ID: "n2"}, {ID: "N1@0", Slot: "N1"}, {ID: "N4"}}}}
+	for n, want := range []string{"N3", "N5", "N6"} {
+		if got := p.FreeHoleName(n); got != want {
+			t.Errorf("free name %d is %s, want %s", n, got, want)
+		}
+	}
+}
+
 func TestAddingAHoleKeepsSettings(t *testing.T) {
 	table := tableOf(t, "coupe")
 	rapid.Check(t, func(t *rapid.T) {

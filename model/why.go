@@ -1,7 +1,9 @@
 package model
 
 import (
+	"slices"
 	"sort"
+	"strconv"
 	"strings"
 
 	"stanchion/holes"
@@ -29,6 +31,21 @@ func (c *Car) FindHole(word string) []HoleRef {
 		}
 	}
 	return nil
+}
+
+// FreeHoleName returns the name N1, N2 … for the n-th new hole of a part, n from 0,
+// leaving out what names a hole or a slot of it already.
+func (p Part) FreeHoleName(n int) string {
+	for i := 1; ; i++ {
+		name := "N" + strconv.Itoa(i)
+		if slices.ContainsFunc(p.Holes, func(h holes.Hole) bool { return strings.EqualFold(h.ID, name) || strings.EqualFold(h.Slot, name) }) {
+			continue
+		}
+		if n == 0 {
+			return name
+		}
+		n--
+	}
 }
 
 // WhyLine is one answer to why bolts do or don't go in.

@@ -47,7 +47,7 @@ func (m Model) freshHole(part int) holes.Hole {
 	pivot, bolt := p.Holes[front.Lower], p.Holes[rear.Lower]
 	hole := func(turn float64) holes.Hole {
 		at := holes.About(pivot.At(), turn*model.Deg).Apply(bolt.At())
-		return holes.Hole{ID: m.freeName(part), X: math.Round(at.X), Z: math.Round(at.Z), D: bolt.D, Joint: m.car.DefaultJoint(part)}
+		return holes.Hole{ID: m.car.Parts[part].FreeHoleName(0), X: math.Round(at.X), Z: math.Round(at.Z), D: bolt.D, Joint: m.car.DefaultJoint(part)}
 	}
 	for turn := 2.0; turn <= 40; turn++ {
 		for _, sign := range [2]float64{1, -1} {
@@ -57,16 +57,6 @@ func (m Model) freshHole(part int) holes.Hole {
 		}
 	}
 	return hole(8)
-}
-
-// freeName returns a mark that no hole of a part has.
-func (m Model) freeName(part int) string {
-	for n := 1; ; n++ {
-		id := fmt.Sprintf("N%d", n)
-		if found := m.car.FindHole(m.car.Parts[part].Name + "." + id); len(found) == 0 {
-			return id
-		}
-	}
 }
 
 // tryHole sends off the question what the hole would change where it is now.

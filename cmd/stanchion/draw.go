@@ -203,7 +203,7 @@ func (f *drawFlags) fresh(car *model.Car, part int) ([]holes.Hole, error) {
 		if err != nil {
 			return nil, fmt.Errorf("--at %w", err)
 		}
-		h := holes.Hole{ID: freeID(car.Parts[part], i), X: at.X, Z: at.Z, D: d}
+		h := holes.Hole{ID: car.Parts[part].FreeHoleName(i), X: at.X, Z: at.Z, D: d}
 		if why := model.Broken(car.Parts[part].HoleRules(h)); !why.Empty() {
 			return nil, fmt.Errorf("--at %s: cannot be drilled there: %s", text, why.In(shown(car)))
 		}

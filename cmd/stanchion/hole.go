@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -95,23 +94,6 @@ func commonDiameter(p model.Part) float64 {
 	return best
 }
 
-// freeID returns a mark that no hole of the part has: N1, N2 …
-func freeID(p model.Part, taken int) string {
-	for n, free := 1, 0; ; n++ {
-		id := "N" + strconv.Itoa(n)
-		used := false
-		for _, h := range p.Holes {
-			used = used || strings.EqualFold(h.ID, id)
-		}
-		if !used {
-			if free == taken {
-				return id
-			}
-			free++
-		}
-	}
-}
-
 func newTry() *cobra.Command {
 	var f holeFlags
 	var at []string
@@ -141,7 +123,7 @@ Exit code 1 means that it is not worth drilling.`,
 				if err != nil {
 					return fmt.Errorf("--at %w", err)
 				}
-				hs = append(hs, model.NewHole{Part: part, Hole: holes.Hole{ID: freeID(t.Car.Parts[part], i), X: p.X, Z: p.Z, D: d, Joint: f.joint}})
+				hs = append(hs, model.NewHole{Part: part, Hole: holes.Hole{ID: t.Car.Parts[part].FreeHoleName(i), X: p.X, Z: p.Z, D: d, Joint: f.joint}})
 			}
 			tr, err := t.Try(hs...)
 			if err != nil {

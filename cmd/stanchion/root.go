@@ -75,21 +75,10 @@ func newRoot() *cobra.Command {
 	for _, more := range extra {
 		root.AddCommand(more())
 	}
+	root.SetHelpCommand(newHelp())
+	root.InitDefaultCompletionCmd()
+	needSubcommands(root)
 	return root
-}
-
-// oneCarFile allows no more than a car file; more words are a mistyped command.
-func oneCarFile(cmd *cobra.Command, args []string) error {
-	if len(args) < 2 {
-		return nil
-	}
-	var names []string
-	for _, c := range cmd.Commands() {
-		if c.IsAvailableCommand() {
-			names = append(names, c.Name())
-		}
-	}
-	return fmt.Errorf("unknown command %q; the commands are %s", args[0], strings.Join(names, ", "))
 }
 
 func versionLine() string {

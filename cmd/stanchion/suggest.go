@@ -44,7 +44,7 @@ the file is touched. Exit code 1 means that no place serves.`,
 				return err
 			}
 			w := model.Wish{Angle: math.NaN(), Height: math.NaN(), Downforce: math.NaN(), Fill: fill, Count: count, Part: part, Joint: f.joint, D: d,
-				Name: func(taken int) string { return freeID(t.Car.Parts[part], taken) }}
+				Name: t.Car.Parts[part].FreeHoleName}
 			if err := wishFlags(&w, t.Car, angle, height, downforce, grid); err != nil {
 				return err
 			}
