@@ -29,7 +29,7 @@ func NoWishes() Wishes {
 	return Wishes{n, n, n, n, n, n, n, n, n, n, ""}
 }
 
-// Hit is a setting that is as wished.
+// Hit is a setting that meets the target.
 type Hit struct {
 	Row    int
 	Way    string   // id of the way of bolting the row's place that moves the fewest bolts
@@ -39,7 +39,7 @@ type Hit struct {
 	ToNext string   // how far the next best is; "" for the last
 }
 
-// Miss is a setting that is not quite as wished, and what stops it.
+// Miss is a setting that does not quite meet the target, and what stops it.
 type Miss struct {
 	Row       int
 	StoppedBy []string
@@ -218,18 +218,17 @@ func (t *Table) explain(w Wishes, hits []Hit, i int, from *Row, u units.System) 
 	}
 }
 
-// Apart says whether two settings can be told from each other, from the band of
-// their difference: by less than one band in both downforce and front share they
-// cannot, by less than two hardly.
+// Apart says how clear the difference between two settings is, from its band: none
+// below one band in both downforce and front share, an unsure one below two.
 func Apart(a, b *Row, band Contribution) string {
 	force, share := math.Abs(a.Downforce-b.Downforce)/band.Downforce, math.Abs(a.Share-b.Share)/band.Share
 	switch most := max(force, share); {
 	case math.IsNaN(most):
-		return "not to be told"
+		return "difference not known"
 	case most < 1:
-		return "cannot be told apart"
+		return "no clear difference"
 	case most < 2:
-		return "hardly to be told apart"
+		return "difference not sure"
 	}
 	return "differs"
 }

@@ -61,9 +61,9 @@ func keyGroups() []group {
 		{"choose", []action{
 			{[]string{" "}, "space keep", "keep this setting to compare with, or forget it", Model.keep, needsRows},
 			{[]string{"x"}, "", "go to the kept setting, keeping this one", Model.swap, needsKept},
-			{[]string{"i"}, "i wishes", "say what is wanted: the map then shows which settings are so", Model.openWishes, needsRows},
-			{[]string{"]"}, "", "next setting that is as wished, from the best on", nextHit(1), needsHits},
-			{[]string{"["}, "", "previous setting that is as wished", nextHit(-1), needsHits},
+			{[]string{"i"}, "i target", "say what you want: the map then shows which settings meet it", Model.openWishes, needsRows},
+			{[]string{"]"}, "", "next setting that meets the target, from the best on", nextHit(1), needsHits},
+			{[]string{"["}, "", "previous setting that meets the target", nextHit(-1), needsHits},
 			{[]string{"+", "="}, "± speed", "faster", faster(1), nil},
 			{[]string{"-", "_"}, "", "slower", faster(-1), nil},
 			{[]string{"v"}, "", "type a speed", Model.typeSpeed, nil},

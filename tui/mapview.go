@@ -47,7 +47,7 @@ const (
 	markWithin   = '•'
 	markOutside  = '×'
 	markStalled  = '~'
-	markUnwanted = '·' // within the limits, but not as wished
+	markUnwanted = '·' // within the limits, but misses the target
 	markRan      = 'o' // run, and not noted how it felt
 	markEven     = '=' // run: both ends felt alike
 	markFront    = 'F' // run: more grip in front
@@ -254,7 +254,7 @@ func (m Model) mapTitle() string {
 		}
 	}
 	if m.wishes != nil {
-		return fmt.Sprintf("%d settings: • %d as wished · %d within", len(m.table.Rows), len(m.hits), within)
+		return fmt.Sprintf("%d settings: • %d meet the target · %d within", len(m.table.Rows), len(m.hits), within)
 	}
 	return fmt.Sprintf("%d settings: • %d within × %d not", len(m.table.Rows), within, len(m.table.Rows)-within)
 }

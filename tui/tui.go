@@ -90,7 +90,7 @@ type Model struct {
 	form    *form                // open while wishing or noting
 	wished  []string             // what was typed into it last
 	wishes  *model.Wishes        // nil for none
-	hits    []model.Hit          // the settings that are as wished, the best first
+	hits    []model.Hit          // the settings that meet the target, the best first
 	drill   *drill               // the hole that is being placed; nil for none
 	guide   *guide               // the guided start; nil for none
 	message string

@@ -50,7 +50,7 @@ func wishFields() []wishField {
 	}
 }
 
-// openWishes opens the form, with what was wished for last.
+// openWishes opens the form, with the last target.
 func (m Model) openWishes() (Model, tea.Cmd) {
 	m.mode, m.form = wishing, &form{}
 	for i, f := range wishFields() {
@@ -83,7 +83,7 @@ func (m Model) wishKey(key tea.KeyMsg) (tea.Model, tea.Cmd) {
 	return m, m.form.typed(key)
 }
 
-// takeWishes reads the form; with nothing in it there are no wishes.
+// takeWishes reads the form; with nothing in it there is no target.
 func (m Model) takeWishes() Model {
 	w := model.NoWishes()
 	w.ShareWithin = 0.005
@@ -108,7 +108,7 @@ func (m Model) takeWishes() Model {
 	m.mode, m.form, m.wished = walking, nil, texts
 	if !any {
 		m.wishes, m.hits, m.wished = nil, nil, nil
-		m.message = "no wishes"
+		m.message = "no target"
 		return m
 	}
 	m.wishes = &w
@@ -116,13 +116,13 @@ func (m Model) takeWishes() Model {
 	switch {
 	case len(m.hits) > 0:
 		m = m.show(m.hits[0].Way)
-		m.message = fmt.Sprintf("%d settings are as wished; this is the best: ] goes to the next", len(m.hits))
+		m.message = fmt.Sprintf("%d settings meet the target; this is the best: ] goes to the next", len(m.hits))
 	default:
 		_, near := m.table.Pick(w, m.units)
-		m.message = "none is as wished"
+		m.message = "none meets the target"
 		if len(near) > 0 {
 			m.current = near[0].Row
-			m.message = "none is as wished; the nearest is stopped by " + near[0].StoppedBy[0]
+			m.message = "none meets the target; the nearest is stopped by " + near[0].StoppedBy[0]
 		}
 	}
 	return m
@@ -154,11 +154,11 @@ func nextHit(by int) func(Model) (Model, tea.Cmd) {
 			to = 0
 		}
 		if to < 0 || to >= len(m.hits) {
-			m.message = "no further setting is as wished"
+			m.message = "no further setting meets the target"
 			return m, nil
 		}
 		m = m.show(m.hits[to].Way)
-		m.message = fmt.Sprintf("%d of %d as wished: %s", to+1, len(m.hits), strings.Join(m.hits[to].Why, "; "))
+		m.message = fmt.Sprintf("%d of %d that meet the target: %s", to+1, len(m.hits), strings.Join(m.hits[to].Why, "; "))
 		return m, nil
 	}
 }
@@ -166,15 +166,15 @@ func nextHit(by int) func(Model) (Model, tea.Cmd) {
 func needsHits(m Model) string {
 	switch {
 	case m.wishes == nil:
-		return "nothing is wished for: i says what is wanted"
+		return "no target is set: i sets one"
 	case len(m.hits) == 0:
-		return "no setting is as wished"
+		return "no setting meets the target"
 	}
 	return needsRows(m)
 }
 
 // wishView draws the form over the whole screen.
 func (m Model) wishView() string {
-	return m.form.view([]string{titleStyle.Render("what is wanted of a setting"), "", "Leave open what does not matter; all open shows every setting again.", ""},
+	return m.form.view([]string{titleStyle.Render("target for a setting"), "", "Leave open what does not matter; all open shows every setting again.", ""},
 		"tab and arrows move  enter takes it  esc goes back", m.width, m.height)
 }

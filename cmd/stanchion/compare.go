@@ -18,7 +18,7 @@ func newCompare() *cobra.Command {
 		Short: "settings side by side, with the differences and how sure those are",
 		Long: `compare puts settings side by side at several speeds. Differences are to the first
 one, with the band of the difference, in which what both settings share cancels;
-it says when two cannot be told apart. A setting is an id, or enough of its holes
+it says when there is no clear difference between two. A setting is an id, or enough of its holes
 joined by + to tell it from all others.`,
 		Example:           "  stanchion compare car.toml 1:k1+A2 1:k1+A3\n  stanchion compare car.toml A2+1 A3+1 --speeds 100km/h,200km/h",
 		Args:              cobra.MinimumNArgs(3),

@@ -72,7 +72,7 @@ Exit code 1 means that nothing fits.`,
 				err = pickText(cmd, t, hits, near, u)
 			}
 			if err == nil && len(hits) == 0 {
-				return noAnswer("%s: no setting is as wanted", args[0])
+				return noAnswer("%s: no setting meets the target", args[0])
 			}
 			return err
 		},
@@ -120,7 +120,7 @@ func within(v, by *float64, otherwise float64) func(string) error {
 
 func pickText(cmd *cobra.Command, t *model.Table, hits []model.Hit, near []model.Miss, u units.System) error {
 	p := out(cmd)
-	p.f("%s at %s: %d of %d settings are as wanted\n", t.Car.Name, u.Speed(t.Speed), len(hits), len(t.Rows))
+	p.f("%s at %s: %d of %d settings meet the target\n", t.Car.Name, u.Speed(t.Speed), len(hits), len(t.Rows))
 	f, why := strength.Single(t.Car)
 	for i, h := range hits[:min(len(hits), mostPicked)] {
 		r, _ := t.Find(h.Way)
