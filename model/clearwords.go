@@ -31,11 +31,11 @@ func (t *Table) ClearanceLines(r *Row, u units.System) []string {
 			add("%s.", strings.ToUpper(text[:1])+text[1:])
 		}
 		if len(g.Cuts) > 0 {
-			add("Through the body passes: %s; its own distance from the body is not counted.", strings.Join(g.Cuts, ", "))
+			add("Passes through the body: %s; its own distance from the body is not counted.", strings.Join(g.Cuts, ", "))
 		}
 	}
 	if unseen := c.Unseen(); len(unseen) > 0 && c.hasBody() {
-		add("NOT LOOKED AT, since they have no outline: %s.", strings.Join(unseen, ", "))
+		add("NOT CHECKED, since they have no outline: %s.", strings.Join(unseen, ", "))
 	}
 	limit := func(what string, have, most float64) {
 		switch {

@@ -121,7 +121,7 @@ func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 			}
 		}
 		for _, part := range t.Car.Unseen() {
-			p.f("Part %s has no outline: its distances are NOT LOOKED AT.\n", part)
+			p.f("Part %s has no outline: its clearance is NOT CHECKED.\n", part)
 		}
 		if t.Car.Wing.Shape == nil {
 			p.f("The section's shape is not known: it is taken as 12 %% thick.\n")
