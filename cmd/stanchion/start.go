@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 
@@ -22,7 +23,12 @@ func newStart() *cobra.Command {
 taken at the car, each with a picture of what it is and how to take it, writes a
 commented car file, and opens it. N does the same in the explorer. It never writes
 over a file. "stanchion new FILE" writes one to fill in by hand instead.`,
-		Args: cobra.NoArgs,
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return fmt.Errorf("stanchion start: %q is not wanted; the file's name is asked for at the end", args[0])
+			}
+			return nil
+		},
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			guide := tui.Guided(tui.Source{Guide: guided, GuideDraft: guideDraft()}, shown(nil))
 			if plain {

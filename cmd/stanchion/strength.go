@@ -98,7 +98,11 @@ func strengthOfAll(cmd *cobra.Command, f *strength.Frame, name string, all bool,
 	if all {
 		kind = "settings"
 	}
-	p.f("All %d %s: %s.\n%s\n\nThe one that comes closest to not holding:\n", s.Asked, kind, s.Headline(shown(f.Car)), strength.Caution)
+	which := "The one that comes closest to not holding:"
+	if _, ok := s.Worst.Used(); !ok {
+		which = "The first of them:"
+	}
+	p.f("All %d %s: %s.\n%s\n\n%s\n", s.Asked, kind, s.Headline(shown(f.Car)), strength.Caution, which)
 	for _, l := range f.Lines(s.Worst, f.Helps(s.Worst), shown(f.Car), most) {
 		p.f("%s\n", l)
 	}
@@ -230,7 +234,11 @@ func strengthSummary(p *printer, c *model.Car, u units.System) {
 	if s.Worst.Row == nil {
 		p.f("Strength NOT CHECKED: %s.\n", whyNoLoads(f, s, u))
 	} else {
-		p.f("Strength at %s of the %d settings that break no limit: %s. The worst is %s.\n%s\n", u.Speed(c.DesignSpeed), s.Asked, s.Headline(u), s.Worst.Row.ID, strength.Caution)
+		worst := ""
+		if _, ok := s.Worst.Used(); ok {
+			worst = " The worst is " + s.Worst.Row.ID + "."
+		}
+		p.f("Strength at %s of the %d settings that break no limit: %s.%s\n%s\n", u.Speed(c.DesignSpeed), s.Asked, s.Headline(u), worst, strength.Caution)
 	}
 	for _, m := range f.Missing {
 		p.f("  missing: %s\n", m)

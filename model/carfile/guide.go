@@ -16,6 +16,7 @@ import (
 // measured at the car.
 type Question struct {
 	Key     string // of its answer
+	Name    string // what is asked for, in a list
 	Ask     string
 	How     string // how to measure it
 	Picture string // the picture that shows it
@@ -43,28 +44,28 @@ type Answers map[string]string
 // Questions lists what a guided start asks.
 func Questions() []Question {
 	return []Question{
-		{"name", "What is the car called?", "Any name that tells it from your others.", "car", "", aText, "My car", 0, 0},
-		{"wheelbase", "Wheelbase?", "From the middle of the front hub to the middle of the rear hub, wheels straight.", "car", "A", aLength, 2500.0, 1500, 4000},
-		{"front_mass", "Mass on the front axle?", "Both front wheels on the scales together, with driver, fuel and wing.", "car", "B", aMass, 600.0, 50, 3000},
-		{"rear_mass", "Mass on the rear axle?", "Both rear wheels on the scales together, with driver, fuel and wing.", "car", "C", aMass, 550.0, 50, 3000},
-		{"roof", "Height of the roof?", "A straight-edge over the highest point of the roof, held level, and a tape down to the ground.", "car", "D", aLength, 1300.0, 500, 2500},
-		{"foot_x", "How far behind the rear axle is the bracket's lowest front hole?", "A plumb line through the hole's middle and one through the rear hub: the distance on the ground.", "bracket", "E", aLength, 350.0, -1000, 2000},
-		{"foot_z", "How high above ground is that hole?", "A tape from its middle to the ground, car on level ground.", "bracket", "F", aLength, 800.0, 100, 2000},
-		{"foot_angle", "At which angle do the bracket's rows of holes stand?", "A digital level on two bolts in one row: 0 is level, the rear higher is positive.", "bracket", "P", anAngle, 0.0, -45, 45},
-		{"rows", "How many rows of holes has the bracket, one above the other?", "Each row has a front and a rear hole.", "bracket", "", aCount, 4.0, 2, 20},
-		{"row_step", "How far apart are the rows?", "Middle to middle; measure over all rows and divide.", "bracket", "G", aLength, 40.0, 12, 200},
-		{"column", "How far apart are the front and the rear hole of a row?", "Middle to middle.", "bracket", "H", aLength, 60.0, 15, 500},
-		{"bolt", "Which bolts?", "M5 to M12, or in inches 1/4 to 1/2, such as 5/16-18 UNC.", "bracket", "", aText, "M8", 0, 0},
-		{"pivot", "On the upright, how far above its lowest front hole is the one for the wing's front bolt?", "Middle to middle, square to the rows of its foot.", "upright", "I", aLength, 430.0, 50, 1500},
-		{"pivot_x", "And how far behind that lowest hole is it?", "Middle to middle, along the rows of its foot; in front of it is negative.", "upright", "Q", aLength, 0.0, -800, 800},
-		{"wing_front", "How far behind the leading edge is the wing's front bolt?", "Along the chord, from the foremost point of the wing.", "upright", "J", aLength, 40.0, 0, 1000},
-		{"wing_rear", "How far behind the leading edge is its rear bolt?", "Along the chord.", "upright", "K", aLength, 170.0, 10, 1500},
-		{"angles", "Which angles can the wing have?", "In degrees to the ground, trailing edge up, with spaces between: one hole of the rear bolt's arc for each.", "upright", "L", aText, "0 10", 0, 0},
-		{"span", "Span of the wing?", "From tip to tip, without the end plates.", "wing", "M", aLength, 1400.0, 300, 2500},
-		{"chord", "Chord of the wing?", "From the foremost point to the trailing edge, straight.", "wing", "N", aLength, 250.0, 60, 800},
-		{"section", "Which section has it?", "A NACA number such as naca 4412 where the maker gives none: close enough to start from.", "wing", "", aText, "naca 4412", 0, 0},
-		{"speed", "At which speed should figures be quoted?", "One at which you feel the wing.", "car", "", aSpeed, 160.0, 20, 400},
-		{"design", "What is the fastest that the car will go with the wing on?", "Strength is checked at this speed: rather too high than too low.", "car", "", aSpeed, 220.0, 20, 400},
+		{"name", "name", "What is the car called?", "Any name that tells it from your others.", "car", "", aText, "My car", 0, 0},
+		{"wheelbase", "wheelbase", "Wheelbase?", "From the middle of the front hub to the middle of the rear hub, wheels straight.", "car", "A", aLength, 2500.0, 1500, 4000},
+		{"front_mass", "front axle mass", "Mass on the front axle?", "Both front wheels on the scales together, with driver, fuel and wing.", "car", "B", aMass, 600.0, 50, 3000},
+		{"rear_mass", "rear axle mass", "Mass on the rear axle?", "Both rear wheels on the scales together, with driver, fuel and wing.", "car", "C", aMass, 550.0, 50, 3000},
+		{"roof", "roof height", "Height of the roof?", "A straight-edge over the highest point of the roof, held level, and a tape down to the ground.", "car", "D", aLength, 1300.0, 500, 2500},
+		{"foot_x", "bracket hole behind rear axle", "How far behind the rear axle is the bracket's lowest front hole?", "A plumb line through the hole's middle and one through the rear hub: the distance on the ground.", "bracket", "E", aLength, 350.0, -1000, 2000},
+		{"foot_z", "bracket hole above ground", "How high above ground is that hole?", "A tape from its middle to the ground, car on level ground.", "bracket", "F", aLength, 800.0, 100, 2000},
+		{"foot_angle", "bracket's angle", "At which angle do the bracket's rows of holes stand?", "A digital level on two bolts in one row: 0 is level, the rear higher is positive.", "bracket", "P", anAngle, 0.0, -45, 45},
+		{"rows", "bracket's rows", "How many rows of holes does the bracket have, one above the other?", "Each row has a front and a rear hole.", "bracket", "", aCount, 4.0, 2, 20},
+		{"row_step", "spacing of the rows", "How far apart are the rows?", "Middle to middle; measure over all rows and divide.", "bracket", "G", aLength, 40.0, 12, 200},
+		{"column", "spacing in a row", "How far apart are the front and the rear hole of a row?", "Middle to middle.", "bracket", "H", aLength, 60.0, 15, 500},
+		{"bolt", "bolts", "Which bolts?", "M5 to M12, or in inches 1/4 to 1/2, such as 5/16-18 UNC.", "bracket", "", aText, "M8", 0, 0},
+		{"pivot", "pivot hole above lowest hole", "On the upright, how far above its lowest front hole is the one for the wing's front bolt?", "Middle to middle, square to the rows of its foot.", "upright", "I", aLength, 430.0, 50, 1500},
+		{"pivot_x", "pivot hole behind lowest hole", "And how far behind that lowest hole is it?", "Middle to middle, along the rows of its foot; in front of it is negative.", "upright", "Q", aLength, 0.0, -800, 800},
+		{"wing_front", "front bolt from leading edge", "How far behind the leading edge is the wing's front bolt?", "Along the chord, from the foremost point of the wing.", "upright", "J", aLength, 40.0, 0, 1000},
+		{"wing_rear", "rear bolt from leading edge", "How far behind the leading edge is its rear bolt?", "Along the chord.", "upright", "K", aLength, 170.0, 10, 1500},
+		{"angles", "wing's angles", "Which angles should the wing have?", "In degrees to the ground, trailing edge up, with spaces between: one hole of the rear bolt's arc for each.", "upright", "L", aText, "0 10", 0, 0},
+		{"span", "span", "Span of the wing?", "From tip to tip, without the end plates.", "wing", "M", aLength, 1400.0, 300, 2500},
+		{"chord", "chord", "Chord of the wing?", "From the foremost point to the trailing edge, straight.", "wing", "N", aLength, 250.0, 60, 800},
+		{"section", "section", "Which section is it?", "A NACA number such as naca 4412 where the maker gives none: close enough to start from.", "wing", "", aText, "naca 4412", 0, 0},
+		{"speed", "speed of the figures", "At which speed should figures be quoted?", "One at which you feel the wing.", "car", "", aSpeed, 160.0, 20, 400},
+		{"design", "top speed with the wing", "What is the fastest that the car will go with the wing on?", "Strength is checked at this speed: rather too high than too low.", "car", "", aSpeed, 220.0, 20, 400},
 	}
 }
 
@@ -184,6 +185,9 @@ func (q Question) Echo(text string, u units.System) string {
 		return text
 	}
 	if last := text[len(text)-1]; last >= '0' && last <= '9' || last == '.' {
+		if q.kind == anAngle {
+			return text + "°"
+		}
 		return text + " " + q.Unit(u)
 	}
 	return text

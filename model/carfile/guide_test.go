@@ -114,7 +114,7 @@ func TestGuideInventsNothing(t *testing.T) {
 		assumed[k.What] = true
 	}
 	for _, q := range Questions() {
-		if _, said := a[q.Key]; assumed[strings.TrimSuffix(q.Ask, "?")] == said && q.Key != "name" {
+		if _, said := a[q.Key]; assumed[q.Name] == said && q.Key != "name" {
 			t.Errorf("%s: said %v, listed as assumed %v", q.Key, said, !said)
 		}
 	}

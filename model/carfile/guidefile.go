@@ -59,14 +59,14 @@ func (a Answers) assumed(u units.System) []string {
 	var all []string
 	for _, q := range Questions() {
 		if strings.TrimSpace(a[q.Key]) == "" && q.Key != "name" {
-			all = append(all, strings.TrimSuffix(q.Ask, "?")+": "+q.Echo(q.Usual(u), u))
+			all = append(all, q.Name+": "+q.Echo(q.Usual(u), u))
 		}
 	}
 	return append(all,
-		"holes are "+u.Place(drillClearance)+" wider than the bolts",
-		"the wing's bolts lie on the chord line",
-		"the upright's foot has the holes of two of the bracket's rows",
-		"the upright's rows lie along the bracket's")
+		"holes: "+u.Place(drillClearance)+" over the bolts",
+		"wing's bolts: on the chord line",
+		"upright's foot: two rows as the bracket's",
+		"upright's rows: along the bracket's")
 }
 
 // GuideAssumes lists what a guided start takes without being told.
@@ -100,12 +100,13 @@ func (a Answers) file(u units.System) string {
 		q := question(key)
 		return decimal(a.number(key, u)/q.size(u), digits)
 	}
-	put("# A car file for stanchion, made by its guided start. Lengths are in %s from the", u.LengthUnit())
+	like := func(mm float64) string { return decimal(mm/u.LengthSize(), digits-2) } // in an example
+	put("# A car file for stanchion, made by its guided start. Lengths are in %s from the", map[bool]string{true: "inches", false: "mm"}[u.Inches()])
 	put("# ground point below the rear axle, x to the rear and z up. What is not known yet")
 	put("# stands as a comment: \"stanchion new FILE\" writes a file that has all there is.")
 	put("format = 1")
 	put("name   = %s", toml.Quote(a.text("name", u)))
-	put("\n# What nobody has said. Measure it, put it in below, and take its line out here.\nassumed = [")
+	put("\n# Assumed. Measure it, change it below, and take its line out here.\nassumed = [")
 	for _, l := range a.assumed(u) {
 		put("  %s,", toml.Quote(l))
 	}
@@ -126,7 +127,7 @@ func (a Answers) file(u units.System) string {
 		put("  { id = \"%d\", x = 0, z = %s, d = %s },  { id = \"%d\", x = %s, z = %s, d = %s },", 2*r+1, z, d, 2*r+2, column, z, d)
 	}
 	put("]")
-	put("\n[[part]]\nname = \"upright\"\n# thickness = 8                  # with material and outline its strength is checked\n# material  = \"EN AW-6082-T6\"\nholes = [")
+	put("\n[[part]]\nname = \"upright\"\n# thickness = %s                  # with material and outline its strength is checked\n# material  = \"EN AW-6082-T6\"\nholes = [", decimal(8/u.LengthSize(), digits))
 	for r := range 2 {
 		z := length(float64(r) * step)
 		put("  { id = \"k%d\", x = 0, z = %s, d = %s, joint = \"foot\" },  { id = \"k%d\", x = %s, z = %s, d = %s, joint = \"foot\" },", 2*r+1, z, d, 2*r+2, column, z, d)
@@ -142,8 +143,8 @@ func (a Answers) file(u units.System) string {
 	put("\n[[joint]]\nname  = \"foot\"\nlower = \"bracket\"\nupper = \"upright\"\nbolt  = %q\nmin_bolts = 4\n# grade = \"8.8\"", bolt.Name)
 	put("\n[[joint]]\nname  = \"head\"\nlower = \"upright\"\nupper = \"wing\"\nbolt  = %q\n# grade = \"8.8\"", bolt.Name)
 	put("\n[wing]\nspan    = %s\nchord   = %s\nsection = %s", n("span"), n("chord"), toml.Quote(a.text("section", u)))
-	put("# end_plate = { length = 300, height = 200 }   # in %s\n# mass = 5                       # in %s", u.LengthUnit(), u.MassUnit())
+	put("# end_plate = { length = %s, height = %s }\n# mass = %s", like(300), like(200), decimal(5/units.Masses[u.MassUnit()], 0))
 	put("\n# [[flow]]                       # wool tufts and a phone beside the wing\n# above_roof  = 0\n# flow_angle  = 3                # °, coming down onto the wing\n# speed_ratio = 0.95")
-	put("\n# [limits]                       # copied from your rules; they differ by event and country\n# top  = 1450\n# rear = 800")
+	put("\n# [limits]                       # copied from your rules; they differ by event and country\n# top  = %s\n# rear = %s", like(1450), like(800))
 	return b.String()
 }

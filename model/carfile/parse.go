@@ -94,7 +94,7 @@ func (r *reader) car(root *table, open Open) *model.Car {
 		if !given {
 			what, value = text, ""
 		}
-		c.Assumed = append(c.Assumed, model.Assumption{What: what, Value: value, Note: "nobody has said it: measure it, and take its line out of assumed in the car file"})
+		c.Assumed = append(c.Assumed, model.Assumption{What: what, Value: value, Note: "to be measured"})
 	}
 	r.flow(root, c) // what it leaves open weighs most, so it is listed first
 	if t := r.must(root, "car"); t != nil {

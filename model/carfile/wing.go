@@ -134,7 +134,7 @@ func (r *reader) plate(t *table, c *model.Car) {
 	p.Ahead = e.optional("ahead", e.lengths(), anything, (p.Length-c.Wing.Chord)/2)
 	p.Above = e.optional("above", e.lengths(), anything, 0)
 	if !e.has("ahead") || !e.has("above") {
-		c.Assumed = append(c.Assumed, model.Assumption{What: "place of the end plates", Value: "middle on the middle of the chord", Note: "decides the highest and the rearmost point; end_plate ahead and above say otherwise"})
+		c.Assumed = append(c.Assumed, model.Assumption{What: "place of the end plates", Value: "middle on the middle of the chord", Note: "decides the highest and the rearmost point; set by end_plate ahead and above"})
 	}
 	e.close()
 }

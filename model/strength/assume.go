@@ -27,11 +27,11 @@ func (f *Frame) assume() {
 		otherwise float64
 		assumed   model.Assumption
 	}{
-		{&f.factor, m.LoadFactor, defaultFactor, model.Assumption{What: "load factor", Value: "1.5 on all loads", Note: "EN 1990 Table A1.2(B), as for wind; load_factor says otherwise"}},
-		{&f.uprights, m.Uprights, defaultUprights, model.Assumption{What: "uprights that share the load", Value: "2, equally", Note: "uprights says otherwise"}},
-		{&f.vertical, m.Vertical, defaultVertical, model.Assumption{What: "shaking up and down", Value: "3 g with the own weight", Note: "kerbs; common practice, no source; vertical says otherwise"}},
-		{&f.cornering, m.Cornering, defaultCornering, model.Assumption{What: "cornering", Value: "1.5 g", Note: "common practice, no source; cornering says otherwise"}},
-		{&f.yaw, m.Yaw, defaultYaw, model.Assumption{What: "yaw of end plates and uprights to the air", Value: "10°", Note: "a slide; common practice, no source; yaw says otherwise"}},
+		{&f.factor, m.LoadFactor, defaultFactor, model.Assumption{What: "load factor", Value: "1.5 on all loads", Note: "EN 1990 Table A1.2(B), as for wind; set by load_factor"}},
+		{&f.uprights, m.Uprights, defaultUprights, model.Assumption{What: "uprights that share the load", Value: "2, equally", Note: "set by uprights"}},
+		{&f.vertical, m.Vertical, defaultVertical, model.Assumption{What: "shaking up and down", Value: "3 g with the own weight", Note: "kerbs; common practice, no source; set by vertical"}},
+		{&f.cornering, m.Cornering, defaultCornering, model.Assumption{What: "cornering", Value: "1.5 g", Note: "common practice, no source; set by cornering"}},
+		{&f.yaw, m.Yaw, defaultYaw, model.Assumption{What: "yaw of end plates and uprights to the air", Value: "10°", Note: "a slide; common practice, no source; set by yaw"}},
 	} {
 		if *v.value = v.given; math.IsNaN(v.given) {
 			*v.value = v.otherwise

@@ -44,7 +44,7 @@ func (f *Frame) newBolt(j int) bolt {
 	}
 	f.slots(j, b)
 	if !b.plain {
-		f.Assumed = appendOnce(f.Assumed, "threads in the shear plane", "yes", "threads_in_shear = false says otherwise, for bolts with a plain shank there")
+		f.Assumed = appendOnce(f.Assumed, "threads in the shear plane", "yes", "threads_in_shear = false is for bolts with a plain shank there")
 	}
 	return b
 }

@@ -12,7 +12,7 @@ import (
 // Scope is how all settings in question stand together, in every way that each can be
 // bolted.
 type Scope struct {
-	Worst    Result // of the one that comes closest to not holding; its Row is nil when none has loads
+	Worst    Result // of the one that comes closest to not holding, the first where nothing can be checked; its Row is nil when none has loads
 	Asked    int    // settings in question
 	NoForces int    // of them, without forces at the design speed
 	Open     []Open // what is not checked of any of them
@@ -23,7 +23,7 @@ func (f *Frame) All(every bool) Scope {
 	type found struct {
 		row      *model.Row
 		at       int
-		check    Check
+		check    Check // its What is "" when nothing of the row can be checked
 		asked    int
 		noForces int
 		open     []Open
@@ -51,7 +51,7 @@ func (f *Frame) All(every bool) Scope {
 							mine.open = append(mine.open, o)
 						}
 					}
-					if ok && (mine.row == nil || c.gives(mine.check)) {
+					if mine.row == nil || ok && (mine.check.What == "" || c.gives(mine.check)) {
 						mine.row, mine.at, mine.check = r, i, c
 					}
 				}
@@ -70,7 +70,12 @@ func (f *Frame) All(every bool) Scope {
 				s.Open = append(s.Open, o)
 			}
 		}
-		if p.row != nil && (first.row == nil || p.check.gives(first.check) || !first.check.gives(p.check) && p.at < first.at) {
+		switch {
+		case p.row == nil:
+		case first.row == nil, first.check.What == "" && p.check.What != "":
+			first = p
+		case p.check.What == "" && first.check.What != "":
+		case p.check.gives(first.check), !first.check.gives(p.check) && p.at < first.at:
 			first = p
 		}
 	}

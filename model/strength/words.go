@@ -120,7 +120,7 @@ func headline(v Verdict, r Result, open []Open, u units.System) string {
 	}
 	text := "NOT CHECKED: " + strings.Join(left, "; ")
 	if !ok {
-		return text + ". Nothing of it could be checked"
+		return text + ". Nothing could be checked"
 	}
 	return text + nearest(". Of what was checked, ")
 }
@@ -185,14 +185,18 @@ func (f *Frame) Lines(r Result, helps []Help, u units.System, most int) []string
 	if most > 0 {
 		n = min(n, most)
 	}
-	add("%8s  %-41s %s", "used", "check", "load, of the allowable")
+	if n > 0 {
+		add("%8s  %-41s %s", "used", "check", "load, of the allowable")
+	}
 	for _, c := range loads[:n] {
 		add("%8s  %-41s %s", Percent(c.Utilisation()), c.Brief(u), c.Figures(u))
 	}
 	if n < len(loads) {
 		add("%8s  and %d more, further from their limits", "", len(loads)-n)
 	}
-	add("")
+	if n > 0 {
+		add("")
+	}
 	add("Where the bolts' holes are, %s:", "EN 1993-1-8 Table 3.3 and EN 1999-1-1 Table 8.2")
 	n = len(rules)
 	if most > 0 {
@@ -236,7 +240,7 @@ func (f *Frame) bodyLines(r Result, u units.System) []string {
 	for _, l := range r.Loads {
 		row(l.What, l.Load)
 	}
-	add("What the upper part pushes on the lower with at each joint, about the middle of its bolts (turn is to more angle; roll and yaw are about the lines rearwards and up):")
+	add("Forces of the upper part on the lower at each joint, and moments about the centroid of its bolts (turn is to more angle; roll and yaw are about the axes rearwards and up):")
 	for i := range r.Bodies {
 		b := &r.Bodies[i]
 		j := f.Car.Joints[b.Joint]

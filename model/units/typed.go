@@ -28,7 +28,7 @@ var (
 func (u Unit) Parse(text, bare string) (float64, error) {
 	t := straight.Replace(strings.TrimSpace(text))
 	if fixed, ok := pointed(t); ok {
-		return 0, fmt.Errorf("%q; use a decimal point, not a comma: %s", text, fixed)
+		return 0, fmt.Errorf("%s; use a decimal point, not a comma: %s", quoted(text), fixed)
 	}
 	sum, last, sign := 0.0, math.Inf(1), 1.0
 	if rest, ok := strings.CutPrefix(t, "-"); ok {
@@ -43,7 +43,7 @@ func (u Unit) Parse(text, bare string) (float64, error) {
 		}
 		x, ok := withFraction(number)
 		if !ok || math.IsInf(x, 0) {
-			return 0, fmt.Errorf("%q is not a number with a unit; type for example %s", text, u.example(bare))
+			return 0, fmt.Errorf("%s is not a number with a unit; type for example %s", quoted(text), u.example(bare))
 		}
 		unit := rest
 		if i := strings.IndexAny(rest, "0123456789"); i >= 0 {
@@ -57,11 +57,11 @@ func (u Unit) Parse(text, bare string) (float64, error) {
 		size, ok := u[unit]
 		switch {
 		case !ok:
-			return 0, fmt.Errorf("%q has the unit %q; use one of %s", text, unit, u.names())
+			return 0, fmt.Errorf("%s has the unit %s; use one of %s", quoted(text), quoted(unit), u.names())
 		case size >= last:
-			return 0, fmt.Errorf("%q; give the larger unit first, such as 8ft 10in", text)
+			return 0, fmt.Errorf("%s; give the larger unit first, such as 8ft 10in", quoted(text))
 		case math.IsInf(x*size, 0):
-			return 0, fmt.Errorf("%q is too large", text)
+			return 0, fmt.Errorf("%s is too large", quoted(text))
 		}
 		sum, last, t = sum+x*size, size, rest
 	}
@@ -112,7 +112,7 @@ func withFraction(text string) (float64, bool) {
 func Temperature(text, bare string) (float64, error) {
 	t := strings.NewReplacer("°", "", " ", "", "deg", "").Replace(straight.Replace(strings.TrimSpace(text)))
 	if fixed, ok := pointed(t); ok {
-		return 0, fmt.Errorf("%q; use a decimal point, not a comma: %s", text, fixed)
+		return 0, fmt.Errorf("%s; use a decimal point, not a comma: %s", quoted(text), fixed)
 	}
 	unit := strings.TrimPrefix(bare, "°")
 	for _, u := range []string{"C", "F"} {
@@ -122,7 +122,7 @@ func Temperature(text, bare string) (float64, error) {
 	}
 	x, err := strconv.ParseFloat(t, 64)
 	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
-		return 0, fmt.Errorf("%q is not a temperature; type for example 22C or 72F", text)
+		return 0, fmt.Errorf("%s is not a temperature; type for example 22C or 72F", quoted(text))
 	}
 	if unit == "F" {
 		x = (x - 32) / 1.8
@@ -144,4 +144,13 @@ func (u Unit) names() string {
 	}
 	sort.Strings(all)
 	return strings.Join(all, ", ")
+}
+
+// quoted puts what was typed between quotes; feet and inches are marked by quotes too, so
+// that these then differ from them.
+func quoted(text string) string {
+	if strings.ContainsAny(text, "\"'") && strings.IndexFunc(text, Hidden) < 0 {
+		return "‘" + text + "’"
+	}
+	return strconv.Quote(text)
 }
