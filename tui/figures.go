@@ -164,8 +164,7 @@ func pad(text string, w int) string {
 	return strings.Repeat(" ", max(0, w-ansi.StringWidth(text))) + text
 }
 
-// limitLine says at a glance whether the setting can be run: allowed, and strong
-// enough.
+// limitLine says at a glance whether the setting can be run: limits, and strength.
 func (m Model) limitLine(r *model.Row, b model.Bands) string {
 	text, bad := m.holdText()
 	style := quietStyle
@@ -177,12 +176,12 @@ func (m Model) limitLine(r *model.Row, b model.Bands) string {
 	case !math.IsNaN(r.StallMargin) && r.Stalled:
 		return outsideStyle.Render("× STALLED, ± rough") + "  " + hold
 	case !r.Within():
-		return outsideStyle.Render("× outside: see below") + "  " + hold
+		return outsideStyle.Render("× breaks a limit") + "  " + hold
 	}
 	if b.Doubtful != "" {
 		return withinStyle.Render("• allowed, ± rough") + "  " + hold
 	}
-	return withinStyle.Render("• within all limits") + "  " + hold
+	return withinStyle.Render("• keeps all limits") + "  " + hold
 }
 
 // boltsView says in words which bolts go where, what is outside the limits, and
@@ -194,7 +193,11 @@ func (m Model) boltsView(w, h int) []string {
 	}
 	var lines []string
 	if n := len(m.faults); n > 0 {
-		for _, l := range wrap(fmt.Sprintf("The car file is not sound now (faults: %d): e lists them. Shown is the car as it last was.", n), w) {
+		what := fmt.Sprintf("The car file has %d faults: e lists them. Shown is the car as it last was.", n)
+		if n == 1 {
+			what = "The car file has a fault: e says which. Shown is the car as it last was."
+		}
+		for _, l := range wrap(what, w) {
 			lines = append(lines, faultStyle.Render(l))
 		}
 	}

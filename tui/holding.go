@@ -53,9 +53,9 @@ func (m Model) holdText() (text string, bad bool) {
 	used, ok := r.Used()
 	switch v := r.Verdict(); {
 	case v == strength.DoesNotHold:
-		return fmt.Sprintf("DOES NOT HOLD, %s: s", strength.Percent(used.Utilisation())), true
+		return fmt.Sprintf("DOES NOT HOLD, %s", strength.Percent(used.Utilisation())), true
 	case v == strength.NotChecked || !ok:
-		return "strength NOT CHECKED: s", true
+		return "strength NOT CHECKED", true
 	}
 	return fmt.Sprintf("strength %s used", strength.Percent(used.Utilisation())), false
 }

@@ -32,20 +32,17 @@ func (m Model) spoken() []string {
 	add("Setting %d of %d, %s.", m.current+1, len(m.table.Rows), r.ID)
 	add("Height %s, angle to ground %s° ± %s°, angle of attack %s°, %s.", u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), units.Fixed(bands.Angle/model.Deg, 1), units.Fixed(r.Attack/model.Deg, 1), m.table.StallText(r))
 	if math.IsNaN(r.Downforce) {
-		add("At %s no forces are known.", u.Speed(m.table.Speed))
+		add("No forces are known at %s.", u.Speed(m.table.Speed))
 	} else {
 		add("At %s downforce %s ± %s, drag %s %s, front share %s %%, balance shift %s ± %s points.", u.Speed(m.table.Speed), u.Force(r.Downforce), u.ForceFigure(bands.Downforce),
 			u.ForceFigure(r.Drag), u.ForceUnit(), units.Fixed(100*r.Share, 1), units.Signed(100*r.Shift, 1), units.Fixed(100*bands.Shift, 1))
 	}
-	allowed := "Within all limits"
+	limits := "Keeps all limits"
 	if !r.Within() {
-		allowed = "OUTSIDE: " + strings.Join(r.OutsideText(u), "; ")
+		limits = "BREAKS A LIMIT: " + strings.Join(r.OutsideText(u), "; ")
 	}
-	hold, bad := m.holdText()
-	if bad {
-		hold = "NOT good: " + hold
-	}
-	add("%s. %s.", allowed, upper(hold))
+	hold, _ := m.holdText()
+	add("%s. %s.", limits, upper(hold))
 	if r.Gap.Known() {
 		add("Clearance: %s.", r.Gap.Text(u))
 	}

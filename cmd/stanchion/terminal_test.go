@@ -328,7 +328,7 @@ func TestTerminalResizes(t *testing.T) {
 func TestTerminalWithoutColours(t *testing.T) {
 	t.Setenv("NO_COLOR", "1")
 	x := begin(t, "program", 80, 24)
-	x.shows("within all limits")
+	x.shows("keeps all limits")
 	x.mu.Lock()
 	raw := x.raw.String()
 	x.mu.Unlock()
