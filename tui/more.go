@@ -21,7 +21,7 @@ func (m Model) moreLines(w, room int) []string {
 		lines = append(lines, "", quietStyle.Render("── "+title))
 		lines = append(lines, body...)
 	}
-	add("what bears most", m.bearsMost(w, 5))
+	add("nearest to its limit", m.bearsMost(w, 5))
 	var parts []string
 	u := m.units
 	for _, c := range m.table.Bands(m.row()).Parts {

@@ -90,7 +90,7 @@ func (f *Frame) unlike(part int, bodies []Body) string {
 	}
 	if headAt <= low+1 {
 		if part == 0 {
-			return "held above its bolts: what bears them is not known"
+			return "held above its bolts: what supports them is not known"
 		}
 		return "its upper bolts are not beyond its lower ones"
 	}
