@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"sort"
+	"strings"
 
 	"stanchion/holes"
 	"stanchion/model/units"
@@ -27,6 +28,28 @@ type Wishes struct {
 func NoWishes() Wishes {
 	n := math.NaN()
 	return Wishes{n, n, n, n, n, n, n, n, n, n, ""}
+}
+
+// Text spells the target with its units; "" when there is none.
+func (w Wishes) Text(u units.System) string {
+	var parts []string
+	say := func(x float64, what string, spell func(float64) string) {
+		if !math.IsNaN(x) {
+			parts = append(parts, what+" "+spell(x))
+		}
+	}
+	percent := func(within float64, unit string, spell func(float64, int) string) func(float64) string {
+		return func(x float64) string { return spell(100*x, 1) + " ± " + units.Fixed(100*within, 1) + unit }
+	}
+	say(w.Share, "front share", percent(w.ShareWithin, " %", units.Fixed))
+	say(w.Shift, "balance shift", percent(w.ShiftWithin, " pp", units.Signed))
+	say(w.DownforceLeast, "downforce at least", u.Force)
+	say(w.DownforceMost, "downforce at most", u.Force)
+	say(w.DragMost, "drag at most", u.Force)
+	say(w.MarginLeast, "stall margin at least", func(x float64) string { return units.Fixed(x/Deg, 1) + "°" })
+	say(w.HeightLeast, "height at least", u.Length)
+	say(w.HeightMost, "height at most", u.Length)
+	return strings.Join(parts, "; ")
 }
 
 // Hit is a setting that meets the target.

@@ -18,7 +18,7 @@ func newCheck() *cobra.Command {
 		Long: `check reads a car file and says in words what it holds: parts, joints, how many
 settings there are, and what was assumed where the file says nothing. If the
 file cannot be used it lists every fault with its line and what to do.`,
-		Args:              cobra.ExactArgs(1),
+		Args:              words(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			car, err := loadCar(args[0])

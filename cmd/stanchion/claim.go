@@ -26,7 +26,7 @@ Exit code 1 means that the figure is credible at no speed looked at.`,
 		Example: `  stanchion claim car.toml
   stanchion claim car.toml --downforce 1200N
   stanchion claim car.toml --downforce 120kgf --at 200km/h`,
-		Args:              cobra.ExactArgs(1),
+		Args:              words(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := o.check(); err != nil {

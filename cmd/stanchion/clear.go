@@ -34,7 +34,7 @@ Everything is taken in the side view: what lies beside one another across the ca
 counts as if it could meet. Distances are exact for the outlines given.`,
 		Example: `  stanchion clear car.toml
   stanchion clear car.toml A3 --format json`,
-		Args:              cobra.MinimumNArgs(1),
+		Args:              words(1, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, err := o.table(args[0])

@@ -21,7 +21,7 @@ one, with the band of the difference, in which what both settings share cancels;
 it says when there is no clear difference between two. A setting is an id, or enough of its holes
 joined by + to tell it from all others.`,
 		Example:           "  stanchion compare car.toml 1:k1+A2 1:k1+A3\n  stanchion compare car.toml A2+1 A3+1 --speeds 100km/h,200km/h",
-		Args:              cobra.MinimumNArgs(3),
+		Args:              words(3, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			s, ids, err := o.over(args[0], speeds, around(0.7, 1, 1.3), args[1:])

@@ -28,7 +28,7 @@ One reading tells the angle; three on two settings tell one that does not fit.
 --write puts the corrected angle and height in the car file after showing the
 change. Exit code 1 means that there are no readings.`,
 		Example:           "  stanchion datum car.toml\n  stanchion datum car.toml --write",
-		Args:              cobra.ExactArgs(1),
+		Args:              words(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, err := o.table(args[0])

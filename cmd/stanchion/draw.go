@@ -45,7 +45,7 @@ anything is drilled from it. Drill a template first.`,
 		Example: `  stanchion draw car.toml upright -o upright.pdf
   stanchion draw car.toml upright --at 40,470 -o upright.dxf
   stanchion draw car.toml --setting A3 -o setting.png`,
-		Args:              cobra.RangeArgs(1, 2),
+		Args:              words(1, 2),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			data, what, err := f.draw(args)

@@ -107,7 +107,7 @@ in the part's own frame. --at may be given several times.
 
 Exit code 1 means that it is not worth drilling.`,
 		Example:           "  stanchion hole try car.toml --at 147.7,446.0\n  stanchion hole try car.toml --part upright --at 147.7,446 --at 149,463 --d 8.4",
-		Args:              cobra.ExactArgs(1),
+		Args:              words(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, part, d, err := f.open(args[0])

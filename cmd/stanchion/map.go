@@ -44,7 +44,7 @@ Exit code 1 means that nothing fits, or nothing within the limits.`,
 		Example: `  stanchion map car.toml
   stanchion map car.toml --inside-limits --sort downforce --speed 180km/h
   stanchion map car.toml --format json`,
-		Args:              cobra.ExactArgs(1),
+		Args:              words(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			less, ok := sorts[order]

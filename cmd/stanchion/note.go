@@ -65,7 +65,7 @@ stanchion predicts for it now, and whatever else is given. Feels are from -3 (no
 grip) to +3 (more grip than wanted), 0 for just right.`,
 		Example: `  stanchion note add car.toml --setting A2+1 --place "north circuit" --front-fast -1 --rear-fast 1
   stanchion note add car.toml --lap 1:42.3 --top-speed 196km/h --text "calm in the fast left"`,
-		Args:              cobra.ExactArgs(1),
+		Args:              words(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := o.check(); err != nil {
@@ -97,6 +97,9 @@ grip) to +3 (more grip than wanted), 0 for just right.`,
 			} else {
 				p := out(cmd)
 				p.f("saved as %s\n", saved.ID)
+				for _, f := range saved.Facts(shown(car)) {
+					p.f("  %-24s %s\n", f.What, f.Text)
+				}
 				err = p.err
 			}
 			if err != nil { // so that nobody writes it twice

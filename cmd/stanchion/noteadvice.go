@@ -31,7 +31,7 @@ smallest change of balance in the wanted direction that is larger than the figur
 are uncertain by, within the limits; or says that the wing cannot do it.
 
 Exit code 1 means that no setting is proposed.`,
-		Args:              cobra.ExactArgs(1),
+		Args:              words(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, b, err := tableAndBook(cmd, &o, args[0])
@@ -84,7 +84,7 @@ to top speeds (notes with --top-speed, power and drag_area in the car file), by
 weighted least squares. It shows the figures before and after and how much the
 bands shrink. Nothing is applied before --write puts it into the car file as [fit];
 figures are then marked as fitted.`,
-		Args:              cobra.ExactArgs(1),
+		Args:              words(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, b, err := tableAndBook(cmd, &o, args[0])

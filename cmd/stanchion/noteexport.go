@@ -12,7 +12,7 @@ import (
 	"stanchion/model/units"
 )
 
-// noteColumns are the fields of a note as JSON, CSV and Markdown name them.
+// noteColumns are the fields of a note as JSON and CSV name them.
 func noteColumns() []struct {
 	name string
 	of   func(logbook.Note) any // nil for what was not noted
@@ -108,7 +108,7 @@ func newNoteExport() *cobra.Command {
 		Short: "the notes as Markdown, CSV or JSON",
 		Long: `export prints the notes. In CSV, text that a spreadsheet would take for a formula
 has an apostrophe in front, so that opening the file runs nothing.`,
-		Args:              cobra.ExactArgs(1),
+		Args:              words(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			notes, err := filtered(cmd, args[0], &f, &o)
@@ -121,7 +121,7 @@ has an apostrophe in front, so that opening the file runs nothing.`,
 			case "csv":
 				return notesCSV(cmd, notes)
 			}
-			return notesMarkdown(cmd, notes)
+			return notesMarkdown(cmd, notes, unitsBeside(args[0]))
 		},
 	}
 	f.add(c)
@@ -158,18 +158,18 @@ func notesCSV(cmd *cobra.Command, notes []logbook.Note) error {
 	return w.Error()
 }
 
-func notesMarkdown(cmd *cobra.Command, notes []logbook.Note) error {
+func notesMarkdown(cmd *cobra.Command, notes []logbook.Note, u units.System) error {
 	p := out(cmd)
 	safe := strings.NewReplacer("\\", "\\\\", "|", "\\|", "<", "&lt;", "*", "\\*", "_", "\\_", "`", "\\`", "[", "\\[", "\n", " <br> ")
 	for _, n := range notes {
 		p.f("## %s, %s\n\n", n.ID, n.At.Format("2006-01-02 15:04"))
-		for _, c := range noteColumns() {
-			if v := c.of(n); v != nil && c.name != "id" && c.name != "at" {
-				text := fmt.Sprint(v)
-				if s, ok := v.(string); ok {
-					text = safe.Replace(units.PrintableLines(s, "\n"))
-				}
-				p.f("- %s: %s\n", strings.ReplaceAll(c.name, "_", " "), text)
+		for _, f := range n.Facts(u) {
+			switch f.What {
+			case "at": // stands above
+			case "text":
+				p.f("- text: %s\n", safe.Replace(units.PrintableLines(n.Text, "\n")))
+			default:
+				p.f("- %s: %s\n", f.What, safe.Replace(f.Text))
 			}
 		}
 		p.f("\n")

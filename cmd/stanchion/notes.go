@@ -46,7 +46,7 @@ func newNoteList() *cobra.Command {
 	c := &cobra.Command{
 		Use:               "list CARFILE",
 		Short:             "list the notes",
-		Args:              cobra.ExactArgs(1),
+		Args:              words(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			notes, err := filtered(cmd, args[0], &f, &o)
@@ -87,7 +87,7 @@ func newNoteShow() *cobra.Command {
 	c := &cobra.Command{
 		Use:               "show CARFILE ID",
 		Short:             "one note, whole, with what was predicted then",
-		Args:              cobra.ExactArgs(2),
+		Args:              words(2, 2),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			notes, err := theNotes(cmd, &o, args[0], args[1])
@@ -98,11 +98,11 @@ func newNoteShow() *cobra.Command {
 			if o.format == "json" {
 				return writeJSON(cmd.OutOrStdout(), noteJSON(n))
 			}
+			u := unitsBeside(args[0])
 			p := out(cmd)
-			for _, c := range noteColumns() {
-				if v := c.of(n); v != nil {
-					p.f("%-26s %s\n", c.name, units.PrintableLines(fmt.Sprint(v), "\n"+strings.Repeat(" ", 27)))
-				}
+			p.f("note %s\n", units.Printable(n.ID))
+			for _, f := range n.Facts(u) {
+				p.f("  %-24s %s\n", f.What, f.Text)
 			}
 			if d := digest(args[0]); d != n.Car {
 				p.f("\nThe car file has changed since: what was predicted then stands above.\n")
@@ -139,7 +139,7 @@ func newNoteCompare() *cobra.Command {
 	c := &cobra.Command{
 		Use:               "compare CARFILE ID ID",
 		Short:             "two notes: what changed, and what it did",
-		Args:              cobra.ExactArgs(3),
+		Args:              words(3, 3),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			notes, err := theNotes(cmd, &o, args[0], args[1:]...)
@@ -165,14 +165,8 @@ func newNoteCompare() *cobra.Command {
 			}
 			p := out(cmd)
 			p.f("%s → %s\n", a.ID, b.ID)
-			for _, c := range changes {
-				spell := func(v any) string {
-					if v == nil {
-						return units.NotGiven
-					}
-					return units.PrintableLines(fmt.Sprint(v), " / ")
-				}
-				p.f("  %-26s %s → %s\n", c.What, spell(c.From), spell(c.To))
+			for _, c := range logbook.Changes(a, b, unitsBeside(args[0])) {
+				p.f("  %-24s %s → %s\n", c.What, c.From, c.To)
 			}
 			if !math.IsNaN(a.Lap) && !math.IsNaN(b.Lap) {
 				p.f("Lap time %s s. One lap does not tell a setting from a gap in the traffic.\n", units.Signed(b.Lap-a.Lap, 2))

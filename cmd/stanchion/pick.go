@@ -30,7 +30,7 @@ A wanted figure with a tolerance is written 44±0.5, or 44+-0.5.
 Exit code 1 means that nothing fits.`,
 		Example: `  stanchion pick car.toml --front-share 49±0.5 --downforce-min 400N
   stanchion pick car.toml --shift -2.5±0.3 --drag-max 60N --from A:F+A2:R`,
-		Args:              cobra.ExactArgs(1),
+		Args:              words(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, err := o.table(args[0])
@@ -69,7 +69,7 @@ Exit code 1 means that nothing fits.`,
 			if o.format == "json" {
 				err = pickJSON(cmd, t, hits, near)
 			} else {
-				err = pickText(cmd, t, hits, near, u)
+				err = pickText(cmd, t, w, hits, near, u)
 			}
 			if err == nil && len(hits) == 0 {
 				return noAnswer("%s: no setting meets the target", args[0])
@@ -118,9 +118,12 @@ func within(v, by *float64, otherwise float64) func(string) error {
 	}
 }
 
-func pickText(cmd *cobra.Command, t *model.Table, hits []model.Hit, near []model.Miss, u units.System) error {
+func pickText(cmd *cobra.Command, t *model.Table, w model.Wishes, hits []model.Hit, near []model.Miss, u units.System) error {
 	p := out(cmd)
 	p.f("%s at %s: %d of %d settings meet the target\n", t.Car.Name, u.Speed(t.Speed), len(hits), len(t.Rows))
+	if target := w.Text(u); target != "" {
+		p.f("target: %s\n", target)
+	}
 	f, why := strength.Single(t.Car)
 	for i, h := range hits[:min(len(hits), mostPicked)] {
 		r, _ := t.Find(h.Way)

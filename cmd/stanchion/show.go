@@ -21,7 +21,7 @@ ID is a setting's id from "stanchion map", or enough of its bolts to tell it fro
 all others, such as A:F+A3:R or just the hole A3.`,
 		Example: `  stanchion show car.toml 1:k1+2:k2/A:F+A3:R
   stanchion show car.toml 1:k1 A3`,
-		Args:              cobra.MinimumNArgs(2),
+		Args:              words(2, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, err := o.table(args[0])

@@ -34,7 +34,7 @@ licensed engineer check what runs on track or road, and follow local road rules
 and the event's technical rules.`,
 		Example: `  stanchion strength car.toml
   stanchion strength car.toml A3`,
-		Args:              cobra.MinimumNArgs(1),
+		Args:              words(1, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := o.check(); err != nil {

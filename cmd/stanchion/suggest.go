@@ -36,7 +36,7 @@ the file is touched. Exit code 1 means that no place serves.`,
 		Example: `  stanchion hole suggest car.toml --angle 11 --height 1350
   stanchion hole suggest car.toml --downforce 700N --speed 160km/h
   stanchion hole suggest car.toml --fill --count 2`,
-		Args:              cobra.ExactArgs(1),
+		Args:              words(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, part, d, err := f.open(args[0])

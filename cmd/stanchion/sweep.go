@@ -27,7 +27,7 @@ power and drag_area in the car file; else to 1.3 times the design speed, or 1.5
 times the chosen one). Without ids it takes the settings within limits with the
 most and the least downforce and one between. -o draws the curves into a file.`,
 		Example:           "  stanchion sweep car.toml\n  stanchion sweep car.toml A2+1 A3+1 -o plot.svg",
-		Args:              cobra.MinimumNArgs(1),
+		Args:              words(1, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			s, ids, err := o.over(args[0], speeds, (*model.Car).SweepSpeeds, args[1:])

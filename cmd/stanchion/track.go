@@ -22,7 +22,7 @@ func newFront() *cobra.Command {
 has as it is, and the front downforce area and force that would have to be added
 at the front axle for a wanted share.`,
 		Example:           "  stanchion front car.toml A3+1 --share 52 --speeds 100km/h,160km/h,200km/h",
-		Args:              cobra.ExactArgs(2),
+		Args:              words(2, 2),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			var wanted, tolerance float64
@@ -97,7 +97,7 @@ sensitivity, banking, rolling resistance, gearing and the pull of the engine are
 left out. Which axle gives up first shows the balance; the speeds are not to be
 driven by.`,
 		Example:           "  stanchion track car.toml A2+1 A3+1 --corner 80m --grip 1.1",
-		Args:              cobra.MinimumNArgs(2),
+		Args:              words(2, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, err := o.table(args[0])

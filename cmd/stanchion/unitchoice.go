@@ -112,3 +112,13 @@ func shown(car *model.Car) units.System {
 	}
 	return car.System()
 }
+
+// unitsBeside returns the units that the notes beside a car file are shown in: the car's,
+// or the chosen ones where the car file cannot be read.
+func unitsBeside(carFile string) units.System {
+	car, err := loadCar(carFile)
+	if err != nil {
+		car = nil
+	}
+	return shown(car)
+}

@@ -105,3 +105,26 @@ func subcommands(c *cobra.Command) []string {
 	}
 	return names
 }
+
+// many is no upper limit of words.
+const many = 1 << 30
+
+// words allows from least to most words behind a command, and names what is missing or
+// too many by the command's own usage.
+func words(least, most int) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		names := strings.Fields(c.Use)[1:]
+		usage := fmt.Sprintf("give \"%s %s\"", c.CommandPath(), strings.Join(names, " "))
+		switch {
+		case len(args) > most:
+			return fmt.Errorf("%s: %q is one word too many; %s", c.CommandPath(), args[most], usage)
+		case len(args) < least:
+			is := "is"
+			if least-len(args) > 1 {
+				is = "are"
+			}
+			return fmt.Errorf("%s: %s %s missing; %s", c.CommandPath(), strings.Join(names[len(args):least], " and "), is, usage)
+		}
+		return nil
+	}
+}

@@ -24,7 +24,7 @@ name, write PART.HOLE.
 Exit code 1 means that they do not go in.`,
 		Example: `  stanchion why car.toml A:F A3:R
   stanchion why car.toml A A3`,
-		Args:              cobra.MinimumNArgs(1),
+		Args:              words(1, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			car, err := loadCar(args[0])

@@ -127,6 +127,14 @@ func (s System) TemperatureUnit() string {
 	return "°C"
 }
 
+// Temperature spells a temperature in °C.
+func (s System) Temperature(c float64) string {
+	if s.pounds {
+		return Fixed(32+1.8*c, 0) + " °F"
+	}
+	return Fixed(c, 0) + " °C"
+}
+
 // Force spells a force in N; in metric with kgf beside it.
 func (s System) Force(n float64) string {
 	if s.pounds {

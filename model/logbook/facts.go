@@ -1,0 +1,106 @@
+package logbook
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"stanchion/model/units"
+)
+
+// Fact is one thing that a note says, in words and units.
+type Fact struct{ What, Text string }
+
+// Facts lists what a note says, in the order in which a person reads it, without what
+// was not noted; nothing in it can act on a terminal. Lines of the text are parted by " / ".
+func (n Note) Facts(u units.System) []Fact {
+	var all []Fact
+	add := func(what, format string, args ...any) {
+		all = append(all, Fact{what, units.PrintableLines(fmt.Sprintf(format, args...), " / ")})
+	}
+	text := func(what, value string) {
+		if value != "" {
+			add(what, "%s", value)
+		}
+	}
+	number := func(what string, x float64, spell func(float64) string) {
+		if !math.IsNaN(x) {
+			add(what, "%s", spell(x))
+		}
+	}
+	fixed := func(digits int, unit string) func(float64) string {
+		return func(x float64) string { return units.Fixed(x, digits) + unit }
+	}
+	text("setting", n.Setting)
+	text("corrects note", n.Replaces)
+	text("at", n.At.Format("2006-01-02 15:04"))
+	text("place", n.Place)
+	number("air temperature", n.Air.Temperature, u.Temperature)
+	number("air pressure", n.Air.Pressure, fixed(0, " hPa"))
+	number("humidity", n.Air.Humidity, fixed(0, " %"))
+	if p := n.Tyres; !math.IsNaN(p[0] + p[1] + p[2] + p[3]) {
+		add("tyres", "front %s %s, rear %s %s %s (left, right)", u.Pressure(p[0]), u.Pressure(p[1]), u.Pressure(p[2]), u.Pressure(p[3]), u.PressureUnit())
+	}
+	number("fuel", n.Fuel, u.Mass)
+	number("lap", n.Lap, SpellLap)
+	number("top speed", n.TopSpeed, u.Speed)
+	if !math.IsNaN(n.Sink.Speed) {
+		number("front axle sank by", n.Sink.Front, func(x float64) string { return u.Length(x) + " at " + u.Speed(n.Sink.Speed) })
+		number("rear axle sank by", n.Sink.Rear, func(x float64) string { return u.Length(x) + " at " + u.Speed(n.Sink.Speed) })
+	}
+	for _, g := range []struct {
+		what string
+		grip int
+	}{
+		{"front grip, slow", n.Feel.FrontSlow}, {"rear grip, slow", n.Feel.RearSlow},
+		{"front grip, fast", n.Feel.FrontFast}, {"rear grip, fast", n.Feel.RearFast},
+	} {
+		if g.grip != NoFeel {
+			add(g.what, "%s", SpellGrip(g.grip))
+		}
+	}
+	text("text", strings.TrimSpace(n.Text))
+	number("predicted for", n.Speed, u.Speed)
+	x := n.Expected
+	band := func(b float64) string {
+		if math.IsNaN(b) {
+			return ""
+		}
+		return " ± " + u.ForceFigure(b)
+	}
+	number("predicted height", x.Height, u.Length)
+	number("predicted angle", x.Angle, fixed(1, "°"))
+	number("predicted CL", x.CL, fixed(2, ""))
+	number("predicted downforce", x.Downforce, func(f float64) string { return u.ForceFigure(f) + band(x.DownforceBand) + " " + u.ForceUnit() })
+	number("predicted drag", x.Drag, func(f float64) string { return u.ForceFigure(f) + band(x.DragBand) + " " + u.ForceUnit() })
+	number("predicted front share", x.Share, fixed(1, " %"))
+	number("predicted balance shift", x.Shift, func(p float64) string { return units.Signed(p, 1) + " pp" })
+	return all
+}
+
+// Change is what two notes say of one thing; NotGiven where one says nothing.
+type Change struct{ What, From, To string }
+
+// Changes lists what one note says otherwise than another, in units.
+func Changes(from, to Note, u units.System) []Change {
+	var all []Change
+	at := map[string]int{}
+	for _, f := range from.Facts(u) {
+		at[f.What] = len(all)
+		all = append(all, Change{f.What, f.Text, units.NotGiven})
+	}
+	for _, f := range to.Facts(u) {
+		if i, ok := at[f.What]; ok {
+			all[i].To = f.Text
+		} else {
+			all = append(all, Change{f.What, units.NotGiven, f.Text})
+		}
+	}
+	var changed []Change
+	for _, c := range all {
+		if c.From != c.To && c.What != "corrects note" {
+			changed = append(changed, c)
+		}
+	}
+	return changed
+}
