@@ -10,7 +10,7 @@ const (
 	Fine      Reason = iota // nothing: the bolts go in together
 	Reserved                // a hole is kept for another joint
 	Small                   // the bolt does not pass through a hole
-	Shared                  // one hole would take two bolts, or two bolts would run into each other
+	Shared                  // one hole would take two bolts, or two bolts would overlap
 	Spacing                 // the hole spacings differ by more than the clearances allow
 	Crowded                 // every two of the bolts go in, but not all at once
 	TurnedOff               // they go in, but only turned further than the joint allows

@@ -165,7 +165,7 @@ func before(a, b holes.Hole) bool {
 	return a.X < b.X
 }
 
-// overlaps notes holes that run into each other.
+// overlaps notes holes that overlap.
 func (f *Found) overlaps() {
 	widest := 0.0
 	for _, h := range f.Holes {
@@ -177,10 +177,10 @@ func (f *Found) overlaps() {
 			b := f.Holes[k]
 			if apart := math.Hypot(a.X-b.X, a.Z-b.Z); apart < (a.D+b.D)/2-1e-6 {
 				if told++; told > 20 {
-					f.Notes = append(f.Notes, "and more circles that run into each other")
+					f.Notes = append(f.Notes, "and more circles that overlap")
 					return
 				}
-				f.Notes = append(f.Notes, fmt.Sprintf("circles at %.2f, %.2f and %.2f, %.2f run into each other by %.2f mm", b.X, b.Z, a.X, a.Z, (a.D+b.D)/2-apart))
+				f.Notes = append(f.Notes, fmt.Sprintf("circles at %.2f, %.2f and %.2f, %.2f overlap by %.2f mm", b.X, b.Z, a.X, a.Z, (a.D+b.D)/2-apart))
 			}
 		}
 	}

@@ -215,7 +215,7 @@ func TestCirclesTogether(t *testing.T) {
 		t.Errorf("%s, want %s", got, want)
 	}
 	all := strings.Join(f.Notes, "\n")
-	for _, want := range []string{"two circles of 8.00 mm at 0.00, 0.00: taken once", "circles of 8.00 and 16.00 mm about 50.00, 0.00", "run into each other by 1.00 mm"} {
+	for _, want := range []string{"two circles of 8.00 mm at 0.00, 0.00: taken once", "circles of 8.00 and 16.00 mm about 50.00, 0.00", "overlap by 1.00 mm"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("%q is not told:\n%s", want, all)
 		}

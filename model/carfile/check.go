@@ -172,7 +172,7 @@ func (r *reader) bolts(c *model.Car, i int) {
 	}
 }
 
-// overlaps looks for holes of a part that run into each other: two in one place
+// overlaps looks for holes of a part that overlap: two in one place
 // are a fault, the rest is odd but usable.
 func (r *reader) overlaps(c *model.Car) {
 	type overlap struct {
@@ -237,7 +237,7 @@ func (r *reader) overlaps(c *model.Car) {
 	}
 }
 
-// maxOdd is how many holes that run into each other are named.
+// maxOdd is how many holes that overlap are named.
 const maxOdd = 12
 
 // odd notes measures that are usable and hardly meant.

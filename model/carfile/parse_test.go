@@ -29,7 +29,7 @@ func TestHatch(t *testing.T) {
 		t.Errorf("bracket at %.3f°, want -2.6°", car.Fixed.Turn/model.Deg)
 	}
 	if len(car.Warnings) == 0 || !strings.Contains(car.Warnings[0].In(units.Metric), `holes "A1" and "A2"`) {
-		t.Errorf("warnings %q, want the holes 7.5 mm apart that run into each other", car.Warnings)
+		t.Errorf("warnings %q, want the holes 7.5 mm apart that overlap", car.Warnings)
 	}
 }
 
