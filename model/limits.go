@@ -56,10 +56,10 @@ func (l Limits) place(r *Row) {
 	case g.Distance == 0:
 		r.outside(LimitGap, "the %s touches the %s", g.From, g.To)
 	case g.Distance < l.Gap:
-		r.outside(LimitGap, "%s to the %s: at least %s wanted", units.MM(g.Distance), g.To, units.MM(l.Gap))
+		r.outside(LimitGap, "%s to the %s, minimum %s", units.MM(g.Distance), g.To, units.MM(l.Gap))
 	}
 	if o := r.Gap.Lid; o.Of > 0 && o.To < l.LidOpening-1e-6 {
-		r.outside(LimitLid, "the lid opens to %s°, stopped by the %s: at least %s° wanted", units.Fixed(math.Floor(o.To/Deg), 0), o.Stop, units.Fixed(l.LidOpening/Deg, 0))
+		r.outside(LimitLid, "the lid opens to %s°, stopped by the %s; minimum %s°", units.Fixed(math.Floor(o.To/Deg), 0), o.Stop, units.Fixed(l.LidOpening/Deg, 0))
 	}
 }
 
@@ -70,10 +70,10 @@ func (l Limits) stall(r *Row) {
 		r.noFigure("stall margin not known: the data on the wing end before it stalls")
 	case math.IsNaN(l.StallMargin):
 	case math.IsNaN(r.StallMargin):
-		r.outside(LimitStall, "stall margin not known, at least %.1f° wanted", l.StallMargin/Deg)
+		r.outside(LimitStall, "stall margin not known, minimum %.1f°", l.StallMargin/Deg)
 	case r.Stalled:
-		r.outside(LimitStall, "stalled by %.1f°: a margin of %.1f° is wanted", -r.StallMargin/Deg, l.StallMargin/Deg)
+		r.outside(LimitStall, "stalled by %.1f°; minimum margin %.1f°", -r.StallMargin/Deg, l.StallMargin/Deg)
 	case r.StallMargin < l.StallMargin:
-		r.outside(LimitStall, "stall margin %.1f°: at least %.1f° wanted", r.StallMargin/Deg, l.StallMargin/Deg)
+		r.outside(LimitStall, "stall margin %.1f°, minimum %.1f°", r.StallMargin/Deg, l.StallMargin/Deg)
 	}
 }

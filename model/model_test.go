@@ -234,7 +234,7 @@ func TestLimitsSayByHowMuch(t *testing.T) {
 		t.Fatal(err)
 	}
 	i, _ := table.Index("Q:F+q2:R")
-	want := []string{"top 1344 mm: the limit is 1300 mm", "rear 704 mm behind the axle: the limit is 700 mm", "stall margin 9.2°: at least 20.0° wanted"}
+	want := []string{"top 1344 mm: the limit is 1300 mm", "rear 704 mm behind the axle: the limit is 700 mm", "stall margin 9.2°, minimum 20.0°"}
 	if got := table.Rows[i].OutsideText(units.Metric); fmt.Sprint(got) != fmt.Sprint(want) {
 		t.Errorf("outside %q, want %q", got, want)
 	}

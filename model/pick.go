@@ -152,31 +152,31 @@ func (w Wishes) stops(r *Row, u units.System) (why []string, shortfall float64) 
 		}
 	}
 	if !math.IsNaN(w.Share) {
-		miss(math.Abs(r.Share-w.Share)-w.ShareWithin, 0.01, "front share %.1f %%, wanted %.1f ± %.1f %%", 100*r.Share, 100*w.Share, 100*w.ShareWithin)
+		miss(math.Abs(r.Share-w.Share)-w.ShareWithin, 0.01, "front share %.1f %%, target %.1f ± %.1f %%", 100*r.Share, 100*w.Share, 100*w.ShareWithin)
 	}
 	if !math.IsNaN(w.Shift) {
-		miss(math.Abs(r.Shift-w.Shift)-w.ShiftWithin, 0.01, "balance shift %s pp, wanted %s ± %.1f pp", units.Signed(100*r.Shift, 1), units.Signed(100*w.Shift, 1), 100*w.ShiftWithin)
+		miss(math.Abs(r.Shift-w.Shift)-w.ShiftWithin, 0.01, "balance shift %s pp, target %s ± %.1f pp", units.Signed(100*r.Shift, 1), units.Signed(100*w.Shift, 1), 100*w.ShiftWithin)
 	}
 	if !math.IsNaN(w.DownforceLeast) {
-		miss(w.DownforceLeast-r.Downforce, 100, "downforce %s, at least %s wanted", u.Force(r.Downforce), u.Force(w.DownforceLeast))
+		miss(w.DownforceLeast-r.Downforce, 100, "downforce %s, minimum %s", u.Force(r.Downforce), u.Force(w.DownforceLeast))
 	}
 	if !math.IsNaN(w.DownforceMost) {
-		miss(r.Downforce-w.DownforceMost, 100, "downforce %s, at most %s wanted", u.Force(r.Downforce), u.Force(w.DownforceMost))
+		miss(r.Downforce-w.DownforceMost, 100, "downforce %s, maximum %s", u.Force(r.Downforce), u.Force(w.DownforceMost))
 	}
 	if !math.IsNaN(w.DragMost) {
-		miss(r.Drag-w.DragMost, 20, "drag %s, at most %s wanted", u.Force(r.Drag), u.Force(w.DragMost))
+		miss(r.Drag-w.DragMost, 20, "drag %s, maximum %s", u.Force(r.Drag), u.Force(w.DragMost))
 	}
 	if !math.IsNaN(w.MarginLeast) {
 		if math.IsNaN(r.StallMargin) {
 			miss(1, 1, "stall margin not known")
 		}
-		miss(w.MarginLeast-r.StallMargin, 2*Deg, "stall margin %.1f°, at least %.1f° wanted", r.StallMargin/Deg, w.MarginLeast/Deg)
+		miss(w.MarginLeast-r.StallMargin, 2*Deg, "stall margin %.1f°, minimum %.1f°", r.StallMargin/Deg, w.MarginLeast/Deg)
 	}
 	if !math.IsNaN(w.HeightLeast) {
-		miss(w.HeightLeast-r.Height, 25, "height %s, at least %s wanted", u.Length(r.Height), u.Length(w.HeightLeast))
+		miss(w.HeightLeast-r.Height, 25, "height %s, minimum %s", u.Length(r.Height), u.Length(w.HeightLeast))
 	}
 	if !math.IsNaN(w.HeightMost) {
-		miss(r.Height-w.HeightMost, 25, "height %s, at most %s wanted", u.Length(r.Height), u.Length(w.HeightMost))
+		miss(r.Height-w.HeightMost, 25, "height %s, maximum %s", u.Length(r.Height), u.Length(w.HeightMost))
 	}
 	return why, shortfall
 }
@@ -218,10 +218,10 @@ func (t *Table) explain(w Wishes, hits []Hit, i int, from *Row, u units.System) 
 	b := t.Bands(r)
 	add := func(text string, args ...any) { h.Why = append(h.Why, fmt.Sprintf(text, args...)) }
 	if !math.IsNaN(w.Share) {
-		add("front share %.1f ± %.1f %%, %.1f from the %.1f %% wanted", 100*r.Share, 100*b.Share, 100*math.Abs(r.Share-w.Share), 100*w.Share)
+		add("front share %.1f ± %.1f %%, %.1f from the target of %.1f %%", 100*r.Share, 100*b.Share, 100*math.Abs(r.Share-w.Share), 100*w.Share)
 	}
 	if !math.IsNaN(w.Shift) {
-		add("balance shift %s ± %.1f pp, %.1f from the %s pp wanted", units.Signed(100*r.Shift, 1), 100*b.Shift, 100*math.Abs(r.Shift-w.Shift), units.Signed(100*w.Shift, 1))
+		add("balance shift %s ± %.1f pp, %.1f from the target of %s pp", units.Signed(100*r.Shift, 1), 100*b.Shift, 100*math.Abs(r.Shift-w.Shift), units.Signed(100*w.Shift, 1))
 	}
 	add("downforce %s ± %s %s for %s ± %s %s of drag", u.ForceFigure(r.Downforce), u.ForceFigure(b.Downforce), u.ForceUnit(), u.ForceFigure(r.Drag), u.ForceFigure(b.Drag), u.ForceUnit())
 	add("stall: %s", t.StallText(r))

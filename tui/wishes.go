@@ -39,7 +39,7 @@ func wishFields() []wishField {
 		return func(u units.System) string { return u.Length(mm) }
 	}
 	return []wishField{
-		{"front share wanted, %", plain("49.5"), inPercent, quantity(percent, inPercent, func(w *model.Wishes) *float64 { return &w.Share })},
+		{"target front share, %", plain("49.5"), inPercent, quantity(percent, inPercent, func(w *model.Wishes) *float64 { return &w.Share })},
 		{"  give or take, %", plain("0.5"), inPercent, quantity(percent, inPercent, func(w *model.Wishes) *float64 { return &w.ShareWithin })},
 		{"downforce, at least", force(400), units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DownforceLeast })},
 		{"downforce, at most", force(600), units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DownforceMost })},

@@ -19,7 +19,7 @@ func newPick() *cobra.Command {
 	var share, shift, least, most, drag, margin, lowest, highest, from string
 	c := &cobra.Command{
 		Use:   "pick CARFILE",
-		Short: "which setting to run, from what is wanted",
+		Short: "which setting to run to meet a target",
 		Long: `pick lists the settings that keep all limits and what is wanted, the best first:
 the closest to the wanted balance, in tenths of a percentage point; of those as
 close the one with the least work

@@ -25,7 +25,7 @@ commented car file, and opens it. N does the same in the explorer. It never writ
 over a file. "stanchion new FILE" writes one to fill in by hand instead.`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 0 {
-				return fmt.Errorf("stanchion start: %q is not wanted; the file's name is asked for at the end", args[0])
+				return fmt.Errorf("stanchion start: %q is one word too many; the file's name is asked for at the end", args[0])
 			}
 			return nil
 		},

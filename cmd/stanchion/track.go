@@ -17,7 +17,7 @@ func newFront() *cobra.Command {
 	var share, speeds string
 	c := &cobra.Command{
 		Use:   "front CARFILE ID --share S",
-		Short: "how much front downforce would restore a wanted front share",
+		Short: "how much front downforce would restore a target front share",
 		Long: `front works out, for a setting and a list of speeds, the front share that the car
 has as it is, and the front downforce area and force that would have to be added
 at the front axle for a wanted share.`,
@@ -61,7 +61,7 @@ func frontOut(cmd *cobra.Command, s model.Sweep, id string, wanted float64, o op
 	}{id, figure(100*wanted, 2), nil}
 	p := out(cmd)
 	if format == "text" {
-		p.f("%s: setting %s, front share of %.1f %% wanted\n\n", s.Tables[0].Car.Name, id, 100*wanted)
+		p.f("%s: setting %s, target front share %.1f %%\n\n", s.Tables[0].Car.Name, id, 100*wanted)
 		p.f("%10s %14s %22s %16s\n", "speed", "share as it is", "downforce area to add", "which is")
 	}
 	follow(s, id, func(k int, t *model.Table, r *model.Row) {
