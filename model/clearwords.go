@@ -19,14 +19,14 @@ func (t *Table) ClearanceLines(r *Row, u units.System) []string {
 		add("Least distance: %s.", g.Text(u))
 		add("Between x %s, z %s and x %s, z %s on the car.", u.LengthFigure(g.A.X), u.Length(g.A.Z), u.LengthFigure(g.B.X), u.Length(g.B.Z))
 		if !math.IsNaN(c.Limits.Gap) {
-			add("Wanted are at least %s.", u.Length(c.Limits.Gap))
+			add("Minimum gap %s.", u.Length(c.Limits.Gap))
 		}
 		if text := g.Lid.Text(); text != "" {
 			if !math.IsNaN(c.Limits.Gap) && g.Lid.Stop != "" {
 				text += " with that gap"
 			}
 			if w := c.Limits.LidOpening; !math.IsNaN(w) {
-				text += fmt.Sprintf("; at least %s° wanted", units.Fixed(w/Deg, 0))
+				text += fmt.Sprintf("; minimum %s°", units.Fixed(w/Deg, 0))
 			}
 			add("%s.", strings.ToUpper(text[:1])+text[1:])
 		}

@@ -254,7 +254,7 @@ func (m Model) mapTitle() string {
 		}
 	}
 	if m.wishes != nil {
-		return fmt.Sprintf("%d settings: • %d meet the target · %d within", len(m.table.Rows), len(m.hits), within)
+		return fmt.Sprintf("%d settings: • %d on target · %d within", len(m.table.Rows), len(m.hits), within)
 	}
 	return fmt.Sprintf("%d settings: • %d within × %d not", len(m.table.Rows), within, len(m.table.Rows)-within)
 }
