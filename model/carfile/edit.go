@@ -55,6 +55,9 @@ func AddHolesAndSlots(text []byte, part string, hs []holes.Hole, slots []holes.S
 	if !listed {
 		return Edit{}, fmt.Errorf("the holes of part %q are written as tables [[part.holes]]: add these by hand: %s", part, strings.Join(holeLines(doc, hs, slots), ", "))
 	}
+	if doc[from] != '[' {
+		return Edit{}, fmt.Errorf("the holes of part %q are no list; write holes = [ ] first", part)
+	}
 	to := at.To[path]
 	last := from + 1 // behind the bracket
 	empty := true
