@@ -131,3 +131,68 @@ func TestOverlaps(t *testing.T) {
 		t.Errorf("touches after %g rad, want %g", c.Turn, want)
 	}
 }
+
+// By hand: from 1, 1 to 5, 3 crosses from 2, 5 to 4, 0 where 1 + 4t = 2 + 2u and
+// 1 + 2t = 5 − 5u: t = 13/24, u = 7/12, at 3.1667, 2.0833.
+func TestCrossingByHand(t *testing.T) {
+	at, ok := crossing(holes.Point{X: 1, Z: 1}, holes.Point{X: 5, Z: 3}, holes.Point{X: 2, Z: 5}, holes.Point{X: 4, Z: 0})
+	if !ok || math.Abs(at.X-19.0/6) > 1e-9 || math.Abs(at.Z-25.0/12) > 1e-9 {
+		t.Errorf("%v %v, want 3.1667, 2.0833", at, ok)
+	}
+	for _, c := range [][4]holes.Point{
+		{{X: 1, Z: 1}, {X: 3, Z: 2}, {X: 2, Z: 5}, {X: 4, Z: 0}}, // ends before
+		{{X: 1, Z: 1}, {X: 5, Z: 3}, {X: 2, Z: 5}, {X: 3, Z: 2.5}},
+		{{X: 4, Z: 2.5}, {X: 5, Z: 3}, {X: 2, Z: 5}, {X: 4, Z: 0}}, // begins behind
+		{{X: 1, Z: 1}, {X: 5, Z: 3}, {X: 3.5, Z: 1.25}, {X: 4, Z: 0}},
+		{{X: 0, Z: 0}, {X: 4, Z: 2}, {X: 0, Z: 1}, {X: 4, Z: 3}}, // along one another
+	} {
+		if at, ok := crossing(c[0], c[1], c[2], c[3]); ok {
+			t.Errorf("%v cross at %v", c, at)
+		}
+	}
+}
+
+// By hand, the least distance of a point that turns about the origin from 100, 0, and
+// the turn at which it is least: past an edge ahead, the other way round, one that it
+// crosses, one that it never reaches, one whose line goes through the centre.
+func TestArcByHand(t *testing.T) {
+	const deg = math.Pi / 180
+	p := func(x, z float64) holes.Point { return holes.Point{X: x, Z: z} }
+	for _, c := range []struct {
+		a, b     holes.Point
+		turn     float64
+		mm, when float64 // °
+	}{
+		{p(-50, 120), p(50, 120), 120, 20, 90},     // along the way at its top
+		{p(-50, -120), p(50, -120), -120, 20, -90}, // the other way
+		{p(-50, -120), p(50, -120), 120, 130, 0},   // away from it: to 50, −120 from the start
+		{p(0, 50), p(0, 150), 120, 0, 90},          // crosses
+		{p(0, 50), p(0, 150), 60, 50, 60},          // stops 50 before: 100·cos 60° = 50
+		{p(60, 80), p(120, 160), 120, 0, 53.1301},  // on a ray from the centre
+		{p(0, 20), p(0, 60), 120, 40, 90},          // inside of the way
+	} {
+		got := arc(holes.Point{}, p(100, 0), c.turn*deg, c.a, c.b)
+		if math.Abs(got.distance-c.mm) > 1e-6 || math.Abs(got.turn/deg-c.when) > 1e-3 {
+			t.Errorf("%v–%v by %g°: %.4f mm at %.4f°, want %g at %g°", c.a, c.b, c.turn, got.distance, got.turn/deg, c.mm, c.when)
+		}
+	}
+}
+
+func TestWithinAConvexPolygon(t *testing.T) {
+	square := []holes.Point{{X: 0, Z: 0}, {X: 10, Z: 0}, {X: 10, Z: 10}, {X: 0, Z: 10}}
+	for _, c := range []struct {
+		points []holes.Point
+		want   bool
+	}{
+		{[]holes.Point{{X: 5, Z: 5}, {X: 0, Z: 3}}, true},
+		{[]holes.Point{{X: 5, Z: 5}, {X: 10.5, Z: 3}}, false},
+		{[]holes.Point{{X: 5, Z: -0.5}}, false},
+	} {
+		if got := Within(square, c.points); got != c.want {
+			t.Errorf("%v within: %v", c.points, got)
+		}
+	}
+	if Within(square[:2], square[:2]) {
+		t.Error("a line holds points")
+	}
+}
