@@ -3,6 +3,7 @@ package model_test
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -237,6 +238,43 @@ func TestLimitsSayByHowMuch(t *testing.T) {
 	want := []string{"top 1344 mm: the limit is 1300 mm", "rear 704 mm behind the axle: the limit is 700 mm", "stall margin 9.2°, minimum 20.0°"}
 	if got := table.Rows[i].OutsideText(units.Metric); fmt.Sprint(got) != fmt.Sprint(want) {
 		t.Errorf("outside %q, want %q", got, want)
+	}
+}
+
+// A limit holds at its very figure and breaks a hundredth of a mm below it, and that one
+// alone.
+func TestLimitsAtTheirEdge(t *testing.T) {
+	car := demo(t, "coupe")
+	car.Limits = model.NoLimits()
+	free, err := car.Map(car.Speed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := &free.Rows[3]
+	for _, c := range []struct {
+		limit model.Limit
+		is    float64
+		set   *float64
+	}{
+		{model.LimitTop, r.Top, &car.Limits.Top},
+		{model.LimitRear, r.Rear, &car.Limits.Rear},
+		{model.LimitOverhang, r.Overhang(car), &car.Limits.Overhang},
+		{model.LimitWidth, car.Wing.Span, &car.Limits.Width},
+	} {
+		for _, by := range []float64{0, 0.01, -0.01} {
+			car.Limits = model.NoLimits()
+			*c.set = c.is + by
+			table, err := car.Map(car.Speed)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got := table.RowAt(r.Place); got.Breaks() != (by < 0) {
+				t.Errorf("%s %.2f mm, limit %.2f mm: %q", c.limit, c.is, *c.set, got.OutsideText(units.Metric))
+			}
+			if counts := fmt.Sprint(table.LimitCounts()); by < 0 && !strings.Contains(counts, string(c.limit)) {
+				t.Errorf("%s breaks and is not counted: %s", c.limit, counts)
+			}
+		}
 	}
 }
 
