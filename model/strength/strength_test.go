@@ -185,6 +185,20 @@ func TestHandWorkedUpright(t *testing.T) {
 	near("turn of the wing, °", turn/model.Deg, 0, 1e-9)
 	// Without its holes the bar would bend by 200 · 460³/(3 · 70000 · 4266.7) = 21.73 mm.
 	near("way sideways, mm", side, 21.73, 0.6)
+	f.factor = 2 // the loads hold it, the wing's way does not
+	if _, half := f.bending(stance{unlike: make([]string, 2)}, []Body{head, foot}); math.Abs(half-side/2) > 1e-9 {
+		t.Errorf("way sideways without the factor %.3f mm, want %.3f", half, side/2)
+	}
+	f.factor = 1
+	// 300 N to the rear at the head, 460 mm above the middle of the foot, turn it by
+	// F L²/(2 E t b³/12) = 6.80e-4 rad without the holes.
+	rear := group(Load{At: Spot{Z: 500}, Rear: 300}, holes.Point{X: -40, Z: 500}, holes.Point{X: 40, Z: 500})
+	rear.Joint = 1
+	rear.share(8)
+	held := group(rear.To(Spot{Z: 40}), holes.Point{X: -30, Z: 20}, holes.Point{X: 30, Z: 20}, holes.Point{X: -30, Z: 60}, holes.Point{X: 30, Z: 60})
+	held.share(8)
+	turn, _ = f.bending(stance{unlike: make([]string, 2)}, []Body{rear, held})
+	near("turn of the wing by 300 N, 1e-4 rad", math.Abs(turn)*1e4, 300*460*460/(2*70000*8*100.0*100*100/12)*1e4, 0.5)
 }
 
 func TestMaterials(t *testing.T) {
