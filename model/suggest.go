@@ -208,5 +208,12 @@ func (s *Suggestion) Words(w Wish) units.Phrase {
 	case w.Fill:
 		return units.Say("%d new settings that make a clear difference", len(s.Useful))
 	}
-	return units.Say("%d settings meet the target, %d that differ clearly from what exists", s.Hits, len(s.Useful))
+	meet, differ := "meet", "differ"
+	if s.Hits == 1 {
+		meet = "meets"
+	}
+	if len(s.Useful) == 1 {
+		differ = "differs"
+	}
+	return units.Say("%s %s the target, %d that %s clearly from what exists", units.Count(s.Hits, "setting"), meet, len(s.Useful), differ)
 }

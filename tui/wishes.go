@@ -116,7 +116,10 @@ func (m Model) takeWishes() Model {
 	switch {
 	case len(m.hits) > 0:
 		m = m.show(m.hits[0].Way)
-		m.message = fmt.Sprintf("%d settings meet the target; this is the best: ] goes to the next", len(m.hits))
+		m.message = "1 setting meets the target: this one"
+		if n := len(m.hits); n > 1 {
+			m.message = fmt.Sprintf("%d settings meet the target; this is the best: ] goes to the next", n)
+		}
 	default:
 		_, near := m.table.Pick(w, m.units)
 		m.message = "none meets the target"

@@ -82,7 +82,7 @@ func nearness(r *model.Row) float64 {
 }
 
 func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
-	p.f("%s: clearance of %d settings\n\n", t.Car.Name, len(rows))
+	p.f("%s: clearance of %s\n\n", t.Car.Name, units.Count(len(rows), "setting"))
 	if len(rows) > 0 && rows[0].Gap.Known() {
 		p.f("%10s  %-14s %-6s %8s %10s  %-32s %s\n", "gap", "from", "to", "lid at", "lid opens", "nearest points (x, z)", "setting")
 		for _, r := range rows {
@@ -117,7 +117,7 @@ func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 		}
 		for _, part := range t.Car.Parts {
 			if n := cuts[part.Name]; n > 0 {
-				p.f("Part %s passes through the body in %d settings, so its own distance from the body is not counted.\n", part.Name, n)
+				p.f("Part %s passes through the body in %s, so its own distance from the body is not counted.\n", part.Name, units.Count(n, "setting"))
 			}
 		}
 		for _, part := range t.Car.Unseen() {

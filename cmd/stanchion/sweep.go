@@ -48,7 +48,7 @@ most and the least downforce and one between. -o draws the curves into a file.`,
 					return err
 				}
 				p := out(cmd)
-				p.f("%s: downforce and drag over speed of %d settings\n", units.Printable(file), len(ids))
+				p.f("%s: downforce and drag over speed of %s\n", units.Printable(file), units.Count(len(ids), "setting"))
 				return p.err
 			}
 			switch o.format {

@@ -37,6 +37,14 @@ func Fixed(x float64, n int) string {
 	return strings.Replace(t, "-", "−", 1)
 }
 
+// Count spells how many there are of something that takes an s in the plural.
+func Count(n int, what string) string {
+	if n != 1 {
+		what += "s"
+	}
+	return strconv.Itoa(n) + " " + what
+}
+
 // Signed is Fixed with a plus sign in front of positive figures.
 func Signed(x float64, n int) string {
 	t := Fixed(x, n)

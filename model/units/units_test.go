@@ -58,3 +58,8 @@ func FuzzParse(f *testing.F) {
 		}
 	})
 }
+
+func ExampleCount() {
+	fmt.Println(Count(0, "setting"), Count(1, "setting"), Count(2, "setting"))
+	// Output: 0 settings 1 setting 2 settings
+}
