@@ -139,3 +139,136 @@ func TestShearWithTension(t *testing.T) {
 		}
 	}
 }
+
+// The demo coupé's loads on one of two uprights, worked out from the car file by hand:
+// air of the row over 2 times 1.5; the wing's mass in the three shakes, 1.5 g sideways;
+// two end plates at 10°.
+func TestLoadsByHand(t *testing.T) {
+	f := frame(t, "coupe")
+	r := &f.Table.Rows[5]
+	c := f.Car
+	f.factor, f.uprights, f.vertical, f.cornering, f.yaw = 1.5, 2, 3, 1.5, 10*model.Deg
+	weight := c.Wing.Mass * 9.80665 * 1.5 / 2
+	// End plate e: area l·h, aspect ratio h/l, slope 2πA/(2 + √(A² + 4)) times 10°.
+	e := c.Wing.Plate
+	aspect := e.Height / e.Length
+	cn := 2 * math.Pi * aspect / (2 + math.Sqrt(aspect*aspect+4)) * 10 * math.Pi / 180
+	v := r.SpeedRatio * c.DesignSpeed
+	sideways := 2 * cn * 0.5 * f.Table.Density * v * v * e.Length * e.Height * 1e-6 * 1.5 / 2
+	for k, want := range []struct{ down, side float64 }{{3, 1}, {3, -1}, {-1, 1}, {-1, -1}, {1, 0}} {
+		got := map[string]Load{}
+		for _, l := range f.wingLoads(r, cases[k], 25) {
+			got[l.What] = l.Load
+		}
+		near := func(what string, have, want float64) {
+			t.Helper()
+			if math.Abs(have-want) > 1e-6*math.Max(1, math.Abs(want)) {
+				t.Errorf("%s: %s %.4f, by hand %.4f", cases[k].name, what, have, want)
+			}
+		}
+		near("air down", -got["air on the wing"].Up, r.Downforce*0.75)
+		near("air rearwards", got["air on the wing"].Rear, math.Max(r.OwnDrag, r.OwnDrag+r.Lean)*0.75)
+		near("pitching moment", got["air on the wing"].Turn, f.Table.Pitching(r)*750)
+		near("weight down", -got["mass of the wing"].Up, want.down*weight)
+		near("mass sideways", got["mass of the wing"].Side, want.side*1.5*weight)
+		near("end plates sideways", got["air on the end plates"].Side, want.side*sideways)
+		if at := got["air on the wing"].At; at.X != r.X || at.Y != 25 || at.Z != r.Height {
+			t.Errorf("the air acts at %+v", at)
+		}
+	}
+	if sideways < 10 || weight < 10 {
+		t.Errorf("nothing is tried: %.1f N, %.1f N", sideways, weight)
+	}
+}
+
+// What nobody gives is 1.5, 2 uprights, 3 g, 1.5 g and 10°, each listed; what is given is
+// taken and not listed.
+func TestLoadDefaults(t *testing.T) {
+	with := func(m model.Mounting) *Frame {
+		f := frame(t, "coupe")
+		car := *f.Car
+		car.Mounting, f.Car, f.Assumed = m, &car, nil
+		f.assume()
+		return f
+	}
+	n := math.NaN()
+	f := with(model.Mounting{LoadFactor: n, Uprights: n, Vertical: n, Cornering: n, Yaw: n})
+	if f.factor != 1.5 || f.uprights != 2 || f.vertical != 3 || f.cornering != 1.5 || math.Abs(f.yaw-0.174533) > 1e-6 || len(f.Assumed) < 5 {
+		t.Errorf("%g, %g, %g, %g, %g; %d listed", f.factor, f.uprights, f.vertical, f.cornering, f.yaw, len(f.Assumed))
+	}
+	all := len(f.Assumed)
+	f = with(model.Mounting{LoadFactor: 2, Uprights: 1, Vertical: 4, Cornering: 2, Yaw: 0.2})
+	if f.factor != 2 || f.uprights != 1 || f.vertical != 4 || f.cornering != 2 || f.yaw != 0.2 || len(f.Assumed) != all-5 {
+		t.Errorf("%g, %g, %g, %g, %g; %d listed", f.factor, f.uprights, f.vertical, f.cornering, f.yaw, len(f.Assumed))
+	}
+}
+
+// By hand, a plate 100 by 300 mm that stands up out of a body whose top is 120 mm up: 100
+// by 180 mm are in the air, about 210 mm up. Turned by a quarter about its corner it lies
+// above ground by 0 to 100 mm, all of it in the body.
+func TestExposedByHand(t *testing.T) {
+	plate := []holes.Point{{X: 0, Z: 0}, {X: 100, Z: 0}, {X: 100, Z: 300}, {X: 0, Z: 300}}
+	f := &Frame{body: []holes.Point{{X: -500, Z: -50}, {X: 500, Z: -50}, {X: 500, Z: 120}, {X: -500, Z: 120}}}
+	e := f.exposed(plate, holes.Pose{X: 40})
+	if math.Abs(e.area-18000) > 1300 || math.Abs(e.middle.X-90) > 1e-6 || math.Abs(e.middle.Z-210) > 7 || math.Abs(e.high-180) > 13 {
+		t.Errorf("%+v, want 18000 mm² about 90, 210, 180 mm high", e)
+	}
+	if e := f.exposed(plate, holes.Pose{Turn: -math.Pi / 2, Z: 100}); e.area != 0 {
+		t.Errorf("in the body: %+v", e)
+	}
+	f.body = nil
+	if e := f.exposed(plate, holes.Pose{}); math.Abs(e.area-30000) > 1e-6 || math.Abs(e.high-300) > 1e-6 || math.Abs(e.middle.Z-150) > 1e-6 {
+		t.Errorf("without a body: %+v", e)
+	}
+	// Half of its width behind the body's end: 50 mm of 300 mm at the side, and 50 by 180 above.
+	f.body = []holes.Point{{X: -500, Z: -50}, {X: 50, Z: -50}, {X: 50, Z: 120}, {X: -500, Z: 120}}
+	if e := f.exposed(plate, holes.Pose{}); math.Abs(e.area-24000) > 700 || math.Abs(e.high-300) > 1e-6 {
+		t.Errorf("beside the body: %+v, want 24000 mm²", e)
+	}
+}
+
+// By hand for a plate that leans 30° to the rear on the car with its own direction up: what
+// is 100 N down on the car is 86.6 N along it and 50 N across it, and so with moments.
+func TestLocalByHand(t *testing.T) {
+	p := plate{along: holes.Point{Z: 1}, origin: holes.Point{X: 10, Z: 20}}
+	lean := -30 * math.Pi / 180
+	pose := holes.Pose{X: 400, Z: 900, Turn: lean}
+	place := pose.Apply(holes.Point{X: 15, Z: 320})
+	b := Body{Lower: pose, Load: Load{At: Spot{X: place.X, Z: place.Z}, Up: -100, Side: 7, Turn: 3, Roll: 200, Yaw: 0}}
+	got := p.local(&b)
+	inverse := pose.Inverse()
+	force := holes.Pose{Turn: inverse.Turn}.Apply(holes.Point{X: 0, Z: -100})
+	for _, c := range []struct {
+		what       string
+		have, want float64
+	}{
+		{"along", got.along, -86.6025}, {"across", got.across, force.X}, {"|across|", math.Abs(got.across), 50},
+		{"side", got.side, 7}, {"turn", got.turn, 3}, {"station", got.station, 300}, {"offset", got.offset, 5},
+		{"|twist|", math.Abs(got.twist), 100}, {"|tilt|", math.Abs(got.tilt), 173.205},
+	} {
+		if math.Abs(c.have-c.want) > 1e-3 {
+			t.Errorf("%s: %.4f, by hand %.4f", c.what, c.have, c.want)
+		}
+	}
+}
+
+// EN 1993-1-8 3.9.1 by hand for M8 8.8 along a slot: 0.63·0.2·0.7·800·36.6/1.25 = 2066 N
+// for the part of the load that runs along it; 1000 N upwards along a slot at 60° to the
+// level is 866 N.
+func TestSlipByHand(t *testing.T) {
+	slot := holes.Slot{Hole: holes.Hole{ID: "S", X: 0, Z: 80, D: 8.4}, To: holes.Point{X: 20, Z: 80 + 20*math.Sqrt(3)}}
+	part := model.Part{Part: holes.Part{Holes: []holes.Hole{{ID: "S@10", Slot: "S", Distance: 10, D: 8.4}}}, Slots: []holes.Slot{slot}}
+	f := &Frame{plates: []plate{{part: &part}}, bolts: []bolt{{Size: sizeOf("M8"), Grade: gradeOf("8.8"), sized: true, classed: true}}}
+	b := &Body{Bolts: []BoltLoad{{Up: 1000}}}
+	var demand, capacity float64
+	take := func(_ string, d, c float64, _, _ string) { demand, capacity = d, c }
+	f.slipCheck(b, 0, 0, 0, take)
+	if math.Abs(demand-866.03) > 0.01 || math.Abs(capacity-2066) > 1 {
+		t.Errorf("%.2f of %.1f N, by hand 866.03 of 2066", demand, capacity)
+	}
+	b.Bolts[0] = BoltLoad{Rear: 1000}
+	f.slipCheck(b, 0, 0, 0, take)
+	if math.Abs(demand-500) > 0.01 {
+		t.Errorf("rearwards %.2f N, by hand 500", demand)
+	}
+}
