@@ -167,3 +167,49 @@ func TestOneRuleForSpacing(t *testing.T) {
 		t.Error("no hole is used: the test tells nothing")
 	}
 }
+
+// Hole spacing is a rule of the drawing and no strength: what is used is the largest of
+// the checks of loads.
+func TestUsedIsTheLargest(t *testing.T) {
+	r := Result{Checks: []Check{{What: "spacing", Layout: true, Demand: 2, Capacity: 1}, {What: "a", Demand: 0.3, Capacity: 1}, {What: "b", Demand: 0.7, Capacity: 1}, {What: "c", Demand: 0.5, Capacity: 1}}}
+	if c, ok := r.Used(); !ok || c.What != "b" {
+		t.Errorf("%q %v, want b", c.What, ok)
+	}
+	if _, ok := (Result{Checks: r.Checks[:1]}).Used(); ok {
+		t.Error("a rule is used strength")
+	}
+}
+
+// The setting that comes closest is that of looking at all ways of bolting all settings
+// that break no limit, one after the other.
+func TestScopeAgainstLookingAtAll(t *testing.T) {
+	for _, demo := range []string{"coupe", "roadster"} {
+		f := frame(t, demo)
+		for _, every := range []bool{false, true} {
+			asked, worst := 0, -1.0
+			for i := range f.Table.Rows {
+				if r := &f.Table.Rows[i]; !every && r.Breaks() {
+					continue
+				}
+				asked++
+				for _, r := range f.Table.Ways(i) {
+					res, err := f.Of(r)
+					if err != nil { // no forces
+						continue
+					}
+					for _, c := range res.Checks {
+						worst = max(worst, c.weight())
+					}
+				}
+			}
+			s := f.All(every)
+			got := -1.0
+			for _, c := range s.Worst.Checks {
+				got = max(got, c.weight())
+			}
+			if s.Asked != asked || math.Abs(got-worst) > 1e-9 {
+				t.Errorf("%s, all %v: %d settings, worst %.4f; looking at all %d, %.4f", demo, every, s.Asked, got, asked, worst)
+			}
+		}
+	}
+}
