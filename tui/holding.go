@@ -52,6 +52,8 @@ func (m Model) holdText() (text string, bad bool) {
 	}
 	used, ok := r.Used()
 	switch v := r.Verdict(); {
+	case v != strength.DoesNotHold && m.frame.Slower(m.table.Speed):
+		return "strength NOT CHECKED", true // at the speed on the screen
 	case v == strength.DoesNotHold:
 		return fmt.Sprintf("DOES NOT HOLD, %s", strength.Percent(used.Utilisation())), true
 	case v == strength.NotChecked || !ok:

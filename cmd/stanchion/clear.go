@@ -142,6 +142,9 @@ func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 	if len(t.Car.Panels) > 0 && len(rows) > 1 && len(t.RowsWithin()) == 0 {
 		p.f("\nNo setting keeps all limits (%s), so no slots are given.\n", t.LimitsText())
 	}
+	for _, odd := range t.Car.Warnings {
+		p.f("Odd: %s.\n", odd.In(u))
+	}
 	p.f("\nSide view only, exact for the outlines given. Check by hand, slowly, before the lid is let go. Limits are as you copied them: rules differ by event and country.\n")
 }
 

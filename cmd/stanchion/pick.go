@@ -134,7 +134,7 @@ func pickText(cmd *cobra.Command, t *model.Table, w model.Wishes, hits []model.H
 		if h.ToNext != "" {
 			p.f("   %s\n", h.ToNext)
 		}
-		p.f("   strength %s\n", strength.Say(f, why, r.Place, u))
+		p.f("   strength %s\n", strength.Say(f, why, r.Place, t.Speed, u))
 	}
 	if len(hits) > mostPicked {
 		p.f("\n(%d more)\n", len(hits)-mostPicked)

@@ -71,7 +71,7 @@ func showText(cmd *cobra.Command, t *model.Table, r *model.Row, u units.System) 
 		p.f("%s\n", l)
 	}
 	f, err := strength.Single(t.Car)
-	p.f("Strength %s\n%s\n", strength.Say(f, err, r.Place, u), strength.Caution)
+	p.f("Strength %s\n%s\n", strength.Say(f, err, r.Place, t.Speed, u), strength.Caution)
 	return p.err
 }
 

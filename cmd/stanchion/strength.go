@@ -94,15 +94,18 @@ func strengthOfAll(cmd *cobra.Command, f *strength.Frame, name string, all bool,
 	if all {
 		most = 0
 	}
-	p, kind := out(cmd), "settings that break no limit"
+	p, kind := out(cmd), "setting that breaks no limit"
+	if s.Asked != 1 {
+		kind = fmt.Sprintf("%d settings that break no limit", s.Asked)
+	}
 	if all {
-		kind = "settings"
+		kind = units.Count(s.Asked, "setting")
 	}
 	which := "The one that comes closest to not holding:"
 	if _, ok := s.Worst.Used(); !ok {
 		which = "The first of them:"
 	}
-	p.f("All %d %s: %s.\n%s\n\n%s\n", s.Asked, kind, s.Headline(shown(f.Car)), strength.Caution, which)
+	p.f("%s %s: %s.\n%s\n\n%s\n", map[bool]string{true: "The", false: "All"}[s.Asked == 1], kind, s.Headline(shown(f.Car)), strength.Caution, which)
 	for _, l := range f.Lines(s.Worst, f.Helps(s.Worst), shown(f.Car), most) {
 		p.f("%s\n", l)
 	}
@@ -238,7 +241,7 @@ func strengthSummary(p *printer, c *model.Car, u units.System) {
 		if _, ok := s.Worst.Used(); ok {
 			worst = " The worst is " + s.Worst.Row.ID + "."
 		}
-		p.f("Strength at %s of the %d settings that break no limit: %s.%s\n%s\n", u.Speed(c.DesignSpeed), s.Asked, s.Headline(u), worst, strength.Caution)
+		p.f("Strength at %s of the settings that break no limit (%d): %s.%s\n%s\n", u.Speed(c.DesignSpeed), s.Asked, s.Headline(u), worst, strength.Caution)
 	}
 	for _, m := range f.Missing {
 		p.f("  missing: %s\n", m)

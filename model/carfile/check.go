@@ -240,6 +240,14 @@ func (r *reader) overlaps(c *model.Car) {
 // maxOdd is how many holes that overlap are named.
 const maxOdd = 12
 
+// Masses in kg, and the distance of a hinge in mm, beyond which a slip of the pen is
+// likelier. Common practice, no source.
+const (
+	lightWing, heavyWing = 0.8, 60.0
+	lightAxle            = 120.0
+	farHinge             = 300.0
+)
+
 // odd notes measures that are usable and hardly meant.
 func odd(c *model.Car) []units.Phrase {
 	var found []units.Phrase
@@ -266,6 +274,26 @@ func odd(c *model.Car) []units.Phrase {
 				told[name] = true
 				found = append(found, units.Say("hole %q of part %q lies outside of its outline", name, p.Name))
 			}
+		}
+	}
+	if c.DesignSpeed < c.Speed {
+		found = append(found, units.Say("the design speed of %s is below the chosen speed of %s: strength is checked at less than you look at", units.MetresPerSecond(c.DesignSpeed), units.MetresPerSecond(c.Speed)))
+	}
+	if m := c.Wing.Mass; m < lightWing || m > heavyWing {
+		found = append(found, units.Say("the wing weighs %s", units.Kilograms(m)))
+	}
+	for i, m := range [2]float64{c.FrontMass, c.RearMass} {
+		if m < lightAxle {
+			found = append(found, units.Say("the mass on the %s axle is %s", [2]string{"front", "rear"}[i], units.Kilograms(m)))
+		}
+	}
+	if l := c.Lid; l.Outline != nil {
+		if far, _ := holes.EdgeDistance(l.Outline, l.Hinge); far > farHinge {
+			found = append(found, units.Say("the lid's hinge is %s from its outline", units.MM(far)))
+		}
+		_, middle := holes.Area(l.Outline)
+		if holes.About(l.Hinge, l.Open).Apply(middle).Z < middle.Z {
+			found = append(found, units.Say("the lid swings down when it opens: open is positive when its rear edge rises"))
 		}
 	}
 	if w := c.Wing; w.Plate.Height > 0 && (math.Abs(w.Plate.Above) > w.Plate.Height || w.Plate.Ahead > w.Plate.Length || w.Plate.Ahead < -w.Chord) {

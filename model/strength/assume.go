@@ -46,8 +46,12 @@ func (f *Frame) assume() {
 		f.missing("[wing] mass", "what the wing weighs is left out of all loads")
 		f.open("wing", "mass not given")
 	}
+	if f.Car.Speed > f.Car.DesignSpeed {
+		f.missing("[speed] design", "it is below [speed] chosen, at which more is carried")
+		f.open("[speed] design", "below the chosen speed")
+	}
 	if f.uprights > 2 {
-		f.open("uprights", fmt.Sprintf("how %.0f share the wing: the inner ones of more than two bear more than an equal share", f.uprights))
+		f.open("uprights", fmt.Sprintf("how %.0f share the wing: the inner ones of more than two carry more than an equal share", f.uprights))
 	}
 	if n, at := f.Table.Wing.Curve.Points(); n > 0 {
 		if _, k := at(0); math.IsNaN(k.CM) {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"stanchion/holes"
+	"stanchion/model"
 )
 
 // Verdict is what may be said of a setting's strength.
@@ -69,6 +70,37 @@ func (f *Frame) openOf(st stance) []Open {
 			all = append(all, Open{f.Car.Parts[part].Name, why})
 		}
 	}
+	return append(all, f.loose(st.row)...)
+}
+
+// mostOversize is by how much a hole may be wider than its bolt, mm, for the rules of
+// bearing to cover it: an oversize round hole.
+// Source: EN 1090-2:2018 Table 11, 3 mm for M12; smaller bolts are not in it.
+const mostOversize = 3
+
+// loose lists the holes of a setting that are so wide for their bolts that no rule covers
+// them: beyond an oversize hole, or as wide as the bolt's head, which goes through.
+func (f *Frame) loose(r *model.Row) []Open {
+	var all []Open
+	for j, fit := range r.Fits {
+		b := f.bolts[j]
+		for _, p := range fit.Pairs {
+			for part, hole := range [2]int{p.Lower, p.Upper} {
+				q := &f.Car.Parts[j+part]
+				h := &q.Holes[hole]
+				why := ""
+				switch {
+				case b.Flats > 0 && h.D >= b.Flats-1e-9:
+					why = "its hole " + h.ID + " is as wide as the bolt's head"
+				case h.D > b.D+mostOversize+1e-9:
+					why = "its hole " + h.ID + " is too wide for the bolt"
+				default:
+					continue
+				}
+				all = append(all, Open{q.Name, why})
+			}
+		}
+	}
 	return all
 }
 
@@ -111,6 +143,10 @@ func (f *Frame) unlike(part int, bodies []Body) string {
 	}
 	return ""
 }
+
+// Slower reports whether the design speed lies below a speed in m/s, so that no verdict
+// says anything of it.
+func (f *Frame) Slower(speed float64) bool { return f.Table.Speed < speed*(1-1e-9) }
 
 // support returns the middle of what holds the fixed part, in its own frame: of the
 // cut at the height up to which the car holds it.

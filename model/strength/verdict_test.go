@@ -45,15 +45,25 @@ func TestNoPassWithoutACheck(t *testing.T) {
 		change func(c *model.Car)
 		want   string
 	}{
-		"the demo itself":      {nil, ""},
-		"material not given":   {func(c *model.Car) { c.Parts[1].Material = "" }, "upright (material not given)"},
-		"material not known":   {func(c *model.Car) { c.Parts[1].Material = "unobtainium" }, "upright (material not known)"},
-		"thickness not given":  {func(c *model.Car) { c.Parts[0].Thickness = nan }, "bracket (thickness not given)"},
-		"outline not given":    {func(c *model.Car) { c.Parts[1].Outline = nil }, "upright (outline not given)"},
-		"grade not given":      {func(c *model.Car) { c.Joints[1].Grade = "" }, "joint head (grade not given)"},
-		"wing's mass":          {func(c *model.Car) { c.Wing.Mass = nan }, "wing (mass not given)"},
-		"three uprights":       {func(c *model.Car) { c.Mounting.Uprights = 3 }, "uprights (how 3 share the wing"},
-		"held above its bolts": {func(c *model.Car) { c.Parts[0].Held = 140 }, "bracket (held above its bolts"},
+		"the demo itself":     {nil, ""},
+		"material not given":  {func(c *model.Car) { c.Parts[1].Material = "" }, "upright (material not given)"},
+		"material not known":  {func(c *model.Car) { c.Parts[1].Material = "unobtainium" }, "upright (material not known)"},
+		"thickness not given": {func(c *model.Car) { c.Parts[0].Thickness = nan }, "bracket (thickness not given)"},
+		"outline not given":   {func(c *model.Car) { c.Parts[1].Outline = nil }, "upright (outline not given)"},
+		"grade not given":     {func(c *model.Car) { c.Joints[1].Grade = "" }, "joint head (grade not given)"},
+		"wing's mass":         {func(c *model.Car) { c.Wing.Mass = nan }, "wing (mass not given)"},
+		"holes wider than the bolts' heads": {func(c *model.Car) {
+			for i, h := range c.Parts[1].Holes {
+				if h.Joint == "foot" {
+					c.Parts[1].Holes[i].D = 14
+				}
+			}
+		}, "upright (its hole k1 is as wide as the bolt's head"},
+		"a hole beyond oversize": {func(c *model.Car) { c.Parts[2].Holes[0].D = 11.1 }, "wing (its hole F is too wide for the bolt"},
+		"an oversize hole":       {func(c *model.Car) { c.Parts[2].Holes[0].D = 10.9 }, ""},
+		"slower than is shown":   {func(c *model.Car) { c.Speed = c.DesignSpeed + 1 }, "[speed] design (below the chosen speed)"},
+		"three uprights":         {func(c *model.Car) { c.Mounting.Uprights = 3 }, "uprights (how 3 share the wing"},
+		"held above its bolts":   {func(c *model.Car) { c.Parts[0].Held = 140 }, "bracket (held above its bolts"},
 		"a bracket to the rear": {func(c *model.Car) {
 			c.Parts[0].Outline = append(rect(-400, -80, 82, 147)[:3:3], holes.Point{X: -22, Z: 147}, holes.Point{X: -22, Z: -20}, holes.Point{X: -400, Z: -20})
 		}, "bracket (the load does not run along it)"},

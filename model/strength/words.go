@@ -152,10 +152,14 @@ func openText(open []Open) string {
 }
 
 // Say says in a line how a row of any speed holds at the design speed; f is nil where
-// strength cannot be checked, and why says so.
-func Say(f *Frame, why error, p *model.Place, u units.System) string {
+// strength cannot be checked, and why says so. At a speed in m/s above the design speed
+// nothing passes.
+func Say(f *Frame, why error, p *model.Place, speed float64, u units.System) string {
 	if f == nil {
 		return fmt.Sprintf("NOT CHECKED: %v", why)
+	}
+	if f.Slower(speed) {
+		return fmt.Sprintf("NOT CHECKED at %s, the design speed is %s", u.Speed(speed), u.Speed(f.Table.Speed))
 	}
 	r, err := f.Of(f.Table.RowAt(p))
 	if err != nil {

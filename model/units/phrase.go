@@ -10,7 +10,7 @@ type Phrase struct {
 }
 
 // Say makes a phrase as fmt.Sprintf does; quantities in it are given as MM, FineMM,
-// ThinMM, Newtons, MetresPerSecond or another Phrase.
+// ThinMM, Newtons, MetresPerSecond, Kilograms or another Phrase.
 func Say(format string, args ...any) Phrase { return Phrase{format, args} }
 
 // Quantities of a phrase, each with how finely it is spelt.
@@ -20,6 +20,7 @@ type (
 	ThinMM          float64 // a clearance of a bolt, as System.Fine
 	Newtons         float64 // a force, with its unit alone
 	MetresPerSecond float64 // a speed
+	Kilograms       float64 // a mass, to three digits, however small
 )
 
 // Empty reports whether nothing is said.
@@ -40,6 +41,8 @@ func (p Phrase) In(s System) string {
 			a = s.ForceFigure(float64(x)) + " " + s.ForceUnit()
 		case MetresPerSecond:
 			a = s.Speed(float64(x))
+		case Kilograms:
+			a = fmt.Sprintf("%.3g %s", float64(x)/Masses[s.MassUnit()], s.MassUnit())
 		case Phrase:
 			a = x.In(s)
 		}
