@@ -156,7 +156,8 @@ func (m Model) noteKey(key tea.KeyMsg) (tea.Model, tea.Cmd) {
 		if in := &m.form.fields[m.form.at]; noteFields()[m.form.at].grip && key.Type != tea.KeyBackspace {
 			m.form.fault = ""
 			if before := in.Value(); key.Type == tea.KeyRunes {
-				if in.SetValue(gripAfter(before, k)); in.Value() == before && k != before {
+				in.SetValue(gripAfter(before, typeable(string(key.Runes))))
+				if _, err := logbook.ReadGrip(in.Value()); err != nil && in.Value() != "-" {
 					m.form.fault = "a grip is a number from -3 to 3, or ← and →; words go into the line \"anything else\""
 				}
 				return m.keepNote()
@@ -171,7 +172,8 @@ func (m Model) noteKey(key tea.KeyMsg) (tea.Model, tea.Cmd) {
 }
 
 // gripAfter is what a key makes of a grip: arrows step it, from 0 on an open line; a
-// digit replaces it, so that no old one has to be taken out first.
+// digit replaces it, so that no old one has to be taken out first. Anything else stays as
+// it was typed, so that it is neither lost nor saved.
 func gripAfter(text, key string) string {
 	g, err := logbook.ReadGrip(text)
 	switch {
@@ -183,6 +185,8 @@ func gripAfter(text, key string) string {
 			return fmt.Sprint(max(g-1, -3))
 		}
 		return fmt.Sprint(min(g+1, 3))
+	case err != nil && text != "" && text != "-":
+		return text + key // what is no grip stays, to be taken out or read
 	case key == "-":
 		return "-"
 	case len(key) == 1 && key >= "0" && key <= "9":
@@ -191,7 +195,7 @@ func gripAfter(text, key string) string {
 		}
 		return key
 	}
-	return text
+	return text + key
 }
 
 // putNoteAside goes back and keeps what is typed for the next time.

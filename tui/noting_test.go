@@ -118,7 +118,7 @@ func TestGripKeys(t *testing.T) {
 	}{
 		{[]string{"left"}, "0"}, {[]string{"right", "right"}, "1"}, {[]string{"left", "left", "left", "left", "left"}, "-3"},
 		{[]string{"right", "right", "right", "right", "right"}, "3"}, {[]string{"2", "1"}, "1"}, {[]string{"1", "-", "2"}, "-2"},
-		{[]string{"x"}, ""}, {[]string{"-", "right"}, "0"}, {[]string{"2", "left"}, "1"},
+		{[]string{"x"}, "x"}, {[]string{"1", ",", "4", "2"}, "1,42"}, {[]string{"1,42"}, "1,42"}, {[]string{"-", "right"}, "0"}, {[]string{"2", "left"}, "1"},
 	} {
 		text := ""
 		for _, k := range c.keys {
@@ -170,6 +170,13 @@ func TestNoteFaults(t *testing.T) {
 	bad := typeNote(m, "m", "7", "enter")
 	if bad.mode != noting || !strings.Contains(bad.View(), "give a whole number from -3 to 3") {
 		t.Errorf("a grip of 7 is taken:\n%s", bad.View())
+	}
+	// What is no grip stays to be seen, and is neither lost nor saved as an empty note.
+	for _, keys := range [][]string{{"m", "1,42", "enter"}, {"m", "1", ",", "4", "2", "enter"}, {"m", "understeer", "enter"}} {
+		words := typeNote(m, keys...)
+		if want := strings.Join(keys[1:len(keys)-1], ""); words.mode != noting || words.form.fields[0].Value() != want || len(words.book.Notes) != 0 || !strings.Contains(words.View(), "give a whole number from -3 to 3") {
+			t.Errorf("%q: %q\n%s", keys, words.message, words.View())
+		}
 	}
 	lap := typeNote(m, "m", "down", "down", "down", "down", "down", "x", "up", "enter")
 	if lap.form == nil || lap.form.at != 5 || !strings.Contains(lap.View(), "give a time such as 1:42.3") {
