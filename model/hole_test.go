@@ -3,6 +3,7 @@ package model_test
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/stat"
@@ -10,6 +11,7 @@ import (
 
 	"stanchion/holes"
 	"stanchion/model"
+	"stanchion/model/units"
 )
 
 func tableOf(t testing.TB, name string) *model.Table {
@@ -53,6 +55,27 @@ func TestTryAHoleByHand(t *testing.T) {
 
 // Distances by hand: the upright's left edge at x = -24 between z = 300 and 545:
 // a hole at x = -4, z = 445 is 20 mm from it, and 25.3 mm from A (0, 420).
+// Where nothing says that there is metal, no hole is called worth drilling without a word.
+func TestHoleInAPartWithoutAnOutline(t *testing.T) {
+	table := tableOf(t, "coupe")
+	hole := model.NewHole{Part: 1, Hole: holes.Hole{ID: "N1", X: -5, Z: 445.5, D: 8.4}}
+	whole, err := table.Try(hole)
+	if err != nil {
+		t.Fatal(err)
+	}
+	table.Car.Parts[1].Outline = nil
+	open, err := table.Try(hole)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := whole.Verdict.In(units.Metric); !whole.Worth || !strings.HasPrefix(text, "worth drilling: ") {
+		t.Errorf("with its outline: %s", text)
+	}
+	if text := open.Verdict.In(units.Metric); !open.Worth || !strings.HasPrefix(text, "NOT CHECKED whether part upright has metal there") {
+		t.Errorf("without: %s", text)
+	}
+}
+
 func TestHoleRules(t *testing.T) {
 	car := demo(t, "coupe")
 	rules := car.Parts[1].HoleRules(holes.Hole{ID: "N1", X: -4, Z: 445, D: 8.4})

@@ -154,6 +154,9 @@ func (tr *Trial) judge(before *Table) {
 	case len(tr.Useful) > 0:
 		tr.Worth = true
 		tr.Verdict = units.Say("worth drilling: %s", tr.gain(before))
+		if part := tr.unseen(); part != "" {
+			tr.Verdict = units.Say("NOT CHECKED whether part %s has metal there, since it has no outline; else it %s", part, tr.gain(before))
+		}
 		if n := len(tr.Useful) - 1; n > 0 {
 			tr.Verdict = units.Say("%s, and gives %d more", tr.Verdict, n)
 		}
@@ -165,6 +168,17 @@ func (tr *Trial) judge(before *Table) {
 		i := tr.Added[0]
 		tr.Verdict = units.Say("adds nothing you can feel: at %s and %s %s", degrees(tr.Table.Rows[i].Angle), units.MM(tr.Table.Rows[i].Height), tr.unlike[i])
 	}
+}
+
+// unseen returns the name of a part that a new hole is in and that has no outline, so that
+// nothing says whether there is metal; "" when there is none.
+func (tr *Trial) unseen() string {
+	for _, h := range tr.Holes {
+		if p := &tr.Table.Car.Parts[h.Part]; p.Outline == nil {
+			return p.Name
+		}
+	}
+	return ""
 }
 
 // like says which existing setting a row makes no clear difference to; an empty phrase
