@@ -1,7 +1,7 @@
 package aero
 
 import (
-	"fmt"
+	"errors"
 	"math"
 	"sort"
 )
@@ -24,7 +24,7 @@ func NewFlow(points []FlowPoint) (Flow, error) {
 	sort.SliceStable(points, func(a, b int) bool { return points[a].Above < points[b].Above })
 	for i := 1; i < len(points); i++ {
 		if points[i].Above == points[i-1].Above {
-			return Flow{}, fmt.Errorf("two flow points at one height above the roof: %g m", points[i].Above)
+			return Flow{}, errors.New("two flow points at one height above the roof")
 		}
 	}
 	return Flow{points}, nil

@@ -163,6 +163,6 @@ func (msg guideDraftMsg) take(m Model) (Model, tea.Cmd) {
 	}
 	m, cmd := m.guideAt(at)
 	m.guide.input.SetValue(typeable(msg.lines[draftText]))
-	m.guide.fault = "these are the answers of last time: ↑ goes back through them, ctrl+n begins anew"
+	m.guide.fault = "these are the answers of last time: ↑ goes back through them, ctrl+n begins anew; in words: back, anew"
 	return m, cmd
 }

@@ -235,5 +235,5 @@ func (m Model) drillView(w, h int) []string {
 
 // drillFooter lists the keys while a hole is placed.
 func (m Model) drillFooter() string {
-	return fmt.Sprintf("arrows move %.4g mm  s step  enter keep  W write to the file  esc drop", m.drill.step)
+	return fmt.Sprintf("arrows move %s  s step  enter keep  W write to the file  esc drop", m.units.Fine(m.drill.step))
 }

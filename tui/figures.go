@@ -109,10 +109,10 @@ func (m Model) figuresView(w, h int) []string {
 		if f.assumed {
 			left = assumedStyle.Render(left)
 		}
-		line := left + figureStyle.Render(pad(f.show(r), column))
+		line := left + figureStyle.Render(pad(" "+f.show(r), column))
 		switch {
 		case k != nil:
-			line += keptStyle.Render(pad(f.show(k), column)) + pad(difference(f, r, k), column+1)
+			line += keptStyle.Render(pad(" "+f.show(k), column)) + pad(" "+difference(f, r, k), column+1)
 			if f.band != nil && math.Abs(f.of(r)-f.of(k)) < f.band(m.differenceBand(r, k)) {
 				line += " ≈"
 			}

@@ -179,9 +179,12 @@ func (w *walker) guided(text string) {
 		w.tell()
 		return
 	}
-	if strings.EqualFold(text, "up") || strings.EqualFold(text, "back") {
+	switch strings.ToLower(text) {
+	case "up", "back", "↑":
 		w.pass(tea.KeyMsg{Type: tea.KeyUp})
-	} else {
+	case "anew", "ctrl+n":
+		w.pass(tea.KeyMsg{Type: tea.KeyCtrlN})
+	default:
 		g := *w.m.guide
 		g.input.SetValue(typeable(text))
 		w.m.guide = &g

@@ -13,7 +13,12 @@ import (
 )
 
 func (m Model) typeReading() (Model, tea.Cmd) {
-	return m.prompt(measuring, "angle, height if read, left or right: 6.4 1342mm left")
+	return m.prompt(measuring, "angle, height if read, left or right: "+m.readingExample())
+}
+
+// readingExample is a reading as it can be typed, in the units on the screen.
+func (m Model) readingExample() string {
+	return "6.4 " + strings.ReplaceAll(m.units.Length(1342), " ", "") + " left"
 }
 
 // typedReading takes what was measured with the current setting bolted on, and
@@ -33,13 +38,16 @@ func (m Model) typedReading(text string) (Model, error) {
 			continue
 		}
 		h, err := units.Lengths.Parse(word, m.units.LengthUnit())
+		if err != nil && strings.Contains(word, ",") {
+			return m, err
+		}
 		if err != nil || !math.IsNaN(r.Height) {
 			return m, fmt.Errorf("%q; give an angle, a height, and left or right", word)
 		}
 		r.Height = h
 	}
 	if math.IsNaN(r.Angle) {
-		return m, errors.New("no angle; type 6.4, or 6.4 1342mm left")
+		return m, errors.New("no angle; type 6.4, or " + m.readingExample())
 	}
 	readings := append(append([]model.Reading(nil), m.car.Readings...), r)
 	d, err := m.table.FitDatum(readings)
@@ -50,15 +58,19 @@ func (m Model) typedReading(text string) (Model, error) {
 		lines := []string{titleStyle.Render("what the readings say of the " + m.car.Parts[0].Name), ""}
 		lines = append(lines, m.table.DatumLines(d, m.units)...)
 		return append(lines, "", "enter takes the correction for this walk. To keep it, add to the car file and run stanchion datum --write:", "",
-			"[[measured]]", fmt.Sprintf("setting = %q", r.Setting), fmt.Sprintf("angle = %.2f", r.Angle/model.Deg), measuredHeight(r), measuredSide(r))
+			"[[measured]]", fmt.Sprintf("setting = %q", r.Setting), fmt.Sprintf("angle = %.2f", r.Angle/model.Deg), measuredHeight(r, m.car.System()), measuredSide(r))
 	})
 	m.accept = &d
 	return m, nil
 }
 
-func measuredHeight(r model.Reading) string {
+// measuredHeight is the line of a height in a car file, in the file's own units.
+func measuredHeight(r model.Reading, file units.System) string {
 	if math.IsNaN(r.Height) {
 		return ""
+	}
+	if file.Inches() {
+		return fmt.Sprintf("height = %.3f", r.Height/file.LengthSize())
 	}
 	return fmt.Sprintf("height = %.1f", r.Height)
 }

@@ -167,6 +167,10 @@ func (q Question) Check(text string, given Answers, u units.System) error {
 		if with.number("wing_rear", u) < with.number("wing_front", u)+20 {
 			return fmt.Errorf("%s; it must be at least %s behind the front bolt", text, u.Length(20))
 		}
+	case "design":
+		if with.number("design", u) < with.number("speed", u) {
+			return fmt.Errorf("%s; it must be at least the speed of the figures, %s", text, u.Speed(with.number("speed", u)*units.KPH))
+		}
 	case "angles":
 		_, err := with.head(u)
 		return err

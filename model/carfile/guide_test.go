@@ -79,6 +79,7 @@ func TestGuideSaysWhatIsAllowed(t *testing.T) {
 		"bolt":       {"M7": "M5, M6, M8, M10 or M12", "m10": "", "5/16in": "", "5/16-24 UNF": "", "M3": "M5, M6"},
 		"wing_rear":  {"55": "at least 20 mm behind"},
 		"angles":     {"0 1 2": "would overlap hole A0", "90": "-20 to 30", "": "", "x": "-20 to 30", "0, 5.5, 11": "", "0,5 11": "decimal points"},
+		"design":     {"120": "at least the speed of the figures, 160 km/h", "160": "", "100mph": ""},
 		"foot_angle": {"2": "", "-2.5deg": "", "60": "-45 to 45 °"},
 		"section":    {"wortman": "four or five digits", "naca 23012": ""},
 		"name":       {"a\x1bb": "printable"},
