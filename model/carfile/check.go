@@ -253,7 +253,10 @@ func odd(c *model.Car) []units.Phrase {
 	var found []units.Phrase
 	wing := c.Parts[len(c.Parts)-1]
 	for _, h := range wing.Holes {
-		if h.X < -c.Wing.Chord/2 || h.X > 1.5*c.Wing.Chord {
+		if math.Abs(h.Z) > c.Wing.Chord/2 {
+			found = append(found, units.Say("hole %q of part %q is %s off the chord line, the chord is %s", h.ID, wing.Name, units.MM(math.Abs(h.Z)), units.MM(c.Wing.Chord)))
+		}
+		if h.X < 0 || h.X > c.Wing.Chord {
 			found = append(found, units.Say("hole %q of part %q is %s from the leading edge, the chord is %s", h.ID, wing.Name, units.MM(h.X), units.MM(c.Wing.Chord)))
 		}
 	}
