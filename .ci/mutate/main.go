@@ -36,18 +36,18 @@ const (
 
 func main() {
 	n := flag.Int("n", 0, "at most so many mutants of each package, chosen at random; 0 for all")
-	seed := flag.Uint64("seed", 1, "of the choice")
+	choice := flag.Uint64("choice", 1, "another number chooses others")
 	since := flag.String("since", "", "only lines that have changed since this revision")
 	least := flag.Float64("least", 0, "fail when less than this share is killed, %")
 	limit := flag.Duration("timeout", 60*time.Second, "a mutant whose tests take longer is killed")
 	flag.Parse()
-	if err := run(flag.Args(), *n, *seed, *since, *least, *limit); err != nil {
+	if err := run(flag.Args(), *n, *choice, *since, *least, *limit); err != nil {
 		fmt.Fprintln(os.Stderr, "mutate:", err)
 		os.Exit(1)
 	}
 }
 
-func run(dirs []string, n int, seed uint64, since string, least float64, limit time.Duration) error {
+func run(dirs []string, n int, choice uint64, since string, least float64, limit time.Duration) error {
 	if len(dirs) == 0 {
 		return errors.New("name the folders of packages")
 	}
@@ -64,7 +64,7 @@ func run(dirs []string, n int, seed uint64, since string, least float64, limit t
 		if err != nil {
 			return err
 		}
-		r := rand.New(rand.NewPCG(seed, 0))
+		r := rand.New(rand.NewPCG(choice, 0))
 		r.Shuffle(len(all), func(i, j int) { all[i], all[j] = all[j], all[i] })
 		sites := len(all)
 		if n > 0 && len(all) > n {
