@@ -272,3 +272,40 @@ func TestSlipByHand(t *testing.T) {
 		t.Errorf("rearwards %.2f N, by hand 500", demand)
 	}
 }
+
+// By hand, a bar 100 by 8 by 500 mm of aluminium of 2700 kg/m³: 1.08 kg, 10.591 N, 15.887 N
+// with the factor of 1.5, three times that down in a kerb and 1.5 times to the side, about
+// 250 mm up its middle.
+func TestOwnLoadsByHand(t *testing.T) {
+	m, _ := lookup("EN AW-6082-T6", 8)
+	p := barPart(100, 8, 500)
+	p.known, p.material = true, m
+	p.area, p.middle = holes.Area(p.part.Outline)
+	f := &Frame{Car: &model.Car{Parts: []model.Part{{}, *p.part}}, plates: []plate{{t: 10}, p}, factor: 1.5, vertical: 3, cornering: 1.5}
+	st := stance{poses: []holes.Pose{{}, {X: 400, Z: 900}}, open: make([]exposure, 2)}
+	all := f.ownLoads(st, cases[0], 1)
+	if len(all) != 1 {
+		t.Fatalf("%d loads", len(all))
+	}
+	l := all[0].Load
+	for what, c := range map[string][2]float64{"down": {-l.Up, 3 * 15.887}, "side": {l.Side, 1.5 * 15.887}, "x": {l.At.X, 400}, "y": {l.At.Y, 9}, "z": {l.At.Z, 1150}} {
+		if math.Abs(c[0]-c[1]) > 0.002 {
+			t.Errorf("%s %.4f, by hand %.4f", what, c[0], c[1])
+		}
+	}
+}
+
+// EN 1993-1-8 Table 3.4 with a plain shank in the shear plane: 0.6 fub π d²/4 / 1.25, for
+// M8 8.8 19.30 kN, for 10.9 24.13 kN; with the thread there 14.05 and 14.64 kN.
+func TestShankInShear(t *testing.T) {
+	for _, c := range []struct {
+		grade string
+		plain bool
+		want  float64
+	}{{"8.8", true, 19302}, {"10.9", true, 24127}, {"8.8", false, 14058}, {"10.9", false, 14643}} {
+		b := bolt{Size: sizeOf("M8"), Grade: gradeOf(c.grade), plain: c.plain}
+		if got := b.shearCapacity(); math.Abs(got-c.want) > 5 {
+			t.Errorf("%s, plain shank %v: %.1f N, by hand %.0f", c.grade, c.plain, got, c.want)
+		}
+	}
+}
