@@ -135,7 +135,11 @@ func (m mutant) test(dir string, limit time.Duration) outcome {
 	}
 	ctx, stop := context.WithTimeout(context.Background(), limit+time.Minute)
 	defer stop()
-	cmd := exec.CommandContext(ctx, "go", "test", "-vet=off", "-count=1", "-failfast", "-timeout", limit.String(), "-overlay", overlay, dir)
+	args := []string{"test", "-vet=off", "-count=1", "-failfast", "-timeout", limit.String(), "-overlay", overlay, dir}
+	if usesRapid(dir) {
+		args = append(args, "-rapid.nofailfile") // else a mutant's failure stays in the tree
+	}
+	cmd := exec.CommandContext(ctx, "go", args...)
 	var out bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &out, &out
 	switch err := cmd.Run(); {
@@ -145,6 +149,15 @@ func (m mutant) test(dir string, limit time.Duration) outcome {
 		return invalid
 	}
 	return killed
+}
+
+// usesRapid reports whether a package's tests have property tests.
+func usesRapid(dir string) bool {
+	names, _ := filepath.Glob(filepath.Join(dir, "*_test.go"))
+	return slices.ContainsFunc(names, func(name string) bool {
+		text, _ := os.ReadFile(name)
+		return bytes.Contains(text, []byte("pgregory.net/rapid"))
+	})
 }
 
 // changedLines reports which lines of which files have changed since a revision.

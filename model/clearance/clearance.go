@@ -192,10 +192,12 @@ func segments(p, q, r, s holes.Point) Contact {
 	return best
 }
 
-// crossing returns where two edges cross; edges along one line do not count.
+// crossing returns where two edges cross; edges along one line do not count, nor ones
+// that are parallel but for rounding, whose place would be made of it: where they touch,
+// their ends do.
 func crossing(p, q, r, s holes.Point) (holes.Point, bool) {
 	d := (q.X-p.X)*(s.Z-r.Z) - (q.Z-p.Z)*(s.X-r.X)
-	if d == 0 {
+	if math.Abs(d) <= 1e-12*math.Hypot(q.X-p.X, q.Z-p.Z)*math.Hypot(s.X-r.X, s.Z-r.Z) {
 		return holes.Point{}, false
 	}
 	t := ((r.X-p.X)*(s.Z-r.Z) - (r.Z-p.Z)*(s.X-r.X)) / d

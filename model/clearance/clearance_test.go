@@ -111,6 +111,20 @@ func TestBetweenIsSymmetric(t *testing.T) {
 	})
 }
 
+// Two straight lines one behind the other on one level, 52 mm apart, stay 52 mm apart when
+// both are turned, though rounding takes them off the line.
+func TestOneBehindTheOtherTurned(t *testing.T) {
+	a := []holes.Point{{X: 248, Z: 1.4e-14}, {X: 117, Z: 1.4e-14}}
+	b := []holes.Point{{X: 65, Z: 0}, {X: -10, Z: 0}}
+	for deg := range 360 {
+		by := float64(deg) * math.Pi / 180
+		hinge := holes.Point{X: 1, Z: -300}
+		if d := Between(turned(a, hinge, by), turned(b, hinge, by)).Distance; math.Abs(d-52) > 1e-9 {
+			t.Fatalf("turned by %d°: %g mm, want 52", deg, d)
+		}
+	}
+}
+
 func TestOverlaps(t *testing.T) {
 	square := []holes.Point{{X: -10, Z: -10}, {X: 10, Z: -10}, {X: 10, Z: 10}, {X: -10, Z: 10}}
 	small := []holes.Point{{X: -1, Z: -1}, {X: 1, Z: -1}, {X: 0, Z: 1}}
