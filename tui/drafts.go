@@ -78,16 +78,17 @@ type noteDraftMsg struct {
 	err   error
 }
 
-// readNoteDraft looks for a note that was not saved.
-func (m Model) readNoteDraft() tea.Cmd {
-	d := m.src.NoteDraft
+// readDraft looks for what was typed last time; nil for no draft.
+func readDraft(d *files.Draft, found func(lines map[string]string, err error) tea.Msg) tea.Cmd {
 	if d == nil {
 		return nil
 	}
-	return func() tea.Msg {
-		lines, err := d.Read()
-		return noteDraftMsg{lines, err}
-	}
+	return func() tea.Msg { return found(d.Read()) }
+}
+
+// readNoteDraft looks for a note that was not saved.
+func (m Model) readNoteDraft() tea.Cmd {
+	return readDraft(m.src.NoteDraft, func(lines map[string]string, err error) tea.Msg { return noteDraftMsg{lines, err} })
 }
 
 func (msg noteDraftMsg) take(m Model) (Model, tea.Cmd) {
@@ -125,15 +126,9 @@ type guideDraftMsg struct {
 	err   error
 }
 
+// readGuideDraft looks for answers that no file was made of.
 func (m Model) readGuideDraft() tea.Cmd {
-	d := m.src.GuideDraft
-	if d == nil {
-		return nil
-	}
-	return func() tea.Msg {
-		lines, err := d.Read()
-		return guideDraftMsg{lines, err}
-	}
+	return readDraft(m.src.GuideDraft, func(lines map[string]string, err error) tea.Msg { return guideDraftMsg{lines, err} })
 }
 
 // take goes on with the answers of last time, unless some have been typed already.

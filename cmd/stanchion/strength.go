@@ -94,18 +94,22 @@ func strengthOfAll(cmd *cobra.Command, f *strength.Frame, name string, all bool,
 	if all {
 		most = 0
 	}
-	p, kind := out(cmd), "setting that breaks no limit"
-	if s.Asked != 1 {
-		kind = fmt.Sprintf("%d settings that break no limit", s.Asked)
+	p := out(cmd)
+	asked := fmt.Sprintf("All %d settings", s.Asked)
+	if s.Asked == 1 {
+		asked = "The one setting"
 	}
-	if all {
-		kind = units.Count(s.Asked, "setting")
+	switch {
+	case !all && s.Asked == 1:
+		asked += " that breaks no limit"
+	case !all:
+		asked += " that break no limit"
 	}
 	which := "The one that comes closest to not holding:"
 	if _, ok := s.Worst.Used(); !ok {
 		which = "The first of them:"
 	}
-	p.f("%s %s: %s.\n%s\n\n%s\n", map[bool]string{true: "The", false: "All"}[s.Asked == 1], kind, s.Headline(shown(f.Car)), strength.Caution, which)
+	p.f("%s: %s.\n%s\n\n%s\n", asked, s.Headline(shown(f.Car)), strength.Caution, which)
 	for _, l := range f.Lines(s.Worst, f.Helps(s.Worst), shown(f.Car), most) {
 		p.f("%s\n", l)
 	}
