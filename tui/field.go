@@ -45,7 +45,7 @@ func typeable(text string) string {
 		switch {
 		case r == '\n' || r == '\r' || r == '\t':
 			return ' '
-		case units.Hidden(r):
+		case units.Hidden(r), isSelector(r):
 			return -1
 		}
 		return r

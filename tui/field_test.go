@@ -1,9 +1,11 @@
 package tui
 
 import (
+	"strings"
 	"testing"
 
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
 )
 
 // Deleting the next word takes the spaces before it too, from any place, and never
@@ -33,9 +35,18 @@ func TestNothingHiddenIsTyped(t *testing.T) {
 	in.Focus()
 	for _, paste := range []bool{false, true} {
 		in.SetValue("")
-		in, _ = typeInto(in, tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("a\u202eb\x1b[2Jc\rd\u200be"), Paste: paste})
+		in, _ = typeInto(in, tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("a\u202eb\x1b[2Jc\rd\u200be\ufe0f"), Paste: paste})
 		if in.Value() != "ab[2Jc de" {
 			t.Errorf("pasted %v: %q", paste, in.Value())
+		}
+	}
+}
+
+// A variation selector after a letter does not make a line wider than its terminal.
+func TestSelectorsTakeNoRoom(t *testing.T) {
+	for _, l := range strings.Split(fit([]string{strings.Repeat("e\ufe0f1\ufe0f\u20e3", 20), strings.Repeat("🏎\ufe0f", 20)}, 30, 2), "\n") {
+		if w := ansi.StringWidth(l); w != 30 {
+			t.Errorf("%d cells: %q", w, l)
 		}
 	}
 }

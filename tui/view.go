@@ -128,7 +128,7 @@ func (s *screen) put(r rect, lines []string) {
 		if gap := r.x - s.used[y]; gap > 0 {
 			s.lines[y] += strings.Repeat(" ", gap)
 		}
-		text = ansi.Truncate(text, r.w, "…")
+		text = ansi.Truncate(withoutSelectors(text), r.w, "…")
 		s.lines[y] += text + strings.Repeat(" ", max(0, r.w-ansi.StringWidth(text)))
 		s.used[y] = r.x + r.w
 	}
@@ -156,3 +156,19 @@ func fit(lines []string, w, h int) string {
 	s.put(rect{0, 0, w, h}, lines)
 	return s.String()
 }
+
+// withoutSelectors leaves out variation selectors (U+FE00 to U+FE0F): after a letter
+// they make it one cell or two, as the terminal likes, so no width could be promised.
+func withoutSelectors(text string) string {
+	if !strings.Contains(text, "\xef\xb8") { // how all of them begin in UTF-8
+		return text
+	}
+	return strings.Map(func(r rune) rune {
+		if isSelector(r) {
+			return -1
+		}
+		return r
+	}, text)
+}
+
+func isSelector(r rune) bool { return r >= '\ufe00' && r <= '\ufe0f' }

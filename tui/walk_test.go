@@ -99,7 +99,7 @@ func (k *monkey) run(cmd tea.Cmd) {
 var odd = []tea.KeyMsg{
 	{Type: tea.KeyRunes, Runes: []rune("d"), Alt: true}, {Type: tea.KeyDelete, Alt: true}, {Type: tea.KeyDelete}, {Type: tea.KeyBackspace}, {Type: tea.KeyBackspace, Alt: true},
 	{Type: tea.KeyTab}, {Type: tea.KeyShiftTab}, {Type: tea.KeyHome}, {Type: tea.KeyEnd}, {Type: tea.KeyCtrlU}, {Type: tea.KeyCtrlK}, {Type: tea.KeyCtrlW}, {Type: tea.KeyCtrlN},
-	{Type: tea.KeyRunes, Runes: []rune("W")}, {Type: tea.KeyRunes, Runes: []rune("+++")}, {Type: tea.KeyRunes, Runes: []rune("9")}, {Type: tea.KeyRunes, Runes: []rune(".")}, {Type: tea.KeyRunes, Runes: []rune("-")},
+	{Type: tea.KeyRunes, Runes: []rune("W")}, {Type: tea.KeyRunes, Runes: []rune("+++")}, {Type: tea.KeyRunes, Runes: []rune("9")}, {Type: tea.KeyRunes, Runes: []rune("e\ufe0fx1\ufe0f\u20e3"), Paste: true}, {Type: tea.KeyRunes, Runes: []rune(".")}, {Type: tea.KeyRunes, Runes: []rune("-")},
 	{Type: tea.KeyRunes, Runes: []rune("a\u202e\x1b[2Jb\r\nc\t車🏎️"), Paste: true}, {Type: tea.KeyRunes, Runes: []rune("160km/h"), Paste: true}, {Type: tea.KeyLeft, Alt: true}, {Type: tea.KeyF1},
 }
 
