@@ -3,6 +3,8 @@ package holes
 import (
 	"math"
 	"testing"
+
+	"stanchion/holes/plane"
 )
 
 // comb makes an upright of n holes: a column of pivots and beside each a short
@@ -34,11 +36,11 @@ func benchmarkFits(b *testing.B, upright, wing Part) {
 }
 
 func BenchmarkFits60x2(b *testing.B) {
-	benchmarkFits(b, comb(60), plate("w", 8.4, Point{0, 0}, Point{96, 0}))
+	benchmarkFits(b, comb(60), plate("w", 8.4, plane.Point{X: 0, Z: 0}, plane.Point{X: 96, Z: 0}))
 }
 
 func BenchmarkFits400x4(b *testing.B) {
-	benchmarkFits(b, comb(400), plate("w", 8.4, Point{0, 0}, Point{96, 0}, Point{0, 12.5}, Point{96, 12.5}))
+	benchmarkFits(b, comb(400), plate("w", 8.4, plane.Point{X: 0, Z: 0}, plane.Point{X: 96, Z: 0}, plane.Point{X: 0, Z: 12.5}, plane.Point{X: 96, Z: 12.5}))
 }
 
 func BenchmarkSettings100k(b *testing.B) {
@@ -53,7 +55,7 @@ func BenchmarkSettings100k(b *testing.B) {
 		upright.Holes[i].Joint = "head"
 	}
 	upright.Holes = append(upright.Holes, Hole{ID: "k1", D: 8.4, X: 3, Joint: "foot"}, Hole{ID: "k2", D: 8.4, X: 43, Joint: "foot"})
-	c := Chain{[]Part{bracket, upright, plate("w", 8.4, Point{0, 0}, Point{96, 0})}, []Joint{foot, m8("head")}}
+	c := Chain{[]Part{bracket, upright, plate("w", 8.4, plane.Point{X: 0, Z: 0}, plane.Point{X: 96, Z: 0})}, []Joint{foot, m8("head")}}
 	b.ReportAllocs()
 	n := 0
 	for b.Loop() {

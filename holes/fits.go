@@ -4,14 +4,16 @@ import (
 	"errors"
 	"math"
 	"sort"
+
+	"stanchion/holes/plane"
 )
 
 // Fit is one way of bolting a joint: a maximal set of pairs that take their
 // bolts at the same time.
 type Fit struct {
-	Pairs []Pair  // in the lower part's order
-	Pose  Pose    // of the upper part's frame in the lower part's frame
-	Play  float64 // largest turn either way for which all bolts still go in, rad
+	Pairs []Pair     // in the lower part's order
+	Pose  plane.Pose // of the upper part's frame in the lower part's frame
+	Play  float64    // largest turn either way for which all bolts still go in, rad
 }
 
 // MaxFits is the most ways of bolting one joint that are listed.
@@ -63,7 +65,7 @@ type search struct {
 // usable is a hole that the joint may use and whose bolt passes.
 type usable struct {
 	index int // in the part's Holes
-	at    Point
+	at    plane.Point
 	d     float64
 	slot  string
 }
@@ -71,7 +73,7 @@ type usable struct {
 func newSearch(lower, upper Part, j Joint) *search {
 	j.MinBolts = max(2, j.MinBolts)
 	s := &search{joint: j, lower: usables(lower, j), upper: usables(upper, j), seen: map[string]bool{}, covered: map[[2]Pair]int{}}
-	at := make([]Point, len(s.lower))
+	at := make([]plane.Point, len(s.lower))
 	for i, h := range s.lower {
 		at[i] = h.at
 		s.reach = max(s.reach, h.d)
@@ -121,7 +123,7 @@ func (s *search) run() error {
 		widest = max(widest, 2*(h.d-s.joint.Shank))
 	}
 	longest := spans[len(spans)-1].length + widest
-	at := make([]Point, len(many))
+	at := make([]plane.Point, len(many))
 	for i, h := range many {
 		at[i] = h.at
 	}
@@ -132,17 +134,17 @@ func (s *search) run() error {
 			if k <= i || err != nil {
 				return
 			}
-			way := many[k].at.sub(many[i].at)
-			length := way.length()
+			way := many[k].at.Sub(many[i].at)
+			length := way.Length()
 			from := sort.Search(len(spans), func(n int) bool { return spans[n].length >= length-widest-eps })
 			for _, f := range spans[from:] {
 				if f.length > length+widest+eps {
 					break
 				}
 				if swapped {
-					err = s.seed(f.a, i, f.b, k, f.angle-way.angle())
+					err = s.seed(f.a, i, f.b, k, f.angle-way.Angle())
 				} else {
-					err = s.seed(i, f.a, k, f.b, way.angle()-f.angle)
+					err = s.seed(i, f.a, k, f.b, way.Angle()-f.angle)
 				}
 				if err != nil {
 					return
@@ -164,8 +166,8 @@ func sortedSpans(hs []usable) []span {
 			if i == k {
 				continue
 			}
-			way := b.at.sub(a.at)
-			spans = append(spans, span{i, k, way.length(), way.angle()})
+			way := b.at.Sub(a.at)
+			spans = append(spans, span{i, k, way.Length(), way.Angle()})
 		}
 	}
 	sort.Slice(spans, func(a, b int) bool { return spans[a].length < spans[b].length })
@@ -181,9 +183,9 @@ func (s *search) seed(l1, u1, l2, u2 int, turn float64) error {
 		return nil
 	}
 	a, b := s.bolt(l1, u1), s.bolt(l2, u2)
-	spanL, spanU := a.lower.distance(b.lower), a.upper.distance(b.upper)
+	spanL, spanU := a.lower.Distance(b.lower), a.upper.Distance(b.upper)
 	c := a.clearance + b.clearance
-	turn = wrap(turn)
+	turn = plane.Wrap(turn)
 	if spanL < eps || spanU < eps || Slack(spanL, spanU, c) < -eps {
 		return nil
 	}
@@ -225,13 +227,13 @@ func (s *search) bolts(set []Pair) []bolt {
 	return bs
 }
 
-func (s *search) pose(set []Pair) Pose {
+func (s *search) pose(set []Pair) plane.Pose {
 	if len(set) == 2 { // spared the slices: most fits have two bolts
 		a, b := s.bolt(set[0].Lower, set[0].Upper), s.bolt(set[1].Lower, set[1].Upper)
-		turn := wrap(b.lower.sub(a.lower).angle() - b.upper.sub(a.upper).angle())
-		mid := Pose{Turn: turn}.Apply(a.upper.add(b.upper).scale(0.5))
-		at := a.lower.add(b.lower).scale(0.5).sub(mid)
-		return Pose{at.X, at.Z, turn}
+		turn := plane.Wrap(b.lower.Sub(a.lower).Angle() - b.upper.Sub(a.upper).Angle())
+		mid := plane.Pose{Turn: turn}.Apply(a.upper.Add(b.upper).Times(0.5))
+		at := a.lower.Add(b.lower).Times(0.5).Sub(mid)
+		return plane.Pose{X: at.X, Z: at.Z, Turn: turn}
 	}
 	return poseOf(s.bolts(set))
 }

@@ -2,13 +2,15 @@ package holes
 
 import (
 	"sort"
+
+	"stanchion/holes/plane"
 )
 
 // clash reports whether two pairs would put two bolts into one hole or slot, or
 // so close together that one bolt runs into the other.
 func (s *search) clash(p, q Pair) bool {
 	same := func(a, b usable) bool {
-		return a.index == b.index || a.slot != "" && a.slot == b.slot || a.at.distance(b.at) < s.joint.Shank-eps
+		return a.index == b.index || a.slot != "" && a.slot == b.slot || a.at.Distance(b.at) < s.joint.Shank-eps
 	}
 	return same(s.lower[p.Lower], s.lower[q.Lower]) || same(s.upper[p.Upper], s.upper[q.Upper])
 }
@@ -23,7 +25,7 @@ func (s *search) further(set []Pair, play float64) []Pair {
 		if u == set[0].Upper || u == set[1].Upper {
 			continue
 		}
-		lever := s.upper[u].at.distance(a.upper)
+		lever := s.upper[u].at.Distance(a.upper)
 		most := Clearance(s.reach, s.upper[u].d, s.joint.Shank)
 		r := most + 2*slack + min(play, 2)*lever + eps
 		s.grid.near(pose.Apply(s.upper[u].at), r, func(l int) {
@@ -136,13 +138,13 @@ func (s *search) keepLarge(set []Pair, about float64) error {
 	s.seen[string(key)] = true
 	range_, _ := together(s.bolts(set), about)
 	pose := s.pose(set)
-	pose.Turn = wrap(pose.Turn)
-	turn := about + wrap(pose.Turn-about)
+	pose.Turn = plane.Wrap(pose.Turn)
+	turn := about + plane.Wrap(pose.Turn-about)
 	// A further bolt may pull the least-squares turn past the limit; the way of
 	// bolting is still there as long as some turn that it allows is within.
 	// About half a turn the range may lie beyond it, which is the other way round.
 	middle := (range_.lo + range_.hi) / 2
-	over := wrap(middle) - middle
+	over := plane.Wrap(middle) - middle
 	if least := max(range_.lo+over, -range_.hi-over, 0); least > s.joint.MaxTurn+1e-9 {
 		return nil
 	}
@@ -150,7 +152,7 @@ func (s *search) keepLarge(set []Pair, about float64) error {
 }
 
 // keep records a fit, with the pairs as indices into the parts' own holes.
-func (s *search) keep(set []Pair, pose Pose, play float64) error {
+func (s *search) keep(set []Pair, pose plane.Pose, play float64) error {
 	if len(s.fits) == MaxFits {
 		return ErrTooMany
 	}

@@ -9,17 +9,11 @@
 // is and whether metal is in the way are other packages' business.
 package holes
 
-import "math"
+import (
+	"math"
 
-// Point is a place in the side view, mm: x to the rear, z up.
-type Point struct{ X, Z float64 }
-
-func (p Point) add(q Point) Point        { return Point{p.X + q.X, p.Z + q.Z} }
-func (p Point) sub(q Point) Point        { return Point{p.X - q.X, p.Z - q.Z} }
-func (p Point) scale(f float64) Point    { return Point{p.X * f, p.Z * f} }
-func (p Point) length() float64          { return math.Hypot(p.X, p.Z) }
-func (p Point) angle() float64           { return math.Atan2(p.Z, p.X) }
-func (p Point) distance(q Point) float64 { return p.sub(q).length() }
+	"stanchion/holes/plane"
+)
 
 // Hole is one round hole in a part, or one position of a bolt in a slot.
 type Hole struct {
@@ -33,7 +27,7 @@ type Hole struct {
 }
 
 // At returns the centre of the hole in the part's own frame, mm.
-func (h Hole) At() Point { return Point{h.X, h.Z} }
+func (h Hole) At() plane.Point { return plane.Point{X: h.X, Z: h.Z} }
 
 // Takes reports whether a bolt of shank d mm passes through the hole.
 func (h Hole) Takes(d float64) bool { return d <= h.D+eps }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"testing"
+
+	"stanchion/holes/plane"
 )
 
 const deg = math.Pi / 180
@@ -30,15 +32,6 @@ func ExampleTwoBoltPlay() {
 	// 0.0000°
 }
 
-func ExamplePoseFromPairs() {
-	// S. Umeyama, IEEE PAMI 13 (1991), worked example: points (0,0), (1,0),
-	// (0,2) onto (0,0), (-1,0), (0,2) turn by -33.690°.
-	a := []Point{{0, 0}, {1, 0}, {0, 2}}
-	b := []Point{{0, 0}, {-1, 0}, {0, 2}}
-	fmt.Printf("%.3f°\n", PoseFromPairs(b, a).Turn/deg)
-	// Output: -33.690°
-}
-
 // The clearance holes of ISO 273:1979 (fine, medium, coarse) all take their
 // bolt, and the next size of bolt up passes through none of M4's and M6's.
 func TestISO273HolesTakeTheirBolts(t *testing.T) {
@@ -61,7 +54,7 @@ func TestISO273HolesTakeTheirBolts(t *testing.T) {
 }
 
 // plate makes a part from hole centres, all drilled to one diameter.
-func plate(name string, d float64, at ...Point) Part {
+func plate(name string, d float64, at ...plane.Point) Part {
 	p := Part{Name: name}
 	for i, c := range at {
 		p.Holes = append(p.Holes, Hole{ID: fmt.Sprintf("%s%d", name, i+1), X: c.X, Z: c.Z, D: d})
@@ -75,9 +68,9 @@ func m8(name string) Joint { return Joint{Name: name, Shank: 8, MinBolts: 2, Max
 // 100 mm and 0°, 4°, 8°; wing holes 100 mm apart. Three fits, turned 0°, 4°
 // and 8°, with the midpoint of the wing's holes on the midpoint of the span.
 func TestPivotAndArcByHand(t *testing.T) {
-	at := func(a float64) Point { return Point{100 * math.Cos(a*deg), 100 * math.Sin(a*deg)} }
-	upright := plate("u", 8.4, Point{}, at(0), at(4), at(8))
-	wing := plate("w", 8.4, Point{0, 0}, Point{100, 0})
+	at := func(a float64) plane.Point { return plane.Point{X: 100 * math.Cos(a*deg), Z: 100 * math.Sin(a*deg)} }
+	upright := plate("u", 8.4, plane.Point{}, at(0), at(4), at(8))
+	wing := plate("w", 8.4, plane.Point{X: 0, Z: 0}, plane.Point{X: 100, Z: 0})
 	fits, err := Fits(upright, wing, m8("head"))
 	if err != nil || len(fits) != 3 {
 		t.Fatalf("Fits = %d fits, %v; want 3", len(fits), err)
@@ -87,7 +80,7 @@ func TestPivotAndArcByHand(t *testing.T) {
 		if math.Abs(f.Pose.Turn/deg-want) > 1e-9 || math.Abs(f.Play/deg-0.45837) > 1e-4 {
 			t.Errorf("fit %d turn %.6f° play %.6f°, want %.1f° and 2·asin(0.8/200) = 0.45837°", i, f.Pose.Turn/deg, f.Play/deg, want)
 		}
-		if p := f.Pose.Apply(Point{}); p.length() > 1e-9 {
+		if p := f.Pose.Apply(plane.Point{}); p.Length() > 1e-9 {
 			t.Errorf("fit %d puts the wing's front hole at %v, want the pivot", i, p)
 		}
 	}
@@ -97,9 +90,9 @@ func TestPivotAndArcByHand(t *testing.T) {
 // two; the foot one row up is another.
 func TestFourBoltsAreOneFit(t *testing.T) {
 	rows := func(n int, id string) Part {
-		var at []Point
+		var at []plane.Point
 		for i := range n {
-			at = append(at, Point{0, 35 * float64(i)}, Point{62, 35 * float64(i)})
+			at = append(at, plane.Point{X: 0, Z: 35 * float64(i)}, plane.Point{X: 62, Z: 35 * float64(i)})
 		}
 		return plate(id, 8.4, at...)
 	}
@@ -130,9 +123,9 @@ func TestFourBoltsAreOneFit(t *testing.T) {
 }
 
 func TestMaxTurnIsInclusive(t *testing.T) {
-	at := func(a float64) Point { return Point{100 * math.Cos(a*deg), 100 * math.Sin(a*deg)} }
-	upright := plate("u", 8.4, Point{}, at(-30), at(30), at(30.1), at(180))
-	wing := plate("w", 8.4, Point{0, 0}, Point{100, 0})
+	at := func(a float64) plane.Point { return plane.Point{X: 100 * math.Cos(a*deg), Z: 100 * math.Sin(a*deg)} }
+	upright := plate("u", 8.4, plane.Point{}, at(-30), at(30), at(30.1), at(180))
+	wing := plate("w", 8.4, plane.Point{X: 0, Z: 0}, plane.Point{X: 100, Z: 0})
 	fits, err := Fits(upright, wing, m8("head"))
 	if err != nil {
 		t.Fatal(err)
@@ -156,9 +149,9 @@ func TestMaxTurnIsInclusive(t *testing.T) {
 // A reserved hole serves no other joint, a small one takes no bolt, and a
 // setting never takes one hole twice.
 func TestReservedSmallAndShared(t *testing.T) {
-	bracket := plate("b", 8.4, Point{0, 0}, Point{60, 0})
-	upright := plate("u", 8.4, Point{0, 0}, Point{60, 0}, Point{0, 400}, Point{60, 400})
-	wing := plate("w", 8.4, Point{0, 0}, Point{60, 0})
+	bracket := plate("b", 8.4, plane.Point{X: 0, Z: 0}, plane.Point{X: 60, Z: 0})
+	upright := plate("u", 8.4, plane.Point{X: 0, Z: 0}, plane.Point{X: 60, Z: 0}, plane.Point{X: 0, Z: 400}, plane.Point{X: 60, Z: 400})
+	wing := plate("w", 8.4, plane.Point{X: 0, Z: 0}, plane.Point{X: 60, Z: 0})
 	c := Chain{[]Part{bracket, upright, wing}, []Joint{m8("foot"), m8("head")}}
 	ids := func() (s string) {
 		all, err := c.Settings()
@@ -188,8 +181,8 @@ func TestReservedSmallAndShared(t *testing.T) {
 func TestSettingsInOnePlaceCountAsOne(t *testing.T) {
 	// The second pair of upright holes repeats the first 0.05 mm higher, which turns
 	// the wing by at most 0.05/100 rad = 0.03°.
-	upright := plate("u", 8.4, Point{0, 0}, Point{100, 0}, Point{0, 0.05}, Point{100, 0.05}, Point{0, 40}, Point{100, 40})
-	wing := plate("w", 8.4, Point{0, 0}, Point{100, 0})
+	upright := plate("u", 8.4, plane.Point{X: 0, Z: 0}, plane.Point{X: 100, Z: 0}, plane.Point{X: 0, Z: 0.05}, plane.Point{X: 100, Z: 0.05}, plane.Point{X: 0, Z: 40}, plane.Point{X: 100, Z: 40})
+	wing := plate("w", 8.4, plane.Point{X: 0, Z: 0}, plane.Point{X: 100, Z: 0})
 	all, err := Chain{[]Part{upright, wing}, []Joint{m8("head")}}.Settings()
 	if err != nil {
 		t.Fatal(err)
@@ -211,10 +204,10 @@ func TestIDsEscapeSigns(t *testing.T) {
 }
 
 func TestWhy(t *testing.T) {
-	upright := plate("u", 8.4, Point{0, 0}, Point{98.5, 0}, Point{0, 100}, Point{50, 60})
+	upright := plate("u", 8.4, plane.Point{X: 0, Z: 0}, plane.Point{X: 98.5, Z: 0}, plane.Point{X: 0, Z: 100}, plane.Point{X: 50, Z: 60})
 	upright.Holes[3].D = 7
 	upright.Holes = append(upright.Holes, Hole{ID: "k", X: 100, D: 8.4, Joint: "foot"})
-	wing := plate("w", 8.4, Point{0, 0}, Point{100, 0})
+	wing := plate("w", 8.4, plane.Point{X: 0, Z: 0}, plane.Point{X: 100, Z: 0})
 	for _, row := range []struct {
 		name  string
 		pairs []Pair
@@ -240,7 +233,7 @@ func TestWhy(t *testing.T) {
 // by 0.45 mm: spacings differ by 0.45·√3 = 0.779 mm, within 0.8 mm, but each
 // centre is 0.45 mm off and only 0.4 mm is allowed.
 func TestThreeBoltsThatCrowd(t *testing.T) {
-	corner := func(r, a float64) Point { return Point{r * math.Cos(a*deg), r * math.Sin(a*deg)} }
+	corner := func(r, a float64) plane.Point { return plane.Point{X: r * math.Cos(a*deg), Z: r * math.Sin(a*deg)} }
 	lower := plate("l", 8.4, corner(60.45, 90), corner(60.45, 210), corner(60.45, 330))
 	upper := plate("u", 8.4, corner(60, 90), corner(60, 210), corner(60, 330))
 	pairs := []Pair{{0, 0}, {1, 1}, {2, 2}}
@@ -261,19 +254,4 @@ func TestThreeBoltsThatCrowd(t *testing.T) {
 	if len(fits) != 1 || len(fits[0].Pairs) != 3 {
 		t.Errorf("want one fit of three: %+v", fits)
 	}
-}
-
-func ExampleArea() {
-	// By hand: a right triangle with legs 30 and 40 mm has 600 mm², its middle a third
-	// along each leg.
-	mm2, middle := Area([]Point{{0, 0}, {30, 0}, {0, 40}})
-	fmt.Printf("%.0f mm², %.2f, %.2f\n", mm2, middle.X, middle.Z)
-	// Output: 600 mm², 10.00, 13.33
-}
-
-func ExampleArc() {
-	// By hand: half a circle, bulge 1, over a chord of 10 mm.
-	centre, radius := Arc(Point{0, 0}, Point{10, 0}, 1)
-	fmt.Printf("radius %.1f mm about %.1f, %.1f\n", radius, centre.X, centre.Z)
-	// Output: radius 5.0 mm about 5.0, 0.0
 }

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"stanchion/holes/plane"
 )
 
 // scanned reports whether bolts go in at once by trying turns in small steps and
@@ -14,23 +16,23 @@ import (
 func scanned(bolts []bolt, about float64) (least float64) {
 	least = math.Inf(1)
 	for turn := about - 0.15; turn <= about+0.15; turn += 0.0005 {
-		at := make([]Point, len(bolts))
+		at := make([]plane.Point, len(bolts))
 		for i, b := range bolts {
-			u := Pose{Turn: turn}.Apply(b.upper)
-			at[i] = Point{b.lower.X - u.X, b.lower.Z - u.Z}
+			u := plane.Pose{Turn: turn}.Apply(b.upper)
+			at[i] = plane.Point{X: b.lower.X - u.X, Z: b.lower.Z - u.Z}
 		}
 		shift, step := at[0], 0.5
 		for range 200 {
 			worst, over := 0, math.Inf(-1)
 			for i, b := range bolts {
-				if o := shift.distance(at[i]) - b.clearance; o > over {
+				if o := shift.Distance(at[i]) - b.clearance; o > over {
 					worst, over = i, o
 				}
 			}
 			least = min(least, over)
-			way := at[worst].sub(shift)
-			if d := way.length(); d > 0 {
-				shift = shift.add(way.scale(min(1, step/d)))
+			way := at[worst].Sub(shift)
+			if d := way.Length(); d > 0 {
+				shift = shift.Add(way.Times(min(1, step/d)))
 			}
 			step *= 0.96
 		}
@@ -46,15 +48,15 @@ func TestGoingInAtOnceAgainstAScan(t *testing.T) {
 		turn := rapid.Float64Range(-0.05, 0.05).Draw(t, "turn")
 		var bolts []bolt
 		for i := range n {
-			u := Point{rapid.Float64Range(0, 120).Draw(t, "x"), rapid.Float64Range(0, 120).Draw(t, "z")}
+			u := plane.Point{X: rapid.Float64Range(0, 120).Draw(t, "x"), Z: rapid.Float64Range(0, 120).Draw(t, "z")}
 			for _, b := range bolts {
-				if u.distance(b.upper) < 12 {
+				if u.Distance(b.upper) < 12 {
 					t.Skip("too close")
 				}
 			}
-			l := Pose{Turn: turn}.Apply(u)
+			l := plane.Pose{Turn: turn}.Apply(u)
 			off := func() float64 { return rapid.Float64Range(-0.8, 0.8).Draw(t, fmt.Sprint("off", i)) }
-			bolts = append(bolts, bolt{Point{l.X + off(), l.Z + off()}, u, rapid.SampledFrom([]float64{0.4, 0.7, 1}).Draw(t, "c")})
+			bolts = append(bolts, bolt{plane.Point{X: l.X + off(), Z: l.Z + off()}, u, rapid.SampledFrom([]float64{0.4, 0.7, 1}).Draw(t, "c")})
 		}
 		_, _, ok := inAtOnce(bolts, turn)
 		switch least := scanned(bolts, turn); {
@@ -70,9 +72,9 @@ func TestGoingInAtOnceAgainstAScan(t *testing.T) {
 // found at once however many bolts there are.
 func TestManyBolts(t *testing.T) {
 	rows := func(n int) Part {
-		var at []Point
+		var at []plane.Point
 		for i := range n {
-			at = append(at, Point{0, 25 * float64(i)}, Point{40, 25 * float64(i)})
+			at = append(at, plane.Point{X: 0, Z: 25 * float64(i)}, plane.Point{X: 40, Z: 25 * float64(i)})
 		}
 		return plate("r", 8.4, at...)
 	}
@@ -98,13 +100,13 @@ func TestManyBolts(t *testing.T) {
 func TestALimitAndAFurtherBolt(t *testing.T) {
 	j := m8("j")
 	lower := func(third bool) Part {
-		at := []Point{Pose{Turn: 29.95 * deg}.Apply(Point{}), Pose{Turn: 29.95 * deg}.Apply(Point{100, 0})}
+		at := []plane.Point{plane.Pose{Turn: 29.95 * deg}.Apply(plane.Point{}), plane.Pose{Turn: 29.95 * deg}.Apply(plane.Point{X: 100, Z: 0})}
 		if third {
-			at = append(at, Pose{Turn: 30.2 * deg}.Apply(Point{100, 50}))
+			at = append(at, plane.Pose{Turn: 30.2 * deg}.Apply(plane.Point{X: 100, Z: 50}))
 		}
 		return plate("l", 8.4, at...)
 	}
-	upper := plate("u", 8.4, Point{}, Point{100, 0}, Point{100, 50})
+	upper := plate("u", 8.4, plane.Point{}, plane.Point{X: 100, Z: 0}, plane.Point{X: 100, Z: 50})
 	for _, third := range []bool{false, true} {
 		fits, err := Fits(lower(third), upper, j)
 		if err != nil || len(fits) == 0 {
@@ -114,7 +116,7 @@ func TestALimitAndAFurtherBolt(t *testing.T) {
 }
 
 func TestBoltsDoNotRunIntoEachOther(t *testing.T) {
-	p := plate("p", 8.4, Point{0, 0}, Point{3, 0})
+	p := plate("p", 8.4, plane.Point{X: 0, Z: 0}, plane.Point{X: 3, Z: 0})
 	if fits, _ := Fits(p, p, m8("j")); len(fits) != 0 {
 		t.Errorf("two M8 bolts 3 mm apart go in: %v", fits)
 	}

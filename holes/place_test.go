@@ -4,14 +4,16 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"stanchion/holes/plane"
 )
 
 // What is filed is found as by looking at all of them: within 0.2 mm and 0.05°, the
 // better one of several.
 func TestSamePlaceAgainstLookingAtAll(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 7))
-	pose := func() Pose {
-		return Pose{X: 3 * (r.Float64() - 0.5), Z: 3 * (r.Float64() - 0.5), Turn: 0.6 * (r.Float64() - 0.5) * math.Pi / 180}
+	pose := func() plane.Pose {
+		return plane.Pose{X: 3 * (r.Float64() - 0.5), Z: 3 * (r.Float64() - 0.5), Turn: 0.6 * (r.Float64() - 0.5) * math.Pi / 180}
 	}
 	var all []Setting
 	filed := newPlaces(0)
@@ -60,15 +62,15 @@ func TestBetter(t *testing.T) {
 func TestSamePlaceAtItsEdge(t *testing.T) {
 	all := []Setting{{ID: "a"}}
 	filed := newPlaces(1)
-	filed.add(Pose{}, 0)
+	filed.add(plane.Pose{}, 0)
 	const deg = math.Pi / 180
 	for _, c := range []struct {
-		at   Pose
+		at   plane.Pose
 		same bool
 	}{
-		{Pose{X: 0.199}, true}, {Pose{X: 0.201}, false}, {Pose{Z: -0.199}, true}, {Pose{Z: -0.201}, false},
-		{Pose{X: 0.15, Z: 0.15}, false}, {Pose{Turn: 0.049 * deg}, true}, {Pose{Turn: -0.051 * deg}, false},
-		{Pose{X: 0.12, Z: -0.15, Turn: -0.049 * deg}, true},
+		{plane.Pose{X: 0.199}, true}, {plane.Pose{X: 0.201}, false}, {plane.Pose{Z: -0.199}, true}, {plane.Pose{Z: -0.201}, false},
+		{plane.Pose{X: 0.15, Z: 0.15}, false}, {plane.Pose{Turn: 0.049 * deg}, true}, {plane.Pose{Turn: -0.051 * deg}, false},
+		{plane.Pose{X: 0.12, Z: -0.15, Turn: -0.049 * deg}, true},
 	} {
 		if _, ok := filed.find(all, c.at); ok != c.same {
 			t.Errorf("%+v is the same: %v", c.at, ok)
@@ -80,22 +82,22 @@ func TestSamePlaceAtItsEdge(t *testing.T) {
 // fewer cells than the grid or more.
 func TestGridAgainstLookingAtAll(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 3))
-	var points []Point
+	var points []plane.Point
 	for range 300 {
-		points = append(points, Point{200 * (r.Float64() - 0.5), 200 * (r.Float64() - 0.5)})
+		points = append(points, plane.Point{X: 200 * (r.Float64() - 0.5), Z: 200 * (r.Float64() - 0.5)})
 	}
 	g := newGrid(points, 7)
 	for range 300 {
-		at, radius := Point{220 * (r.Float64() - 0.5), 220 * (r.Float64() - 0.5)}, 60*r.Float64()*r.Float64()
+		at, radius := plane.Point{X: 220 * (r.Float64() - 0.5), Z: 220 * (r.Float64() - 0.5)}, 60*r.Float64()*r.Float64()
 		found := map[int]int{}
 		g.near(at, radius, func(i int) { found[i]++ })
 		for i, p := range points {
 			want := 0
-			if p.distance(at) <= radius {
+			if p.Distance(at) <= radius {
 				want = 1
 			}
 			if found[i] != want {
-				t.Fatalf("point %v, %g mm from %v with radius %g: visited %d times", p, p.distance(at), at, radius, found[i])
+				t.Fatalf("point %v, %g mm from %v with radius %g: visited %d times", p, p.Distance(at), at, radius, found[i])
 			}
 		}
 	}

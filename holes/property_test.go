@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"stanchion/holes/plane"
 )
 
 // drawPlate draws a part with holes on a coarse lattice, so that spacings
@@ -30,7 +32,7 @@ func drawPlate(t *rapid.T, name string, most int) Part {
 	return p
 }
 
-func moved(p Part, by Pose) Part {
+func moved(p Part, by plane.Pose) Part {
 	q := Part{Name: p.Name, Holes: append([]Hole(nil), p.Holes...)}
 	for i, h := range q.Holes {
 		at := by.Apply(h.At())
@@ -55,7 +57,7 @@ func anyTurn(name string) Joint { return Joint{Name: name, Shank: 8, MinBolts: 2
 func TestMovingLeavesFitsAlone(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		lower, upper := drawPlate(t, "l", 9), drawPlate(t, "u", 5)
-		by := Pose{rapid.Float64Range(-500, 500).Draw(t, "dx"), rapid.Float64Range(-500, 500).Draw(t, "dz"), rapid.Float64Range(-3, 3).Draw(t, "turn")}
+		by := plane.Pose{X: rapid.Float64Range(-500, 500).Draw(t, "dx"), Z: rapid.Float64Range(-500, 500).Draw(t, "dz"), Turn: rapid.Float64Range(-3, 3).Draw(t, "turn")}
 		a, err := Fits(lower, upper, anyTurn("j"))
 		if err != nil {
 			t.Skip("too many")
@@ -69,7 +71,7 @@ func TestMovingLeavesFitsAlone(t *testing.T) {
 		}
 		for i := range a {
 			want, got := by.Then(a[i].Pose), b[i].Pose
-			if math.Hypot(want.X-got.X, want.Z-got.Z) > 1e-6 || math.Abs(wrap(want.Turn-got.Turn)) > 1e-9 || math.Abs(a[i].Play-b[i].Play) > 1e-6 {
+			if math.Hypot(want.X-got.X, want.Z-got.Z) > 1e-6 || math.Abs(plane.Wrap(want.Turn-got.Turn)) > 1e-9 || math.Abs(a[i].Play-b[i].Play) > 1e-6 {
 				t.Fatalf("fit %v: pose %+v play %g, want %+v play %g", a[i].Pairs, got, b[i].Play, want, a[i].Play)
 			}
 		}
@@ -197,33 +199,14 @@ func TestPlayIsTheEdge(t *testing.T) {
 	})
 }
 
-func TestPoseLaws(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		draw := func(n string) Pose {
-			return Pose{rapid.Float64Range(-900, 900).Draw(t, n), rapid.Float64Range(-900, 900).Draw(t, n), rapid.Float64Range(-3, 3).Draw(t, n)}
-		}
-		p, q := draw("p"), draw("q")
-		u := Point{rapid.Float64Range(-500, 500).Draw(t, "ux"), rapid.Float64Range(-500, 500).Draw(t, "uz")}
-		if d := p.Then(q).Apply(u).distance(p.Apply(q.Apply(u))); d > 1e-9 {
-			t.Fatalf("Then differs from applying both by %g mm", d)
-		}
-		if d := p.Inverse().Apply(p.Apply(u)).distance(u); d > 1e-9 {
-			t.Fatalf("Inverse leaves %g mm", d)
-		}
-		if d := About(u, q.Turn).Apply(u).distance(u); d > 1e-9 {
-			t.Fatalf("About moves its own centre by %g mm", d)
-		}
-	})
-}
-
 // Upside down, half a turn round, three bolts that go in are found whichever way the
 // turn is counted.
 func TestHalfATurnRound(t *testing.T) {
-	lower := plate("l", 8.4, Point{0.6, 0.6}, Point{20.6, 20.6}, Point{60.6, 20.6})
-	upper := plate("u", 9, Point{60.6, 40.6}, Point{40.6, 19.4}, Point{0.6, 20.6})
+	lower := plate("l", 8.4, plane.Point{X: 0.6, Z: 0.6}, plane.Point{X: 20.6, Z: 20.6}, plane.Point{X: 60.6, Z: 20.6})
+	upper := plate("u", 9, plane.Point{X: 60.6, Z: 40.6}, plane.Point{X: 40.6, Z: 19.4}, plane.Point{X: 0.6, Z: 20.6})
 	upper.Holes[2].D = 8.4
 	for _, turn := range []float64{0, 1, -1, 3} {
-		fits, err := Fits(moved(lower, Pose{1, 1, turn}), upper, anyTurn("j"))
+		fits, err := Fits(moved(lower, plane.Pose{X: 1, Z: 1, Turn: turn}), upper, anyTurn("j"))
 		if err != nil {
 			t.Fatal(err)
 		}

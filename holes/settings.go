@@ -5,16 +5,18 @@ import (
 	"math"
 	"sort"
 	"strings"
+
+	"stanchion/holes/plane"
 )
 
 // Setting is one way of bolting a whole chain: one fit per joint.
 type Setting struct {
-	ID           string    // made of the hole names of its bolts
-	Fits         []*Fit    // one per joint
-	Pose         Pose      // of the last part's frame in the first part's frame
-	Play         float64   // the sum of the fits' plays, rad
-	Bolts        int       // how many bolts it takes
-	Alternatives []Setting // others that put the last part in the same place; they have none of their own
+	ID           string     // made of the hole names of its bolts
+	Fits         []*Fit     // one per joint
+	Pose         plane.Pose // of the last part's frame in the first part's frame
+	Play         float64    // the sum of the fits' plays, rad
+	Bolts        int        // how many bolts it takes
+	Alternatives []Setting  // others that put the last part in the same place; they have none of their own
 }
 
 // Ways lists every way of bolting the setting's place: itself, then its alternatives.
@@ -100,7 +102,7 @@ func (c Chain) combinations() ([]Setting, error) {
 				}
 				id.WriteString(names[j][at[j]])
 			}
-			s.Pose.Turn = wrap(s.Pose.Turn)
+			s.Pose.Turn = plane.Wrap(s.Pose.Turn)
 			s.Fits, s.ID = chosen[from:len(chosen):len(chosen)], id.String()
 			all = append(all, s)
 		}
@@ -188,13 +190,13 @@ func placeCell(x, z, turn float64) [3]int32 {
 	}
 }
 
-func (p places) add(at Pose, i int) {
+func (p places) add(at plane.Pose, i int) {
 	k := placeCell(at.X, at.Z, at.Turn)
 	p.cells[k] = append(p.cells[k], int32(i))
 }
 
 // find returns the first setting filed whose pose is the same as at.
-func (p places) find(all []Setting, at Pose) (int, bool) {
+func (p places) find(all []Setting, at plane.Pose) (int, bool) {
 	lo := placeCell(at.X-samePlace, at.Z-samePlace, at.Turn-sameTurn)
 	hi := placeCell(at.X+samePlace, at.Z+samePlace, at.Turn+sameTurn)
 	best := -1

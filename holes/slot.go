@@ -4,37 +4,39 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+
+	"stanchion/holes/plane"
 )
 
 // Slot is a hole whose one bolt can sit anywhere along a line: straight from
 // the hole's own centre to another point, or along an arc about a centre. It is
 // offered as a row of positions, each a hole of its own.
 type Slot struct {
-	Hole           // where it starts
-	To     Point   // the other end of a straight slot
-	Centre Point   // of an arc
-	Turn   float64 // of an arc, rad; 0 for a straight slot
-	Step   float64 // largest distance between positions, mm
+	Hole               // where it starts
+	To     plane.Point // the other end of a straight slot
+	Centre plane.Point // of an arc
+	Turn   float64     // of an arc, rad; 0 for a straight slot
+	Step   float64     // largest distance between positions, mm
 }
 
 // Length returns the way from end to end, mm.
 func (s Slot) Length() float64 {
 	if s.Turn != 0 {
-		return math.Abs(s.Turn) * s.Hole.At().distance(s.Centre)
+		return math.Abs(s.Turn) * s.Hole.At().Distance(s.Centre)
 	}
-	return s.Hole.At().distance(s.To)
+	return s.Hole.At().Distance(s.To)
 }
 
 // Along returns the place at a distance in mm from the first end.
-func (s Slot) Along(mm float64) Point {
+func (s Slot) Along(mm float64) plane.Point {
 	part := 0.0
 	if l := s.Length(); l > 0 {
 		part = mm / l
 	}
 	if s.Turn != 0 {
-		return About(s.Centre, s.Turn*part).Apply(s.Hole.At())
+		return plane.About(s.Centre, s.Turn*part).Apply(s.Hole.At())
 	}
-	return s.Hole.At().add(s.To.sub(s.Hole.At()).scale(part))
+	return s.Hole.At().Add(s.To.Sub(s.Hole.At()).Times(part))
 }
 
 // maxPositions bounds the positions of one slot.

@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"math"
 	"testing"
+
+	"stanchion/holes/plane"
 )
 
 func ExampleSlot_Positions() {
-	s := Slot{Hole: Hole{ID: "S1", X: 0, Z: 0, D: 8.4}, To: Point{0, 30}, Step: 10}
+	s := Slot{Hole: Hole{ID: "S1", X: 0, Z: 0, D: 8.4}, To: plane.Point{X: 0, Z: 30}, Step: 10}
 	for _, h := range s.Positions() {
 		fmt.Printf("%s at %.0f, %.0f: %s\n", h.ID, h.X, h.Z, s.Where(h.Distance))
 	}
@@ -21,13 +23,13 @@ func ExampleSlot_Positions() {
 // An arc slot about the pivot, by hand: radius 100 mm, 12° long, is 20.94 mm;
 // in steps of at most 3.5 mm that is 6 steps of 2°, and each is a setting.
 func TestArcSlot(t *testing.T) {
-	s := Slot{Hole: Hole{ID: "S", X: 100, Z: 0, D: 8.4}, Centre: Point{}, Turn: 12 * deg, Step: 3.5}
+	s := Slot{Hole: Hole{ID: "S", X: 100, Z: 0, D: 8.4}, Centre: plane.Point{}, Turn: 12 * deg, Step: 3.5}
 	if l := s.Length(); math.Abs(l-20.944) > 1e-3 {
 		t.Errorf("length %.3f mm, want 20.944", l)
 	}
-	upright := plate("p", 8.4, Point{})
+	upright := plate("p", 8.4, plane.Point{})
 	upright.Holes = append(upright.Holes, s.Positions()...)
-	fits, err := Fits(upright, plate("w", 8.4, Point{0, 0}, Point{100, 0}), m8("head"))
+	fits, err := Fits(upright, plate("w", 8.4, plane.Point{X: 0, Z: 0}, plane.Point{X: 100, Z: 0}), m8("head"))
 	if err != nil || len(fits) != 7 {
 		t.Fatalf("%d fits, %v; want 7", len(fits), err)
 	}
@@ -40,11 +42,11 @@ func TestArcSlot(t *testing.T) {
 
 // A straight slot takes its bolt only where the spacing is right, and one bolt.
 func TestStraightSlotTakesOneBolt(t *testing.T) {
-	s := Slot{Hole: Hole{ID: "S", X: 90, D: 8.4}, To: Point{110, 0}, Step: 0.5}
-	upright := plate("p", 8.4, Point{})
+	s := Slot{Hole: Hole{ID: "S", X: 90, D: 8.4}, To: plane.Point{X: 110, Z: 0}, Step: 0.5}
+	upright := plate("p", 8.4, plane.Point{})
 	upright.Holes = append(upright.Holes, s.Positions()...)
 	// The wing has two holes 10 mm apart, both within reach of the slot.
-	fits, err := Fits(upright, plate("w", 8.4, Point{0, 0}, Point{100, 0}, Point{110, 0}), m8("head"))
+	fits, err := Fits(upright, plate("w", 8.4, plane.Point{X: 0, Z: 0}, plane.Point{X: 100, Z: 0}, plane.Point{X: 110, Z: 0}), m8("head"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,11 +1,15 @@
 package holes
 
-import "math"
+import (
+	"math"
+
+	"stanchion/holes/plane"
+)
 
 // bolt is one bolt that is to go in: the centres of its two holes, each in its
 // own part's frame, and by how much they may be off.
 type bolt struct {
-	lower, upper Point
+	lower, upper plane.Point
 	clearance    float64
 }
 
@@ -38,7 +42,7 @@ func inAtOnce(bolts []bolt, about float64) (r turns, inside float64, ok bool) {
 	if !ok {
 		return r, 0, false
 	}
-	inside = min(max(about+wrap(poseOf(bolts).Turn-about), r.lo), r.hi)
+	inside = min(max(about+plane.Wrap(poseOf(bolts).Turn-about), r.lo), r.hi)
 	if len(bolts) == 2 || excess(bolts, inside) <= eps {
 		return r, inside, true
 	}
@@ -51,12 +55,12 @@ func pairwise(bolts []bolt, about float64) (turns, bool) {
 	r := turns{about - math.Pi, about + math.Pi}
 	for i, a := range bolts {
 		for _, b := range bolts[i+1:] {
-			lower, upper := b.lower.sub(a.lower), b.upper.sub(a.upper)
-			play := TwoBoltPlay(lower.length(), upper.length(), a.clearance+b.clearance)
+			lower, upper := b.lower.Sub(a.lower), b.upper.Sub(a.upper)
+			play := TwoBoltPlay(lower.Length(), upper.Length(), a.clearance+b.clearance)
 			if math.IsNaN(play) {
 				return turns{}, false
 			}
-			mid := about + wrap(lower.angle()-upper.angle()-about)
+			mid := about + plane.Wrap(lower.Angle()-upper.Angle()-about)
 			r.lo, r.hi = max(r.lo, mid-play), min(r.hi, mid+play)
 		}
 	}
@@ -64,21 +68,21 @@ func pairwise(bolts []bolt, about float64) (turns, bool) {
 }
 
 // poseOf returns the least-squares pose of the bolts.
-func poseOf(bolts []bolt) Pose {
-	lower, upper := make([]Point, len(bolts)), make([]Point, len(bolts))
+func poseOf(bolts []bolt) plane.Pose {
+	lower, upper := make([]plane.Point, len(bolts)), make([]plane.Point, len(bolts))
 	for i, b := range bolts {
 		lower[i], upper[i] = b.lower, b.upper
 	}
-	return PoseFromPairs(lower, upper)
+	return plane.PoseFromPairs(lower, upper)
 }
 
 // shifts returns, for a turn, the shift of the upper part that would centre
 // each bolt.
-func shifts(bolts []bolt, turn float64) []Point {
-	turned := Pose{Turn: turn}
-	at := make([]Point, len(bolts))
+func shifts(bolts []bolt, turn float64) []plane.Point {
+	turned := plane.Pose{Turn: turn}
+	at := make([]plane.Point, len(bolts))
 	for i, b := range bolts {
-		at[i] = b.lower.sub(turned.Apply(b.upper))
+		at[i] = b.lower.Sub(turned.Apply(b.upper))
 	}
 	return at
 }
@@ -89,10 +93,10 @@ func shifts(bolts []bolt, turn float64) []Point {
 // two of them cross, or is one whole disc: so those points need looking at.
 func excess(bolts []bolt, turn float64) float64 {
 	at := shifts(bolts, turn)
-	worst := func(t Point) float64 {
+	worst := func(t plane.Point) float64 {
 		w := math.Inf(-1)
 		for i, b := range bolts {
-			w = max(w, t.distance(at[i])-b.clearance)
+			w = max(w, t.Distance(at[i])-b.clearance)
 		}
 		return w
 	}
@@ -117,7 +121,7 @@ func depth(bolts []bolt, turn float64) float64 {
 	at := shifts(bolts, turn)
 	for i := range bolts {
 		lo = max(lo, bolts[i].clearance)
-		hi = max(hi, at[0].distance(at[i]))
+		hi = max(hi, at[0].Distance(at[i]))
 	}
 	lo = -lo
 	for range 40 {
@@ -135,17 +139,17 @@ func depth(bolts []bolt, turn float64) float64 {
 }
 
 // crossings returns the points where two circles cross, or nearly touch.
-func crossings(a Point, ra float64, b Point, rb float64) []Point {
-	d := a.distance(b)
+func crossings(a plane.Point, ra float64, b plane.Point, rb float64) []plane.Point {
+	d := a.Distance(b)
 	if d < 1e-12 || d > ra+rb+eps || d < math.Abs(ra-rb)-eps {
 		return nil
 	}
 	along := (d*d + ra*ra - rb*rb) / (2 * d)
 	across := math.Sqrt(max(0, ra*ra-along*along))
-	dir := b.sub(a).scale(1 / d)
-	foot := a.add(dir.scale(along))
-	side := Point{-dir.Z, dir.X}.scale(across)
-	return []Point{foot.add(side), foot.sub(side)}
+	dir := b.Sub(a).Times(1 / d)
+	foot := a.Add(dir.Times(along))
+	side := plane.Point{X: -dir.Z, Z: dir.X}.Times(across)
+	return []plane.Point{foot.Add(side), foot.Sub(side)}
 }
 
 // lowest returns where f is smallest between lo and hi by golden section; f

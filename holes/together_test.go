@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"stanchion/holes/plane"
 )
 
 // The bottom of a parabola and of a slope that ends at its border, to a millionth.
@@ -38,16 +40,16 @@ func TestEdge(t *testing.T) {
 // of 13 and 15 about 0, 0 and 0, 14 (the triangle 13, 14, 15) 5 along and 12 across.
 func TestCrossingsByHand(t *testing.T) {
 	for _, c := range []struct {
-		a, b   Point
+		a, b   plane.Point
 		ra, rb float64
-		want   []Point
+		want   []plane.Point
 	}{
-		{Point{1, 2}, Point{7, 2}, 5, 5, []Point{{4, 6}, {4, -2}}},
-		{Point{0, 0}, Point{0, 14}, 13, 15, []Point{{-12, 5}, {12, 5}}},
-		{Point{0, 0}, Point{10, 0}, 4, 6, []Point{{4, 0}, {4, 0}}},
-		{Point{0, 0}, Point{10, 0}, 4, 5.9, nil}, // apart
-		{Point{0, 0}, Point{2, 0}, 6, 3, nil},    // one in the other
-		{Point{3, 3}, Point{3, 3}, 2, 2, nil},    // one
+		{plane.Point{X: 1, Z: 2}, plane.Point{X: 7, Z: 2}, 5, 5, []plane.Point{{X: 4, Z: 6}, {X: 4, Z: -2}}},
+		{plane.Point{X: 0, Z: 0}, plane.Point{X: 0, Z: 14}, 13, 15, []plane.Point{{X: -12, Z: 5}, {X: 12, Z: 5}}},
+		{plane.Point{X: 0, Z: 0}, plane.Point{X: 10, Z: 0}, 4, 6, []plane.Point{{X: 4, Z: 0}, {X: 4, Z: 0}}},
+		{plane.Point{X: 0, Z: 0}, plane.Point{X: 10, Z: 0}, 4, 5.9, nil}, // apart
+		{plane.Point{X: 0, Z: 0}, plane.Point{X: 2, Z: 0}, 6, 3, nil},    // one in the other
+		{plane.Point{X: 3, Z: 3}, plane.Point{X: 3, Z: 3}, 2, 2, nil},    // one
 	} {
 		got := crossings(c.a, c.ra, c.b, c.rb)
 		if len(got) != len(c.want) {
@@ -55,7 +57,7 @@ func TestCrossingsByHand(t *testing.T) {
 			continue
 		}
 		for i := range got {
-			if got[i].distance(c.want[i]) > 1e-9 {
+			if got[i].Distance(c.want[i]) > 1e-9 {
 				t.Errorf("%v of %g and %v of %g cross at %v, want %v", c.a, c.ra, c.b, c.rb, got, c.want)
 			}
 		}
@@ -67,7 +69,7 @@ func TestCrossingsByHand(t *testing.T) {
 // to serve, with 6 they may shrink by 1. On two alone the middle serves: 3 mm each.
 func TestDepthByHand(t *testing.T) {
 	three := func(clearance float64) []bolt {
-		return []bolt{{Point{0, 0}, Point{}, clearance}, {Point{6, 0}, Point{}, clearance}, {Point{3, 9}, Point{}, clearance}}
+		return []bolt{{plane.Point{X: 0, Z: 0}, plane.Point{}, clearance}, {plane.Point{X: 6, Z: 0}, plane.Point{}, clearance}, {plane.Point{X: 3, Z: 9}, plane.Point{}, clearance}}
 	}
 	for _, c := range []struct {
 		bolts []bolt
@@ -104,7 +106,7 @@ func TestWhyBoltsOverlap(t *testing.T) {
 // flatter than 45°.
 func TestWhereInASlot(t *testing.T) {
 	slot := func(x, z float64) Slot {
-		to := Point{100 + x, 200 + z}
+		to := plane.Point{X: 100 + x, Z: 200 + z}
 		return Slot{Hole: Hole{ID: "S", X: 100, Z: 200, D: 8.4}, To: to}
 	}
 	for _, c := range []struct {

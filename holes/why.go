@@ -76,7 +76,7 @@ func tightest(bolts []bolt) Verdict {
 	for i, a := range bolts {
 		for k := i + 1; k < len(bolts); k++ {
 			b := bolts[k]
-			lower, upper := a.lower.distance(b.lower), a.upper.distance(b.upper)
+			lower, upper := a.lower.Distance(b.lower), a.upper.Distance(b.upper)
 			if s := Slack(lower, upper, a.clearance+b.clearance); s < v.Slack {
 				v = Verdict{Pair: i, Other: k, Slack: s, Lower: lower, Upper: upper}
 			}

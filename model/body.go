@@ -5,14 +5,15 @@ import (
 	"math"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model/clearance"
 	"stanchion/model/units"
 )
 
 // Lid is a boot lid, tailgate or cover that swings about a hinge.
 type Lid struct {
-	Hinge   holes.Point   // mm on the car as it was measured
-	Outline []holes.Point // mm, shut; nil when there is none
+	Hinge   plane.Point   // mm on the car as it was measured
+	Outline []plane.Point // mm, shut; nil when there is none
 	Open    float64       // rad that it opens by, positive when its rear edge rises
 	Slotted bool          // the uprights pass through slots in it
 }
@@ -60,25 +61,25 @@ func (c *Car) hasBody() bool { return c.Body != nil || c.Lid.Outline != nil }
 
 // surroundings are body and lid where they are now, turned with the car.
 type surroundings struct {
-	body, lid []holes.Point
-	hinge     holes.Point
+	body, lid []plane.Point
+	hinge     plane.Point
 }
 
 func (c *Car) surroundings() surroundings {
-	rake := holes.About(holes.Point{}, c.RakeChange)
+	rake := plane.About(plane.Point{}, c.RakeChange)
 	return surroundings{rake.ApplyAll(c.Body), rake.ApplyAll(c.Lid.Outline), rake.Apply(c.Lid.Hinge)}
 }
 
 // Surroundings returns the body's outline, the lid's when it is opened by open rad,
 // and its hinge, mm on the car as it stands.
-func (c *Car) Surroundings(open float64) (body, lid []holes.Point, hinge holes.Point) {
+func (c *Car) Surroundings(open float64) (body, lid []plane.Point, hinge plane.Point) {
 	s := c.surroundings()
-	return s.body, holes.About(s.hinge, open).ApplyAll(s.lid), s.hinge
+	return s.body, plane.About(s.hinge, open).ApplyAll(s.lid), s.hinge
 }
 
 // PartPoses returns where each part of a setting lies on the car, the wing last.
-func (c *Car) PartPoses(s *holes.Setting) []holes.Pose {
-	poses := []holes.Pose{c.Ground()}
+func (c *Car) PartPoses(s *holes.Setting) []plane.Pose {
+	poses := []plane.Pose{c.Ground()}
 	for j, f := range s.Fits {
 		poses = append(poses, poses[j].Then(f.Pose))
 	}
@@ -87,7 +88,7 @@ func (c *Car) PartPoses(s *holes.Setting) []holes.Pose {
 
 // solids are the wing's shapes in its own frame. A section that lies within the end
 // plates is left out: nothing comes nearer to it than to them.
-type solids struct{ section, plate []holes.Point }
+type solids struct{ section, plate []plane.Point }
 
 func (w Wing) solids() solids {
 	section, _ := w.Outline()
@@ -118,7 +119,7 @@ func (c *Car) gap(p *Place, w solids, s surroundings) Gap {
 			g.Contact, g.From, g.To = k, from, to
 		}
 	}
-	look := func(points []holes.Point, from string, part, held bool) {
+	look := func(points []plane.Point, from string, part, held bool) {
 		if len(points) == 0 {
 			return
 		}
@@ -155,7 +156,7 @@ func (c *Car) gap(p *Place, w solids, s surroundings) Gap {
 // opensTo returns how far, rad, the lid opens with at least the wanted gap, mm, to some
 // points; k is the nearest on all of its way. The least distance up to an angle never
 // grows with the angle, so the angle is found by halving.
-func (c *Car) opensTo(points []holes.Point, s surroundings, wanted float64, k clearance.Contact) float64 {
+func (c *Car) opensTo(points []plane.Point, s surroundings, wanted float64, k clearance.Contact) float64 {
 	if wanted == 0 {
 		return math.Abs(k.Turn)
 	}

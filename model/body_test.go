@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 )
 
@@ -20,9 +20,9 @@ func TestLidThroughTheUpright(t *testing.T) {
 			t.Fatal(err)
 		}
 		pose := car.PartPoses(places[0].Setting)[len(car.Parts)-2]
-		at := pose.Apply(holes.Point{X: (up[0].X + up[1].X) / 2, Z: up[0].Z + 200})
+		at := pose.Apply(plane.Point{X: (up[0].X + up[1].X) / 2, Z: up[0].Z + 200})
 		car.Body = nil
-		car.Lid = model.Lid{Hinge: holes.Point{X: at.X - 200, Z: at.Z}, Outline: []holes.Point{{X: at.X - 190, Z: at.Z}, {X: at.X + 150, Z: at.Z}}, Open: 80 * model.Deg}
+		car.Lid = model.Lid{Hinge: plane.Point{X: at.X - 200, Z: at.Z}, Outline: []plane.Point{{X: at.X - 190, Z: at.Z}, {X: at.X + 150, Z: at.Z}}, Open: 80 * model.Deg}
 		places, err = car.Places()
 		if err != nil {
 			t.Fatal(err)

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model/units"
 )
 
@@ -26,9 +26,9 @@ func (c Cutout) Length() float64 { return c.To - c.From + 2*c.Clearance }
 // between two straight lines; the slot spans what of the part is between them.
 func (t *Table) Cutouts(rows []*Row) []Cutout {
 	var all []Cutout
-	rake := holes.About(holes.Point{}, t.Car.RakeChange)
+	rake := plane.About(plane.Point{}, t.Car.RakeChange)
 	for _, panel := range t.Car.Panels {
-		at := rake.Then(holes.Pose{X: panel.X, Z: panel.Z, Turn: panel.Slope})
+		at := rake.Then(plane.Pose{X: panel.X, Z: panel.Z, Turn: panel.Slope})
 		for i := range len(t.Car.Parts) - 1 {
 			p := t.Car.Parts[i]
 			if p.Outline == nil {
@@ -56,7 +56,7 @@ func (t *Table) Cutouts(rows []*Row) []Cutout {
 
 // between returns from where to where a polygon reaches in the strip from z = low
 // to z = 0.
-func between(outline []holes.Point, low float64) (lo, hi float64, ok bool) {
+func between(outline []plane.Point, low float64) (lo, hi float64, ok bool) {
 	lo, hi = math.Inf(1), math.Inf(-1)
 	take := func(x float64) { lo, hi = min(lo, x), max(hi, x) }
 	for i, a := range outline {

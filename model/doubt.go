@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 )
 
 // Doubt is what holes that are not exactly where they should be do to a setting.
@@ -41,7 +42,7 @@ func pairDoubt(lower, upper holes.Part, joint holes.Joint, f *holes.Fit, sigma f
 	}
 	// The turn of the least-squares pose: each centre's error across, over its
 	// arm, from both parts.
-	var mid holes.Point
+	var mid plane.Point
 	n := float64(len(f.Pairs))
 	for _, p := range f.Pairs {
 		mid.X += lower.Holes[p.Lower].X / n

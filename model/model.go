@@ -17,6 +17,7 @@ import (
 
 	"stanchion/aero"
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model/units"
 )
 
@@ -49,7 +50,7 @@ type Car struct {
 
 	Parts  []Part  // in the order of the chain: the fixed one first, the wing last
 	Joints []Joint // Joints[i] is between Parts[i] and Parts[i+1]
-	Fixed  holes.Pose
+	Fixed  plane.Pose
 
 	Wing        Wing
 	Flow        aero.Flow
@@ -59,7 +60,7 @@ type Car struct {
 	Fit         Fit
 	Readings    []Reading // of the angle and height, as measured
 	Mounting    Mounting
-	Body        []holes.Point // its side profile, mm, as measured; nil when not given
+	Body        []plane.Point // its side profile, mm, as measured; nil when not given
 	Lid         Lid
 	Panels      []Panel
 
@@ -76,7 +77,7 @@ type Part struct {
 	Material   string
 	Welded     bool          // its strength is that beside a weld
 	Held       float64       // mm, of the fixed part: up to this z of its own frame the car holds it; NaN when not given
-	Outline    []holes.Point // mm, in the part's own frame; nil when not given
+	Outline    []plane.Point // mm, in the part's own frame; nil when not given
 }
 
 // Slot returns the slot with the given id.
@@ -149,6 +150,6 @@ func (c *Car) Chain() holes.Chain {
 // Ground returns the pose of the fixed part's frame on the car as it stands
 // now: the place it was measured at, turned with the car about the ground point
 // below the rear axle.
-func (c *Car) Ground() holes.Pose {
-	return holes.About(holes.Point{}, c.RakeChange).Then(c.Fixed)
+func (c *Car) Ground() plane.Pose {
+	return plane.About(plane.Point{}, c.RakeChange).Then(c.Fixed)
 }

@@ -5,12 +5,13 @@ import (
 	"sort"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 )
 
 // Place is one setting and where it puts the wing, whatever the speed.
 type Place struct {
 	*holes.Setting
-	Pose   holes.Pose // of the wing's frame on the ground
+	Pose   plane.Pose // of the wing's frame on the ground
 	X      float64    // mm behind the rear axle, of the quarter-chord point
 	Height float64    // mm above ground, of the quarter-chord point
 	Top    float64    // mm above ground, of the highest point of the wing and its end plates
@@ -41,16 +42,16 @@ func (c *Car) Place(s *holes.Setting) Place { return c.site().place(s) }
 // site is what all settings of a car have in common when they are put on it.
 type site struct {
 	car     *Car
-	ground  holes.Pose
-	quarter holes.Point
-	outline []holes.Point // of wing and end plates
+	ground  plane.Pose
+	quarter plane.Point
+	outline []plane.Point // of wing and end plates
 	around  surroundings
 	shapes  solids
 }
 
 func (c *Car) site() site {
 	section, _ := c.Wing.Outline()
-	return site{c, c.Ground(), c.Wing.quarterChord(), holes.Hull(append(section, c.Wing.PlateOutline()...)), c.surroundings(), c.Wing.solids()}
+	return site{c, c.Ground(), c.Wing.quarterChord(), plane.Hull(append(section, c.Wing.PlateOutline()...)), c.surroundings(), c.Wing.solids()}
 }
 
 func (on site) place(s *holes.Setting) Place {

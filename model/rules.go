@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model/fastener"
 	"stanchion/model/units"
 )
@@ -32,7 +33,7 @@ func (p *Part) HoleRules(h holes.Hole) []RuleCheck {
 		}
 	}
 	if p.Outline != nil {
-		have, inside := holes.EdgeDistance(p.Outline, h.At())
+		have, inside := plane.EdgeDistance(p.Outline, h.At())
 		if !inside {
 			have = -have
 		}

@@ -5,11 +5,12 @@ import (
 	"sort"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 )
 
 // spot is a place for a hole.
 type spot struct {
-	at    holes.Point
+	at    plane.Point
 	joint int
 }
 
@@ -29,7 +30,7 @@ func (t *Table) spots(w Wish) []spot {
 						continue
 					}
 					at := t.placeFor(w, j, pivot, partner, turn)
-					s := spot{holes.Point{X: snap(at.X, w.Grid), Z: snap(at.Z, w.Grid)}, j}
+					s := spot{plane.Point{X: snap(at.X, w.Grid), Z: snap(at.Z, w.Grid)}, j}
 					if count[s]++; count[s] == 1 {
 						order = append(order, s)
 					}
@@ -52,7 +53,7 @@ func snap(x, grid float64) float64 {
 }
 
 // rest is one way of bolting all joints but one: what lies below and above it.
-type rest struct{ below, above holes.Pose }
+type rest struct{ below, above plane.Pose }
 
 // rests lists the different ways in which the joints other than j are bolted in
 // the table's settings.
@@ -114,7 +115,7 @@ func (t *Table) pivots(w Wish, j int, visit func(pivot, partner holes.Pair)) {
 }
 
 // placeFor returns where the new hole lies in its part for a turn of joint j.
-func (t *Table) placeFor(w Wish, j int, pivot, partner holes.Pair, turn float64) holes.Point {
+func (t *Table) placeFor(w Wish, j int, pivot, partner holes.Pair, turn float64) plane.Point {
 	lower, upper := t.Car.Parts[j].Holes, t.Car.Parts[j+1].Holes
 	l, u := lower[pivot.Lower].At(), upper[pivot.Upper].At()
 	pose := poseAbout(l, u, turn)
@@ -126,9 +127,9 @@ func (t *Table) placeFor(w Wish, j int, pivot, partner holes.Pair, turn float64)
 
 // poseAbout is the pose that puts a point of the upper part on one of the lower
 // part, turned.
-func poseAbout(lower, upper holes.Point, turn float64) holes.Pose {
-	at := holes.Pose{Turn: turn}.Apply(upper)
-	return holes.Pose{X: lower.X - at.X, Z: lower.Z - at.Z, Turn: turn}
+func poseAbout(lower, upper plane.Point, turn float64) plane.Pose {
+	at := plane.Pose{Turn: turn}.Apply(upper)
+	return plane.Pose{X: lower.X - at.X, Z: lower.Z - at.Z, Turn: turn}
 }
 
 // wantedTurns returns the turns of joint j, rad, that do what is wished for with

@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"stanchion/aero"
-	"stanchion/holes"
+	"stanchion/holes/plane"
 )
 
 // Wing is the wing as the car file describes it. Its lift comes from one of: a
@@ -63,7 +63,7 @@ const assumedThickness = 0.12
 // mm: upside down, so that its lifting side faces the ground. drawn reports
 // whether the shape is the section's own; if not, it is a symmetrical one of
 // the assumed thickness.
-func (w Wing) Outline() (points []holes.Point, drawn bool) {
+func (w Wing) Outline() (points []plane.Point, drawn bool) {
 	shape := w.Shape
 	if shape == nil {
 		plain, err := aero.ParseNaca(fmt.Sprintf("naca 00%02.0f", 100*assumedThickness))
@@ -73,25 +73,25 @@ func (w Wing) Outline() (points []holes.Point, drawn bool) {
 		shape = plain.Outline(24)
 	}
 	for _, v := range shape {
-		points = append(points, holes.Point{X: v.X * w.Chord, Z: -v.Y * w.Chord})
+		points = append(points, plane.Point{X: v.X * w.Chord, Z: -v.Y * w.Chord})
 	}
 	return points, w.Shape != nil
 }
 
 // PlateOutline returns the corners of an end plate in the wing's own frame, mm;
 // nil when there is none.
-func (w Wing) PlateOutline() []holes.Point {
+func (w Wing) PlateOutline() []plane.Point {
 	if w.Plate.Height <= 0 {
 		return nil
 	}
 	x0, x1 := -w.Plate.Ahead, w.Plate.Length-w.Plate.Ahead
 	z0, z1 := w.Plate.Above-w.Plate.Height/2, w.Plate.Above+w.Plate.Height/2
-	return []holes.Point{{X: x0, Z: z0}, {X: x1, Z: z0}, {X: x1, Z: z1}, {X: x0, Z: z1}}
+	return []plane.Point{{X: x0, Z: z0}, {X: x1, Z: z0}, {X: x1, Z: z1}, {X: x0, Z: z1}}
 }
 
 // quarterChord is the point that height and axle loads refer to, in the wing's
 // own frame.
-func (w Wing) quarterChord() holes.Point { return holes.Point{X: w.Chord / 4} }
+func (w Wing) quarterChord() plane.Point { return plane.Point{X: w.Chord / 4} }
 
 // skinFriction returns the mean friction coefficient of a turbulent flat plate.
 // Source: H. Schlichting, "Boundary-Layer Theory", Prandtl-Schlichting formula,

@@ -7,6 +7,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 )
 
@@ -46,7 +47,7 @@ func (m Model) freshHole(part int) holes.Hole {
 	p := m.car.Parts[part]
 	pivot, bolt := p.Holes[front.Lower], p.Holes[rear.Lower]
 	hole := func(turn float64) holes.Hole {
-		at := holes.About(pivot.At(), turn*model.Deg).Apply(bolt.At())
+		at := plane.About(pivot.At(), turn*model.Deg).Apply(bolt.At())
 		return holes.Hole{ID: m.car.Parts[part].FreeHoleName(0), X: math.Round(at.X), Z: math.Round(at.Z), D: bolt.D, Joint: m.car.DefaultJoint(part)}
 	}
 	for turn := 2.0; turn <= 40; turn++ {

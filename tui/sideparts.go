@@ -6,14 +6,15 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 )
 
 // posed is a part where it lies on the car.
 type posed struct {
 	part    model.Part
-	pose    holes.Pose
-	outline []holes.Point
+	pose    plane.Pose
+	outline []plane.Point
 }
 
 // partPoses returns every part but the wing with its pose and an outline: its
@@ -36,14 +37,14 @@ func (s *scene) partPoses(r *model.Row) []posed {
 }
 
 // aroundHoles returns an outline 15 mm around the holes of a part.
-func aroundHoles(p model.Part) []holes.Point {
-	var points []holes.Point
+func aroundHoles(p model.Part) []plane.Point {
+	var points []plane.Point
 	for _, h := range p.Holes {
 		for _, d := range [4][2]float64{{-15, -15}, {15, -15}, {15, 15}, {-15, 15}} {
-			points = append(points, holes.Point{X: h.X + d[0], Z: h.Z + d[1]})
+			points = append(points, plane.Point{X: h.X + d[0], Z: h.Z + d[1]})
 		}
 	}
-	return holes.Hull(points)
+	return plane.Hull(points)
 }
 
 // parts draws bracket and upright with their holes, and the bolts in them.
@@ -78,7 +79,7 @@ func (s *scene) parts(r *model.Row) {
 }
 
 // slot draws the two sides and the round ends of a slot.
-func (s *scene) slot(pose holes.Pose, slot holes.Slot, k ink) {
+func (s *scene) slot(pose plane.Pose, slot holes.Slot, k ink) {
 	const parts = 12
 	s.circle(pose.Apply(slot.Along(0)), slot.D/2, k)
 	s.circle(pose.Apply(slot.Along(slot.Length())), slot.D/2, k)
@@ -86,9 +87,9 @@ func (s *scene) slot(pose holes.Pose, slot holes.Slot, k ink) {
 		a := slot.Along(slot.Length() * float64(i) / parts)
 		b := slot.Along(slot.Length() * float64(i+1) / parts)
 		l := math.Hypot(b.X-a.X, b.Z-a.Z)
-		off := holes.Point{X: -(b.Z - a.Z) / l * slot.D / 2, Z: (b.X - a.X) / l * slot.D / 2}
+		off := plane.Point{X: -(b.Z - a.Z) / l * slot.D / 2, Z: (b.X - a.X) / l * slot.D / 2}
 		for _, sign := range [2]float64{1, -1} {
-			s.stroke(pose.Apply(holes.Point{X: a.X + sign*off.X, Z: a.Z + sign*off.Z}), pose.Apply(holes.Point{X: b.X + sign*off.X, Z: b.Z + sign*off.Z}), k, 1)
+			s.stroke(pose.Apply(plane.Point{X: a.X + sign*off.X, Z: a.Z + sign*off.Z}), pose.Apply(plane.Point{X: b.X + sign*off.X, Z: b.Z + sign*off.Z}), k, 1)
 		}
 	}
 }
@@ -112,23 +113,23 @@ func (s *scene) trialHole(all []posed) {
 const namesUpTo = 13
 
 // name writes a hole's name outside of its part, on the side that is nearer.
-func (s *scene) name(at holes.Point, id string, p posed) {
+func (s *scene) name(at plane.Point, id string, p posed) {
 	left, right := math.Inf(1), math.Inf(-1)
 	for _, u := range p.outline {
 		q := p.pose.Apply(u)
 		left, right = min(left, q.X), max(right, q.X)
 	}
-	x, y := s.at(holes.Point{X: right + 2*s.scale, Z: at.Z})
+	x, y := s.at(plane.Point{X: right + 2*s.scale, Z: at.Z})
 	col := int(x)/2 + 1
 	if at.X-left < right-at.X {
-		x, y = s.at(holes.Point{X: left - 2*s.scale, Z: at.Z})
+		x, y = s.at(plane.Point{X: left - 2*s.scale, Z: at.Z})
 		col = int(x)/2 - ansi.StringWidth(id)
 	}
 	s.label(col, int(y)/4, id, inkBolt)
 }
 
 // bolt marks a hole that has a bolt: a filled disc, larger than the hole.
-func (s *scene) bolt(at holes.Point) {
+func (s *scene) bolt(at plane.Point) {
 	x, y := s.at(at)
 	r := max(1, 6/s.scale)
 	for dy := -math.Ceil(r); dy <= r; dy++ {
@@ -146,5 +147,5 @@ func (s *scene) wing(r *model.Row, k ink, gap int) {
 	outline, _ := w.Outline()
 	s.polygon(r.Pose, w.PlateOutline(), inkCar, 3)
 	s.polygon(r.Pose, outline, k, gap)
-	s.stroke(r.Pose.Apply(holes.Point{}), r.Pose.Apply(holes.Point{X: w.Chord}), k, 2)
+	s.stroke(r.Pose.Apply(plane.Point{}), r.Pose.Apply(plane.Point{X: w.Chord}), k, 2)
 }

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 )
 
 // drawnWheel is the radius of the rear wheel in the picture, mm. It decides
@@ -76,15 +76,15 @@ func (m Model) drawScene(w, h int, near bool) []string {
 
 // frame chooses the part of the side view that is shown.
 func (s *scene) frame() {
-	lo, hi := holes.Point{X: math.Inf(1), Z: math.Inf(1)}, holes.Point{X: math.Inf(-1), Z: math.Inf(-1)}
-	take := func(p holes.Point) {
+	lo, hi := plane.Point{X: math.Inf(1), Z: math.Inf(1)}, plane.Point{X: math.Inf(-1), Z: math.Inf(-1)}
+	take := func(p plane.Point) {
 		lo.X, lo.Z = min(lo.X, p.X), min(lo.Z, p.Z)
 		hi.X, hi.Z = max(hi.X, p.X), max(hi.Z, p.Z)
 	}
 	for i := range s.m.table.Rows {
 		r := &s.m.table.Rows[i]
-		take(holes.Point{X: r.Rear, Z: r.Top})
-		take(r.Pose.Apply(holes.Point{}))
+		take(plane.Point{X: r.Rear, Z: r.Top})
+		take(r.Pose.Apply(plane.Point{}))
 	}
 	for _, p := range s.partPoses(s.m.row()) {
 		for _, u := range p.outline {
@@ -93,8 +93,8 @@ func (s *scene) frame() {
 	}
 	margin := 25.0
 	if !s.near {
-		take(holes.Point{X: -drawnWheel - 60, Z: 0})
-		take(holes.Point{X: 0, Z: s.m.car.RoofHeight})
+		take(plane.Point{X: -drawnWheel - 60, Z: 0})
+		take(plane.Point{X: 0, Z: s.m.car.RoofHeight})
 		margin = 40
 	}
 	width, height := hi.X-lo.X+2*margin, hi.Z-lo.Z+2*margin
@@ -104,17 +104,17 @@ func (s *scene) frame() {
 }
 
 // at returns the dot of a place on the car.
-func (s *scene) at(p holes.Point) (x, y float64) {
+func (s *scene) at(p plane.Point) (x, y float64) {
 	return (p.X - s.x0) / s.scale, (s.z1 - p.Z) / s.scale
 }
 
-func (s *scene) stroke(a, b holes.Point, k ink, gap int) {
+func (s *scene) stroke(a, b plane.Point, k ink, gap int) {
 	x0, y0 := s.at(a)
 	x1, y1 := s.at(b)
 	s.line(x0, y0, x1, y1, k, gap)
 }
 
-func (s *scene) polygon(pose holes.Pose, points []holes.Point, k ink, gap int) {
+func (s *scene) polygon(pose plane.Pose, points []plane.Point, k ink, gap int) {
 	for i, p := range points {
 		s.stroke(pose.Apply(p), pose.Apply(points[(i+1)%len(points)]), k, gap)
 	}
@@ -122,7 +122,7 @@ func (s *scene) polygon(pose holes.Pose, points []holes.Point, k ink, gap int) {
 
 // circle draws a circle of a radius in mm; one too small for the scale is a
 // block of dots, so that holes stay visible.
-func (s *scene) circle(centre holes.Point, radius float64, k ink) {
+func (s *scene) circle(centre plane.Point, radius float64, k ink) {
 	if radius < 1.2*s.scale {
 		x, y := s.at(centre)
 		s.dot(int(x), int(y), k)
@@ -136,13 +136,13 @@ func (s *scene) circle(centre holes.Point, radius float64, k ink) {
 	n := int(min(400, 8*radius/s.scale))
 	for i := range n {
 		a := 2 * math.Pi * float64(i) / float64(n)
-		x, y := s.at(holes.Point{X: centre.X + radius*math.Cos(a), Z: centre.Z + radius*math.Sin(a)})
+		x, y := s.at(plane.Point{X: centre.X + radius*math.Cos(a), Z: centre.Z + radius*math.Sin(a)})
 		s.dot(int(math.Round(x)), int(math.Round(y)), k)
 	}
 }
 
 // text writes beside a place on the car.
-func (s *scene) textAt(p holes.Point, text string, k ink) {
+func (s *scene) textAt(p plane.Point, text string, k ink) {
 	x, y := s.at(p)
 	s.label(int(x)/2, int(y)/4, text, k)
 }
@@ -150,30 +150,30 @@ func (s *scene) textAt(p holes.Point, text string, k ink) {
 // car draws ground and rear wheel.
 func (s *scene) car() {
 	left, right := s.x0, s.x0+2*float64(s.w)*s.scale
-	s.stroke(holes.Point{X: left}, holes.Point{X: right}, inkCar, 1)
-	s.circle(holes.Point{Z: drawnWheel}, drawnWheel, inkCar)
-	s.circle(holes.Point{Z: drawnWheel}, drawnWheel*0.62, inkCar)
-	s.textAt(holes.Point{X: -0.35 * drawnWheel, Z: drawnWheel}, "wheel", inkCar)
+	s.stroke(plane.Point{X: left}, plane.Point{X: right}, inkCar, 1)
+	s.circle(plane.Point{Z: drawnWheel}, drawnWheel, inkCar)
+	s.circle(plane.Point{Z: drawnWheel}, drawnWheel*0.62, inkCar)
+	s.textAt(plane.Point{X: -0.35 * drawnWheel, Z: drawnWheel}, "wheel", inkCar)
 }
 
 // roof draws the height of the roof as a broken line.
 func (s *scene) roof() {
 	z := s.m.car.RoofHeight
 	left, right := s.x0, s.x0+2*float64(s.w)*s.scale
-	s.stroke(holes.Point{X: left, Z: z}, holes.Point{X: right, Z: z}, inkCar, 4)
+	s.stroke(plane.Point{X: left, Z: z}, plane.Point{X: right, Z: z}, inkCar, 4)
 	name := "roof"
 	if s.w > 30 {
 		name += " " + s.m.units.Length(z)
 	}
-	s.textAt(holes.Point{X: left + 2*s.scale, Z: z}, name, inkCar)
+	s.textAt(plane.Point{X: left + 2*s.scale, Z: z}, name, inkCar)
 }
 
 // body draws the body's side profile, and the lid where it stands.
 func (s *scene) body() {
 	body, lid, _ := s.m.car.Surroundings(math.Copysign(s.m.lid, s.m.car.Lid.Open))
-	s.polygon(holes.Pose{}, body, inkCar, 2)
+	s.polygon(plane.Pose{}, body, inkCar, 2)
 	if len(lid) > 0 {
-		s.polygon(holes.Pose{}, lid, inkBracket, 1)
+		s.polygon(plane.Pose{}, lid, inkBracket, 1)
 	}
 }
 

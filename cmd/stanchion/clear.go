@@ -7,7 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/units"
 )
@@ -157,7 +157,7 @@ func cutoutRows(t *model.Table, rows []*model.Row) []*model.Row {
 	return t.RowsWithin()
 }
 
-func point(q holes.Point, u units.System) string {
+func point(q plane.Point, u units.System) string {
 	return u.LengthFigure(q.X) + ", " + u.Length(q.Z)
 }
 

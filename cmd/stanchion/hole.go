@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/units"
 )
@@ -146,17 +147,17 @@ Exit code 1 means that it is not worth drilling.`,
 }
 
 // parsePoint reads X,Z, each with a unit or in the unit given.
-func parsePoint(text, bare string) (holes.Point, error) {
+func parsePoint(text, bare string) (plane.Point, error) {
 	xs, zs, ok := strings.Cut(text, ",")
 	if !ok || strings.Contains(zs, ",") {
-		return holes.Point{}, fmt.Errorf("%q; give X,Z with decimal points, such as 40,445.5", text)
+		return plane.Point{}, fmt.Errorf("%q; give X,Z with decimal points, such as 40,445.5", text)
 	}
 	x, err := units.Lengths.Parse(xs, bare)
 	if err != nil {
-		return holes.Point{}, err
+		return plane.Point{}, err
 	}
 	z, err := units.Lengths.Parse(zs, bare)
-	return holes.Point{X: x, Z: z}, err
+	return plane.Point{X: x, Z: z}, err
 }
 
 func tryText(cmd *cobra.Command, tr model.Trial, u units.System) error {

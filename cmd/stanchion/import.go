@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/cad"
 	"stanchion/model/carfile"
@@ -159,7 +160,7 @@ func (f *importFlags) readOptions() (o cad.Options, err error) {
 	if !ok || errX != nil || errZ != nil {
 		return o, fmt.Errorf("--origin %q; give X,Z in the drawing's units, such as 120,-35", f.origin)
 	}
-	o.Origin = holes.Point{X: px, Z: pz}
+	o.Origin = plane.Point{X: px, Z: pz}
 	return o, nil
 }
 
@@ -223,7 +224,7 @@ func (f *importFlags) sort(found *cad.Found, p model.Part) int {
 		outline = found.Outline
 	}
 	for _, h := range found.Holes {
-		if _, inside := holes.EdgeDistance(outline, h.At()); outline != nil && !inside {
+		if _, inside := plane.EdgeDistance(outline, h.At()); outline != nil && !inside {
 			found.Notes = append(found.Notes, fmt.Sprintf("hole %s at %.2f, %.2f lies outside of the part's outline: are origin, turn and unit right?", h.ID, h.X, h.Z))
 		}
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/cad"
 	"stanchion/model/units"
@@ -19,7 +20,7 @@ func importText(p *printer, found cad.Found, fresh int, part model.Part, u units
 	if found.Outline != nil {
 		lo, hi := found.Outline[0], found.Outline[0]
 		for _, q := range found.Outline {
-			lo, hi = holes.Point{X: min(lo.X, q.X), Z: min(lo.Z, q.Z)}, holes.Point{X: max(hi.X, q.X), Z: max(hi.Z, q.Z)}
+			lo, hi = plane.Point{X: min(lo.X, q.X), Z: min(lo.Z, q.Z)}, plane.Point{X: max(hi.X, q.X), Z: max(hi.Z, q.Z)}
 		}
 		p.f("  outline of %d corners, %s by %s, from x %s, z %s\n", len(found.Outline), u.Place(hi.X-lo.X), u.Place(hi.Z-lo.Z), u.Place(lo.X), u.Place(lo.Z))
 	}

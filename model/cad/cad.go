@@ -18,6 +18,7 @@ import (
 	"unicode/utf8"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model/units"
 )
 
@@ -33,7 +34,7 @@ const (
 type Options struct {
 	Unit   float64     // mm in one unit of the file; 0 to take what the file says
 	Scale  float64     // of the drawing: 2 when it is drawn at half size; 0 for 1
-	Origin holes.Point // the place of the drawing that is the part's origin, in the file's units
+	Origin plane.Point // the place of the drawing that is the part's origin, in the file's units
 	Turn   float64     // rad to turn the drawing by about it
 	Layers []string    // the only ones that are read; nil for all
 }
@@ -42,7 +43,7 @@ type Options struct {
 type Found struct {
 	Holes   []holes.Hole // round ones, mm
 	Slots   []holes.Slot
-	Outline []holes.Point // mm; nil when there is none
+	Outline []plane.Point // mm; nil when there is none
 	Ignored []string      // what was not taken
 	Notes   []string      // what was taken in a way that wants a look
 }
@@ -69,9 +70,9 @@ func Read(name string, data []byte, o Options) (Found, error) {
 
 // place brings a point of the drawing into the part's frame, for size mm in one unit
 // of the file.
-func (o Options) place(p holes.Point, size float64) holes.Point {
+func (o Options) place(p plane.Point, size float64) plane.Point {
 	k := size * o.Scale
-	return holes.About(holes.Point{}, o.Turn).Apply(holes.Point{X: (p.X - o.Origin.X) * k, Z: (p.Z - o.Origin.Z) * k})
+	return plane.About(plane.Point{}, o.Turn).Apply(plane.Point{X: (p.X - o.Origin.X) * k, Z: (p.Z - o.Origin.Z) * k})
 }
 
 // sameSpot is how near two places are one, mm.
@@ -120,7 +121,7 @@ func (f *Found) tidy() {
 	f.overlaps()
 	taken := map[string]bool{}
 	next := 1
-	name := func(id *string, at holes.Point) {
+	name := func(id *string, at plane.Point) {
 		if *id != "" && taken[*id] {
 			f.Notes = append(f.Notes, fmt.Sprintf("the name %s stands at two holes: the one at %.2f, %.2f gets another", *id, at.X, at.Z))
 			*id = ""
@@ -150,7 +151,7 @@ func (f *Found) tidy() {
 // SameSlot reports whether two slots are one: both ends and the middle in one place,
 // either way round, and equally wide.
 func SameSlot(a, b holes.Slot) bool {
-	at := func(s holes.Slot, part float64) holes.Point { return s.Along(s.Length() * part) }
+	at := func(s holes.Slot, part float64) plane.Point { return s.Along(s.Length() * part) }
 	ends := func(from, to float64) bool {
 		return apart(at(a, 0), at(b, from)) < sameSpot && apart(at(a, 1), at(b, to)) < sameSpot
 	}

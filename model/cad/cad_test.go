@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/drawing"
 	"stanchion/model/units"
@@ -198,7 +199,7 @@ func TestUnreadable(t *testing.T) {
 // Units, scale, origin and turn, by hand: a circle at (3, 1) inches of a drawing at
 // half size whose part lies at (1, 1), turned by a quarter: 2 in · 25.4 · 2 up.
 func TestHowTheDrawingLies(t *testing.T) {
-	f := read(t, dxf("1", "", "0 CIRCLE\n10 3\n20 1\n40 0.1"), Options{Scale: 2, Origin: holes.Point{X: 1, Z: 1}, Turn: math.Pi / 2})
+	f := read(t, dxf("1", "", "0 CIRCLE\n10 3\n20 1\n40 0.1"), Options{Scale: 2, Origin: plane.Point{X: 1, Z: 1}, Turn: math.Pi / 2})
 	if got, want := spell(f), "H1 0.000,101.600 d10.160"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
@@ -272,16 +273,16 @@ func TestOutline(t *testing.T) {
 func TestRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		v := rapid.Float64Range(-150, 150)
-		part := model.Part{Part: holes.Part{Name: "plate"}, Thickness: 8, Outline: []holes.Point{{X: -300, Z: -300}, {X: 300, Z: -280}, {X: 310.5, Z: 305.25}, {X: -290, Z: 300}}}
+		part := model.Part{Part: holes.Part{Name: "plate"}, Thickness: 8, Outline: []plane.Point{{X: -300, Z: -300}, {X: 300, Z: -280}, {X: 310.5, Z: 305.25}, {X: -290, Z: 300}}}
 		n := rapid.IntRange(1, 12).Draw(t, "holes")
 		for i := range n {
 			part.Holes = append(part.Holes, holes.Hole{ID: fmt.Sprintf("k%d", i), X: float64(i%4)*40 - 60 + v.Draw(t, "x")/20, Z: float64(i/4)*40 + v.Draw(t, "z")/20, D: rapid.Float64Range(3, 12).Draw(t, "d")})
 		}
 		slot := holes.Slot{Hole: holes.Hole{ID: "S", X: -200, Z: -100, D: 8.5}, Step: 2}
 		if rapid.Bool().Draw(t, "arc") {
-			slot.Centre, slot.Turn = holes.Point{X: -200 + rapid.Float64Range(20, 90).Draw(t, "radius"), Z: -100}, rapid.Float64Range(0.3, 2.8).Draw(t, "turn")*rapid.SampledFrom([]float64{1, -1}).Draw(t, "way")
+			slot.Centre, slot.Turn = plane.Point{X: -200 + rapid.Float64Range(20, 90).Draw(t, "radius"), Z: -100}, rapid.Float64Range(0.3, 2.8).Draw(t, "turn")*rapid.SampledFrom([]float64{1, -1}).Draw(t, "way")
 		} else {
-			slot.To = holes.Point{X: -200 + rapid.Float64Range(5, 60).Draw(t, "to x"), Z: -100 + rapid.Float64Range(-60, 60).Draw(t, "to z")}
+			slot.To = plane.Point{X: -200 + rapid.Float64Range(5, 60).Draw(t, "to x"), Z: -100 + rapid.Float64Range(-60, 60).Draw(t, "to z")}
 		}
 		part.Slots = []holes.Slot{slot}
 		part.Holes = append(part.Holes, slot.Positions()...)

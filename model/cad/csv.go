@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model/units"
 )
 
@@ -107,14 +108,14 @@ func readCSV(data []byte, o Options) (Found, error) {
 		h.X, h.Z, h.D = p.X, p.Z, h.D*unit*o.Scale
 		switch {
 		case cell("arc_turn") != "":
-			s := holes.Slot{Hole: h, Turn: number("arc_turn") * math.Pi / 180, Centre: o.place(holes.Point{X: number("arc_x"), Z: number("arc_z")}, unit)}
+			s := holes.Slot{Hole: h, Turn: number("arc_turn") * math.Pi / 180, Centre: o.place(plane.Point{X: number("arc_x"), Z: number("arc_z")}, unit)}
 			if math.IsNaN(s.Turn+s.Centre.X+s.Centre.Z) || s.Turn == 0 || far(s.Centre) {
 				faults = append(faults, fmt.Errorf("row %d: the arc of a slot wants arc_x, arc_z and arc_turn_deg", n+2))
 				continue
 			}
 			f.Slots = append(f.Slots, s)
 		case cell("to_x") != "" || cell("to_z") != "":
-			s := holes.Slot{Hole: h, To: o.place(holes.Point{X: number("to_x"), Z: number("to_z")}, unit)}
+			s := holes.Slot{Hole: h, To: o.place(plane.Point{X: number("to_x"), Z: number("to_z")}, unit)}
 			if math.IsNaN(s.To.X+s.To.Z) || far(s.To) {
 				faults = append(faults, fmt.Errorf("row %d: the end of a slot wants to_x and to_z", n+2))
 				continue

@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model/units"
 )
 
@@ -32,7 +33,7 @@ type gathering struct {
 
 // label is a text and its place, mm in the part's frame.
 type label struct {
-	at   holes.Point
+	at   plane.Point
 	text string
 }
 
@@ -116,7 +117,7 @@ func (g *gathering) one(e *entity, at affine, depth int) error {
 			return nil
 		}
 	}
-	point := func(x, z int) holes.Point { return holes.Point{X: e.number(x, 0), Z: e.number(z, 0)} }
+	point := func(x, z int) plane.Point { return plane.Point{X: e.number(x, 0), Z: e.number(z, 0)} }
 	switch e.kind {
 	case "CIRCLE":
 		g.circle(e, at, point(10, 20), e.number(40, 0))
@@ -177,7 +178,7 @@ func plainMText(s string) string {
 	return strings.ReplaceAll(s, `\P`, " ")
 }
 
-func (g *gathering) circle(e *entity, at affine, c holes.Point, r float64) {
+func (g *gathering) circle(e *entity, at affine, c plane.Point, r float64) {
 	factor, _, even := at.even()
 	d := 2 * math.Abs(r) * factor * g.size * g.o.Scale
 	switch {
@@ -195,15 +196,15 @@ func (g *gathering) circle(e *entity, at affine, c holes.Point, r float64) {
 	}
 }
 
-func far(p holes.Point) bool { return !(math.Abs(p.X) < 1e5 && math.Abs(p.Z) < 1e5) }
+func far(p plane.Point) bool { return !(math.Abs(p.X) < 1e5 && math.Abs(p.Z) < 1e5) }
 
-func (g *gathering) arc(e *entity, at affine, c holes.Point, r, from, turn float64) {
+func (g *gathering) arc(e *entity, at affine, c plane.Point, r, from, turn float64) {
 	if turn > 2*math.Pi-1e-6 {
 		g.circle(e, at, c, r)
 		return
 	}
-	place := func(a float64) holes.Point {
-		return holes.Point{X: c.X + r*math.Cos(a), Z: c.Z + r*math.Sin(a)}
+	place := func(a float64) plane.Point {
+		return plane.Point{X: c.X + r*math.Cos(a), Z: c.Z + r*math.Sin(a)}
 	}
 	// Two halves, so that no bulge is larger than that of half a circle.
 	g.edge(e, at, edge{place(from), place(from + turn/2), math.Tan(turn / 8)})
@@ -216,13 +217,13 @@ func (g *gathering) ellipse(e *entity, at affine) error {
 		g.pass(e, "which is not round")
 		return nil
 	}
-	main := holes.Point{X: e.number(11, 0), Z: e.number(21, 0)}
+	main := plane.Point{X: e.number(11, 0), Z: e.number(21, 0)}
 	from, to := e.number(41, 0), e.number(42, 2*math.Pi)
 	turn := to - from
 	if turn <= 0 {
 		turn += 2 * math.Pi
 	}
-	g.arc(e, at, holes.Point{X: e.number(10, 0), Z: e.number(20, 0)}, math.Hypot(main.X, main.Z), from+math.Atan2(main.Z, main.X), min(turn, 2*math.Pi))
+	g.arc(e, at, plane.Point{X: e.number(10, 0), Z: e.number(20, 0)}, math.Hypot(main.X, main.Z), from+math.Atan2(main.Z, main.X), min(turn, 2*math.Pi))
 	return nil
 }
 

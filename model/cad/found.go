@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 )
 
 // found makes holes, slots and the outline of what was gathered.
@@ -72,7 +73,7 @@ func (g *gathering) found() (Found, error) {
 // the frame of a view. Where none holds all it is the largest, with a note when another
 // might be meant.
 func (f *Found) ownOutline(rest []loop) int {
-	var centres []holes.Point
+	var centres []plane.Point
 	for _, h := range f.Holes {
 		centres = append(centres, h.At())
 	}
@@ -87,7 +88,7 @@ func (f *Found) ownOutline(rest []loop) int {
 		points, _ := rest[i].corners()
 		held := 0
 		for _, c := range centres {
-			if _, inside := holes.EdgeDistance(points, c); inside {
+			if _, inside := plane.EdgeDistance(points, c); inside {
 				held++
 			}
 		}
@@ -109,12 +110,12 @@ func (f *Found) ownOutline(rest []loop) int {
 }
 
 // box returns the corners of the box around a loop.
-func (l loop) box() (lo, hi holes.Point) {
+func (l loop) box() (lo, hi plane.Point) {
 	points, _ := l.corners()
 	lo, hi = points[0], points[0]
 	for _, p := range points {
-		lo = holes.Point{X: min(lo.X, p.X), Z: min(lo.Z, p.Z)}
-		hi = holes.Point{X: max(hi.X, p.X), Z: max(hi.Z, p.Z)}
+		lo = plane.Point{X: min(lo.X, p.X), Z: min(lo.Z, p.Z)}
+		hi = plane.Point{X: max(hi.X, p.X), Z: max(hi.Z, p.Z)}
 	}
 	return lo, hi
 }

@@ -4,14 +4,14 @@ import (
 	"fmt"
 	"math"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 )
 
 // polyline takes a polyline of either kind.
 func (g *gathering) polyline(e *entity, at affine) {
 	flags := int(e.number(70, 0))
 	type vertex struct {
-		p     holes.Point
+		p     plane.Point
 		bulge float64
 	}
 	var vs []vertex
@@ -25,13 +25,13 @@ func (g *gathering) polyline(e *entity, at affine) {
 			if v.kind != "VERTEX" || int(v.number(70, 0))&16 != 0 { // a spline's frame is no corner
 				continue
 			}
-			vs = append(vs, vertex{holes.Point{X: v.number(10, 0), Z: v.number(20, 0)}, v.number(42, 0)})
+			vs = append(vs, vertex{plane.Point{X: v.number(10, 0), Z: v.number(20, 0)}, v.number(42, 0)})
 		}
 	} else {
 		for _, p := range e.pairs {
 			switch p.code {
 			case 10:
-				vs = append(vs, vertex{p: holes.Point{X: parse(p.value)}})
+				vs = append(vs, vertex{p: plane.Point{X: parse(p.value)}})
 			case 20:
 				if len(vs) > 0 {
 					vs[len(vs)-1].p.Z = parse(p.value)

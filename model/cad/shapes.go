@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 )
 
 // affine is where a block lies: a point p of it is at (a x + b z + x0, c x + d z + z0).
@@ -11,13 +12,13 @@ type affine struct{ a, b, c, d, x0, z0 float64 }
 
 var same = affine{a: 1, d: 1}
 
-func (m affine) apply(p holes.Point) holes.Point {
-	return holes.Point{X: m.a*p.X + m.b*p.Z + m.x0, Z: m.c*p.X + m.d*p.Z + m.z0}
+func (m affine) apply(p plane.Point) plane.Point {
+	return plane.Point{X: m.a*p.X + m.b*p.Z + m.x0, Z: m.c*p.X + m.d*p.Z + m.z0}
 }
 
 // then returns the place of what lies at n in a block that lies at m.
 func (m affine) then(n affine) affine {
-	at := m.apply(holes.Point{X: n.x0, Z: n.z0})
+	at := m.apply(plane.Point{X: n.x0, Z: n.z0})
 	return affine{m.a*n.a + m.b*n.c, m.a*n.b + m.b*n.d, m.c*n.a + m.d*n.c, m.c*n.b + m.d*n.d, at.X, at.Z}
 }
 
@@ -32,7 +33,7 @@ func (m affine) even() (factor float64, mirrored, ok bool) {
 // edge is a straight line or an arc of a drawing. An arc has a bulge, as in DXF: the
 // tangent of a quarter of its turn, positive counter-clockwise.
 type edge struct {
-	a, b  holes.Point
+	a, b  plane.Point
 	bulge float64
 }
 
@@ -45,10 +46,10 @@ type loop struct {
 	line  int
 }
 
-func apart(a, b holes.Point) float64 { return math.Hypot(a.X-b.X, a.Z-b.Z) }
+func apart(a, b plane.Point) float64 { return math.Hypot(a.X-b.X, a.Z-b.Z) }
 
 // arc is an edge's circle.
-func (e edge) arc() (centre holes.Point, radius float64) { return holes.Arc(e.a, e.b, e.bulge) }
+func (e edge) arc() (centre plane.Point, radius float64) { return plane.Arc(e.a, e.b, e.bulge) }
 
 // area returns the area in a loop, positive when it runs counter-clockwise.
 func (l loop) area() float64 {
@@ -65,7 +66,7 @@ func (l loop) area() float64 {
 }
 
 // round returns the circle that a loop is, if it is one.
-func (l loop) round() (centre holes.Point, radius float64, ok bool) {
+func (l loop) round() (centre plane.Point, radius float64, ok bool) {
 	turn := 0.0
 	for i, e := range l.edges {
 		if e.bulge == 0 {
@@ -154,7 +155,7 @@ func (l loop) slot() (s holes.Slot, ok bool) {
 	if apart(k1, k2) > 2*sameSpot {
 		return s, false
 	}
-	s.Centre = holes.Point{X: (k1.X + k2.X) / 2, Z: (k1.Z + k2.Z) / 2}
+	s.Centre = plane.Point{X: (k1.X + k2.X) / 2, Z: (k1.Z + k2.Z) / 2}
 	s.Turn = 4 * math.Atan(side.bulge) // the side leads from the first end to the second
 	return s, true
 }
@@ -163,7 +164,7 @@ func (l loop) slot() (s holes.Slot, ok bool) {
 const flat = 0.05
 
 // corners takes a loop as corners, mm, arcs as chords.
-func (l loop) corners() (points []holes.Point, bent bool) {
+func (l loop) corners() (points []plane.Point, bent bool) {
 	for _, e := range l.edges {
 		points = append(points, e.a)
 		if e.bulge == 0 {
@@ -177,7 +178,7 @@ func (l loop) corners() (points []holes.Point, bent bool) {
 		from := math.Atan2(e.a.Z-c.Z, e.a.X-c.X)
 		for i := 1; i < n; i++ {
 			sin, cos := math.Sincos(from + turn*float64(i)/float64(n))
-			points = append(points, holes.Point{X: c.X + r*cos, Z: c.Z + r*sin})
+			points = append(points, plane.Point{X: c.X + r*cos, Z: c.Z + r*sin})
 		}
 	}
 	return points, bent
@@ -212,7 +213,7 @@ func chain(edges []edge, layers []string) (loops []loop, open map[string]int) {
 	open = map[string]int{}
 	edges, layers = once(edges, layers)
 	type end struct{ x, z int64 }
-	cell := func(p holes.Point) end {
+	cell := func(p plane.Point) end {
 		return end{int64(math.Floor(p.X / sameSpot)), int64(math.Floor(p.Z / sameSpot))}
 	}
 	at := map[end][]int{}
@@ -221,7 +222,7 @@ func chain(edges []edge, layers []string) (loops []loop, open map[string]int) {
 		at[cell(e.b)] = append(at[cell(e.b)], i)
 	}
 	used := make([]bool, len(edges))
-	next := func(p holes.Point) (int, bool) {
+	next := func(p plane.Point) (int, bool) {
 		c := cell(p)
 		for dx := int64(-1); dx <= 1; dx++ {
 			for dz := int64(-1); dz <= 1; dz++ {

@@ -3,7 +3,7 @@ package carfile
 import (
 	"fmt"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 )
 
@@ -19,7 +19,7 @@ func (r *reader) body(root *table, c *model.Car) {
 	if t := root.child("lid", "lid"); t != nil {
 		c.Lid.Outline = r.profile(t, 2)
 		if h := t.child("hinge", "lid: hinge"); h != nil {
-			c.Lid.Hinge = holes.Point{X: h.number("x", h.lengths(), anything), Z: h.number("z", h.lengths(), anything)}
+			c.Lid.Hinge = plane.Point{X: h.number("x", h.lengths(), anything), Z: h.number("z", h.lengths(), anything)}
 			h.close()
 		} else if !t.has("hinge") {
 			t.missing("hinge", "give hinge = { x, z }, the point it turns about")
@@ -53,7 +53,7 @@ func (r *reader) panels(root *table) []*table {
 }
 
 // profile takes an outline of body or lid; nil when it cannot be used.
-func (r *reader) profile(t *table, least int) []holes.Point {
+func (r *reader) profile(t *table, least int) []plane.Point {
 	points := r.outline(t, least)
 	switch {
 	case !t.has("outline"):

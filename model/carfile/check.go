@@ -7,7 +7,7 @@ import (
 	"slices"
 	"strings"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/units"
 )
@@ -273,7 +273,7 @@ func odd(c *model.Car) []units.Phrase {
 		told := map[string]bool{}
 		for _, h := range p.Holes {
 			name := cmp.Or(h.Slot, h.ID)
-			if _, inside := holes.EdgeDistance(p.Outline, h.At()); p.Outline != nil && !inside && !told[name] {
+			if _, inside := plane.EdgeDistance(p.Outline, h.At()); p.Outline != nil && !inside && !told[name] {
 				told[name] = true
 				found = append(found, units.Say("hole %q of part %q lies outside of its outline", name, p.Name))
 			}
@@ -291,11 +291,11 @@ func odd(c *model.Car) []units.Phrase {
 		}
 	}
 	if l := c.Lid; l.Outline != nil {
-		if far, _ := holes.EdgeDistance(l.Outline, l.Hinge); far > farHinge {
+		if far, _ := plane.EdgeDistance(l.Outline, l.Hinge); far > farHinge {
 			found = append(found, units.Say("the lid's hinge is %s from its outline", units.MM(far)))
 		}
-		_, middle := holes.Area(l.Outline)
-		if holes.About(l.Hinge, l.Open).Apply(middle).Z < middle.Z {
+		_, middle := plane.Area(l.Outline)
+		if plane.About(l.Hinge, l.Open).Apply(middle).Z < middle.Z {
 			found = append(found, units.Say("the lid swings down when it opens: open is positive when its rear edge rises"))
 		}
 	}

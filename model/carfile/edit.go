@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/toml"
 	"stanchion/model/units"
@@ -183,7 +184,7 @@ func decimal(x float64, n int) string {
 
 // SetFixed returns the edits that give the fixed part a new place, in the file's
 // own units; NaN leaves a value as it is.
-func SetFixed(text []byte, fixed holes.Pose) ([]Edit, error) {
+func SetFixed(text []byte, fixed plane.Pose) ([]Edit, error) {
 	doc := editable(text)
 	at := toml.Locate(string(doc))
 	unit, digits := lengthUnit(doc)

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 )
 
 // openCars reads the files that the sample cars name.
@@ -66,7 +67,7 @@ func TestAddHolesChangesNothingElse(t *testing.T) {
 				t.Errorf("%s, %s: %d holes, want %d", name, p.Name, len(got), len(p.Holes)+2)
 				continue
 			}
-			if n := got[len(got)-2]; n.ID != "N1" || n.At() != h.At() && (holes.Point{X: n.X - h.X, Z: n.Z - h.Z} != holes.Point{}) && (abs(n.X-h.X) > 0.002 || abs(n.Z-h.Z) > 0.002) || n.Joint != h.Joint {
+			if n := got[len(got)-2]; n.ID != "N1" || n.At() != h.At() && (plane.Point{X: n.X - h.X, Z: n.Z - h.Z} != plane.Point{}) && (abs(n.X-h.X) > 0.002 || abs(n.Z-h.Z) > 0.002) || n.Joint != h.Joint {
 				t.Errorf("%s, %s: read back as %+v", name, p.Name, n)
 			}
 		}
@@ -181,7 +182,7 @@ func TestCommentsStayWithTheirHole(t *testing.T) {
 // An outline takes the place of the one that is there, over several lines, or stands
 // above the holes; all else stays.
 func TestSetOutline(t *testing.T) {
-	square := []holes.Point{{X: 0, Z: 0}, {X: 10.5, Z: 0}, {X: 10.5, Z: 20}}
+	square := []plane.Point{{X: 0, Z: 0}, {X: 10.5, Z: 0}, {X: 10.5, Z: 20}}
 	for text, want := range map[string]string{
 		"format = 1\n[[part]]\nname = \"p\"\noutline = [ [0, 0],  # corner\n  [5, 5], [6, 0] ] # old\nholes = []\n":             "format = 1\n[[part]]\nname = \"p\"\noutline = [ [0, 0], [10.5, 0], [10.5, 20] ] # old\nholes = []\n",
 		"format = 1\n[units]\nlength = \"in\"\n[[part]]\nname = \"q\"\nholes = []\n[[part]]\nname = \"p\" # mine\nholes = []\n": "format = 1\n[units]\nlength = \"in\"\n[[part]]\nname = \"q\"\nholes = []\n[[part]]\nname = \"p\" # mine\noutline = [ [0, 0], [0.41339, 0], [0.41339, 0.7874] ]\nholes = []\n",

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"strings"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/toml"
 )
@@ -13,7 +13,7 @@ import (
 // SetOutline returns the edit that gives a part an outline in a sound car file, in
 // the file's own units: in the place of the one that it has, or on a line of its own
 // above its holes. The error says why it cannot be done.
-func SetOutline(text []byte, part string, outline []holes.Point) (Edit, error) {
+func SetOutline(text []byte, part string, outline []plane.Point) (Edit, error) {
 	doc := editable(text)
 	index, err := partIndex(doc, part)
 	if err != nil {

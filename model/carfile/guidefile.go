@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/fastener"
 	"stanchion/model/toml"
@@ -34,7 +35,7 @@ func (a Answers) head(u units.System) ([]holes.Hole, error) {
 	if len(words) == 0 || len(words) > 20 {
 		return nil, fmt.Errorf("%q; give one to twenty angles in degrees, such as 0 5 10", text)
 	}
-	pivot := holes.Point{X: a.number("pivot_x", u), Z: a.number("pivot", u)}
+	pivot := plane.Point{X: a.number("pivot_x", u), Z: a.number("pivot", u)}
 	arm, d, lean := a.number("wing_rear", u)-a.number("wing_front", u), a.drilled(u), a.number("foot_angle", u)
 	all := []holes.Hole{{ID: "A", X: pivot.X, Z: pivot.Z, D: d, Joint: "head"}}
 	for _, w := range words {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/toml"
 	"stanchion/model/units"
@@ -210,11 +211,11 @@ func (r *reader) hole(t *table, part string, n int) (h holes.Hole, slot *holes.S
 	case to != nil && arc != nil:
 		t.fault("arc", "both to and arc are given", "give one of them")
 	case to != nil:
-		s.To = holes.Point{X: to.number("x", to.lengths(), anything), Z: to.number("z", to.lengths(), anything)}
+		s.To = plane.Point{X: to.number("x", to.lengths(), anything), Z: to.number("z", to.lengths(), anything)}
 		to.close()
 		slot = &s
 	case arc != nil:
-		s.Centre = holes.Point{X: arc.number("x", arc.lengths(), anything), Z: arc.number("z", arc.lengths(), anything)}
+		s.Centre = plane.Point{X: arc.number("x", arc.lengths(), anything), Z: arc.number("z", arc.lengths(), anything)}
 		s.Turn = arc.number("turn", degrees, rule{func(x float64) bool { return x != 0 && math.Abs(x) <= 360 }, "-360 to 360, not 0"})
 		arc.close()
 		slot = &s

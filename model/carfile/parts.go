@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/fastener"
 	"stanchion/model/toml"
@@ -51,7 +51,7 @@ func (r *reader) part(t *table, i int, c *model.Car) model.Part {
 		t.name = fmt.Sprintf("part %q", p.Name)
 	}
 	if f := t.child("fixed", t.name+": fixed"); f != nil {
-		pose := holes.Pose{X: f.number("x", f.lengths(), anything), Z: f.number("z", f.lengths(), anything), Turn: f.number("angle", degrees, between(-180, 180))}
+		pose := plane.Pose{X: f.number("x", f.lengths(), anything), Z: f.number("z", f.lengths(), anything), Turn: f.number("angle", degrees, between(-180, 180))}
 		f.close()
 		if r.fixed >= 0 {
 			t.fault("fixed", "fixed to the car, as part %q is", "give fixed on exactly one part", c.Parts[r.fixed].Name)
@@ -100,7 +100,7 @@ func (r *reader) part(t *table, i int, c *model.Car) model.Part {
 }
 
 // outline takes an outline, a list of at least so many corners.
-func (r *reader) outline(t *table, least int) []holes.Point {
+func (r *reader) outline(t *table, least int) []plane.Point {
 	list := t.list("outline")
 	if list == nil {
 		return nil
@@ -109,7 +109,7 @@ func (r *reader) outline(t *table, least int) []holes.Point {
 		t.fault("outline", "outline has %d corners", fmt.Sprintf("use %d to %d", least, maxPoly), len(list))
 		return nil
 	}
-	var points []holes.Point
+	var points []plane.Point
 	for i, v := range list {
 		pair, ok := v.([]any)
 		var xz [2]float64
@@ -130,7 +130,7 @@ func (r *reader) outline(t *table, least int) []holes.Point {
 			r.at(fmt.Sprintf("%s[%d]", toml.Join(t.path, "outline"), i), "%soutline corner %d is not a point", "give [x, z] in "+r.units.lengthName, t.label(), i+1)
 			continue
 		}
-		points = append(points, holes.Point{X: xz[0] * r.units.length, Z: xz[1] * r.units.length})
+		points = append(points, plane.Point{X: xz[0] * r.units.length, Z: xz[1] * r.units.length})
 	}
 	return points
 }

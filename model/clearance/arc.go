@@ -3,13 +3,13 @@ package clearance
 import (
 	"math"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 )
 
 // near is how close a turning point comes to an edge.
 type near struct {
 	distance  float64
-	arc, edge holes.Point // on the point's way, and on the edge
+	arc, edge plane.Point // on the point's way, and on the edge
 	turn      float64     // rad, in the sense of the turn asked for
 }
 
@@ -17,18 +17,18 @@ type near struct {
 // from an edge. The candidates are the way's two ends, the edge's two ends, the
 // place where the way runs along the edge, and those where it crosses it; one of
 // them is least, and of equal ones the least turn counts.
-func arc(centre, start holes.Point, turn float64, a, b holes.Point) near {
+func arc(centre, start plane.Point, turn float64, a, b plane.Point) near {
 	r := radius(centre, start)
 	from := math.Atan2(start.Z-centre.Z, start.X-centre.X)
 	best := near{distance: math.Inf(1)}
-	take := func(d float64, at, edge holes.Point, by float64) {
+	take := func(d float64, at, edge plane.Point, by float64) {
 		if d < best.distance || d == best.distance && math.Abs(by) < math.Abs(best.turn) {
 			best = near{d, at, edge, by}
 		}
 	}
-	place := func(by float64) holes.Point {
+	place := func(by float64) plane.Point {
 		sin, cos := math.Sincos(from + by)
-		return holes.Point{X: centre.X + r*cos, Z: centre.Z + r*sin}
+		return plane.Point{X: centre.X + r*cos, Z: centre.Z + r*sin}
 	}
 	for _, by := range [2]float64{0, turn} {
 		p := place(by)
@@ -42,7 +42,7 @@ func arc(centre, start holes.Point, turn float64, a, b holes.Point) near {
 		return best
 	}
 	// towards tries the point of the way in the direction of a place.
-	towards := func(p holes.Point) {
+	towards := func(p plane.Point) {
 		by, ok := within(math.Atan2(p.Z-centre.Z, p.X-centre.X)-from, turn)
 		if !ok {
 			return
@@ -60,12 +60,12 @@ func arc(centre, start holes.Point, turn float64, a, b holes.Point) near {
 	}
 	wx, wz = wx/l, wz/l
 	s := (centre.X-a.X)*wx + (centre.Z-a.Z)*wz // along the edge, of the foot of the centre
-	foot := holes.Point{X: a.X + s*wx, Z: a.Z + s*wz}
+	foot := plane.Point{X: a.X + s*wx, Z: a.Z + s*wz}
 	h := radius(centre, foot)
 	switch {
 	case h == 0 && r >= h: // the edge's line goes through the centre
-		towards(holes.Point{X: centre.X - wz, Z: centre.Z + wx})
-		towards(holes.Point{X: centre.X + wz, Z: centre.Z - wx})
+		towards(plane.Point{X: centre.X - wz, Z: centre.Z + wx})
+		towards(plane.Point{X: centre.X + wz, Z: centre.Z - wx})
 	case h > 0:
 		towards(foot)
 	}
@@ -75,7 +75,7 @@ func arc(centre, start holes.Point, turn float64, a, b holes.Point) near {
 			if k < 0 || k > l {
 				continue
 			}
-			at := holes.Point{X: a.X + k*wx, Z: a.Z + k*wz}
+			at := plane.Point{X: a.X + k*wx, Z: a.Z + k*wz}
 			if by, ok := within(math.Atan2(at.Z-centre.Z, at.X-centre.X)-from, turn); ok {
 				take(0, at, at, by)
 			}

@@ -12,7 +12,7 @@ import (
 	"strings"
 	"unicode"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model/units"
 )
 
@@ -71,7 +71,7 @@ func (p Pen) ink() [3]uint8 {
 // point to the next into an arc, as in DXF: the tangent of a quarter of its turn,
 // positive counter-clockwise.
 type Path struct {
-	Points []holes.Point
+	Points []plane.Point
 	Bulges []float64 // one for each point; nil for straight lines
 	Closed bool
 	Filled bool
@@ -80,7 +80,7 @@ type Path struct {
 
 // Circle is a circle.
 type Circle struct {
-	Centre holes.Point
+	Centre plane.Point
 	Radius float64
 	Filled bool
 	Pen    Pen
@@ -90,7 +90,7 @@ type Circle struct {
 // start, 1 its middle, 2 its end. Up turns it by a quarter, to be read from the
 // right.
 type Text struct {
-	At     holes.Point // of its base line
+	At     plane.Point // of its base line
 	Size   float64     // mm, of a capital letter and a half
 	Anchor int
 	Up     bool
@@ -105,21 +105,21 @@ type Drawing struct {
 	Paths   []Path
 	Circles []Circle
 	Texts   []Text
-	lo, hi  holes.Point
+	lo, hi  plane.Point
 	any     bool
 }
 
 // Bounds returns the corners of the box around everything, mm.
-func (d *Drawing) Bounds() (lo, hi holes.Point) { return d.lo, d.hi }
+func (d *Drawing) Bounds() (lo, hi plane.Point) { return d.lo, d.hi }
 
-func (d *Drawing) take(ps ...holes.Point) {
+func (d *Drawing) take(ps ...plane.Point) {
 	for _, p := range ps {
 		if !d.any {
 			d.lo, d.hi, d.any = p, p, true
 			continue
 		}
-		d.lo = holes.Point{X: min(d.lo.X, p.X), Z: min(d.lo.Z, p.Z)}
-		d.hi = holes.Point{X: max(d.hi.X, p.X), Z: max(d.hi.Z, p.Z)}
+		d.lo = plane.Point{X: min(d.lo.X, p.X), Z: min(d.lo.Z, p.Z)}
+		d.hi = plane.Point{X: max(d.hi.X, p.X), Z: max(d.hi.Z, p.Z)}
 	}
 }
 
@@ -132,24 +132,24 @@ func (d *Drawing) path(p Path) {
 		d.take(q)
 		if p.Bulges != nil && p.Bulges[i] != 0 { // the box of a whole circle is box enough
 			_, r, c := arcOf(q, p.Points[(i+1)%len(p.Points)], p.Bulges[i])
-			d.take(holes.Point{X: c.X - r, Z: c.Z - r}, holes.Point{X: c.X + r, Z: c.Z + r})
+			d.take(plane.Point{X: c.X - r, Z: c.Z - r}, plane.Point{X: c.X + r, Z: c.Z + r})
 		}
 	}
 }
 
-func (d *Drawing) line(a, b holes.Point, pen Pen) {
-	d.path(Path{Points: []holes.Point{a, b}, Pen: pen})
+func (d *Drawing) line(a, b plane.Point, pen Pen) {
+	d.path(Path{Points: []plane.Point{a, b}, Pen: pen})
 }
 
-func (d *Drawing) circle(c holes.Point, r float64, pen Pen) {
+func (d *Drawing) circle(c plane.Point, r float64, pen Pen) {
 	d.Circles = append(d.Circles, Circle{Centre: c, Radius: r, Pen: pen})
-	d.take(holes.Point{X: c.X - r, Z: c.Z - r}, holes.Point{X: c.X + r, Z: c.Z + r})
+	d.take(plane.Point{X: c.X - r, Z: c.Z - r}, plane.Point{X: c.X + r, Z: c.Z + r})
 }
 
 // glyph is about how wide a letter is, in sizes of the text.
 const glyph = 0.56
 
-func (d *Drawing) text(at holes.Point, size float64, anchor int, pen Pen, text string) {
+func (d *Drawing) text(at plane.Point, size float64, anchor int, pen Pen, text string) {
 	d.write(Text{At: at, Size: size, Anchor: anchor, Text: text, Pen: pen})
 }
 
@@ -159,10 +159,10 @@ func (d *Drawing) write(t Text) {
 	w := glyph * t.Size * float64(len([]rune(t.Text)))
 	from := -w * float64(t.Anchor) / 2
 	if t.Up {
-		d.take(holes.Point{X: t.At.X - t.Size, Z: t.At.Z + from}, holes.Point{X: t.At.X, Z: t.At.Z + from + w})
+		d.take(plane.Point{X: t.At.X - t.Size, Z: t.At.Z + from}, plane.Point{X: t.At.X, Z: t.At.Z + from + w})
 		return
 	}
-	d.take(holes.Point{X: t.At.X + from, Z: t.At.Z}, holes.Point{X: t.At.X + from + w, Z: t.At.Z + t.Size})
+	d.take(plane.Point{X: t.At.X + from, Z: t.At.Z}, plane.Point{X: t.At.X + from + w, Z: t.At.Z + t.Size})
 }
 
 // visible leaves out what does not print, or could act on what shows it.
@@ -177,7 +177,7 @@ func visible(s string) string {
 
 // arcOf returns the arc from a to b with a bulge: the angle that it starts at, its
 // radius and centre. The arc turns by 4 atan(bulge).
-func arcOf(a, b holes.Point, bulge float64) (from, radius float64, centre holes.Point) {
-	centre, radius = holes.Arc(a, b, bulge)
+func arcOf(a, b plane.Point, bulge float64) (from, radius float64, centre plane.Point) {
+	centre, radius = plane.Arc(a, b, bulge)
 	return math.Atan2(a.Z-centre.Z, a.X-centre.X), radius, centre
 }

@@ -18,6 +18,7 @@ import (
 	"pgregory.net/rapid"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/carfile"
 	"stanchion/model/units"
@@ -253,21 +254,21 @@ func TestSlotEdge(t *testing.T) {
 		s := holes.Slot{Hole: holes.Hole{ID: "S", X: v.Draw(t, "x"), Z: v.Draw(t, "z"), D: rapid.Float64Range(4, 12).Draw(t, "d")}}
 		if rapid.Bool().Draw(t, "arc") {
 			s.Turn = rapid.Float64Range(0.2, 2.5).Draw(t, "turn") * rapid.SampledFrom([]float64{1, -1}).Draw(t, "way")
-			s.Centre = holes.Point{X: s.X + 30 + rapid.Float64Range(0, 50).Draw(t, "r"), Z: s.Z}
+			s.Centre = plane.Point{X: s.X + 30 + rapid.Float64Range(0, 50).Draw(t, "r"), Z: s.Z}
 		} else {
-			s.To = holes.Point{X: s.X + rapid.Float64Range(5, 60).Draw(t, "to"), Z: v.Draw(t, "to z")}
+			s.To = plane.Point{X: s.X + rapid.Float64Range(5, 60).Draw(t, "to"), Z: v.Draw(t, "to z")}
 		}
 		p := slotPath(s, Hole)
 		n := len(p.Points)
 		for i := range n {
 			a, b := p.Points[i], p.Points[(i+1)%n]
-			mid := holes.Point{X: (a.X + b.X) / 2, Z: (a.Z + b.Z) / 2}
+			mid := plane.Point{X: (a.X + b.X) / 2, Z: (a.Z + b.Z) / 2}
 			if p.Bulges[i] != 0 {
 				from, r, c := arcOf(a, b, p.Bulges[i])
 				turn := 4 * math.Atan(p.Bulges[i])
-				mid = holes.Point{X: c.X + r*math.Cos(from+turn/2), Z: c.Z + r*math.Sin(from+turn/2)}
+				mid = plane.Point{X: c.X + r*math.Cos(from+turn/2), Z: c.Z + r*math.Sin(from+turn/2)}
 			}
-			for _, u := range []holes.Point{a, mid} {
+			for _, u := range []plane.Point{a, mid} {
 				least := math.Inf(1)
 				for k := range 2001 {
 					q := s.Along(s.Length() * float64(k) / 2000)

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"strings"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 )
 
 // dxfColour is the colour number of each layer. Source: the AutoCAD colour index of
@@ -74,7 +74,7 @@ func (d *Drawing) DXF() []byte {
 	}
 	for _, l := range bars() {
 		a, c := l[0], l[1]
-		shift := holes.Point{X: lo.X - margin, Z: lo.Z - margin}
+		shift := plane.Point{X: lo.X - margin, Z: lo.Z - margin}
 		put(0, "LINE", 8, "TEXT", 10, a.X+shift.X, 20, a.Z+shift.Z, 30, 0.0, 11, c.X+shift.X, 21, c.Z+shift.Z, 31, 0.0)
 	}
 	put(0, "ENDSEC", 0, "EOF")

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/units"
 )
@@ -32,7 +33,7 @@ func part(c *model.Car, index int, fresh []holes.Hole, date time.Time, u units.S
 	} else if index == len(c.Parts)-1 {
 		section, _ := c.Wing.Outline()
 		d.path(Path{Points: section, Closed: true, Pen: Faint})
-		d.line(holes.Point{}, holes.Point{X: c.Wing.Chord}, Faint)
+		d.line(plane.Point{}, plane.Point{X: c.Wing.Chord}, Faint)
 	}
 	rows := holeRows(p, fresh)
 	for _, r := range rows {
@@ -42,14 +43,14 @@ func part(c *model.Car, index int, fresh []holes.Hole, date time.Time, u units.S
 	d.origin()
 	d.dimensions(rows, origin)
 	lo, hi := d.Bounds()
-	at := holes.Point{X: hi.X + 12, Z: hi.Z}
+	at := plane.Point{X: hi.X + 12, Z: hi.Z}
 	if under {
-		at = holes.Point{X: lo.X, Z: lo.Z - 6}
+		at = plane.Point{X: lo.X, Z: lo.Z - 6}
 	}
 	end := d.table(p, rows, origin, at)
-	title := holes.Point{X: at.X, Z: min(end-8, lo.Z+40)}
+	title := plane.Point{X: at.X, Z: min(end-8, lo.Z+40)}
 	if under {
-		title = holes.Point{X: at.X, Z: end - 8}
+		title = plane.Point{X: at.X, Z: end - 8}
 	}
 	d.title(c, p, len(fresh), date, title)
 	return d
@@ -58,7 +59,7 @@ func part(c *model.Car, index int, fresh []holes.Hole, date time.Time, u units.S
 // row is a hole or slot as the drawing and the table have it.
 type row struct {
 	id    string
-	at    holes.Point
+	at    plane.Point
 	d     float64
 	slot  *holes.Slot
 	joint string
@@ -85,16 +86,16 @@ func holeRows(p model.Part, fresh []holes.Hole) []row {
 
 // datum is the corner that dimensions count from: the front and the lower edge of
 // the outline, or the first hole.
-func datum(p model.Part, rows []row) holes.Point {
+func datum(p model.Part, rows []row) plane.Point {
 	if len(p.Outline) == 0 {
 		if len(rows) > 0 {
 			return rows[0].at
 		}
-		return holes.Point{}
+		return plane.Point{}
 	}
 	o := p.Outline[0]
 	for _, u := range p.Outline {
-		o = holes.Point{X: min(o.X, u.X), Z: min(o.Z, u.Z)}
+		o = plane.Point{X: min(o.X, u.X), Z: min(o.Z, u.Z)}
 	}
 	return o
 }
@@ -105,10 +106,10 @@ func (d *Drawing) hole(r row) {
 	if r.fresh {
 		pen = NewHole
 	}
-	cross := func(at holes.Point) {
+	cross := func(at plane.Point) {
 		l := r.d/2 + 2
-		d.line(holes.Point{X: at.X - l, Z: at.Z}, holes.Point{X: at.X + l, Z: at.Z}, Centre)
-		d.line(holes.Point{X: at.X, Z: at.Z - l}, holes.Point{X: at.X, Z: at.Z + l}, Centre)
+		d.line(plane.Point{X: at.X - l, Z: at.Z}, plane.Point{X: at.X + l, Z: at.Z}, Centre)
+		d.line(plane.Point{X: at.X, Z: at.Z - l}, plane.Point{X: at.X, Z: at.Z + l}, Centre)
 	}
 	cross(r.at)
 	if r.slot != nil {
@@ -120,7 +121,7 @@ func (d *Drawing) hole(r row) {
 			d.Circles = append(d.Circles, Circle{Centre: r.at, Radius: r.d/2 + 1.5, Pen: Dimension})
 		}
 	}
-	d.text(holes.Point{X: r.at.X + r.d/2 + 0.6, Z: r.at.Z + r.d/2 - 0.6}, 2.5, 0, Note, r.id)
+	d.text(plane.Point{X: r.at.X + r.d/2 + 0.6, Z: r.at.Z + r.d/2 - 0.6}, 2.5, 0, Note, r.id)
 }
 
 // slotPath is the edge of a slot: two sides and two half circles.
@@ -128,25 +129,25 @@ func slotPath(s holes.Slot, pen Pen) Path {
 	r, a, b := s.D/2, s.Along(0), s.Along(s.Length())
 	if s.Turn == 0 {
 		l := math.Hypot(b.X-a.X, b.Z-a.Z)
-		n := holes.Point{X: -(b.Z - a.Z) / l * r, Z: (b.X - a.X) / l * r}
-		return Path{Closed: true, Pen: pen, Bulges: []float64{0, 1, 0, 1}, Points: []holes.Point{
+		n := plane.Point{X: -(b.Z - a.Z) / l * r, Z: (b.X - a.X) / l * r}
+		return Path{Closed: true, Pen: pen, Bulges: []float64{0, 1, 0, 1}, Points: []plane.Point{
 			{X: a.X - n.X, Z: a.Z - n.Z}, {X: b.X - n.X, Z: b.Z - n.Z}, {X: b.X + n.X, Z: b.Z + n.Z}, {X: a.X + n.X, Z: a.Z + n.Z}}}
 	}
 	if s.Turn < 0 { // drawn the way that turns counter-clockwise
 		a, b = b, a
 	}
 	side := math.Tan(math.Abs(s.Turn) / 4)
-	out := func(p holes.Point, by float64) holes.Point {
+	out := func(p plane.Point, by float64) plane.Point {
 		l := math.Hypot(p.X-s.Centre.X, p.Z-s.Centre.Z)
-		return holes.Point{X: p.X + (p.X-s.Centre.X)/l*by, Z: p.Z + (p.Z-s.Centre.Z)/l*by}
+		return plane.Point{X: p.X + (p.X-s.Centre.X)/l*by, Z: p.Z + (p.Z-s.Centre.Z)/l*by}
 	}
-	return Path{Closed: true, Pen: pen, Bulges: []float64{side, 1, -side, 1}, Points: []holes.Point{out(a, r), out(b, r), out(b, -r), out(a, -r)}}
+	return Path{Closed: true, Pen: pen, Bulges: []float64{side, 1, -side, 1}, Points: []plane.Point{out(a, r), out(b, r), out(b, -r), out(a, -r)}}
 }
 
 // origin marks the part's own origin.
 func (d *Drawing) origin() {
-	d.line(holes.Point{X: -3}, holes.Point{X: 3}, Dimension)
-	d.line(holes.Point{Z: -3}, holes.Point{Z: 3}, Dimension)
+	d.line(plane.Point{X: -3}, plane.Point{X: 3}, Dimension)
+	d.line(plane.Point{Z: -3}, plane.Point{Z: 3}, Dimension)
 }
 
 // Layout of dimensions, mm.
@@ -158,15 +159,15 @@ const (
 // dimensions draws how far each hole is from the datum lines, with its name: x below
 // the part, z in front of it. Nothing is drawn across the part but the two lines, so
 // that no other line runs through a hole. Texts that would touch are moved apart.
-func (d *Drawing) dimensions(rows []row, o holes.Point) {
+func (d *Drawing) dimensions(rows []row, o plane.Point) {
 	lo, hi := d.Bounds()
 	base, side := lo.Z-4, lo.X-4
-	d.line(holes.Point{X: o.X, Z: base - 8}, holes.Point{X: o.X, Z: hi.Z}, Faint)
-	d.line(holes.Point{X: side - 8, Z: o.Z}, holes.Point{X: hi.X, Z: o.Z}, Faint)
-	lines := func(of func(holes.Point) float64, zero float64, draw func(at, where float64, text string)) {
+	d.line(plane.Point{X: o.X, Z: base - 8}, plane.Point{X: o.X, Z: hi.Z}, Faint)
+	d.line(plane.Point{X: side - 8, Z: o.Z}, plane.Point{X: hi.X, Z: o.Z}, Faint)
+	lines := func(of func(plane.Point) float64, zero float64, draw func(at, where float64, text string)) {
 		names := map[float64]string{0: ""}
 		place := map[float64]float64{0: zero}
-		mark := func(u holes.Point, name string) {
+		mark := func(u plane.Point, name string) {
 			v := math.Round((of(u)-zero)*100) / 100
 			if old := names[v]; old != "" {
 				name = old + ", " + name
@@ -196,15 +197,15 @@ func (d *Drawing) dimensions(rows []row, o holes.Point) {
 			draw(place[v], w+zero, name+d.units.PlaceFigure(v))
 		}
 	}
-	lines(func(u holes.Point) float64 { return u.X }, o.X, func(at, where float64, text string) {
-		d.line(holes.Point{X: at, Z: base}, holes.Point{X: at, Z: base - 4}, Dimension)
-		d.line(holes.Point{X: at, Z: base - 4}, holes.Point{X: where, Z: base - 8}, Dimension)
-		d.write(Text{At: holes.Point{X: where + textSize/3, Z: base - 9}, Size: textSize, Anchor: 2, Up: true, Text: text, Pen: Dimension})
+	lines(func(u plane.Point) float64 { return u.X }, o.X, func(at, where float64, text string) {
+		d.line(plane.Point{X: at, Z: base}, plane.Point{X: at, Z: base - 4}, Dimension)
+		d.line(plane.Point{X: at, Z: base - 4}, plane.Point{X: where, Z: base - 8}, Dimension)
+		d.write(Text{At: plane.Point{X: where + textSize/3, Z: base - 9}, Size: textSize, Anchor: 2, Up: true, Text: text, Pen: Dimension})
 	})
-	lines(func(u holes.Point) float64 { return u.Z }, o.Z, func(at, where float64, text string) {
-		d.line(holes.Point{X: side, Z: at}, holes.Point{X: side - 4, Z: at}, Dimension)
-		d.line(holes.Point{X: side - 4, Z: at}, holes.Point{X: side - 8, Z: where}, Dimension)
-		d.text(holes.Point{X: side - 9, Z: where - textSize/3}, textSize, 2, Dimension, text)
+	lines(func(u plane.Point) float64 { return u.Z }, o.Z, func(at, where float64, text string) {
+		d.line(plane.Point{X: side, Z: at}, plane.Point{X: side - 4, Z: at}, Dimension)
+		d.line(plane.Point{X: side - 4, Z: at}, plane.Point{X: side - 8, Z: where}, Dimension)
+		d.text(plane.Point{X: side - 9, Z: where - textSize/3}, textSize, 2, Dimension, text)
 	})
 }
 
@@ -229,15 +230,15 @@ func spread(values []float64, space float64) []float64 {
 }
 
 // table lists the holes, from a corner down, and returns where it ends.
-func (d *Drawing) table(p model.Part, rows []row, o, at holes.Point) float64 {
+func (d *Drawing) table(p model.Part, rows []row, o, at plane.Point) float64 {
 	columns := []float64{0, 34, 50, 62}
 	z := at.Z - 3
 	line := func(cells ...string) {
 		for i, c := range cells {
 			if i < 4 {
-				d.text(holes.Point{X: at.X + columns[i], Z: z}, textSize, min(i, 1)*2, Note, c)
+				d.text(plane.Point{X: at.X + columns[i], Z: z}, textSize, min(i, 1)*2, Note, c)
 			} else {
-				d.text(holes.Point{X: at.X + 65, Z: z}, textSize, 0, Note, c)
+				d.text(plane.Point{X: at.X + 65, Z: z}, textSize, 0, Note, c)
 			}
 		}
 		z -= 4
@@ -270,10 +271,10 @@ func (d *Drawing) table(p model.Part, rows []row, o, at holes.Point) float64 {
 }
 
 // title says what is drawn.
-func (d *Drawing) title(c *model.Car, p model.Part, fresh int, date time.Time, at holes.Point) {
+func (d *Drawing) title(c *model.Car, p model.Part, fresh int, date time.Time, at plane.Point) {
 	z := at.Z
 	say := func(size float64, format string, args ...any) {
-		d.text(holes.Point{X: at.X, Z: z}, size, 0, Note, fmt.Sprintf(format, args...))
+		d.text(plane.Point{X: at.X, Z: z}, size, 0, Note, fmt.Sprintf(format, args...))
 		z -= 1.6 * size
 	}
 	say(4, "%s", p.Name)

@@ -10,7 +10,7 @@ import (
 	"codeberg.org/go-fonts/liberation/liberationsansregular"
 	"codeberg.org/go-pdf/fpdf"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 )
 
 // Paper is a size of paper, mm, upright.
@@ -100,7 +100,7 @@ type pdfPage struct {
 	left, top float64
 }
 
-func (s *pdfPage) at(p holes.Point) (x, y float64) { return p.X - s.left, s.top - p.Z }
+func (s *pdfPage) at(p plane.Point) (x, y float64) { return p.X - s.left, s.top - p.Z }
 
 func (s *pdfPage) pen(p Pen) {
 	k := p.ink()
@@ -118,7 +118,7 @@ func (s *pdfPage) draw(d *Drawing) {
 	}
 	for _, c := range d.Circles {
 		s.pen(c.Pen)
-		s.MoveTo(s.at(holes.Point{X: c.Centre.X + c.Radius, Z: c.Centre.Z}))
+		s.MoveTo(s.at(plane.Point{X: c.Centre.X + c.Radius, Z: c.Centre.Z}))
 		s.arc(c.Centre, c.Radius, 0, 2*math.Pi)
 		s.ClosePath()
 		style := "D"
@@ -163,7 +163,7 @@ func (s *pdfPage) path(p Path) {
 
 // arc adds an arc to a path as cubic curves of at most an eighth of a turn, with
 // handles of 4/3 tan(turn/4) radii: within a millionth of the radius.
-func (s *pdfPage) arc(c holes.Point, r, from, turn float64) {
+func (s *pdfPage) arc(c plane.Point, r, from, turn float64) {
 	n := int(math.Ceil(math.Abs(turn)/(math.Pi/4) - 1e-9))
 	step := turn / float64(n)
 	k := 4.0 / 3 * math.Tan(step/4) * r
@@ -171,9 +171,9 @@ func (s *pdfPage) arc(c holes.Point, r, from, turn float64) {
 		a0, a1 := from+float64(i)*step, from+float64(i+1)*step
 		s0, c0 := math.Sincos(a0)
 		s1, c1 := math.Sincos(a1)
-		x1, y1 := s.at(holes.Point{X: c.X + r*c0 - k*s0, Z: c.Z + r*s0 + k*c0})
-		x2, y2 := s.at(holes.Point{X: c.X + r*c1 + k*s1, Z: c.Z + r*s1 - k*c1})
-		x3, y3 := s.at(holes.Point{X: c.X + r*c1, Z: c.Z + r*s1})
+		x1, y1 := s.at(plane.Point{X: c.X + r*c0 - k*s0, Z: c.Z + r*s0 + k*c0})
+		x2, y2 := s.at(plane.Point{X: c.X + r*c1 + k*s1, Z: c.Z + r*s1 - k*c1})
+		x3, y3 := s.at(plane.Point{X: c.X + r*c1, Z: c.Z + r*s1})
 		s.CurveBezierCubicTo(x1, y1, x2, y2, x3, y3)
 	}
 }

@@ -12,7 +12,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/vgimg"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 )
 
 // pngDots is how fine a PNG is, dots per inch.
@@ -30,12 +30,12 @@ func (d *Drawing) PNG() ([]byte, error) {
 		return nil, fmt.Errorf("%.0f by %.0f mm is too large for a PNG, which may be 2000 mm at most; choose another format", w, h)
 	}
 	c := vgimg.NewWith(vgimg.UseWH(vg.Length(w)*vg.Millimeter, vg.Length(h)*vg.Millimeter), vgimg.UseDPI(pngDots))
-	at := func(p holes.Point) vg.Point {
+	at := func(p plane.Point) vg.Point {
 		return vg.Point{X: vg.Length(p.X-lo.X+margin) * vg.Millimeter, Y: vg.Length(p.Z-lo.Z+margin) * vg.Millimeter}
 	}
 	pen := func(p Pen) {
 		k := p.ink()
-		c.SetColor(color.NRGBA{k[0], k[1], k[2], 255})
+		c.SetColor(color.NRGBA{R: k[0], G: k[1], B: k[2], A: 255})
 		c.SetLineWidth(vg.Length(p.width()) * vg.Millimeter)
 		var dash []vg.Length
 		for _, v := range p.dash() {
@@ -71,7 +71,7 @@ func (d *Drawing) PNG() ([]byte, error) {
 		pen(k.Pen)
 		var way vg.Path
 		r := vg.Length(k.Radius) * vg.Millimeter
-		way.Move(at(holes.Point{X: k.Centre.X + k.Radius, Z: k.Centre.Z}))
+		way.Move(at(plane.Point{X: k.Centre.X + k.Radius, Z: k.Centre.Z}))
 		way.Arc(at(k.Centre), r, 0, 2*math.Pi)
 		way.Close()
 		if k.Filled {

@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"time"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/units"
 )
@@ -34,7 +34,7 @@ func Side(t *model.Table, r *model.Row, date time.Time, u units.System) *Drawing
 	body, lid, _ := c.Surroundings(0)
 	poses := c.PartPoses(r.Setting)
 	section, _ := c.Wing.Outline()
-	box.take(holes.Point{X: -350}, holes.Point{X: 350})
+	box.take(plane.Point{X: -350}, plane.Point{X: 350})
 	box.take(r.Pose.ApplyAll(section)...)
 	box.take(r.Pose.ApplyAll(c.Wing.PlateOutline())...)
 	box.take(body...)
@@ -45,9 +45,9 @@ func Side(t *model.Table, r *model.Row, date time.Time, u units.System) *Drawing
 		}
 	}
 	s := scaleFor(box.hi.X-box.lo.X, box.hi.Z-box.lo.Z, 170, 150)
-	at := func(p holes.Point) holes.Point { return holes.Point{X: p.X / s, Z: p.Z / s} }
-	shape := func(points []holes.Point, pen Pen) {
-		var q []holes.Point
+	at := func(p plane.Point) plane.Point { return plane.Point{X: p.X / s, Z: p.Z / s} }
+	shape := func(points []plane.Point, pen Pen) {
+		var q []plane.Point
 		for _, p := range points {
 			q = append(q, at(p))
 		}
@@ -55,9 +55,9 @@ func Side(t *model.Table, r *model.Row, date time.Time, u units.System) *Drawing
 	}
 	shape(body, Faint)
 	shape(lid, Faint)
-	d.line(at(holes.Point{X: box.lo.X - 100}), at(holes.Point{X: box.hi.X + 100}), Faint)
-	d.circle(at(holes.Point{Z: 315}), 315/s, Faint)
-	d.text(at(holes.Point{Z: 315}), textSize, 1, Faint, "rear wheel, not measured")
+	d.line(at(plane.Point{X: box.lo.X - 100}), at(plane.Point{X: box.hi.X + 100}), Faint)
+	d.circle(at(plane.Point{Z: 315}), 315/s, Faint)
+	d.text(at(plane.Point{Z: 315}), textSize, 1, Faint, "rear wheel, not measured")
 	for i, p := range c.Parts[:len(c.Parts)-1] {
 		shape(poses[i].ApplyAll(p.Outline), Outline)
 		for _, h := range p.Holes {
@@ -73,27 +73,27 @@ func Side(t *model.Table, r *model.Row, date time.Time, u units.System) *Drawing
 	}
 	shape(r.Pose.ApplyAll(c.Wing.PlateOutline()), Faint)
 	shape(r.Pose.ApplyAll(section), Bold)
-	d.line(at(r.Pose.Apply(holes.Point{})), at(r.Pose.Apply(holes.Point{X: c.Wing.Chord})), Centre)
+	d.line(at(r.Pose.Apply(plane.Point{})), at(r.Pose.Apply(plane.Point{X: c.Wing.Chord})), Centre)
 	d.settingDimensions(r, at, box.hi)
 	d.sayBelow(t, r, s, date)
 	return d
 }
 
 // settingDimensions draws how high the wing is, behind the car.
-func (d *Drawing) settingDimensions(r *model.Row, at func(holes.Point) holes.Point, hi holes.Point) {
+func (d *Drawing) settingDimensions(r *model.Row, at func(plane.Point) plane.Point, hi plane.Point) {
 	x := hi.X
 	for i, m := range []struct {
 		what string
 		z, x float64
 	}{{"quarter chord", r.Height, r.X}, {"top", r.Top, r.Rear}} {
-		foot, head := at(holes.Point{X: x}), at(holes.Point{X: x, Z: m.z})
+		foot, head := at(plane.Point{X: x}), at(plane.Point{X: x, Z: m.z})
 		off := 12 + 14*float64(i)
 		foot.X, head.X = foot.X+off, head.X+off
 		d.line(foot, head, Dimension)
-		d.line(at(holes.Point{X: m.x, Z: m.z}), holes.Point{X: head.X + 2, Z: head.Z}, Dimension)
-		d.line(holes.Point{X: foot.X - 1.5, Z: foot.Z - 1.5}, holes.Point{X: foot.X + 1.5, Z: foot.Z + 1.5}, Dimension)
-		d.line(holes.Point{X: head.X - 1.5, Z: head.Z - 1.5}, holes.Point{X: head.X + 1.5, Z: head.Z + 1.5}, Dimension)
-		d.write(Text{At: holes.Point{X: head.X - 1, Z: (foot.Z + head.Z) / 2}, Size: textSize, Anchor: 1, Up: true, Pen: Dimension,
+		d.line(at(plane.Point{X: m.x, Z: m.z}), plane.Point{X: head.X + 2, Z: head.Z}, Dimension)
+		d.line(plane.Point{X: foot.X - 1.5, Z: foot.Z - 1.5}, plane.Point{X: foot.X + 1.5, Z: foot.Z + 1.5}, Dimension)
+		d.line(plane.Point{X: head.X - 1.5, Z: head.Z - 1.5}, plane.Point{X: head.X + 1.5, Z: head.Z + 1.5}, Dimension)
+		d.write(Text{At: plane.Point{X: head.X - 1, Z: (foot.Z + head.Z) / 2}, Size: textSize, Anchor: 1, Up: true, Pen: Dimension,
 			Text: m.what + " " + d.units.Length(m.z)})
 	}
 }
@@ -103,7 +103,7 @@ func (d *Drawing) sayBelow(t *model.Table, r *model.Row, scale float64, date tim
 	lo, _ := d.Bounds()
 	z := lo.Z - 8
 	say := func(size float64, format string, args ...any) {
-		d.text(holes.Point{X: lo.X, Z: z}, size, 0, Note, fmt.Sprintf(format, args...))
+		d.text(plane.Point{X: lo.X, Z: z}, size, 0, Note, fmt.Sprintf(format, args...))
 		z -= 1.6 * size
 	}
 	say(3.5, "%s, setting %s", t.Car.Name, r.ID)
@@ -130,33 +130,33 @@ func (d *Drawing) sayBelow(t *model.Table, r *model.Row, scale float64, date tim
 func Map(t *model.Table, chosen string, date time.Time, u units.System) *Drawing {
 	d := &Drawing{Title: visible(t.Car.Name + ": settings"), units: u}
 	const w, h = 150.0, 100.0
-	lo, hi := holes.Point{X: math.Inf(1), Z: math.Inf(1)}, holes.Point{X: math.Inf(-1), Z: math.Inf(-1)}
+	lo, hi := plane.Point{X: math.Inf(1), Z: math.Inf(1)}, plane.Point{X: math.Inf(-1), Z: math.Inf(-1)}
 	for i := range t.Rows {
 		r := &t.Rows[i]
-		lo = holes.Point{X: min(lo.X, r.Angle/model.Deg), Z: min(lo.Z, r.Height)}
-		hi = holes.Point{X: max(hi.X, r.Angle/model.Deg), Z: max(hi.Z, r.Height)}
+		lo = plane.Point{X: min(lo.X, r.Angle/model.Deg), Z: min(lo.Z, r.Height)}
+		hi = plane.Point{X: max(hi.X, r.Angle/model.Deg), Z: max(hi.Z, r.Height)}
 	}
 	if len(t.Rows) == 0 {
-		lo, hi = holes.Point{}, holes.Point{X: 1, Z: 1}
+		lo, hi = plane.Point{}, plane.Point{X: 1, Z: 1}
 	}
 	spanX, spanZ := max(hi.X-lo.X, 1), max(hi.Z-lo.Z, 10)
-	at := func(angle, height float64) holes.Point {
-		return holes.Point{X: 8 + (angle-lo.X)/spanX*(w-16), Z: 8 + (height-lo.Z)/spanZ*(h-16)}
+	at := func(angle, height float64) plane.Point {
+		return plane.Point{X: 8 + (angle-lo.X)/spanX*(w-16), Z: 8 + (height-lo.Z)/spanZ*(h-16)}
 	}
-	d.path(Path{Points: []holes.Point{{}, {X: w}, {X: w, Z: h}, {Z: h}}, Closed: true, Pen: Faint})
+	d.path(Path{Points: []plane.Point{{}, {X: w}, {X: w, Z: h}, {Z: h}}, Closed: true, Pen: Faint})
 	for _, v := range ticks(lo.X, lo.X+spanX) {
 		x := at(v, lo.Z).X
-		d.line(holes.Point{X: x}, holes.Point{X: x, Z: -2}, Dimension)
-		d.text(holes.Point{X: x, Z: -5.5}, textSize, 1, Dimension, units.Fixed(v, 1)+"°")
+		d.line(plane.Point{X: x}, plane.Point{X: x, Z: -2}, Dimension)
+		d.text(plane.Point{X: x, Z: -5.5}, textSize, 1, Dimension, units.Fixed(v, 1)+"°")
 	}
 	unit := u.LengthSize()
 	for _, v := range ticks(lo.Z/unit, (lo.Z+spanZ)/unit) {
 		z := at(lo.X, v*unit).Z
-		d.line(holes.Point{Z: z}, holes.Point{X: -2, Z: z}, Dimension)
-		d.text(holes.Point{X: -3, Z: z - 1}, textSize, 2, Dimension, strconv.FormatFloat(v, 'f', -1, 64))
+		d.line(plane.Point{Z: z}, plane.Point{X: -2, Z: z}, Dimension)
+		d.text(plane.Point{X: -3, Z: z - 1}, textSize, 2, Dimension, strconv.FormatFloat(v, 'f', -1, 64))
 	}
-	d.text(holes.Point{X: w / 2, Z: -10}, textSize, 1, Dimension, "angle to ground")
-	d.text(holes.Point{Z: h + 2}, textSize, 0, Dimension, "height, "+u.LengthUnit())
+	d.text(plane.Point{X: w / 2, Z: -10}, textSize, 1, Dimension, "angle to ground")
+	d.text(plane.Point{Z: h + 2}, textSize, 0, Dimension, "height, "+u.LengthUnit())
 	numbered := len(t.Rows) <= 80
 	within := 0
 	for i := range t.Rows {
@@ -166,19 +166,19 @@ func Map(t *model.Table, chosen string, date time.Time, u units.System) *Drawing
 			within++
 			d.Circles = append(d.Circles, Circle{Centre: p, Radius: 1.1, Filled: true, Pen: Outline})
 		} else {
-			d.line(holes.Point{X: p.X - 1.1, Z: p.Z - 1.1}, holes.Point{X: p.X + 1.1, Z: p.Z + 1.1}, Hole)
-			d.line(holes.Point{X: p.X - 1.1, Z: p.Z + 1.1}, holes.Point{X: p.X + 1.1, Z: p.Z - 1.1}, Hole)
+			d.line(plane.Point{X: p.X - 1.1, Z: p.Z - 1.1}, plane.Point{X: p.X + 1.1, Z: p.Z + 1.1}, Hole)
+			d.line(plane.Point{X: p.X - 1.1, Z: p.Z + 1.1}, plane.Point{X: p.X + 1.1, Z: p.Z - 1.1}, Hole)
 		}
 		if r.ID == chosen {
 			d.circle(p, 2.4, Bold)
 		}
 		if numbered {
-			d.text(holes.Point{X: p.X + 1.4, Z: p.Z + 0.8}, 2, 0, Dimension, fmt.Sprint(i+1))
+			d.text(plane.Point{X: p.X + 1.4, Z: p.Z + 0.8}, 2, 0, Dimension, fmt.Sprint(i+1))
 		}
 	}
 	z := -18.0
 	say := func(size float64, format string, args ...any) {
-		d.text(holes.Point{Z: z}, size, 0, Note, fmt.Sprintf(format, args...))
+		d.text(plane.Point{Z: z}, size, 0, Note, fmt.Sprintf(format, args...))
 		z -= 1.6 * size
 	}
 	say(3.5, "%s: %d settings, %d within all limits, at %s", t.Car.Name, len(t.Rows), within, d.units.Speed(t.Speed))

@@ -8,7 +8,7 @@ import (
 	"strconv"
 	"strings"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 )
 
 // margin is what is left free around a drawing on paper, mm; the check bars lie in
@@ -26,7 +26,7 @@ func number(x float64) string {
 func (d *Drawing) SVG() []byte {
 	lo, hi := d.Bounds()
 	w, h := max(hi.X-lo.X, checkBar)+2*margin, max(hi.Z-lo.Z, checkBar)+2*margin
-	at := func(p holes.Point) (x, y string) {
+	at := func(p plane.Point) (x, y string) {
 		return number(p.X - lo.X + margin), number(h - (p.Z - lo.Z + margin))
 	}
 	var b bytes.Buffer
@@ -109,10 +109,10 @@ const checkBar = 100
 
 // bars returns the lines of both check bars with their ends, mm from a sheet's lower
 // left corner.
-func bars() [][2]holes.Point {
+func bars() [][2]plane.Point {
 	const off, tick = 10.0, 1.5
-	p := func(x, z float64) holes.Point { return holes.Point{X: x, Z: z} }
-	return [][2]holes.Point{
+	p := func(x, z float64) plane.Point { return plane.Point{X: x, Z: z} }
+	return [][2]plane.Point{
 		{p(margin, off), p(margin+checkBar, off)},
 		{p(margin, off-tick), p(margin, off+tick)}, {p(margin+checkBar, off-tick), p(margin+checkBar, off+tick)},
 		{p(off, margin), p(off, margin+checkBar)},

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 )
 
@@ -207,22 +208,22 @@ func TestLoadDefaults(t *testing.T) {
 // by 180 mm are in the air, about 210 mm up. Turned by a quarter about its corner it lies
 // above ground by 0 to 100 mm, all of it in the body.
 func TestExposedByHand(t *testing.T) {
-	plate := []holes.Point{{X: 0, Z: 0}, {X: 100, Z: 0}, {X: 100, Z: 300}, {X: 0, Z: 300}}
-	f := &Frame{body: []holes.Point{{X: -500, Z: -50}, {X: 500, Z: -50}, {X: 500, Z: 120}, {X: -500, Z: 120}}}
-	e := f.exposed(plate, holes.Pose{X: 40})
+	plate := []plane.Point{{X: 0, Z: 0}, {X: 100, Z: 0}, {X: 100, Z: 300}, {X: 0, Z: 300}}
+	f := &Frame{body: []plane.Point{{X: -500, Z: -50}, {X: 500, Z: -50}, {X: 500, Z: 120}, {X: -500, Z: 120}}}
+	e := f.exposed(plate, plane.Pose{X: 40})
 	if math.Abs(e.area-18000) > 1300 || math.Abs(e.middle.X-90) > 1e-6 || math.Abs(e.middle.Z-210) > 7 || math.Abs(e.high-180) > 13 {
 		t.Errorf("%+v, want 18000 mm² about 90, 210, 180 mm high", e)
 	}
-	if e := f.exposed(plate, holes.Pose{Turn: -math.Pi / 2, Z: 100}); e.area != 0 {
+	if e := f.exposed(plate, plane.Pose{Turn: -math.Pi / 2, Z: 100}); e.area != 0 {
 		t.Errorf("in the body: %+v", e)
 	}
 	f.body = nil
-	if e := f.exposed(plate, holes.Pose{}); math.Abs(e.area-30000) > 1e-6 || math.Abs(e.high-300) > 1e-6 || math.Abs(e.middle.Z-150) > 1e-6 {
+	if e := f.exposed(plate, plane.Pose{}); math.Abs(e.area-30000) > 1e-6 || math.Abs(e.high-300) > 1e-6 || math.Abs(e.middle.Z-150) > 1e-6 {
 		t.Errorf("without a body: %+v", e)
 	}
 	// Half of its width behind the body's end: 50 mm of 300 mm at the side, and 50 by 180 above.
-	f.body = []holes.Point{{X: -500, Z: -50}, {X: 50, Z: -50}, {X: 50, Z: 120}, {X: -500, Z: 120}}
-	if e := f.exposed(plate, holes.Pose{}); math.Abs(e.area-24000) > 700 || math.Abs(e.high-300) > 1e-6 {
+	f.body = []plane.Point{{X: -500, Z: -50}, {X: 50, Z: -50}, {X: 50, Z: 120}, {X: -500, Z: 120}}
+	if e := f.exposed(plate, plane.Pose{}); math.Abs(e.area-24000) > 700 || math.Abs(e.high-300) > 1e-6 {
 		t.Errorf("beside the body: %+v, want 24000 mm²", e)
 	}
 }
@@ -230,14 +231,14 @@ func TestExposedByHand(t *testing.T) {
 // By hand for a plate that leans 30° to the rear on the car with its own direction up: what
 // is 100 N down on the car is 86.6 N along it and 50 N across it, and so with moments.
 func TestLocalByHand(t *testing.T) {
-	p := plate{along: holes.Point{Z: 1}, origin: holes.Point{X: 10, Z: 20}}
+	p := plate{along: plane.Point{Z: 1}, origin: plane.Point{X: 10, Z: 20}}
 	lean := -30 * math.Pi / 180
-	pose := holes.Pose{X: 400, Z: 900, Turn: lean}
-	place := pose.Apply(holes.Point{X: 15, Z: 320})
+	pose := plane.Pose{X: 400, Z: 900, Turn: lean}
+	place := pose.Apply(plane.Point{X: 15, Z: 320})
 	b := Body{Lower: pose, Load: Load{At: Spot{X: place.X, Z: place.Z}, Up: -100, Side: 7, Turn: 3, Roll: 200, Yaw: 0}}
 	got := p.local(&b)
 	inverse := pose.Inverse()
-	force := holes.Pose{Turn: inverse.Turn}.Apply(holes.Point{X: 0, Z: -100})
+	force := plane.Pose{Turn: inverse.Turn}.Apply(plane.Point{X: 0, Z: -100})
 	for _, c := range []struct {
 		what       string
 		have, want float64
@@ -256,7 +257,7 @@ func TestLocalByHand(t *testing.T) {
 // for the part of the load that runs along it; 1000 N upwards along a slot at 60° to the
 // level is 866 N.
 func TestSlipByHand(t *testing.T) {
-	slot := holes.Slot{Hole: holes.Hole{ID: "S", X: 0, Z: 80, D: 8.4}, To: holes.Point{X: 20, Z: 80 + 20*math.Sqrt(3)}}
+	slot := holes.Slot{Hole: holes.Hole{ID: "S", X: 0, Z: 80, D: 8.4}, To: plane.Point{X: 20, Z: 80 + 20*math.Sqrt(3)}}
 	part := model.Part{Part: holes.Part{Holes: []holes.Hole{{ID: "S@10", Slot: "S", Distance: 10, D: 8.4}}}, Slots: []holes.Slot{slot}}
 	f := &Frame{plates: []plate{{part: &part}}, bolts: []bolt{{Size: sizeOf("M8"), Grade: gradeOf("8.8"), sized: true, classed: true}}}
 	b := &Body{Bolts: []BoltLoad{{Up: 1000}}}
@@ -280,9 +281,9 @@ func TestOwnLoadsByHand(t *testing.T) {
 	m, _ := lookup("EN AW-6082-T6", 8)
 	p := barPart(100, 8, 500)
 	p.known, p.material = true, m
-	p.area, p.middle = holes.Area(p.part.Outline)
+	p.area, p.middle = plane.Area(p.part.Outline)
 	f := &Frame{Car: &model.Car{Parts: []model.Part{{}, *p.part}}, plates: []plate{{t: 10}, p}, factor: 1.5, vertical: 3, cornering: 1.5}
-	st := stance{poses: []holes.Pose{{}, {X: 400, Z: 900}}, open: make([]exposure, 2)}
+	st := stance{poses: []plane.Pose{{}, {X: 400, Z: 900}}, open: make([]exposure, 2)}
 	all := f.ownLoads(st, cases[0], 1)
 	if len(all) != 1 {
 		t.Fatalf("%d loads", len(all))

@@ -3,11 +3,11 @@ package strength
 import (
 	"math"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 )
 
-func (b *Body) centre() holes.Point {
-	var c holes.Point
+func (b *Body) centre() plane.Point {
+	var c plane.Point
 	for _, k := range b.Bolts {
 		c.X += k.At.X / float64(len(b.Bolts))
 		c.Z += k.At.Z / float64(len(b.Bolts))

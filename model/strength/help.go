@@ -6,6 +6,7 @@ import (
 	"sort"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/fastener"
 	"stanchion/model/units"
@@ -124,26 +125,26 @@ func (f *Frame) withBolt(j int, size fastener.Size) *model.Car {
 }
 
 // grown returns an outline whose edges lie further out, by mitred corners.
-func grown(outline []holes.Point, by float64) []holes.Point {
+func grown(outline []plane.Point, by float64) []plane.Point {
 	n := len(outline)
 	sign := 1.0
-	if area, _ := holes.Area(outline); area < 0 {
+	if area, _ := plane.Area(outline); area < 0 {
 		sign = -1
 	}
-	normal := func(a, b holes.Point) holes.Point {
+	normal := func(a, b plane.Point) plane.Point {
 		l := math.Hypot(b.X-a.X, b.Z-a.Z)
 		if l == 0 {
-			return holes.Point{}
+			return plane.Point{}
 		}
-		return holes.Point{X: sign * (b.Z - a.Z) / l, Z: -sign * (b.X - a.X) / l}
+		return plane.Point{X: sign * (b.Z - a.Z) / l, Z: -sign * (b.X - a.X) / l}
 	}
-	out := make([]holes.Point, n)
+	out := make([]plane.Point, n)
 	for i, p := range outline {
 		u, v := normal(outline[(i+n-1)%n], p), normal(p, outline[(i+1)%n])
-		sum := holes.Point{X: u.X + v.X, Z: u.Z + v.Z}
+		sum := plane.Point{X: u.X + v.X, Z: u.Z + v.Z}
 		// by along each normal: sum scaled to 2·by/|sum|², limited at sharp corners.
 		k := 2 * by / max(sum.X*sum.X+sum.Z*sum.Z, 0.5)
-		out[i] = holes.Point{X: p.X + k*sum.X, Z: p.Z + k*sum.Z}
+		out[i] = plane.Point{X: p.X + k*sum.X, Z: p.Z + k*sum.Z}
 	}
 	return out
 }

@@ -3,7 +3,7 @@ package strength
 import (
 	"math"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model/fastener"
 )
 
@@ -38,14 +38,14 @@ func (f *Frame) holeChecks(b *Body, i, part, hole int, report func(Check)) {
 	}
 	load := b.Bolts[i]
 	shear := load.Shear()
-	push := holes.Pose{Turn: frame.Inverse().Turn}.Apply(holes.Point{X: sign * load.Rear, Z: sign * load.Up})
+	push := plane.Pose{Turn: frame.Inverse().Turn}.Apply(plane.Point{X: sign * load.Rear, Z: sign * load.Up})
 	if shear > 0 {
 		push.X, push.Z = push.X/shear, push.Z/shear
 	}
 	d := f.around(p, hole, push)
 	covered := true // by the rule of bearing, which asks for the least distances
 	if p.part.Outline != nil {
-		edge, inside := holes.EdgeDistance(p.part.Outline, h.At())
+		edge, inside := plane.EdgeDistance(p.part.Outline, h.At())
 		if !inside {
 			edge = -edge
 		}
@@ -114,14 +114,14 @@ func bearing(alpha, k1, fu, d, t float64) float64 { return k1 * alpha * fu * d *
 const farFromEdge = 6
 
 // around measures from a hole along the direction that its bolt pushes in.
-func (f *Frame) around(p *plate, hole int, push holes.Point) surroundings {
+func (f *Frame) around(p *plate, hole int, push plane.Point) surroundings {
 	inf := math.Inf(1)
 	s := surroundings{inf, inf, inf, inf, inf, 0}
 	h := p.part.Holes[hole]
 	if p.part.Outline != nil {
 		s.end = toEdge(p.part.Outline, h.At(), push)
-		across := holes.Point{X: -push.Z, Z: push.X}
-		s.side = min(toEdge(p.part.Outline, h.At(), across), toEdge(p.part.Outline, h.At(), holes.Point{X: -across.X, Z: -across.Z}))
+		across := plane.Point{X: -push.Z, Z: push.X}
+		s.side = min(toEdge(p.part.Outline, h.At(), across), toEdge(p.part.Outline, h.At(), plane.Point{X: -across.X, Z: -across.Z}))
 	}
 	tightest := inf
 	for _, i := range p.near[hole] {
@@ -149,7 +149,7 @@ func (f *Frame) around(p *plate, hole int, push holes.Point) surroundings {
 
 // toEdge returns how far it is from a point to an outline in a direction, mm: 0
 // from outside of it.
-func toEdge(outline []holes.Point, from, way holes.Point) float64 {
+func toEdge(outline []plane.Point, from, way plane.Point) float64 {
 	least, crossings := math.Inf(1), 0
 	for i, a := range outline {
 		b := outline[(i+1)%len(outline)]

@@ -6,6 +6,7 @@ import (
 
 	"stanchion/aero"
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 )
 
@@ -50,14 +51,14 @@ type Body struct {
 	Load  // at the middle of the bolts, between the plates
 	Pairs []holes.Pair
 	Bolts []BoltLoad // in the order of Pairs
-	Lower holes.Pose // of the lower part's frame on the car
-	Upper holes.Pose
+	Lower plane.Pose // of the lower part's frame on the car
+	Upper plane.Pose
 	Own   []Applied // on the upper part itself, above this joint and below the next
 }
 
 // BoltLoad is what one bolt carries.
 type BoltLoad struct {
-	At       holes.Point // mm on the car
+	At       plane.Point // mm on the car
 	Rear, Up float64     // N that the upper part pushes on the lower one with
 	Axial    float64     // N along the bolt, for a load to one side, by its distance from the others
 	Tension  float64     // N, the most for a load to either side
@@ -98,12 +99,12 @@ func (f *Frame) wingLoads(r *model.Row, k loadCase, y float64) []Applied {
 	rear := max(r.OwnDrag, r.OwnDrag+r.Lean) // on the wing itself; a forward lean is not relied on
 	all := []Applied{{"air on the wing", Load{At: quarter, Rear: rear * share, Up: -r.Downforce * share, Turn: f.Table.Pitching(r) * 1000 * share}}}
 	if m := c.Wing.Mass; !math.IsNaN(m) {
-		p := r.Pose.Apply(holes.Point{X: c.Wing.Chord / 2})
+		p := r.Pose.Apply(plane.Point{X: c.Wing.Chord / 2})
 		w := m * model.Gravity * share
 		all = append(all, Applied{"mass of the wing", Load{At: Spot{p.X, y, p.Z}, Side: k.side * w * f.cornering, Up: -w * k.shake(f.vertical)}})
 	}
 	if e := c.Wing.Plate; e.Height > 0 && k.side != 0 {
-		p := r.Pose.Apply(holes.Point{X: e.Length/2 - e.Ahead, Z: e.Above})
+		p := r.Pose.Apply(plane.Point{X: e.Length/2 - e.Ahead, Z: e.Above})
 		n := 2 * f.sideAir(r, e.Height*e.Length, e.Height/e.Length)
 		all = append(all, Applied{"air on the end plates", Load{At: Spot{p.X, y, p.Z}, Side: k.side * n * share}})
 	}
@@ -149,7 +150,7 @@ func (f *Frame) bodies(st stance, k loadCase) ([]Applied, []Body) {
 		b.Bolts = make([]BoltLoad, len(b.Pairs))
 		for i, p := range b.Pairs {
 			l, u := poses[j].Apply(c.Parts[j].Holes[p.Lower].At()), poses[j+1].Apply(c.Parts[j+1].Holes[p.Upper].At())
-			b.Bolts[i].At = holes.Point{X: (l.X + u.X) / 2, Z: (l.Z + u.Z) / 2}
+			b.Bolts[i].At = plane.Point{X: (l.X + u.X) / 2, Z: (l.Z + u.Z) / 2}
 		}
 		at := b.centre()
 		total = total.To(Spot{at.X, f.across(j), at.Z})
@@ -198,7 +199,7 @@ func (f *Frame) ownLoads(st stance, k loadCase, part int) []Applied {
 // stance is what is the same in all load cases of a row.
 type stance struct {
 	row   *model.Row
-	poses []holes.Pose // of the parts, on the car
+	poses []plane.Pose // of the parts, on the car
 	open  []exposure   // of each part's side to the air
 
 	unlike []string // of each part below the wing, why it is no beam between its ends; "" when it is
@@ -207,7 +208,7 @@ type stance struct {
 // exposure is what of a plate's side stands out of the body.
 type exposure struct {
 	area   float64 // mm²
-	middle holes.Point
+	middle plane.Point
 	high   float64 // mm
 }
 
@@ -231,7 +232,7 @@ const strips = 24
 
 // exposed returns what of a plate's side stands out of the body. Without a body it is
 // all of it.
-func (f *Frame) exposed(outline []holes.Point, pose holes.Pose) (e exposure) {
+func (f *Frame) exposed(outline []plane.Point, pose plane.Pose) (e exposure) {
 	points := pose.ApplyAll(outline)
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, u := range points {
@@ -256,13 +257,13 @@ func (f *Frame) exposed(outline []holes.Point, pose holes.Pose) (e exposure) {
 		}
 	}
 	if e.area > 0 {
-		e.middle, e.high = holes.Point{X: e.middle.X / e.area, Z: e.middle.Z / e.area}, hi-bottom
+		e.middle, e.high = plane.Point{X: e.middle.X / e.area, Z: e.middle.Z / e.area}, hi-bottom
 	}
 	return e
 }
 
 // level cuts a polygon at a height.
-func level(outline []holes.Point, z float64) []span {
+func level(outline []plane.Point, z float64) []span {
 	var at []float64
 	for i, a := range outline {
 		b := outline[(i+1)%len(outline)]

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 )
 
@@ -18,12 +19,12 @@ type plate struct {
 	known    bool    // its material is
 	material material
 	area     float64     // mm², of its outline; 0 without one
-	middle   holes.Point // of its area, mm, in its own frame
+	middle   plane.Point // of its area, mm, in its own frame
 	bores    []bore      // its holes and slots as openings
 	near     [][]int     // of each hole, the others that count for it
 	sections []section   // along it, from below up; nil when they cannot be had
-	along    holes.Point // the unit vector from its lower bolts to its upper ones
-	origin   holes.Point // where its stations count from
+	along    plane.Point // the unit vector from its lower bolts to its upper ones
+	origin   plane.Point // where its stations count from
 	held     float64     // of the fixed part: the station up to which the car holds it
 }
 
@@ -73,7 +74,7 @@ func (f *Frame) newPlate(i int) (plate, error) {
 		note("outline", "edge distances, tear-out and its sections are not checked", "outline not given")
 		return p, nil
 	}
-	p.area, p.middle = holes.Area(part.Outline)
+	p.area, p.middle = plane.Area(part.Outline)
 	p.area = math.Abs(p.area)
 	switch {
 	case wing || p.area < 1:
@@ -88,7 +89,7 @@ func (f *Frame) newPlate(i int) (plate, error) {
 			}
 			f.Assumed = append(f.Assumed, model.Assumption{What: "part " + part.Name + " held by the car", Value: "at its lower edge", Note: "the worst; held says up to which height of its own it is"})
 		}
-		p.along = holes.Point{Z: 1}
+		p.along = plane.Point{Z: 1}
 		p.slice()
 	}
 	return p, nil
@@ -163,7 +164,7 @@ func (f *Frame) ends(part int, bodies []Body) (e ends, ok bool) {
 	e.length = e.head - e.foot
 	if part > 0 {
 		below := &bodies[len(bodies)-part]
-		c := below.Upper.Inverse().Apply(holes.Point{X: below.At.X, Z: below.At.Z})
+		c := below.Upper.Inverse().Apply(plane.Point{X: below.At.X, Z: below.At.Z})
 		e.foot, _ = p.station(c)
 		e.forces = p.push(e.forces, below.Bolts, below.Upper, -1)
 		e.forces = p.own(e.forces, below)
@@ -294,10 +295,10 @@ type headLoad struct {
 // directions.
 func (p *plate) local(l *Body) headLoad {
 	inverse := l.Lower.Inverse()
-	at := inverse.Apply(holes.Point{X: l.At.X, Z: l.At.Z})
-	turned := holes.Pose{Turn: inverse.Turn}
-	force := turned.Apply(holes.Point{X: l.Rear, Z: l.Up})
-	moment := turned.Apply(holes.Point{X: l.Roll, Z: l.Yaw})
+	at := inverse.Apply(plane.Point{X: l.At.X, Z: l.At.Z})
+	turned := plane.Pose{Turn: inverse.Turn}
+	force := turned.Apply(plane.Point{X: l.Rear, Z: l.Up})
+	moment := turned.Apply(plane.Point{X: l.Roll, Z: l.Yaw})
 	s, v := p.station(at)
 	return headLoad{
 		along: force.X*p.along.X + force.Z*p.along.Z, across: force.X*p.along.Z - force.Z*p.along.X, turn: l.Turn, side: l.Side,
@@ -308,7 +309,7 @@ func (p *plate) local(l *Body) headLoad {
 
 // station returns where a point of a part lies along the plate and across it, to
 // the right of its direction.
-func (p *plate) station(u holes.Point) (s, v float64) {
-	d := holes.Point{X: u.X - p.origin.X, Z: u.Z - p.origin.Z}
+func (p *plate) station(u plane.Point) (s, v float64) {
+	d := plane.Point{X: u.X - p.origin.X, Z: u.Z - p.origin.Z}
 	return d.X*p.along.X + d.Z*p.along.Z, d.X*p.along.Z - d.Z*p.along.X
 }

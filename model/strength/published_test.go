@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model/fastener"
 )
 
@@ -84,7 +85,7 @@ func TestBoltsAgainstEN1993(t *testing.T) {
 }
 
 // group is a joint whose bolts lie at the points given.
-func group(l Load, at ...holes.Point) Body {
+func group(l Load, at ...plane.Point) Body {
 	b := Body{Load: l}
 	for _, p := range at {
 		b.Bolts = append(b.Bolts, BoltLoad{At: p})
@@ -97,7 +98,7 @@ func ExampleBody_share() {
 	// the middle of four bolts at (±75, ±60) mm: the nearer two bear 21.0 kN, the
 	// others 14.8 kN (some editions misprint 13.8).
 	load := Load{At: Spot{X: 425}, Up: -16000}.To(Spot{})
-	b := group(load, holes.Point{X: 75, Z: 60}, holes.Point{X: 75, Z: -60}, holes.Point{X: -75, Z: -60}, holes.Point{X: -75, Z: 60})
+	b := group(load, plane.Point{X: 75, Z: 60}, plane.Point{X: 75, Z: -60}, plane.Point{X: -75, Z: -60}, plane.Point{X: -75, Z: 60})
 	b.share(0)
 	for _, k := range b.Bolts {
 		fmt.Printf("%.1f kN ", k.Shear()/1000)
@@ -109,7 +110,7 @@ func ExampleBody_share() {
 // 500 mm from four bolts 200 by 150 mm; the answers are by the same method.
 func TestGroupOfBhandari(t *testing.T) {
 	load := Load{At: Spot{X: 500}, Up: -10000}.To(Spot{})
-	b := group(load, holes.Point{X: 100, Z: 75}, holes.Point{X: 100, Z: -75}, holes.Point{X: -100, Z: -75}, holes.Point{X: -100, Z: 75})
+	b := group(load, plane.Point{X: 100, Z: 75}, plane.Point{X: 100, Z: -75}, plane.Point{X: -100, Z: -75}, plane.Point{X: -100, Z: 75})
 	b.share(0)
 	for i, want := range []float64{12093.4, 12093.4, 8139.4, 8139.4} {
 		if got := b.Bolts[i].Shear(); math.Abs(got-want) > 0.5 {

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"sort"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 )
 
@@ -27,8 +27,8 @@ const stations = 32
 // the middle of the holes that its lower bolts can be in to that of its upper ones.
 func (p *plate) cut(c *model.Car) {
 	lower, upper := c.Joints[p.index-1].Name, c.Joints[p.index].Name
-	middle := func(joint, other string) holes.Point {
-		var kept, all []holes.Point
+	middle := func(joint, other string) plane.Point {
+		var kept, all []plane.Point
 		for _, h := range p.part.Holes {
 			if h.Joint == joint {
 				kept = append(kept, h.At())
@@ -45,9 +45,9 @@ func (p *plate) cut(c *model.Car) {
 	p.origin = middle(lower, upper)
 	end := middle(upper, lower)
 	length := math.Hypot(end.X-p.origin.X, end.Z-p.origin.Z)
-	p.along = holes.Point{Z: 1} // holes that any joint may use give no direction
+	p.along = plane.Point{Z: 1} // holes that any joint may use give no direction
 	if length >= 1 {
-		p.along = holes.Point{X: (end.X - p.origin.X) / length, Z: (end.Z - p.origin.Z) / length}
+		p.along = plane.Point{X: (end.X - p.origin.X) / length, Z: (end.Z - p.origin.Z) / length}
 	}
 	p.slice()
 }
@@ -95,7 +95,7 @@ const slotStep = 0.5
 // allBores lists the round holes of a plate, and slots as rows of round ones.
 func (p *plate) allBores() []bore {
 	var all []bore
-	add := func(u holes.Point, d float64) {
+	add := func(u plane.Point, d float64) {
 		s, v := p.station(u)
 		all = append(all, bore{s, v, d / 2})
 	}
@@ -182,12 +182,12 @@ type internal struct{ along, across, turn, side, tilt, twist float64 }
 type acting struct{ at, off, along, across, side float64 }
 
 // push adds what a joint's bolts do to a plate in its plane.
-func (p *plate) push(all []acting, bolts []BoltLoad, frame holes.Pose, sign float64) []acting {
+func (p *plate) push(all []acting, bolts []BoltLoad, frame plane.Pose, sign float64) []acting {
 	inverse := frame.Inverse()
-	turned := holes.Pose{Turn: inverse.Turn}
+	turned := plane.Pose{Turn: inverse.Turn}
 	for _, k := range bolts {
 		at, off := p.station(inverse.Apply(k.At))
-		f := turned.Apply(holes.Point{X: sign * k.Rear, Z: sign * k.Up})
+		f := turned.Apply(plane.Point{X: sign * k.Rear, Z: sign * k.Up})
 		all = append(all, acting{at, off, f.X*p.along.X + f.Z*p.along.Z, f.X*p.along.Z - f.Z*p.along.X, 0})
 	}
 	return all
@@ -196,10 +196,10 @@ func (p *plate) push(all []acting, bolts []BoltLoad, frame holes.Pose, sign floa
 // own adds the loads on the plate itself, which the joint below carries.
 func (p *plate) own(all []acting, below *Body) []acting {
 	inverse := below.Upper.Inverse()
-	turned := holes.Pose{Turn: inverse.Turn}
+	turned := plane.Pose{Turn: inverse.Turn}
 	for _, l := range below.Own {
-		at, off := p.station(inverse.Apply(holes.Point{X: l.At.X, Z: l.At.Z}))
-		f := turned.Apply(holes.Point{X: l.Rear, Z: l.Up})
+		at, off := p.station(inverse.Apply(plane.Point{X: l.At.X, Z: l.At.Z}))
+		f := turned.Apply(plane.Point{X: l.Rear, Z: l.Up})
 		all = append(all, acting{at, off, f.X*p.along.X + f.Z*p.along.Z, f.X*p.along.Z - f.Z*p.along.X, l.Side})
 	}
 	return all

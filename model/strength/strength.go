@@ -22,7 +22,7 @@ import (
 	"math"
 	"sort"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 )
 
@@ -116,7 +116,7 @@ type Frame struct {
 	uprights, factor, vertical, cornering, yaw float64
 	plates                                     []plate // one for each part
 	bolts                                      []bolt  // one for each joint
-	body                                       []holes.Point
+	body                                       []plane.Point
 }
 
 // errRefused says why no strength is given for a part.
@@ -232,8 +232,8 @@ func (f *Frame) each(st stance, bodies []Body, report func(Check)) {
 }
 
 // centroid returns the middle of points, mm.
-func centroid(points []holes.Point) holes.Point {
-	var c holes.Point
+func centroid(points []plane.Point) plane.Point {
+	var c plane.Point
 	for _, p := range points {
 		c.X += p.X / float64(len(points))
 		c.Z += p.Z / float64(len(points))

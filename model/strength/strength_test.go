@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/carfile"
 	"stanchion/model/units"
@@ -16,8 +17,8 @@ import (
 // barPart is an upright flat bar of width b and thickness t, mm, from z 0 to l.
 func barPart(b, t, l float64, hs ...holes.Hole) plate {
 	part := &model.Part{Part: holes.Part{Name: "bar", Holes: hs}, Thickness: t,
-		Outline: []holes.Point{{X: -b / 2, Z: 0}, {X: b / 2, Z: 0}, {X: b / 2, Z: l}, {X: -b / 2, Z: l}}}
-	return plate{part: part, t: t, along: holes.Point{Z: 1}}
+		Outline: []plane.Point{{X: -b / 2, Z: 0}, {X: b / 2, Z: 0}, {X: b / 2, Z: l}, {X: -b / 2, Z: l}}}
+	return plate{part: part, t: t, along: plane.Point{Z: 1}}
 }
 
 func frame(t *testing.T, demo string) *Frame {
@@ -88,7 +89,7 @@ func TestBoltsHoldAllMoments(t *testing.T) {
 		b := Body{Load: Load{Rear: num.Draw(t, "rear"), Side: num.Draw(t, "side"), Up: num.Draw(t, "up"),
 			Turn: 100 * num.Draw(t, "turn"), Roll: 100 * num.Draw(t, "roll"), Yaw: 100 * num.Draw(t, "yaw")}}
 		for i := range n {
-			b.Bolts = append(b.Bolts, BoltLoad{At: holes.Point{X: float64(i%3)*40 + num.Draw(t, "x")/10, Z: float64(i/2)*35 + num.Draw(t, "z")/10}})
+			b.Bolts = append(b.Bolts, BoltLoad{At: plane.Point{X: float64(i%3)*40 + num.Draw(t, "x")/10, Z: float64(i/2)*35 + num.Draw(t, "z")/10}})
 		}
 		c := b.centre()
 		b.At = Spot{X: c.X, Z: c.Z}
@@ -149,10 +150,10 @@ func TestHandWorkedUpright(t *testing.T) {
 	car := &model.Car{Joints: []model.Joint{{Joint: holes.Joint{Name: "foot"}}, {Joint: holes.Joint{Name: "head"}}}}
 	p.cut(car)
 	f := &Frame{Car: &model.Car{Parts: make([]model.Part, 3)}, plates: []plate{{}, p, {}}, factor: 1}
-	head := group(Load{At: Spot{Z: 500}, Side: 200, Up: -1000}, holes.Point{X: -40, Z: 500}, holes.Point{X: 40, Z: 500})
+	head := group(Load{At: Spot{Z: 500}, Side: 200, Up: -1000}, plane.Point{X: -40, Z: 500}, plane.Point{X: 40, Z: 500})
 	head.Joint = 1
 	head.share(8)
-	foot := group(head.To(Spot{Z: 40}), holes.Point{X: -30, Z: 20}, holes.Point{X: 30, Z: 20}, holes.Point{X: -30, Z: 60}, holes.Point{X: 30, Z: 60})
+	foot := group(head.To(Spot{Z: 40}), plane.Point{X: -30, Z: 20}, plane.Point{X: 30, Z: 20}, plane.Point{X: -30, Z: 60}, plane.Point{X: 30, Z: 60})
 	foot.share(8)
 	near := func(what string, got, want, off float64) {
 		t.Helper()
@@ -192,10 +193,10 @@ func TestHandWorkedUpright(t *testing.T) {
 	f.factor = 1
 	// 300 N to the rear at the head, 460 mm above the middle of the foot, turn it by
 	// F L²/(2 E t b³/12) = 6.80e-4 rad without the holes.
-	rear := group(Load{At: Spot{Z: 500}, Rear: 300}, holes.Point{X: -40, Z: 500}, holes.Point{X: 40, Z: 500})
+	rear := group(Load{At: Spot{Z: 500}, Rear: 300}, plane.Point{X: -40, Z: 500}, plane.Point{X: 40, Z: 500})
 	rear.Joint = 1
 	rear.share(8)
-	held := group(rear.To(Spot{Z: 40}), holes.Point{X: -30, Z: 20}, holes.Point{X: 30, Z: 20}, holes.Point{X: -30, Z: 60}, holes.Point{X: 30, Z: 60})
+	held := group(rear.To(Spot{Z: 40}), plane.Point{X: -30, Z: 20}, plane.Point{X: 30, Z: 20}, plane.Point{X: -30, Z: 60}, plane.Point{X: 30, Z: 60})
 	held.share(8)
 	turn, _ = f.bending(stance{unlike: make([]string, 2)}, []Body{rear, held})
 	near("turn of the wing by 300 N, 1e-4 rad", math.Abs(turn)*1e4, 300*460*460/(2*70000*8*100.0*100*100/12)*1e4, 0.5)
@@ -323,7 +324,7 @@ func TestFixedPartIsChecked(t *testing.T) {
 func TestSlotIsCutOut(t *testing.T) {
 	width := func(step float64) float64 {
 		p := barPart(80, 6, 300)
-		slot := holes.Slot{Hole: holes.Hole{ID: "S", X: 0, Z: 100, D: 10}, To: holes.Point{X: 0, Z: 160}, Step: step}
+		slot := holes.Slot{Hole: holes.Hole{ID: "S", X: 0, Z: 100, D: 10}, To: plane.Point{X: 0, Z: 160}, Step: step}
 		p.part.Slots = []holes.Slot{slot}
 		p.part.Holes = slot.Positions()
 		p.bores = p.allBores()

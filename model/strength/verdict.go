@@ -3,7 +3,7 @@ package strength
 import (
 	"math"
 
-	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 )
 
@@ -129,7 +129,7 @@ func (f *Frame) unlike(part int, bodies []Body) string {
 	if len(p.sections) == 0 {
 		return "its outline encloses nothing"
 	}
-	way := holes.Point{X: head.X - foot.X, Z: head.Z - foot.Z}
+	way := plane.Point{X: head.X - foot.X, Z: head.Z - foot.Z}
 	if along := (way.X*p.along.X + way.Z*p.along.Z) / math.Hypot(way.X, way.Z); along < math.Cos(maxSlant) {
 		return "the load does not run along it"
 	}
@@ -150,7 +150,7 @@ func (f *Frame) Slower(speed float64) bool { return f.Table.Speed < speed*(1-1e-
 
 // support returns the middle of what holds the fixed part, in its own frame: of the
 // cut at the height up to which the car holds it.
-func (p *plate) support() holes.Point {
+func (p *plate) support() plane.Point {
 	at := p.held
 	s, ok := p.section(at, false)
 	if !ok { // at its lower edge there is no width yet
@@ -158,7 +158,7 @@ func (p *plate) support() holes.Point {
 		s, _ = p.section(at, false)
 	}
 	// A station's direction is along, its offset to the right of it.
-	return holes.Point{
+	return plane.Point{
 		X: p.origin.X + at*p.along.X + s.middle*p.along.Z,
 		Z: p.origin.Z + at*p.along.Z - s.middle*p.along.X,
 	}
@@ -166,11 +166,11 @@ func (p *plate) support() holes.Point {
 
 // inMetal reports whether a straight line from a to b stays within an outline; its very
 // ends may lie on the edge.
-func inMetal(outline []holes.Point, a, b holes.Point) bool {
+func inMetal(outline []plane.Point, a, b plane.Point) bool {
 	const steps = 200
 	for i := 1; i < steps; i++ {
 		t := float64(i) / steps
-		if _, inside := holes.EdgeDistance(outline, holes.Point{X: a.X + t*(b.X-a.X), Z: a.Z + t*(b.Z-a.Z)}); !inside {
+		if _, inside := plane.EdgeDistance(outline, plane.Point{X: a.X + t*(b.X-a.X), Z: a.Z + t*(b.Z-a.Z)}); !inside {
 			return false
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/carfile"
 	"stanchion/model/units"
@@ -37,8 +38,8 @@ func coupe(t *testing.T) *model.Car {
 // not known, of a wing on more than two uprights, or of settings without forces; what is
 // not checked leads the headline.
 func TestNoPassWithoutACheck(t *testing.T) {
-	rect := func(x0, z0, x1, z1 float64) []holes.Point {
-		return []holes.Point{{X: x0, Z: z0}, {X: x1, Z: z0}, {X: x1, Z: z1}, {X: x0, Z: z1}}
+	rect := func(x0, z0, x1, z1 float64) []plane.Point {
+		return []plane.Point{{X: x0, Z: z0}, {X: x1, Z: z0}, {X: x1, Z: z1}, {X: x0, Z: z1}}
 	}
 	nan := math.NaN()
 	for name, row := range map[string]struct {
@@ -65,13 +66,13 @@ func TestNoPassWithoutACheck(t *testing.T) {
 		"three uprights":         {func(c *model.Car) { c.Mounting.Uprights = 3 }, "uprights (how 3 share the wing"},
 		"held above its bolts":   {func(c *model.Car) { c.Parts[0].Held = 140 }, "bracket (held above its bolts"},
 		"a bracket to the rear": {func(c *model.Car) {
-			c.Parts[0].Outline = append(rect(-400, -80, 82, 147)[:3:3], holes.Point{X: -22, Z: 147}, holes.Point{X: -22, Z: -20}, holes.Point{X: -400, Z: -20})
+			c.Parts[0].Outline = append(rect(-400, -80, 82, 147)[:3:3], plane.Point{X: -22, Z: 147}, plane.Point{X: -22, Z: -20}, plane.Point{X: -400, Z: -20})
 		}, "bracket (the load does not run along it)"},
 		"a forked foot": {func(c *model.Car) {
-			c.Parts[1].Outline = []holes.Point{{X: -22, Z: -22}, {X: 20, Z: -22}, {X: 25, Z: 200}, {X: 35, Z: 200}, {X: 40, Z: -22}, {X: 82, Z: -22}, {X: 100, Z: 250}, {X: 172, Z: 405}, {X: 172, Z: 592}, {X: -24, Z: 592}}
+			c.Parts[1].Outline = []plane.Point{{X: -22, Z: -22}, {X: 20, Z: -22}, {X: 25, Z: 200}, {X: 35, Z: 200}, {X: 40, Z: -22}, {X: 82, Z: -22}, {X: 100, Z: 250}, {X: 172, Z: 405}, {X: 172, Z: 592}, {X: -24, Z: 592}}
 		}, "upright (a straight cut meets it in more than one piece)"},
 		"a deep notch": {func(c *model.Car) {
-			c.Parts[1].Outline = []holes.Point{{X: -22, Z: -22}, {X: 82, Z: -22}, {X: 100, Z: 200}, {X: -10, Z: 240}, {X: 100, Z: 280}, {X: 172, Z: 405}, {X: 172, Z: 592}, {X: -24, Z: 592}, {X: -24, Z: 300}}
+			c.Parts[1].Outline = []plane.Point{{X: -22, Z: -22}, {X: 82, Z: -22}, {X: 100, Z: 200}, {X: -10, Z: 240}, {X: 100, Z: 280}, {X: 172, Z: 405}, {X: 172, Z: 592}, {X: -24, Z: 592}, {X: -24, Z: 300}}
 		}, "upright (the straight way between its bolts leaves the metal)"},
 	} {
 		s := checked(t, coupe(t), row.change).All(false)

@@ -1,4 +1,4 @@
-package holes
+package plane
 
 import "math"
 
@@ -58,13 +58,13 @@ func About(centre Point, turn float64) Pose {
 func PoseFromPairs(lower, upper []Point) Pose {
 	var ml, mu Point
 	for i := range lower {
-		ml, mu = ml.add(lower[i]), mu.add(upper[i])
+		ml, mu = ml.Add(lower[i]), mu.Add(upper[i])
 	}
 	n := 1 / float64(len(lower))
-	ml, mu = ml.scale(n), mu.scale(n)
+	ml, mu = ml.Times(n), mu.Times(n)
 	var dot, cross float64
 	for i := range lower {
-		l, u := lower[i].sub(ml), upper[i].sub(mu)
+		l, u := lower[i].Sub(ml), upper[i].Sub(mu)
 		dot += u.X*l.X + u.Z*l.Z
 		cross += u.X*l.Z - u.Z*l.X
 	}
@@ -73,8 +73,8 @@ func PoseFromPairs(lower, upper []Point) Pose {
 	return Pose{ml.X - at.X, ml.Z - at.Z, turn}
 }
 
-// wrap brings an angle in radians into (-π, π].
-func wrap(a float64) float64 {
+// Wrap brings an angle in radians into (-π, π].
+func Wrap(a float64) float64 {
 	a = math.Mod(a, 2*math.Pi)
 	switch {
 	case a > math.Pi:

@@ -1,4 +1,4 @@
-package holes
+package plane
 
 import "math"
 
@@ -19,12 +19,12 @@ func EdgeDistance(outline []Point, p Point) (mm float64, inside bool) {
 
 // segmentDistance returns the distance from p to the straight line from a to b.
 func segmentDistance(a, b, p Point) float64 {
-	way := b.sub(a)
+	way := b.Sub(a)
 	t := 0.0
 	if l := way.X*way.X + way.Z*way.Z; l > 0 {
 		t = min(1, max(0, ((p.X-a.X)*way.X+(p.Z-a.Z)*way.Z)/l))
 	}
-	return p.distance(a.add(way.scale(t)))
+	return p.Distance(a.Add(way.Times(t)))
 }
 
 // Area returns the area in an outline, mm², positive when its corners run
@@ -44,7 +44,7 @@ func Area(outline []Point) (mm2 float64, middle Point) {
 		}
 		return 0, middle
 	}
-	return mm2, middle.scale(1 / mm2)
+	return mm2, middle.Times(1 / mm2)
 }
 
 // Arc returns the circle of the arc from a to b with a bulge, the tangent of a quarter
@@ -54,5 +54,5 @@ func Arc(a, b Point, bulge float64) (centre Point, radius float64) {
 	// its left.
 	k := (1 - bulge*bulge) / (4 * bulge)
 	centre = Point{(a.X+b.X)/2 - k*(b.Z-a.Z), (a.Z+b.Z)/2 + k*(b.X-a.X)}
-	return centre, a.distance(centre)
+	return centre, a.Distance(centre)
 }

@@ -1,4 +1,4 @@
-package holes
+package plane
 
 import "sort"
 

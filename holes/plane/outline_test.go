@@ -1,4 +1,4 @@
-package holes
+package plane
 
 import (
 	"math"
@@ -13,14 +13,14 @@ var ell = []Point{{10, 5}, {40, 5}, {40, 25}, {20, 25}, {20, 55}, {10, 55}}
 // 900 mm² about (25·600 + 15·300)/900 = 21.667, (15·600 + 40·300)/900 = 23.333.
 func TestAreaByHand(t *testing.T) {
 	area, middle := Area(ell)
-	if math.Abs(area-900) > 1e-9 || middle.distance(Point{65.0 / 3, 70.0 / 3}) > 1e-9 {
+	if math.Abs(area-900) > 1e-9 || middle.Distance(Point{65.0 / 3, 70.0 / 3}) > 1e-9 {
 		t.Errorf("%g mm² about %v", area, middle)
 	}
 	var back []Point
 	for i := range ell {
 		back = append(back, ell[len(ell)-1-i])
 	}
-	if area, middle := Area(back); math.Abs(area+900) > 1e-9 || middle.distance(Point{65.0 / 3, 70.0 / 3}) > 1e-9 {
+	if area, middle := Area(back); math.Abs(area+900) > 1e-9 || middle.Distance(Point{65.0 / 3, 70.0 / 3}) > 1e-9 {
 		t.Errorf("clockwise %g mm² about %v", area, middle)
 	}
 	if area, middle := Area([]Point{{1, 2}, {3, 4}}); area != 0 || middle != (Point{1, 2}) {
@@ -75,7 +75,7 @@ func TestArcByHand(t *testing.T) {
 		{Point{15, 7}, Point{5, 17}, Point{5, 7}, quarter, 10},
 	} {
 		centre, radius := Arc(c.a, c.b, c.bulge)
-		if centre.distance(c.centre) > 1e-9 || math.Abs(radius-c.radius) > 1e-9 {
+		if centre.Distance(c.centre) > 1e-9 || math.Abs(radius-c.radius) > 1e-9 {
 			t.Errorf("from %v to %v by %.3f: %v, radius %g, want %v", c.a, c.b, c.bulge, centre, radius, c.centre)
 		}
 	}
