@@ -6,7 +6,6 @@ import (
 
 	"stanchion/holes"
 	"stanchion/holes/plane"
-	"stanchion/model/clearance"
 	"stanchion/model/units"
 )
 
@@ -31,7 +30,7 @@ type Panel struct {
 // Gap is the least distance of a setting's wing, end plates and uprights from the
 // body and from the lid on its way.
 type Gap struct {
-	clearance.Contact
+	plane.Contact
 	From string   // what of the setting is nearest: "wing", "end plate" or a part
 	To   string   // "body" or "lid"; "" when the file has neither
 	Cuts []string // parts that pass through the body, and so are not held to its gap
@@ -42,7 +41,7 @@ type Gap struct {
 
 // Nearest is a least distance, and what is nearest to what.
 type Nearest struct {
-	clearance.Contact
+	plane.Contact
 	From, To string // "" when there is nothing
 }
 
@@ -93,7 +92,7 @@ type solids struct{ section, plate []plane.Point }
 func (w Wing) solids() solids {
 	section, _ := w.Outline()
 	s := solids{section, w.PlateOutline()}
-	if clearance.Within(s.plate, s.section) {
+	if plane.Within(s.plate, s.section) {
 		s.section = nil
 	}
 	return s
@@ -103,18 +102,18 @@ func (w Wing) solids() solids {
 // alone, since it is bolted to the body; a part that passes through the body is
 // named.
 func (c *Car) gap(p *Place, w solids, s surroundings) Gap {
-	g := Gap{Contact: clearance.Contact{Distance: math.Inf(1)}, Still: Nearest{Contact: clearance.Contact{Distance: math.Inf(1)}}}
+	g := Gap{Contact: plane.Contact{Distance: math.Inf(1)}, Still: Nearest{Contact: plane.Contact{Distance: math.Inf(1)}}}
 	g.Lid = Opening{To: math.Abs(c.Lid.Open), Of: math.Abs(c.Lid.Open)}
 	wanted := 0.0
 	if c.Limits.Gap > 0 {
 		wanted = c.Limits.Gap
 	}
-	still := func(k clearance.Contact, from, to string) {
+	still := func(k plane.Contact, from, to string) {
 		if k.Distance < g.Still.Distance {
 			g.Still = Nearest{k, from, to}
 		}
 	}
-	take := func(k clearance.Contact, from, to string) {
+	take := func(k plane.Contact, from, to string) {
 		if k.Distance < g.Distance || k.Distance == g.Distance && math.Abs(k.Turn) < math.Abs(g.Turn) {
 			g.Contact, g.From, g.To = k, from, to
 		}
@@ -124,7 +123,7 @@ func (c *Car) gap(p *Place, w solids, s surroundings) Gap {
 			return
 		}
 		if s.body != nil && !held {
-			if k := clearance.Between(points, s.body); part && k.Distance == 0 {
+			if k := plane.Distance(points, s.body); part && k.Distance == 0 {
 				g.Cuts = append(g.Cuts, from)
 			} else {
 				take(k, from, "body")
@@ -132,12 +131,12 @@ func (c *Car) gap(p *Place, w solids, s surroundings) Gap {
 			}
 		}
 		if s.lid != nil && !(part && c.Lid.Slotted) {
-			k := clearance.Turning(points, s.lid, s.hinge, c.Lid.Open)
+			k := plane.DistanceTurning(points, s.lid, s.hinge, c.Lid.Open)
 			take(k, from, "lid")
 			if k.Distance > 0 && k.Distance >= wanted {
 				return
 			}
-			still(clearance.Between(points, s.lid), from, "lid")
+			still(plane.Distance(points, s.lid), from, "lid")
 			if to := c.opensTo(points, s, wanted, k); to < g.Lid.To {
 				g.Lid.To, g.Lid.Stop = to, from
 			}
@@ -156,14 +155,14 @@ func (c *Car) gap(p *Place, w solids, s surroundings) Gap {
 // opensTo returns how far, rad, the lid opens with at least the wanted gap, mm, to some
 // points; k is the nearest on all of its way. The least distance up to an angle never
 // grows with the angle, so the angle is found by halving.
-func (c *Car) opensTo(points []plane.Point, s surroundings, wanted float64, k clearance.Contact) float64 {
+func (c *Car) opensTo(points []plane.Point, s surroundings, wanted float64, k plane.Contact) float64 {
 	if wanted == 0 {
 		return math.Abs(k.Turn)
 	}
 	lo, hi := 0.0, math.Abs(c.Lid.Open)
 	for range 30 { // to a millionth of a degree
 		mid := (lo + hi) / 2
-		if clearance.Turning(points, s.lid, s.hinge, math.Copysign(mid, c.Lid.Open)).Distance >= wanted {
+		if plane.DistanceTurning(points, s.lid, s.hinge, math.Copysign(mid, c.Lid.Open)).Distance >= wanted {
 			lo = mid
 		} else {
 			hi = mid

@@ -58,16 +58,14 @@ func (t *Table) Cutouts(rows []*Row) []Cutout {
 // to z = 0.
 func between(outline []plane.Point, low float64) (lo, hi float64, ok bool) {
 	lo, hi = math.Inf(1), math.Inf(-1)
-	take := func(x float64) { lo, hi = min(lo, x), max(hi, x) }
-	for i, a := range outline {
-		b := outline[(i+1)%len(outline)]
-		if a.Z <= 0 && a.Z >= low {
-			take(a.X)
+	for _, z := range [2]float64{low, 0} {
+		for _, s := range plane.Cut(outline, plane.Level, z) {
+			lo, hi = min(lo, s.From), max(hi, s.To)
 		}
-		for _, z := range [2]float64{low, 0} {
-			if (a.Z > z) != (b.Z > z) {
-				take(a.X + (z-a.Z)/(b.Z-a.Z)*(b.X-a.X))
-			}
+	}
+	for _, a := range outline {
+		if a.Z <= 0 && a.Z >= low {
+			lo, hi = min(lo, a.X), max(hi, a.X)
 		}
 	}
 	return lo, hi, lo <= hi

@@ -44,7 +44,7 @@ func (p *Part) HoleRules(h holes.Hole) []RuleCheck {
 		if o.ID == h.ID {
 			continue
 		}
-		wide, a := max(o.D, h.D), math.Hypot(o.X-h.X, o.Z-h.Z)
+		wide, a := max(o.D, h.D), o.At().Distance(h.At())
 		if room := a - fastener.Spacing(wide, fastener.AnyDirection).Min; room < tightest {
 			tightest, apart, name, d = room, a, o.ID, wide
 		}

@@ -86,7 +86,7 @@ func (s *scene) slot(pose plane.Pose, slot holes.Slot, k ink) {
 	for i := range parts {
 		a := slot.Along(slot.Length() * float64(i) / parts)
 		b := slot.Along(slot.Length() * float64(i+1) / parts)
-		l := math.Hypot(b.X-a.X, b.Z-a.Z)
+		l := b.Distance(a)
 		off := plane.Point{X: -(b.Z - a.Z) / l * slot.D / 2, Z: (b.X - a.X) / l * slot.D / 2}
 		for _, sign := range [2]float64{1, -1} {
 			s.stroke(pose.Apply(plane.Point{X: a.X + sign*off.X, Z: a.Z + sign*off.Z}), pose.Apply(plane.Point{X: b.X + sign*off.X, Z: b.Z + sign*off.Z}), k, 1)
@@ -114,11 +114,8 @@ const namesUpTo = 13
 
 // name writes a hole's name outside of its part, on the side that is nearer.
 func (s *scene) name(at plane.Point, id string, p posed) {
-	left, right := math.Inf(1), math.Inf(-1)
-	for _, u := range p.outline {
-		q := p.pose.Apply(u)
-		left, right = min(left, q.X), max(right, q.X)
-	}
+	lo, hi := plane.Box(p.pose.ApplyAll(p.outline))
+	left, right := lo.X, hi.X
 	x, y := s.at(plane.Point{X: right + 2*s.scale, Z: at.Z})
 	col := int(x)/2 + 1
 	if at.X-left < right-at.X {

@@ -173,7 +173,7 @@ func (f *importFlags) sort(found *cad.Found, p model.Part) int {
 	}
 	has := func(h holes.Hole) string {
 		for _, o := range p.Holes {
-			apart := math.Hypot(o.X-h.X, o.Z-h.Z)
+			apart := o.At().Distance(h.At())
 			switch {
 			case o.Slot != "":
 			case apart < 0.01 && math.Abs(o.D-h.D) < 0.01:

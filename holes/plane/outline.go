@@ -1,6 +1,9 @@
 package plane
 
-import "math"
+import (
+	"iter"
+	"math"
+)
 
 // EdgeDistance returns the distance in mm from a point to the nearest edge of
 // an outline, and whether the point lies inside of it.
@@ -8,7 +11,8 @@ func EdgeDistance(outline []Point, p Point) (mm float64, inside bool) {
 	mm = math.Inf(1)
 	for i, a := range outline {
 		b := outline[(i+1)%len(outline)]
-		mm = min(mm, segmentDistance(a, b, p))
+		d, _ := ToSegment(p, a, b)
+		mm = min(mm, d)
 		// A ray to the rear crosses the edge.
 		if (a.Z > p.Z) != (b.Z > p.Z) && p.X < a.X+(p.Z-a.Z)/(b.Z-a.Z)*(b.X-a.X) {
 			inside = !inside
@@ -17,14 +21,61 @@ func EdgeDistance(outline []Point, p Point) (mm float64, inside bool) {
 	return mm, inside
 }
 
-// segmentDistance returns the distance from p to the straight line from a to b.
-func segmentDistance(a, b, p Point) float64 {
+// Inside reports whether a point lies in an outline; what has fewer than three corners
+// holds nothing.
+func Inside(outline []Point, p Point) bool {
+	if len(outline) < 3 {
+		return false
+	}
+	_, inside := EdgeDistance(outline, p)
+	return inside
+}
+
+// ToSegment returns the distance in mm of a point from the straight line from a to b,
+// and the line's point that is nearest.
+func ToSegment(p, a, b Point) (mm float64, at Point) {
 	way := b.Sub(a)
 	t := 0.0
 	if l := way.X*way.X + way.Z*way.Z; l > 0 {
 		t = min(1, max(0, ((p.X-a.X)*way.X+(p.Z-a.Z)*way.Z)/l))
 	}
-	return p.Distance(a.Add(way.Times(t)))
+	at = a.Add(way.Times(t))
+	return p.Distance(at), at
+}
+
+// Box returns the corners of the box around points: both the origin where there are none.
+func Box(points []Point) (lo, hi Point) {
+	if len(points) == 0 {
+		return lo, hi
+	}
+	lo, hi = points[0], points[0]
+	for _, p := range points {
+		lo = Point{min(lo.X, p.X), min(lo.Z, p.Z)}
+		hi = Point{max(hi.X, p.X), max(hi.Z, p.Z)}
+	}
+	return lo, hi
+}
+
+// Centroid returns the mean of points; the origin where there are none.
+func Centroid(points []Point) Point {
+	var sum Point
+	for _, p := range points {
+		sum = sum.Add(p)
+	}
+	return sum.Times(1 / float64(max(len(points), 1)))
+}
+
+// Edges runs over the edges of a polygon, closed from its last corner to its first. Two
+// corners are one edge, one corner is an edge without length.
+func Edges(points []Point) iter.Seq2[Point, Point] {
+	return func(yield func(a, b Point) bool) {
+		n := len(points)
+		for i := range n {
+			if n == 2 && i == 1 || !yield(points[i], points[(i+1)%n]) {
+				return
+			}
+		}
+	}
 }
 
 // Area returns the area in an outline, mm², positive when its corners run

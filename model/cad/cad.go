@@ -87,7 +87,7 @@ func (f *Found) tidy() {
 	for _, h := range f.Holes {
 		same := -1
 		for i := len(kept) - 1; i >= 0 && h.Z-kept[i].Z <= sameSpot; i-- {
-			if math.Hypot(h.X-kept[i].X, h.Z-kept[i].Z) <= sameSpot {
+			if h.At().Distance(kept[i].At()) <= sameSpot {
 				same = i
 				break
 			}
@@ -153,9 +153,9 @@ func (f *Found) tidy() {
 func SameSlot(a, b holes.Slot) bool {
 	at := func(s holes.Slot, part float64) plane.Point { return s.Along(s.Length() * part) }
 	ends := func(from, to float64) bool {
-		return apart(at(a, 0), at(b, from)) < sameSpot && apart(at(a, 1), at(b, to)) < sameSpot
+		return at(a, 0).Distance(at(b, from)) < sameSpot && at(a, 1).Distance(at(b, to)) < sameSpot
 	}
-	return math.Abs(a.D-b.D) < sameSpot && apart(at(a, 0.5), at(b, 0.5)) < sameSpot && (ends(0, 1) || ends(1, 0))
+	return math.Abs(a.D-b.D) < sameSpot && at(a, 0.5).Distance(at(b, 0.5)) < sameSpot && (ends(0, 1) || ends(1, 0))
 }
 
 // before orders holes as they are read off a part: from below up, then to the rear.
@@ -176,7 +176,7 @@ func (f *Found) overlaps() {
 	for i, a := range f.Holes {
 		for k := i - 1; k >= 0 && a.Z-f.Holes[k].Z <= widest+sameSpot; k-- {
 			b := f.Holes[k]
-			if apart := math.Hypot(a.X-b.X, a.Z-b.Z); apart < (a.D+b.D)/2-1e-6 {
+			if apart := a.At().Distance(b.At()); apart < (a.D+b.D)/2-1e-6 {
 				if told++; told > 20 {
 					f.Notes = append(f.Notes, "and more circles that overlap")
 					return

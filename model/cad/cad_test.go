@@ -305,14 +305,14 @@ func TestRoundTrip(t *testing.T) {
 		}
 		s := f.Slots[0]
 		a, b, c, d := slot.Along(0), slot.Along(slot.Length()), s.Along(0), s.Along(s.Length())
-		if apart(a, c) > apart(a, d) {
+		if a.Distance(c) > a.Distance(d) {
 			c, d = d, c
 		}
-		if apart(a, c) > 1e-3 || apart(b, d) > 1e-3 || math.Abs(s.D-slot.D) > 1e-3 || math.Abs(s.Length()-slot.Length()) > 1e-3 {
+		if a.Distance(c) > 1e-3 || b.Distance(d) > 1e-3 || math.Abs(s.D-slot.D) > 1e-3 || math.Abs(s.Length()-slot.Length()) > 1e-3 {
 			t.Fatalf("slot %+v came back as %+v", slot, s)
 		}
 		for i, p := range part.Outline {
-			if apart(p, f.Outline[i]) > 1e-3 {
+			if p.Distance(f.Outline[i]) > 1e-3 {
 				t.Fatalf("corner %v came back as %v", p, f.Outline[i])
 			}
 		}

@@ -234,7 +234,7 @@ func (g *gathering) edge(e *entity, at affine, k edge) {
 		g.pass(e, "which its block squeezes, or which is far away")
 		return
 	}
-	if apart(placed.a, placed.b) > 1e-9 {
+	if placed.a.Distance(placed.b) > 1e-9 {
 		g.edges, g.layers = append(g.edges, placed), append(g.layers, e.layer())
 	}
 }

@@ -112,12 +112,7 @@ func (f *Found) ownOutline(rest []loop) int {
 // box returns the corners of the box around a loop.
 func (l loop) box() (lo, hi plane.Point) {
 	points, _ := l.corners()
-	lo, hi = points[0], points[0]
-	for _, p := range points {
-		lo = plane.Point{X: min(lo.X, p.X), Z: min(lo.Z, p.Z)}
-		hi = plane.Point{X: max(hi.X, p.X), Z: max(hi.Z, p.Z)}
-	}
-	return lo, hi
+	return plane.Box(points)
 }
 
 // leastArea is that of an outline that stands for something, mm².
@@ -157,9 +152,9 @@ func (f *Found) nameBy(texts []label) {
 		}
 		nearest, at := math.Inf(1), -1
 		for i, k := range all {
-			d := apart(t.at, k.h.At())
+			d := t.at.Distance(k.h.At())
 			if k.slot != nil {
-				d = min(d, apart(t.at, k.slot.Along(k.slot.Length())))
+				d = min(d, t.at.Distance(k.slot.Along(k.slot.Length())))
 			}
 			if d < nearest {
 				nearest, at = d, i

@@ -49,7 +49,7 @@ func (g *gathering) polyline(e *entity, at affine) {
 		return
 	}
 	closed := flags&1 != 0
-	if apart(vs[0].p, vs[n-1].p) < 1e-9 && n > 2 {
+	if vs[0].p.Distance(vs[n-1].p) < 1e-9 && n > 2 {
 		closed, n = true, n-1 // closed by its last corner
 	}
 	last := n - 1
@@ -68,7 +68,7 @@ func (g *gathering) polyline(e *entity, at affine) {
 			g.pass(e, "which its block squeezes, or which is far away")
 			return
 		}
-		if apart(k.a, k.b) > 1e-9 {
+		if k.a.Distance(k.b) > 1e-9 {
 			l.edges = append(l.edges, k)
 		}
 	}

@@ -46,8 +46,6 @@ type loop struct {
 	line  int
 }
 
-func apart(a, b plane.Point) float64 { return math.Hypot(a.X-b.X, a.Z-b.Z) }
-
 // arc is an edge's circle.
 func (e edge) arc() (centre plane.Point, radius float64) { return plane.Arc(e.a, e.b, e.bulge) }
 
@@ -75,7 +73,7 @@ func (l loop) round() (centre plane.Point, radius float64, ok bool) {
 		c, r := e.arc()
 		if i == 0 {
 			centre, radius = c, r
-		} else if apart(c, centre) > sameSpot || math.Abs(r-radius) > sameSpot {
+		} else if c.Distance(centre) > sameSpot || math.Abs(r-radius) > sameSpot {
 			return centre, radius, false
 		}
 		turn += 4 * math.Atan(e.bulge)
@@ -96,7 +94,7 @@ func (l loop) merged() loop {
 		}
 		c, r := e.arc()
 		k, q := f.arc()
-		return apart(c, k) <= sameSpot && math.Abs(r-q) <= sameSpot && math.Abs(math.Atan(e.bulge)+math.Atan(f.bulge)) < math.Pi/2-1e-3
+		return c.Distance(k) <= sameSpot && math.Abs(r-q) <= sameSpot && math.Abs(math.Atan(e.bulge)+math.Atan(f.bulge)) < math.Pi/2-1e-3
 	}
 	start := 0 // where no arc goes on from the one before
 	for start < n && on(l.edges[(start+n-1)%n], l.edges[start]) {
@@ -139,7 +137,7 @@ func (l loop) slot() (s holes.Slot, ok bool) {
 	first, side, second, other := l.edges[from], l.edges[(from+1)%4], l.edges[(from+2)%4], l.edges[(from+3)%4]
 	c1, r1 := first.arc()
 	c2, r2 := second.arc()
-	if math.Abs(r1-r2) > sameSpot || apart(c1, c2) < sameSpot {
+	if math.Abs(r1-r2) > sameSpot || c1.Distance(c2) < sameSpot {
 		return s, false
 	}
 	s.Hole = holes.Hole{X: c1.X, Z: c1.Z, D: r1 + r2}
@@ -152,7 +150,7 @@ func (l loop) slot() (s holes.Slot, ok bool) {
 	}
 	k1, _ := side.arc()
 	k2, _ := other.arc()
-	if apart(k1, k2) > 2*sameSpot {
+	if k1.Distance(k2) > 2*sameSpot {
 		return s, false
 	}
 	s.Centre = plane.Point{X: (k1.X + k2.X) / 2, Z: (k1.Z + k2.Z) / 2}
@@ -227,7 +225,7 @@ func chain(edges []edge, layers []string) (loops []loop, open map[string]int) {
 		for dx := int64(-1); dx <= 1; dx++ {
 			for dz := int64(-1); dz <= 1; dz++ {
 				for _, i := range at[end{c.x + dx, c.z + dz}] {
-					if !used[i] && (apart(edges[i].a, p) <= sameSpot || apart(edges[i].b, p) <= sameSpot) {
+					if !used[i] && (edges[i].a.Distance(p) <= sameSpot || edges[i].b.Distance(p) <= sameSpot) {
 						return i, true
 					}
 				}
@@ -244,7 +242,7 @@ func chain(edges []edge, layers []string) (loops []loop, open map[string]int) {
 			used[i] = true
 			_, ahead := next(e.b)
 			_, behind := next(e.a)
-			if ahead && behind || apart(e.a, e.b) <= sameSpot {
+			if ahead && behind || e.a.Distance(e.b) <= sameSpot {
 				used[i] = false
 				continue
 			}
@@ -259,20 +257,20 @@ func chain(edges []edge, layers []string) (loops []loop, open map[string]int) {
 		used[i] = true
 		way := []edge{edges[i]}
 		tail := edges[i].b
-		for apart(tail, way[0].a) > sameSpot {
+		for tail.Distance(way[0].a) > sameSpot {
 			k, ok := next(tail)
 			if !ok {
 				break
 			}
 			used[k] = true
 			e := edges[k]
-			if apart(e.a, tail) > sameSpot {
+			if e.a.Distance(tail) > sameSpot {
 				e = e.back()
 			}
 			way = append(way, e)
 			tail = e.b
 		}
-		if len(way) > 1 && apart(tail, way[0].a) <= sameSpot {
+		if len(way) > 1 && tail.Distance(way[0].a) <= sameSpot {
 			loops = append(loops, loop{way, layers[i], 0})
 			continue
 		}

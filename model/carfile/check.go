@@ -203,7 +203,7 @@ func (r *reader) overlaps(c *model.Car) {
 				if h.Slot != "" && h.Slot == k.Slot {
 					continue
 				}
-				apart := math.Hypot(h.X-k.X, h.Z-k.Z)
+				apart := h.At().Distance(k.At())
 				first, second := h, k
 				if a > b {
 					first, second = k, h

@@ -46,7 +46,7 @@ func (a Answers) head(u units.System) ([]holes.Hole, error) {
 		sin, cos := math.Sincos((x - lean) * model.Deg)
 		h := holes.Hole{ID: "A" + strings.NewReplacer("-", "m", ".", "_", "+", "").Replace(w), X: pivot.X + arm*cos, Z: pivot.Z + arm*sin, D: d, Joint: "head"}
 		for _, o := range all {
-			if math.Hypot(o.X-h.X, o.Z-h.Z) < d {
+			if o.At().Distance(h.At()) < d {
 				return nil, fmt.Errorf("%s degrees; its hole would overlap hole %s: leave out one of them, or say with a [[part]] slot what is there", w, o.ID)
 			}
 		}

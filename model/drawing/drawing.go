@@ -113,14 +113,11 @@ type Drawing struct {
 func (d *Drawing) Bounds() (lo, hi plane.Point) { return d.lo, d.hi }
 
 func (d *Drawing) take(ps ...plane.Point) {
-	for _, p := range ps {
-		if !d.any {
-			d.lo, d.hi, d.any = p, p, true
-			continue
-		}
-		d.lo = plane.Point{X: min(d.lo.X, p.X), Z: min(d.lo.Z, p.Z)}
-		d.hi = plane.Point{X: max(d.hi.X, p.X), Z: max(d.hi.Z, p.Z)}
+	if d.any {
+		ps = append(ps, d.lo, d.hi)
 	}
+	d.lo, d.hi = plane.Box(ps)
+	d.any = d.any || len(ps) > 0
 }
 
 func (d *Drawing) path(p Path) {

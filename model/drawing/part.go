@@ -128,7 +128,7 @@ func (d *Drawing) hole(r row) {
 func slotPath(s holes.Slot, pen Pen) Path {
 	r, a, b := s.D/2, s.Along(0), s.Along(s.Length())
 	if s.Turn == 0 {
-		l := math.Hypot(b.X-a.X, b.Z-a.Z)
+		l := b.Distance(a)
 		n := plane.Point{X: -(b.Z - a.Z) / l * r, Z: (b.X - a.X) / l * r}
 		return Path{Closed: true, Pen: pen, Bulges: []float64{0, 1, 0, 1}, Points: []plane.Point{
 			{X: a.X - n.X, Z: a.Z - n.Z}, {X: b.X - n.X, Z: b.Z - n.Z}, {X: b.X + n.X, Z: b.Z + n.Z}, {X: a.X + n.X, Z: a.Z + n.Z}}}
@@ -138,7 +138,7 @@ func slotPath(s holes.Slot, pen Pen) Path {
 	}
 	side := math.Tan(math.Abs(s.Turn) / 4)
 	out := func(p plane.Point, by float64) plane.Point {
-		l := math.Hypot(p.X-s.Centre.X, p.Z-s.Centre.Z)
+		l := p.Distance(s.Centre)
 		return plane.Point{X: p.X + (p.X-s.Centre.X)/l*by, Z: p.Z + (p.Z-s.Centre.Z)/l*by}
 	}
 	return Path{Closed: true, Pen: pen, Bulges: []float64{side, 1, -side, 1}, Points: []plane.Point{out(a, r), out(b, r), out(b, -r), out(a, -r)}}
@@ -253,7 +253,7 @@ func (d *Drawing) table(p model.Part, rows []row, o, at plane.Point) float64 {
 			note = fmt.Sprintf("slot to %s, %s", fine(end.X-o.X), fine(end.Z-o.Z))
 			if r.slot.Turn != 0 {
 				note += fmt.Sprintf(", arc of %.1f°, radius %s about %s, %s", math.Abs(r.slot.Turn)/model.Deg,
-					fine(math.Hypot(r.at.X-r.slot.Centre.X, r.at.Z-r.slot.Centre.Z)), fine(r.slot.Centre.X-o.X), fine(r.slot.Centre.Z-o.Z))
+					fine(r.at.Distance(r.slot.Centre)), fine(r.slot.Centre.X-o.X), fine(r.slot.Centre.Z-o.Z))
 			}
 		}
 		if r.fresh {

@@ -231,7 +231,7 @@ func TestExposedByHand(t *testing.T) {
 // By hand for a plate that leans 30° to the rear on the car with its own direction up: what
 // is 100 N down on the car is 86.6 N along it and 50 N across it, and so with moments.
 func TestLocalByHand(t *testing.T) {
-	p := plate{along: plane.Point{Z: 1}, origin: plane.Point{X: 10, Z: 20}}
+	p := plate{frame: plane.Frame{Origin: plane.Point{X: 10, Z: 20}, Normal: plane.Point{Z: 1}}}
 	lean := -30 * math.Pi / 180
 	pose := plane.Pose{X: 400, Z: 900, Turn: lean}
 	place := pose.Apply(plane.Point{X: 15, Z: 320})

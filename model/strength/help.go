@@ -132,7 +132,7 @@ func grown(outline []plane.Point, by float64) []plane.Point {
 		sign = -1
 	}
 	normal := func(a, b plane.Point) plane.Point {
-		l := math.Hypot(b.X-a.X, b.Z-a.Z)
+		l := b.Distance(a)
 		if l == 0 {
 			return plane.Point{}
 		}

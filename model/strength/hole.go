@@ -194,7 +194,7 @@ func (f *Frame) slipCheck(b *Body, i, part, hole int, check func(what string, de
 		frame = b.Upper
 	}
 	p, q := frame.Apply(slot.Along(max(0, h.Distance-0.5))), frame.Apply(slot.Along(min(slot.Length(), h.Distance+0.5)))
-	l := math.Hypot(q.X-p.X, q.Z-p.Z)
+	l := q.Distance(p)
 	if l == 0 {
 		return
 	}

@@ -2,7 +2,6 @@ package strength
 
 import (
 	"math"
-	"sort"
 
 	"stanchion/aero"
 	"stanchion/holes"
@@ -234,47 +233,27 @@ const strips = 24
 // all of it.
 func (f *Frame) exposed(outline []plane.Point, pose plane.Pose) (e exposure) {
 	points := pose.ApplyAll(outline)
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, u := range points {
-		lo, hi = min(lo, u.Z), max(hi, u.Z)
-	}
-	step := (hi - lo) / strips
-	bottom := hi
+	lo, hi := plane.Box(points)
+	step := (hi.Z - lo.Z) / strips
+	bottom := hi.Z
 	for i := range strips {
-		z := lo + (float64(i)+0.5)*step
-		for _, m := range level(points, z) {
-			spans := []span{m}
-			for _, in := range level(f.body, z) {
-				spans = without(spans, in.from, in.to)
+		z := lo.Z + (float64(i)+0.5)*step
+		for _, m := range plane.Cut(points, plane.Level, z) {
+			spans := []plane.Span{m}
+			for _, in := range plane.Cut(f.body, plane.Level, z) {
+				spans = plane.Without(spans, in)
 			}
 			for _, s := range spans {
-				a := (s.to - s.from) * step
+				a := (s.To - s.From) * step
 				e.area += a
-				e.middle.X += a * (s.from + s.to) / 2
+				e.middle.X += a * (s.From + s.To) / 2
 				e.middle.Z += a * z
 				bottom = min(bottom, z-step/2)
 			}
 		}
 	}
 	if e.area > 0 {
-		e.middle, e.high = plane.Point{X: e.middle.X / e.area, Z: e.middle.Z / e.area}, hi-bottom
+		e.middle, e.high = plane.Point{X: e.middle.X / e.area, Z: e.middle.Z / e.area}, hi.Z-bottom
 	}
 	return e
-}
-
-// level cuts a polygon at a height.
-func level(outline []plane.Point, z float64) []span {
-	var at []float64
-	for i, a := range outline {
-		b := outline[(i+1)%len(outline)]
-		if (a.Z > z) != (b.Z > z) {
-			at = append(at, a.X+(z-a.Z)/(b.Z-a.Z)*(b.X-a.X))
-		}
-	}
-	sort.Float64s(at)
-	var spans []span
-	for i := 0; i+1 < len(at); i += 2 {
-		spans = append(spans, span{at[i], at[i+1]})
-	}
-	return spans
 }

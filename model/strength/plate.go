@@ -23,8 +23,7 @@ type plate struct {
 	bores    []bore      // its holes and slots as openings
 	near     [][]int     // of each hole, the others that count for it
 	sections []section   // along it, from below up; nil when they cannot be had
-	along    plane.Point // the unit vector from its lower bolts to its upper ones
-	origin   plane.Point // where its stations count from
+	frame    plane.Frame // its stations count along it, from its lower bolts to its upper ones
 	held     float64     // of the fixed part: the station up to which the car holds it
 }
 
@@ -83,13 +82,11 @@ func (f *Frame) newPlate(i int) (plate, error) {
 	default:
 		p.held = part.Held
 		if math.IsNaN(p.held) {
-			p.held = math.Inf(1)
-			for _, u := range part.Outline {
-				p.held = min(p.held, u.Z)
-			}
+			lo, _ := plane.Box(part.Outline)
+			p.held = lo.Z
 			f.Assumed = append(f.Assumed, model.Assumption{What: "part " + part.Name + " held by the car", Value: "at its lower edge", Note: "the worst; held says up to which height of its own it is"})
 		}
-		p.along = plane.Point{Z: 1}
+		p.frame = plane.Level
 		p.slice()
 	}
 	return p, nil
@@ -121,7 +118,7 @@ func neighbours(hs []holes.Hole) [][]int {
 			if o.Slot != "" && o.Slot == h.Slot {
 				return true
 			}
-			apart := math.Hypot(o.X-h.X, o.Z-h.Z)
+			apart := o.At().Distance(h.At())
 			if apart <= farHole*max(o.D, h.D) {
 				near[i] = append(near[i], k)
 			}
@@ -165,7 +162,7 @@ func (f *Frame) ends(part int, bodies []Body) (e ends, ok bool) {
 	if part > 0 {
 		below := &bodies[len(bodies)-part]
 		c := below.Upper.Inverse().Apply(plane.Point{X: below.At.X, Z: below.At.Z})
-		e.foot, _ = p.station(c)
+		e.foot, _ = p.frame.In(c)
 		e.forces = p.push(e.forces, below.Bolts, below.Upper, -1)
 		e.forces = p.own(e.forces, below)
 		low, high := bodies[len(bodies)-1].At, bodies[0].At
@@ -299,17 +296,8 @@ func (p *plate) local(l *Body) headLoad {
 	turned := plane.Pose{Turn: inverse.Turn}
 	force := turned.Apply(plane.Point{X: l.Rear, Z: l.Up})
 	moment := turned.Apply(plane.Point{X: l.Roll, Z: l.Yaw})
-	s, v := p.station(at)
-	return headLoad{
-		along: force.X*p.along.X + force.Z*p.along.Z, across: force.X*p.along.Z - force.Z*p.along.X, turn: l.Turn, side: l.Side,
-		twist: moment.X*p.along.X + moment.Z*p.along.Z, tilt: moment.X*p.along.Z - moment.Z*p.along.X,
-		station: s, offset: v,
-	}
-}
-
-// station returns where a point of a part lies along the plate and across it, to
-// the right of its direction.
-func (p *plate) station(u plane.Point) (s, v float64) {
-	d := plane.Point{X: u.X - p.origin.X, Z: u.Z - p.origin.Z}
-	return d.X*p.along.X + d.Z*p.along.Z, d.X*p.along.Z - d.Z*p.along.X
+	s, v := p.frame.In(at)
+	along, across := p.frame.Resolve(force)
+	twist, tilt := p.frame.Resolve(moment)
+	return headLoad{along: along, across: across, turn: l.Turn, side: l.Side, twist: twist, tilt: tilt, station: s, offset: v}
 }

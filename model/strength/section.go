@@ -38,16 +38,14 @@ func (p *plate) cut(c *model.Car) {
 			}
 		}
 		if len(kept) > 0 {
-			return centroid(kept)
+			return plane.Centroid(kept)
 		}
-		return centroid(all)
+		return plane.Centroid(all)
 	}
-	p.origin = middle(lower, upper)
-	end := middle(upper, lower)
-	length := math.Hypot(end.X-p.origin.X, end.Z-p.origin.Z)
-	p.along = plane.Point{Z: 1} // holes that any joint may use give no direction
-	if length >= 1 {
-		p.along = plane.Point{X: (end.X - p.origin.X) / length, Z: (end.Z - p.origin.Z) / length}
+	p.frame = plane.Frame{Origin: middle(lower, upper), Normal: plane.Level.Normal} // holes that any joint may use give no direction
+	way := middle(upper, lower).Sub(p.frame.Origin)
+	if length := way.Length(); length >= 1 {
+		p.frame.Normal = way.Times(1 / length)
 	}
 	p.slice()
 }
@@ -58,12 +56,12 @@ func (p *plate) slice() {
 	var marks []float64
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, u := range p.part.Outline {
-		s, _ := p.station(u)
+		s, _ := p.frame.In(u)
 		marks = append(marks, s-1e-6, s+1e-6)
 		lo, hi = min(lo, s), max(hi, s)
 	}
 	for _, h := range p.part.Holes {
-		s, _ := p.station(h.At())
+		s, _ := p.frame.In(h.At())
 		marks = append(marks, s)
 	}
 	for i := range stations + 1 {
@@ -96,7 +94,7 @@ const slotStep = 0.5
 func (p *plate) allBores() []bore {
 	var all []bore
 	add := func(u plane.Point, d float64) {
-		s, v := p.station(u)
+		s, v := p.frame.In(u)
 		all = append(all, bore{s, v, d / 2})
 	}
 	for _, h := range p.part.Holes {
@@ -113,66 +111,32 @@ func (p *plate) allBores() []bore {
 	return all
 }
 
-// span is a length of metal across the plate.
-type span struct{ from, to float64 }
-
 // section cuts the plate at a station, with its holes out or without regard to
 // them; ok is false where there is no metal.
 func (p *plate) section(at float64, drilled bool) (section, bool) {
-	var crossings []float64
-	n := len(p.part.Outline)
-	for i, a := range p.part.Outline {
-		sa, va := p.station(a)
-		sb, vb := p.station(p.part.Outline[(i+1)%n])
-		if (sa > at) != (sb > at) {
-			crossings = append(crossings, va+(at-sa)/(sb-sa)*(vb-va))
-		}
-	}
-	sort.Float64s(crossings)
-	var metal []span
-	for i := 0; i+1 < len(crossings); i += 2 {
-		metal = append(metal, span{crossings[i], crossings[i+1]})
-	}
+	metal := plane.Cut(p.part.Outline, p.frame, at)
 	if drilled {
 		for _, h := range p.bores {
 			if half := h.radius*h.radius - (h.at-at)*(h.at-at); half > 0 {
-				metal = without(metal, h.off-math.Sqrt(half), h.off+math.Sqrt(half))
+				metal = plane.Without(metal, plane.Span{From: h.off - math.Sqrt(half), To: h.off + math.Sqrt(half)})
 			}
 		}
 	}
 	sec := section{at: at, pieces: len(metal)}
 	for _, m := range metal {
-		sec.width += m.to - m.from
-		sec.middle += (m.to - m.from) * (m.from + m.to) / 2
+		sec.width += m.To - m.From
+		sec.middle += (m.To - m.From) * (m.From + m.To) / 2
 	}
 	if sec.width < 1e-6 {
 		return sec, false
 	}
 	sec.middle /= sec.width
 	for _, m := range metal {
-		l, d := m.to-m.from, (m.from+m.to)/2-sec.middle
+		l, d := m.To-m.From, (m.From+m.To)/2-sec.middle
 		sec.inertia += l*l*l/12 + l*d*d
-		sec.far = max(sec.far, math.Abs(m.from-sec.middle), math.Abs(m.to-sec.middle))
+		sec.far = max(sec.far, math.Abs(m.From-sec.middle), math.Abs(m.To-sec.middle))
 	}
 	return sec, true
-}
-
-// without takes a hole out of lengths of metal.
-func without(metal []span, from, to float64) []span {
-	var left []span
-	for _, m := range metal {
-		if to <= m.from || from >= m.to {
-			left = append(left, m)
-			continue
-		}
-		if from > m.from {
-			left = append(left, span{m.from, from})
-		}
-		if to < m.to {
-			left = append(left, span{to, m.to})
-		}
-	}
-	return left
 }
 
 // internal is what a section bears, in the plate's directions.
@@ -186,9 +150,9 @@ func (p *plate) push(all []acting, bolts []BoltLoad, frame plane.Pose, sign floa
 	inverse := frame.Inverse()
 	turned := plane.Pose{Turn: inverse.Turn}
 	for _, k := range bolts {
-		at, off := p.station(inverse.Apply(k.At))
-		f := turned.Apply(plane.Point{X: sign * k.Rear, Z: sign * k.Up})
-		all = append(all, acting{at, off, f.X*p.along.X + f.Z*p.along.Z, f.X*p.along.Z - f.Z*p.along.X, 0})
+		at, off := p.frame.In(inverse.Apply(k.At))
+		along, across := p.frame.Resolve(turned.Apply(plane.Point{X: sign * k.Rear, Z: sign * k.Up}))
+		all = append(all, acting{at: at, off: off, along: along, across: across})
 	}
 	return all
 }
@@ -198,9 +162,9 @@ func (p *plate) own(all []acting, below *Body) []acting {
 	inverse := below.Upper.Inverse()
 	turned := plane.Pose{Turn: inverse.Turn}
 	for _, l := range below.Own {
-		at, off := p.station(inverse.Apply(plane.Point{X: l.At.X, Z: l.At.Z}))
-		f := turned.Apply(plane.Point{X: l.Rear, Z: l.Up})
-		all = append(all, acting{at, off, f.X*p.along.X + f.Z*p.along.Z, f.X*p.along.Z - f.Z*p.along.X, l.Side})
+		at, off := p.frame.In(inverse.Apply(plane.Point{X: l.At.X, Z: l.At.Z}))
+		along, across := p.frame.Resolve(turned.Apply(plane.Point{X: l.Rear, Z: l.Up}))
+		all = append(all, acting{at: at, off: off, along: along, across: across, side: l.Side})
 	}
 	return all
 }

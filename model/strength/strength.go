@@ -230,13 +230,3 @@ func (f *Frame) each(st stance, bodies []Body, report func(Check)) {
 		}
 	}
 }
-
-// centroid returns the middle of points, mm.
-func centroid(points []plane.Point) plane.Point {
-	var c plane.Point
-	for _, p := range points {
-		c.X += p.X / float64(len(points))
-		c.Z += p.Z / float64(len(points))
-	}
-	return c
-}

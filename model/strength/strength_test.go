@@ -18,7 +18,7 @@ import (
 func barPart(b, t, l float64, hs ...holes.Hole) plate {
 	part := &model.Part{Part: holes.Part{Name: "bar", Holes: hs}, Thickness: t,
 		Outline: []plane.Point{{X: -b / 2, Z: 0}, {X: b / 2, Z: 0}, {X: b / 2, Z: l}, {X: -b / 2, Z: l}}}
-	return plate{part: part, t: t, along: plane.Point{Z: 1}}
+	return plate{part: part, t: t, frame: plane.Level}
 }
 
 func frame(t *testing.T, demo string) *Frame {

@@ -113,12 +113,12 @@ func (f *Frame) unlike(part int, bodies []Body) string {
 	}
 	above := &bodies[len(bodies)-part-1]
 	head := above.Lower.Inverse().Apply(above.centre())
-	headAt, _ := p.station(head)
+	headAt, _ := p.frame.In(head)
 	foot, low := p.support(), p.held
 	if part > 0 {
 		below := &bodies[len(bodies)-part]
 		foot = below.Upper.Inverse().Apply(below.centre())
-		low, _ = p.station(foot)
+		low, _ = p.frame.In(foot)
 	}
 	if headAt <= low+1 {
 		if part == 0 {
@@ -129,8 +129,8 @@ func (f *Frame) unlike(part int, bodies []Body) string {
 	if len(p.sections) == 0 {
 		return "its outline encloses nothing"
 	}
-	way := plane.Point{X: head.X - foot.X, Z: head.Z - foot.Z}
-	if along := (way.X*p.along.X + way.Z*p.along.Z) / math.Hypot(way.X, way.Z); along < math.Cos(maxSlant) {
+	way := head.Sub(foot)
+	if along, _ := p.frame.Resolve(way); along/way.Length() < math.Cos(maxSlant) {
 		return "the load does not run along it"
 	}
 	for i := range p.sections {
@@ -157,11 +157,7 @@ func (p *plate) support() plane.Point {
 		at += 1e-3
 		s, _ = p.section(at, false)
 	}
-	// A station's direction is along, its offset to the right of it.
-	return plane.Point{
-		X: p.origin.X + at*p.along.X + s.middle*p.along.Z,
-		Z: p.origin.Z + at*p.along.Z - s.middle*p.along.X,
-	}
+	return p.frame.Point(at, s.middle)
 }
 
 // inMetal reports whether a straight line from a to b stays within an outline; its very
@@ -170,7 +166,7 @@ func inMetal(outline []plane.Point, a, b plane.Point) bool {
 	const steps = 200
 	for i := 1; i < steps; i++ {
 		t := float64(i) / steps
-		if _, inside := plane.EdgeDistance(outline, plane.Point{X: a.X + t*(b.X-a.X), Z: a.Z + t*(b.Z-a.Z)}); !inside {
+		if !plane.Inside(outline, a.Add(b.Sub(a).Times(t))) {
 			return false
 		}
 	}
