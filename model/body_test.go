@@ -6,6 +6,7 @@ import (
 
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/clearance"
 )
 
 // A lid that lies through the upright when it is shut touches it at 0°, whichever
@@ -22,7 +23,7 @@ func TestLidThroughTheUpright(t *testing.T) {
 		pose := car.PartPoses(places[0].Setting)[len(car.Parts)-2]
 		at := pose.Apply(plane.Point{X: (up[0].X + up[1].X) / 2, Z: up[0].Z + 200})
 		car.Body = nil
-		car.Lid = model.Lid{Hinge: plane.Point{X: at.X - 200, Z: at.Z}, Outline: []plane.Point{{X: at.X - 190, Z: at.Z}, {X: at.X + 150, Z: at.Z}}, Open: 80 * model.Deg}
+		car.Lid = clearance.Lid{Hinge: plane.Point{X: at.X - 200, Z: at.Z}, Outline: []plane.Point{{X: at.X - 190, Z: at.Z}, {X: at.X + 150, Z: at.Z}}, Open: 80 * model.Deg}
 		places, err = car.Places()
 		if err != nil {
 			t.Fatal(err)

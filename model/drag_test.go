@@ -39,23 +39,21 @@ func TestDragByHand(t *testing.T) {
 	}
 }
 
-// No wing, in whatever flow on whatever car, drives the car or adds to its top speed.
+// No wing, in whatever flow on whatever car, drives the car.
 func TestNoWingDrives(t *testing.T) {
 	base := plainTable(t, -10, 0, 5, 12, 25)
 	rapid.Check(t, func(t *rapid.T) {
 		c := *base.Car
 		c.FrontArea, c.RearArea = rapid.Float64Range(-5, 5).Draw(t, "front"), rapid.Float64Range(-5, 5).Draw(t, "rear")
 		c.Flow, _ = flowOf(rapid.Float64Range(-30, 30).Draw(t, "flow")*Deg, rapid.Float64Range(0.5, 1.2).Draw(t, "ratio"))
-		c.Power, c.DragArea = 120e3, 0.6
 		table := NewTable(&c, placesOf(base), base.Wing, 45)
-		bare, _ := c.BareTopSpeed()
 		for i := range table.Rows {
 			r := &table.Rows[i]
 			if math.IsNaN(r.Drag) {
 				continue
 			}
-			if v, ok := table.TopSpeed(r); r.Drag < 0 || !ok || v > bare {
-				t.Fatalf("%g°: drag %.2f N, top speed %.3f m/s, bare %.3f", r.Angle/Deg, r.Drag, v, bare)
+			if r.Drag < 0 {
+				t.Fatalf("%g°: drag %.2f N", r.Angle/Deg, r.Drag)
 			}
 			if r.Lean < 0 && (r.Drag > r.OwnDrag+1e-9 || r.Drag < r.OwnDrag+r.Lean/2-1e-9 && r.Drag > 0) {
 				t.Fatalf("%g°: drag %.2f N of own %.2f and lean %.2f", r.Angle/Deg, r.Drag, r.OwnDrag, r.Lean)

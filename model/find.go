@@ -118,3 +118,14 @@ func (c *Car) takes(s *holes.Setting, wanted []string, same func(a, b string) bo
 	}
 	return true
 }
+
+// Bolts returns, for each joint, its pairs of hole names, lower first.
+func (c *Car) Bolts(s *holes.Setting) [][][2]string {
+	all := make([][][2]string, len(s.Fits))
+	for j, f := range s.Fits {
+		for _, q := range f.Pairs {
+			all[j] = append(all[j], [2]string{c.Parts[j].Holes[q.Lower].ID, c.Parts[j+1].Holes[q.Upper].ID})
+		}
+	}
+	return all
+}

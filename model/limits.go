@@ -1,79 +1,136 @@
 package model
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
-	"stanchion/model/units"
+	"stanchion/holes/plane"
+	"stanchion/model/given"
 )
 
-// NoLimits limits nothing.
-func NoLimits() Limits {
-	nan := math.NaN()
-	return Limits{Top: nan, Rear: nan, StallMargin: nan, Gap: nan, Overhang: nan, Width: nan, LidOpening: nan}
+// Limit is one of the limits that a setting can break.
+type Limit string
+
+// The limits, by their names.
+const (
+	LimitTop      Limit = "top"
+	LimitRear     Limit = "rear"
+	LimitOverhang Limit = "overhang"
+	LimitWidth    Limit = "width"
+	LimitGap      Limit = "gap to body and lid"
+	LimitLid      Limit = "opening of the lid"
+	LimitStall    Limit = "stall margin"
+	LimitAxle     Limit = "load on both axles"
+)
+
+// Breach is a limit that a setting breaks, and by what: mm for lengths, rad for angles.
+type Breach struct {
+	Limit   Limit
+	Have    float64 // NaN where it is not known, which breaks the limit too
+	Allowed float64 // the maximum or minimum; NaN for what must never be
+	From    string  // what of the setting is nearest, or stops the lid
+	To      string  // what it is nearest to: "body" or "lid"
 }
 
-// body notes which limits that do not depend on the setting's force break: those
-// on the wing's width and its overhang behind the body.
-func (l Limits) body(r *Row, c *Car) {
-	if w := c.Wing.Span; w > l.Width {
-		r.outside(LimitWidth, "the wing is %s wide: the limit is %s", units.MM(w), units.MM(l.Width))
+// Cause is why figures of a setting cannot be given.
+type Cause int
+
+// The causes.
+const (
+	BeyondFlow   Cause = iota // the flow is not given at the wing's height
+	BeyondCurve               // the wing's curve does not reach its angle of attack
+	StallUnknown              // the data on the wing end before it stalls
+)
+
+// Missing is a figure that cannot be given: the range that data cover and where the
+// setting lies, in mm above the roof or rad of angle of attack.
+type Missing struct {
+	Cause        Cause
+	Low, High    float64
+	Have         float64
+	WithoutForce bool // no force is known, not just a figure
+}
+
+// breach adds a limit that is broken.
+func (r *Row) breach(b Breach) { r.Breaches = append(r.Breaches, b) }
+
+// above notes that a figure is above its maximum, where one is given.
+func (r *Row) above(l Limit, have float64, allowed given.Number) {
+	if most, ok := allowed.Get(); ok && have > most {
+		r.breach(Breach{Limit: l, Have: have, Allowed: most})
 	}
-	if math.IsNaN(l.Overhang) {
-		return
-	}
-	if o := r.Overhang(c); o > l.Overhang {
-		r.outside(LimitOverhang, "%s behind the body: the limit is %s", units.MM(o), units.MM(l.Overhang))
+}
+
+// ofSize notes which limits on the wing's size break: on its width and its overhang behind
+// the body.
+func (l Limits) ofSize(r *Row, c *Car) {
+	r.above(LimitWidth, c.Wing.Span, l.Width)
+	if l.Overhang.Known() {
+		r.above(LimitOverhang, r.Overhang(c), l.Overhang)
 	}
 }
 
 // Overhang is how far the rearmost point is behind the body's, mm; NaN without a
 // body.
 func (p *Place) Overhang(c *Car) float64 {
-	last := math.Inf(-1)
-	for _, u := range c.surroundings().body {
-		last = max(last, u.X)
-	}
-	if math.IsInf(last, -1) {
+	body := c.Surroundings().Body
+	if body == nil {
 		return math.NaN()
 	}
-	return p.Rear - last
+	_, hi := plane.Box(body)
+	return p.Rear - hi.X
 }
 
-// place notes which limits the place of a row breaks.
-func (l Limits) place(r *Row) {
-	if r.Top > l.Top {
-		r.outside(LimitTop, "top %s: the limit is %s", units.MM(r.Top), units.MM(l.Top))
-	}
-	if r.Rear > l.Rear {
-		r.outside(LimitRear, "rear %s behind the axle: the limit is %s", units.MM(r.Rear), units.MM(l.Rear))
-	}
+// ofPlace notes which limits the place of a row breaks. To touch is a breach also where no
+// gap is asked for.
+func (l Limits) ofPlace(r *Row) {
+	r.above(LimitTop, r.Top, l.Top)
+	r.above(LimitRear, r.Rear, l.Rear)
 	if !r.Gap.Known() {
 		return
 	}
-	switch g := r.Gap.Still; {
-	case g.Distance == 0 && g.To == "lid":
-		r.outside(LimitGap, "the %s touches the shut lid", g.From)
-	case g.Distance == 0:
-		r.outside(LimitGap, "the %s touches the %s", g.From, g.To)
-	case g.Distance < l.Gap:
-		r.outside(LimitGap, "%s to the %s, minimum %s", units.MM(g.Distance), g.To, units.MM(l.Gap))
+	if g := r.Gap.Shut; g.Distance == 0 || g.Distance < l.Gap.Or(0) {
+		r.breach(Breach{Limit: LimitGap, Have: g.Distance, Allowed: l.Gap.Value(), From: g.From, To: g.To})
 	}
-	if o := r.Gap.Lid; o.Of > 0 && o.To < l.LidOpening-1e-6 {
-		r.outside(LimitLid, "the lid opens to %s°, stopped by the %s; minimum %s°", units.Fixed(math.Floor(o.To/Deg), 0), o.Stop, units.Fixed(l.LidOpening/Deg, 0))
+	if o, least := r.Gap.Lid, l.LidOpening.Or(0); o.Of > 0 && o.To < least-1e-6 {
+		r.breach(Breach{Limit: LimitLid, Have: o.To, Allowed: least, From: o.Stop, To: "lid"})
 	}
 }
 
-// stall notes whether a row is closer to the stall than is wanted.
-func (l Limits) stall(r *Row) {
-	switch {
-	case math.IsNaN(l.StallMargin) && math.IsNaN(r.StallMargin):
-		r.noFigure("stall margin not known: the data on the wing end before it stalls")
-	case math.IsNaN(l.StallMargin):
-	case math.IsNaN(r.StallMargin):
-		r.outside(LimitStall, "stall margin not known, minimum %.1f°", l.StallMargin/Deg)
-	case r.Stalled:
-		r.outside(LimitStall, "stalled by %.1f°; minimum margin %.1f°", -r.StallMargin/Deg, l.StallMargin/Deg)
-	case r.StallMargin < l.StallMargin:
-		r.outside(LimitStall, "stall margin %.1f°, minimum %.1f°", r.StallMargin/Deg, l.StallMargin/Deg)
+// ofStall notes whether a row is closer to the stall than is wanted. Without a limit it
+// notes only that the margin is not known.
+func (l Limits) ofStall(r *Row) {
+	least, limited := l.StallMargin.Get()
+	switch unknown := math.IsNaN(r.StallMargin); {
+	case !limited && unknown:
+		r.Missing = append(r.Missing, Missing{Cause: StallUnknown})
+	case limited && (unknown || r.Stalled || r.StallMargin < least):
+		r.breach(Breach{Limit: LimitStall, Have: r.StallMargin, Allowed: least})
 	}
+}
+
+// LimitCount is how many settings break a limit.
+type LimitCount struct {
+	Limit Limit
+	Count int
+}
+
+// LimitCounts lists the limits that any setting breaks, with how many settings break
+// each, the most first. A setting counts for every limit that it breaks.
+func (t *Table) LimitCounts() []LimitCount {
+	count := map[Limit]int{}
+	for i := range t.Rows {
+		for _, b := range t.Rows[i].Breaches {
+			count[b.Limit]++
+		}
+	}
+	var all []LimitCount
+	for l, n := range count {
+		all = append(all, LimitCount{l, n})
+	}
+	slices.SortFunc(all, func(a, b LimitCount) int {
+		return cmp.Or(cmp.Compare(b.Count, a.Count), cmp.Compare(a.Limit, b.Limit))
+	})
+	return all
 }

@@ -18,6 +18,8 @@ import (
 	"stanchion/aero"
 	"stanchion/holes"
 	"stanchion/holes/plane"
+	"stanchion/model/clearance"
+	"stanchion/model/given"
 	"stanchion/model/units"
 )
 
@@ -61,8 +63,8 @@ type Car struct {
 	Readings    []Reading // of the angle and height, as measured
 	Mounting    Mounting
 	Body        []plane.Point // its side profile, mm, as measured; nil when not given
-	Lid         Lid
-	Panels      []Panel
+	Lid         clearance.Lid // as measured
+	Panels      []clearance.Panel
 
 	Units    FileUnits
 	Assumed  []Assumption   // what the file left open and what was put in its place
@@ -109,15 +111,15 @@ type Mounting struct {
 	Yaw        float64 // rad between the car and the air that meets the end plates
 }
 
-// Limits are what the car's builder must keep to. NaN stands for no limit.
+// Limits are what the car's builder must keep to.
 type Limits struct {
-	Top         float64 // mm, highest point above ground
-	Rear        float64 // mm, rearmost point behind the rear axle
-	StallMargin float64 // rad
-	Gap         float64 // mm, the least between the wing's side of the mounting and body or lid
-	Overhang    float64 // mm, rearmost point behind the body's
-	Width       float64 // mm, of the wing over all
-	LidOpening  float64 // rad, the least that the lid must open
+	Top         given.Number // mm, highest point above ground
+	Rear        given.Number // mm, rearmost point behind the rear axle
+	StallMargin given.Number // rad
+	Gap         given.Number // mm, the least between the wing's side of the mounting and body or lid
+	Overhang    given.Number // mm, rearmost point behind the body's
+	Width       given.Number // mm, of the wing over all
+	LidOpening  given.Number // rad, the least that the lid must open
 }
 
 // FileUnits are the units that the car file's numbers are in.

@@ -11,7 +11,9 @@ import (
 	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/carfile"
+	"stanchion/model/given"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 func ExampleWingOnAxles() {
@@ -181,62 +183,17 @@ func TestForcesGrowWithTheSquareOfSpeed(t *testing.T) {
 	}
 }
 
-// Steps by angle and height always go the way they say and end only where
-// nothing lies that way; all ways stay within the table.
-func TestStep(t *testing.T) {
-	for _, name := range carfile.Demos() {
-		car := demo(t, name)
-		table, err := car.Map(car.Speed)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for i := range table.Rows {
-			for _, way := range []model.Way{model.AngleUp, model.AngleDown, model.HeightUp, model.HeightDown} {
-				k, ok := table.Step(i, way)
-				sign := 1.0
-				if way == model.AngleDown || way == model.HeightDown {
-					sign = -1
-				}
-				value := func(r *model.Row) float64 {
-					if way == model.AngleUp || way == model.AngleDown {
-						return sign * r.Angle / model.Deg / 0.02
-					}
-					return sign * r.Height / 0.5
-				}
-				if ok && value(&table.Rows[k]) <= value(&table.Rows[i]) {
-					t.Fatalf("%s: step %d from %s goes the other way", name, way, table.Rows[i].ID)
-				}
-				for o := range table.Rows {
-					if !ok && value(&table.Rows[o]) > value(&table.Rows[i])+1 {
-						t.Fatalf("%s: step %d from %s is stuck, %s lies that way", name, way, table.Rows[i].ID, table.Rows[o].ID)
-					}
-				}
-			}
-			for _, way := range []model.Way{model.RearNext, model.RearPrev} {
-				if k, ok := table.Step(i, way); ok {
-					wing := car.Parts[len(car.Parts)-1].Part
-					f1, r1 := table.Rows[i].WingBolts(wing)
-					f2, r2 := table.Rows[k].WingBolts(wing)
-					if f1 != f2 || r1 == r2 {
-						t.Fatalf("%s: another rear hole: front %v to %v, rear %v to %v", name, f1, f2, r1, r2)
-					}
-				}
-			}
-		}
-	}
-}
-
 func TestLimitsSayByHowMuch(t *testing.T) {
 	car := demo(t, "saloon")
-	car.Limits = model.NoLimits()
-	car.Limits.Top, car.Limits.Rear, car.Limits.StallMargin = 1300, 700, 20*model.Deg
+	car.Limits = model.Limits{}
+	car.Limits.Top, car.Limits.Rear, car.Limits.StallMargin = given.Is(1300), given.Is(700), given.Is(20*model.Deg)
 	table, err := car.Map(car.Speed)
 	if err != nil {
 		t.Fatal(err)
 	}
 	i, _ := table.Index("Q:F+q2:R")
 	want := []string{"top 1344 mm: the limit is 1300 mm", "rear 704 mm behind the axle: the limit is 700 mm", "stall margin 9.2°, minimum 20.0°"}
-	if got := table.Rows[i].OutsideText(units.Metric); fmt.Sprint(got) != fmt.Sprint(want) {
+	if got := words.Outside(&table.Rows[i], units.Metric); fmt.Sprint(got) != fmt.Sprint(want) {
 		t.Errorf("outside %q, want %q", got, want)
 	}
 }
@@ -245,7 +202,7 @@ func TestLimitsSayByHowMuch(t *testing.T) {
 // alone.
 func TestLimitsAtTheirEdge(t *testing.T) {
 	car := demo(t, "coupe")
-	car.Limits = model.NoLimits()
+	car.Limits = model.Limits{}
 	free, err := car.Map(car.Speed)
 	if err != nil {
 		t.Fatal(err)
@@ -254,7 +211,7 @@ func TestLimitsAtTheirEdge(t *testing.T) {
 	for _, c := range []struct {
 		limit model.Limit
 		is    float64
-		set   *float64
+		set   *given.Number
 	}{
 		{model.LimitTop, r.Top, &car.Limits.Top},
 		{model.LimitRear, r.Rear, &car.Limits.Rear},
@@ -262,14 +219,14 @@ func TestLimitsAtTheirEdge(t *testing.T) {
 		{model.LimitWidth, car.Wing.Span, &car.Limits.Width},
 	} {
 		for _, by := range []float64{0, 0.01, -0.01} {
-			car.Limits = model.NoLimits()
-			*c.set = c.is + by
+			car.Limits = model.Limits{}
+			*c.set = given.Is(c.is + by)
 			table, err := car.Map(car.Speed)
 			if err != nil {
 				t.Fatal(err)
 			}
 			if got := table.RowAt(r.Place); got.Breaks() != (by < 0) {
-				t.Errorf("%s %.2f mm, limit %.2f mm: %q", c.limit, c.is, *c.set, got.OutsideText(units.Metric))
+				t.Errorf("%s %.2f mm, limit %.2f mm: %q", c.limit, c.is, c.is+by, words.Outside(got, units.Metric))
 			}
 			if counts := fmt.Sprint(table.LimitCounts()); by < 0 && !strings.Contains(counts, string(c.limit)) {
 				t.Errorf("%s breaks and is not counted: %s", c.limit, counts)

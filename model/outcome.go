@@ -6,66 +6,73 @@ import (
 	"stanchion/aero"
 )
 
-// outcome is what the air does at one place, with inputs off by a deviation.
-type outcome struct {
-	flow   aero.FlowPoint // NaN beyond the flow's points
-	attack float64        // rad
+// Outcome is what the air does at one place and speed. What cannot be given is NaN.
+type Outcome struct {
+	Flow   aero.FlowPoint // at the wing: its angle, downwash positive, and its speed over the car's
+	Attack float64        // rad, chord against the air that meets it
 	aero.Coefficients
-	down      float64 // N
-	own, lean float64 // N, of the wing's own drag, and by which its lift leans rearwards
-	credit    float64 // N that a forward lean may gain at most
-	back      float64 // N, the drag that the wing costs the car
-	change    Axles
-	load      Axles
-	share     float64
-	shift     float64
+	Downforce  float64 // N
+	Drag       float64 // N that the wing costs the car
+	OwnDrag    float64 // N, the wing's own
+	Lean       float64 // N, by which its lift leans rearwards; below 0 forwards
+	LeanCredit float64 // N that a forward lean may gain at most
+	Change     Axles   // N, by the wing's forces
+	Load       Axles   // N, at that speed, with the wing
+	Share      float64 // front axle's part of the load, 0 to 1
+	Shift      float64 // of the share by the wing's forces, 0.01 is one percentage point
 }
 
 // outcome works out what the air does at a place. Figures that cannot be given
 // are NaN.
-func (t *Table) outcome(p *Place, d deviation) outcome {
+func (t *Table) outcome(p *Place, d deviation) Outcome {
 	return t.outcomeAt(p, p.Height-t.Car.RoofHeight, d)
+}
+
+// OutcomeAt works out what the air does at a place in the flow of a height above the roof,
+// mm, that is not the place's own: on its springs the roof sinks with the wing.
+func (t *Table) OutcomeAt(p *Place, aboveRoof float64) Outcome {
+	return t.outcomeAt(p, aboveRoof, deviation{})
 }
 
 // outcomeAt is outcome with the flow of a height above the roof, mm, that is not
 // the place's own: on its springs the roof sinks with the wing.
-func (t *Table) outcomeAt(p *Place, above float64, d deviation) outcome {
+func (t *Table) outcomeAt(p *Place, above float64, d deviation) Outcome {
 	c, nan := t.Car, math.NaN()
-	o := outcome{attack: nan, Coefficients: aero.Coefficients{CL: nan, CD: nan, CM: nan}, down: nan, own: nan, lean: nan, credit: nan, back: nan,
-		change: Axles{nan, nan}, load: Axles{nan, nan}, share: nan, shift: nan}
+	o := Outcome{Flow: aero.FlowPoint{Angle: nan, Ratio: nan}, Attack: nan, Coefficients: aero.Coefficients{CL: nan, CD: nan, CM: nan}, Downforce: nan, OwnDrag: nan, Lean: nan, LeanCredit: nan, Drag: nan,
+		Change: Axles{nan, nan}, Load: Axles{nan, nan}, Share: nan, Shift: nan}
 	flow, ok := c.Flow.At(above * mm)
-	o.flow = flow
+	o.Flow = flow
 	if !ok {
 		return o
 	}
 	eps := flow.Angle + d.flowAngle
-	o.attack = p.Angle + d.turn + eps
-	k, ok := t.Wing.Curve.At(o.attack + d.zero)
+	o.Attack = p.Angle + d.turn + eps
+	k, ok := t.Wing.Curve.At(o.Attack + d.zero)
 	if !ok {
 		return o
 	}
 	if d.slope != 0 || d.top != 0 || d.drag != 0 {
-		k = t.deviate(k, o.attack+d.zero, d)
+		k = t.deviate(k, o.Attack+d.zero, d)
 	}
 	o.Coefficients = k
 	rho, speed := t.Density*(1+d.air), t.Speed*(1+d.speed)
 	f := k.Times(aero.DynamicPressure(rho, (flow.Ratio+d.ratio)*speed), c.Wing.Area(), c.Wing.planform().MeanChord())
-	o.down, o.own, o.lean = f.Resolve(eps)
-	o.credit = c.leanCredit(f.Lift, eps)
-	o.back = carDrag(o.own, o.lean, o.credit, d.paid)
+	o.Downforce, o.OwnDrag, o.Lean = f.Resolve(eps)
+	o.LeanCredit = c.leanCredit(f.Lift, eps)
+	o.Drag = carDrag(o.OwnDrag, o.Lean, o.LeanCredit, d.paid)
 	moment := f.Moment
 	if math.IsNaN(moment) {
 		moment = 0 // listed as assumed when the file is read
 	}
 	// The wing hangs upside down: what lowers its own nose lifts the car's.
-	o.change = WingOnAxles(o.down, o.back, -moment, p.X*mm, p.Height*mm, c.Wheelbase*mm)
+	o.Change = WingOnAxles(o.Downforce, o.Drag, -moment, p.X*mm, p.Height*mm, c.Wheelbase*mm)
 	without := t.Without
 	if d.air != 0 || d.speed != 0 {
 		without = c.without(aero.DynamicPressure(rho, speed))
 	}
-	o.load = without.plus(o.change)
-	o.share = o.load.FrontShare()
-	o.shift = o.share - without.FrontShare()
+	o.Load = without.plus(o.Change)
+	o.Share = o.Load.FrontShare()
+	o.Shift = o.Share - without.FrontShare()
 	return o
 }
 
@@ -92,7 +99,7 @@ func (t *Table) deviate(k aero.Coefficients, attack float64, d deviation) aero.C
 // counts as none.
 func (t *Table) Pitching(r *Row) float64 {
 	w := t.Car.Wing
-	m := r.CM * aero.DynamicPressure(t.Density, r.SpeedRatio*t.Speed) * w.Area() * w.planform().MeanChord()
+	m := r.CM * aero.DynamicPressure(t.Density, r.Flow.Ratio*t.Speed) * w.Area() * w.planform().MeanChord()
 	if math.IsNaN(m) {
 		return 0
 	}

@@ -63,7 +63,7 @@ func TestAxleWithoutLoad(t *testing.T) {
 		base.Car.FrontMass = mass
 		r := &NewTable(base.Car, placesOf(base), base.Wing, 45).Rows[0]
 		if r.Breaks() != none {
-			t.Errorf("%g kg: front %.1f N, breaks a limit %v: %q", mass, r.Load.Front, r.Breaks(), r.broken)
+			t.Errorf("%g kg: front %.1f N, breaks a limit %v: %v", mass, r.Load.Front, r.Breaks(), r.Breaches)
 		}
 	}
 }

@@ -6,18 +6,19 @@ import (
 
 	"stanchion/holes"
 	"stanchion/holes/plane"
+	"stanchion/model/clearance"
 )
 
 // Place is one setting and where it puts the wing, whatever the speed.
 type Place struct {
 	*holes.Setting
-	Pose   plane.Pose // of the wing's frame on the ground
-	X      float64    // mm behind the rear axle, of the quarter-chord point
-	Height float64    // mm above ground, of the quarter-chord point
-	Top    float64    // mm above ground, of the highest point of the wing and its end plates
-	Rear   float64    // mm behind the rear axle, of the rearmost point
-	Angle  float64    // rad, chord line against the ground
-	Gap    Gap        // to body and lid
+	Pose   plane.Pose    // of the wing's frame on the ground
+	X      float64       // mm behind the rear axle, of the quarter-chord point
+	Height float64       // mm above ground, of the quarter-chord point
+	Top    float64       // mm above ground, of the highest point of the wing and its end plates
+	Rear   float64       // mm behind the rear axle, of the rearmost point
+	Angle  float64       // rad, chord line against the ground
+	Gap    clearance.Gap // to body and lid
 }
 
 // Places lists every setting of the car with its place, by height, then angle,
@@ -45,13 +46,13 @@ type site struct {
 	ground  plane.Pose
 	quarter plane.Point
 	outline []plane.Point // of wing and end plates
-	around  surroundings
-	shapes  solids
+	around  clearance.Car
+	wing    []clearance.Shape // in the wing's own frame
 }
 
 func (c *Car) site() site {
 	section, _ := c.Wing.Outline()
-	return site{c, c.Ground(), c.Wing.quarterChord(), plane.Hull(append(section, c.Wing.PlateOutline()...)), c.surroundings(), c.Wing.solids()}
+	return site{c, c.Ground(), c.Wing.QuarterChord(), plane.Hull(append(section, c.Wing.PlateOutline()...)), c.Surroundings(), c.Wing.shapes()}
 }
 
 func (on site) place(s *holes.Setting) Place {
@@ -63,8 +64,8 @@ func (on site) place(s *holes.Setting) Place {
 		p.Rear = max(p.Rear, cos*u.X-sin*u.Z+p.Pose.X)
 		p.Top = max(p.Top, sin*u.X+cos*u.Z+p.Pose.Z)
 	}
-	if on.car.hasBody() {
-		p.Gap = on.car.gap(&p, on.shapes, on.around)
+	if on.around.Known() {
+		p.Gap = on.gap(&p)
 	}
 	return p
 }

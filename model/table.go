@@ -3,36 +3,18 @@ package model
 import (
 	"math"
 	"slices"
-
-	"stanchion/aero"
-	"stanchion/model/units"
 )
 
 // Row is one setting with its figures at one speed. Figures that cannot be
-// given are NaN, and Outside says why.
+// given are NaN, and Missing says why.
 type Row struct {
 	*Place
-
-	FlowAngle  float64 // rad, of the flow at the wing, downwash positive
-	SpeedRatio float64 // of the flow at the wing over the car's speed
-	Attack     float64 // rad, chord against the air that meets it
-	aero.Coefficients
+	Outcome
 	Stalled     bool
-	StallMargin float64 // rad up to the largest lift
+	StallMargin float64 // rad up to maximum CL
 
-	Downforce float64 // N
-	Drag      float64 // N that the wing costs the car
-	OwnDrag   float64 // N, the wing's own
-	Lean      float64 // N, by which its lift leans rearwards; below 0 forwards
-	credit    float64 // N that a forward lean may gain at most
-	Change    Axles   // N, by the wing's forces
-	Load      Axles   // N, at that speed, with the wing
-	Share     float64 // front axle's part of the load, 0 to 1
-	Shift     float64 // of the share by the wing's forces, 0.01 is one percentage point
-
-	Outside []units.Phrase // why it is not within the limits, or a figure is not given
-	broken  []Limit        // which limits
-	unknown bool           // one of Outside is that there are no forces
+	Breaches []Breach  // limits that it breaks
+	Missing  []Missing // why figures are not given
 }
 
 // AlternativeIDs lists the ids of the other ways of bolting the row's place.
@@ -44,38 +26,19 @@ func (r *Row) AlternativeIDs() []string {
 	return ids
 }
 
-// OutsideText spells the reasons.
-func (r *Row) OutsideText(u units.System) []string {
-	return units.AllIn(r.Outside, u)
-}
-
-// outside adds a limit that is broken, and by what.
-func (r *Row) outside(limit Limit, text string, figures ...any) {
-	if !slices.Contains(r.broken, limit) {
-		r.broken = append(r.broken, limit)
-	}
-	r.noFigure(text, figures...)
-}
-
-// noForces adds the reason why there are no forces.
-func (r *Row) noForces(text string, figures ...any) {
-	r.unknown = true
-	r.noFigure(text, figures...)
-}
-
-// noFigure records why a figure is not given; it breaks no limit.
-func (r *Row) noFigure(text string, figures ...any) {
-	r.Outside = append(r.Outside, units.Say(text, figures...))
-}
-
 // Lifts reports whether the wing pulls the car up.
 func (r *Row) Lifts() bool { return r.Downforce < 0 }
 
 // Within reports whether the setting keeps all limits and its forces are known.
-func (r *Row) Within() bool { return len(r.broken) == 0 && !r.unknown }
+func (r *Row) Within() bool { return len(r.Breaches) == 0 && !r.NoForces() }
+
+// NoForces reports whether its forces cannot be given.
+func (r *Row) NoForces() bool {
+	return slices.ContainsFunc(r.Missing, func(m Missing) bool { return m.WithoutForce })
+}
 
 // Breaks reports whether the setting is known to break a limit.
-func (r *Row) Breaks() bool { return len(r.broken) > 0 }
+func (r *Row) Breaks() bool { return len(r.Breaches) > 0 }
 
 // Table is every setting of a car at one speed, in the order of Places.
 type Table struct {
@@ -121,27 +84,34 @@ func (c *Car) Map(speed float64) (*Table, error) {
 // fill works out one row.
 func (t *Table) fill(r *Row, p *Place) {
 	c := t.Car
-	o := t.outcome(p, deviation{})
-	*r = Row{
-		Place: p, FlowAngle: o.flow.Angle, SpeedRatio: o.flow.Ratio, Attack: o.attack, Coefficients: o.Coefficients,
-		StallMargin: math.NaN(), Downforce: o.down, Drag: o.back, OwnDrag: o.own, Lean: o.lean, credit: o.credit, Change: o.change, Load: o.load, Share: o.share, Shift: o.shift,
-	}
-	c.Limits.place(r)
-	c.Limits.body(r, c)
+	*r = Row{Place: p, Outcome: t.outcome(p, deviation{}), StallMargin: math.NaN()}
+	c.Limits.ofPlace(r)
+	c.Limits.ofSize(r, c)
 	switch {
-	case math.IsNaN(o.flow.Ratio):
+	case math.IsNaN(r.Flow.Ratio):
 		lo, hi := c.Flow.Range()
-		r.noForces("no figures: the flow is given from %s to %s above the roof, the wing is at %s", units.MM(lo/mm), units.MM(hi/mm), units.MM(p.Height-c.RoofHeight))
+		r.Missing = append(r.Missing, Missing{Cause: BeyondFlow, Low: lo / mm, High: hi / mm, Have: p.Height - c.RoofHeight, WithoutForce: true})
 		return
-	case math.IsNaN(o.CL):
+	case math.IsNaN(r.CL):
 		lo, hi := t.Wing.Curve.Range()
-		r.noForces("no figures: the wing's curve reaches from %s° to %s°, the angle of attack is %s°", units.Fixed(lo/Deg, 1), units.Fixed(hi/Deg, 1), units.Fixed(r.Attack/Deg, 1))
+		r.Missing = append(r.Missing, Missing{Cause: BeyondCurve, Low: lo, High: hi, Have: r.Attack, WithoutForce: true})
 		return
 	}
 	r.StallMargin = t.Wing.Stall - r.Attack
 	r.Stalled = r.StallMargin < 0
-	c.Limits.stall(r)
+	c.Limits.ofStall(r)
 	if r.Load.Front <= 0 || r.Load.Rear <= 0 {
-		r.outside(LimitAxle, "an axle would carry no load at this speed")
+		r.breach(Breach{Limit: LimitAxle, Have: min(r.Load.Front, r.Load.Rear), Allowed: math.NaN()})
 	}
+}
+
+// RowsWithin lists the rows that keep all limits.
+func (t *Table) RowsWithin() []*Row {
+	var within []*Row
+	for i := range t.Rows {
+		if t.Rows[i].Within() {
+			within = append(within, &t.Rows[i])
+		}
+	}
+	return within
 }

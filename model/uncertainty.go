@@ -3,8 +3,6 @@ package model
 import (
 	"fmt"
 	"math"
-
-	"stanchion/model/units"
 )
 
 // Uncertainty is how well the inputs are known, one standard uncertainty each.
@@ -72,10 +70,10 @@ func (t *Table) inputs(r *Row) []input {
 		{"speed", true, deviation{speed: u.Speed}},
 		{"air density", true, deviation{air: u.Air}},
 	}
-	if r.credit > 0 {
+	if r.LeanCredit > 0 {
 		all = append(all, input{"what the body pays for the lift's forward lean", true, deviation{paid: payBand}})
 	}
-	zero, slope, top := 0.0, givenBand, givenBand
+	zero, slope, top := 0.0, GivenLiftStdUnc, GivenLiftStdUnc
 	if s := t.Wing.Section; s != nil {
 		zero, slope, top = s.ZeroLiftBand, s.SlopeBand, s.MaxLiftBand
 	}
@@ -144,20 +142,20 @@ func (t *Table) Bands(r *Row) Bands {
 		up, down := t.outcome(r.Place, in.by), t.outcome(r.Place, in.by.times(-1))
 		half := 0.5
 		switch { // at the end of the data only one side can be told
-		case math.IsNaN(up.down):
+		case math.IsNaN(up.Downforce):
 			up, half = base, 1
-		case math.IsNaN(down.down):
+		case math.IsNaN(down.Downforce):
 			down, half = base, 1
 		}
 		attack = math.Hypot(attack, in.by.turn+in.by.flowAngle+in.by.zero)
 		b.Parts = append(b.Parts, Contribution{
 			What: in.what, Shared: in.shared,
 			CL:        half * (up.CL - down.CL),
-			Downforce: half * (up.down - down.down),
-			Drag:      half * (up.back - down.back),
-			Change:    Axles{half * (up.change.Front - down.change.Front), half * (up.change.Rear - down.change.Rear)},
-			Share:     half * (up.share - down.share),
-			Shift:     half * (up.shift - down.shift),
+			Downforce: half * (up.Downforce - down.Downforce),
+			Drag:      half * (up.Drag - down.Drag),
+			Change:    Axles{half * (up.Change.Front - down.Change.Front), half * (up.Change.Rear - down.Change.Rear)},
+			Share:     half * (up.Share - down.Share),
+			Shift:     half * (up.Shift - down.Shift),
 		})
 	}
 	b.Contribution = total(b.Parts)
@@ -224,37 +222,4 @@ func DifferenceBand(a, b Bands) Contribution {
 		return Contribution{"", false, nan, nan, nan, Axles{nan, nan}, nan, nan}
 	}
 	return total(parts)
-}
-
-// UncertaintyLines says in words what the bands are made from.
-func (c *Car) UncertaintyLines(w WingCurve, s units.System) []string {
-	u := c.Uncertainty
-	from := func(key string) string {
-		if u.Default[key] {
-			return "assumed"
-		}
-		return "given"
-	}
-	lift, origin := fmt.Sprintf("%.0f %%", 100*givenBand), from("section_lift")
-	switch {
-	case !math.IsNaN(u.SectionLift):
-		lift = fmt.Sprintf("%.0f %%", 100*u.SectionLift)
-	case w.Section != nil:
-		origin = w.Section.Origin.String()
-		lift = fmt.Sprintf("slope %.0f %%, largest lift %.0f %%, zero-lift angle %.1f°", 100*w.Section.SlopeBand, 100*w.Section.MaxLiftBand, w.Section.ZeroLiftBand/Deg)
-	}
-	hole := "hole position not given: holes are taken to be where the file says"
-	if u.HolePosition > 0 {
-		hole = fmt.Sprintf("hole position ±%s (given)", s.Fine(u.HolePosition))
-	}
-	return []string{
-		fmt.Sprintf("angle reading ±%s° (%s)", units.Fixed(u.AngleReading/Deg, 1), from("angle_reading")),
-		fmt.Sprintf("flow angle ±%s° (%s)", units.Fixed(u.FlowAngle/Deg, 1), from("flow_angle")),
-		fmt.Sprintf("speed ratio ±%s (%s)", units.Fixed(u.SpeedRatio, 2), from("speed_ratio")),
-		fmt.Sprintf("section lift ±%s (%s)", lift, origin),
-		fmt.Sprintf("section drag ±%.0f %% (%s)", 100*u.SectionDrag, from("section_drag")),
-		fmt.Sprintf("speed ±%s %% (%s)", units.Fixed(100*u.Speed, 1), from("speed")),
-		hole,
-		fmt.Sprintf("air density ±%s %% (%s)", units.Fixed(100*u.Air, 1), from("air")),
-	}
 }

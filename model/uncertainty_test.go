@@ -35,7 +35,7 @@ func plainTable(t *testing.T, angles ...float64) *Table {
 	c := &Car{
 		Wheelbase: 2500, FrontMass: 600, RearMass: 560, RearArea: -0.1, RoofHeight: 1300,
 		Air: aero.Air{Pressure: 101325, Temperature: 293.15}, Wing: Wing{Span: 1400, Chord: 250, Table: &curve},
-		Flow: flow, Limits: NoLimits(), Uncertainty: DefaultUncertainty(true),
+		Flow: flow, Uncertainty: DefaultUncertainty(true),
 		Claim: Claim{math.NaN(), math.NaN()}, Fit: Fit{NoScale(), NoScale()},
 	}
 	var places []Place
@@ -82,8 +82,8 @@ func TestBandsAgainstMonteCarlo(t *testing.T) {
 				d.paid += by.paid
 			}
 			o := table.outcome(r.Place, d)
-			down, back = append(down, o.down), append(back, o.back)
-			front, shift = append(front, o.change.Front), append(shift, o.shift)
+			down, back = append(down, o.Downforce), append(back, o.Drag)
+			front, shift = append(front, o.Change.Front), append(shift, o.Shift)
 		}
 		for _, row := range []struct {
 			what   string

@@ -89,9 +89,9 @@ func (w Wing) PlateOutline() []plane.Point {
 	return []plane.Point{{X: x0, Z: z0}, {X: x1, Z: z0}, {X: x1, Z: z1}, {X: x0, Z: z1}}
 }
 
-// quarterChord is the point that height and axle loads refer to, in the wing's
+// QuarterChord is the point that height and axle loads refer to, in the wing's
 // own frame.
-func (w Wing) quarterChord() plane.Point { return plane.Point{X: w.Chord / 4} }
+func (w Wing) QuarterChord() plane.Point { return plane.Point{X: w.Chord / 4} }
 
 // skinFriction returns the mean friction coefficient of a turbulent flat plate.
 // Source: H. Schlichting, "Boundary-Layer Theory", Prandtl-Schlichting formula,

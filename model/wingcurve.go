@@ -26,7 +26,7 @@ type WingCurve struct {
 // lattice solved, which takes some hundredths of a second. The error says what
 // is missing.
 func (c *Car) SolveWing(speed float64) (WingCurve, error) {
-	out, err := c.solveUnscaled(speed)
+	out, err := c.SolveUnscaled(speed)
 	if err != nil {
 		return out, err
 	}
@@ -42,8 +42,8 @@ func (c *Car) SolveWing(speed float64) (WingCurve, error) {
 	return out, nil
 }
 
-// solveUnscaled is SolveWing without regard to what the maker claims.
-func (c *Car) solveUnscaled(speed float64) (WingCurve, error) {
+// SolveUnscaled is SolveWing without regard to what the maker claims.
+func (c *Car) SolveUnscaled(speed float64) (WingCurve, error) {
 	w := c.Wing
 	out := WingCurve{Reynolds: c.Air.Reynolds(w.Chord*mm, speed)}
 	if w.Table != nil {
@@ -95,7 +95,7 @@ func (w Wing) section(reynolds float64) (aero.Section, error) {
 		s := aero.Section{Name: w.Source, Curve: *w.Polar, Reynolds: reynolds, Origin: aero.Given, Source: "the section's own curve, as given"}
 		s.MaxAngle, s.MaxLift, _ = w.Polar.Stall()
 		s.Slope = straightSlope(*w.Polar)
-		s.SlopeBand, s.MaxLiftBand = givenBand, givenBand
+		s.SlopeBand, s.MaxLiftBand = GivenLiftStdUnc, GivenLiftStdUnc
 		return s, nil
 	}
 	var computed *aero.Section
@@ -137,10 +137,10 @@ func (w Wing) section(reynolds float64) (aero.Section, error) {
 	return s, nil
 }
 
-// givenBand is the standard uncertainty of lift in a curve that the person
+// GivenLiftStdUnc is the standard uncertainty of lift in a curve that the person
 // brings, as a fraction, when the file gives none.
 // Common practice, no source.
-const givenBand = 0.05
+const GivenLiftStdUnc = 0.05
 
 // dragOf returns the computed profile drag over lift, stretched so that it ends
 // at the published largest lift.

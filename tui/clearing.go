@@ -8,6 +8,7 @@ import (
 
 	"stanchion/model"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 func needsBody(m Model) string {
@@ -55,7 +56,7 @@ func swing(way float64) func(Model) (Model, tea.Cmd) {
 func (m Model) lidText() string {
 	text := fmt.Sprintf("lid %s° open", units.Fixed(m.lid/model.Deg, 1))
 	if g := m.row().Gap; g.To == "lid" {
-		text += "; nearest is " + g.Text(m.units)
+		text += "; nearest is " + words.Gap(g, m.units)
 	}
 	return text
 }
@@ -71,5 +72,5 @@ func (m Model) lidAtNearest() Model {
 // clearanceText is the page on clearance.
 func (m Model) clearanceText() []string {
 	r := m.row()
-	return append([]string{titleStyle.Render("clearance of setting " + r.ID), ""}, m.table.ClearanceLines(r, m.units)...)
+	return append([]string{titleStyle.Render("clearance of setting " + r.ID), ""}, words.Clearance(m.table, r, m.units)...)
 }

@@ -9,15 +9,19 @@ import (
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/calibrate"
+	"stanchion/model/choose"
+	"stanchion/model/drill"
+	"stanchion/model/words"
 )
 
-// drill is a hole that is being placed: it is moved about until it is dropped or
+// newHole is a hole that is being placed: it is moved about until it is dropped or
 // kept.
-type drill struct {
-	hole  model.NewHole
+type newHole struct {
+	hole  drill.NewHole
 	step  float64      // mm that an arrow key moves it by
 	asked int          // number of the last question
-	trial *model.Trial // the last answer; nil until there is one
+	trial *drill.Trial // the last answer; nil until there is one
 }
 
 // steps are the distances that arrow keys can move a trial hole by, mm.
@@ -26,7 +30,7 @@ var drillSteps = []float64{10, 1, 0.1}
 // trialMsg answers what a hole at a place would change.
 type trialMsg struct {
 	asked int
-	trial model.Trial
+	trial drill.Trial
 	err   error
 }
 
@@ -35,7 +39,7 @@ type trialMsg struct {
 func (m Model) startDrill() (Model, tea.Cmd) {
 	part := len(m.car.Parts) - 2
 	h := m.freshHole(part)
-	m.drill = &drill{hole: model.NewHole{Part: part, Hole: h}, step: 1}
+	m.drill = &newHole{hole: drill.NewHole{Part: part, Hole: h}, step: 1}
 	m.mode = drilling
 	return m.tryHole()
 }
@@ -43,16 +47,17 @@ func (m Model) startDrill() (Model, tea.Cmd) {
 // freshHole returns a hole on the arc about the wing's front bolt: the place
 // nearest to the rear bolt that can be drilled.
 func (m Model) freshHole(part int) holes.Hole {
-	front, rear := m.row().WingBolts(m.car.Parts[part+1].Part)
+	front, rear := choose.WingBolts(m.row().Place, m.car.Parts[part+1].Part)
 	p := m.car.Parts[part]
 	pivot, bolt := p.Holes[front.Lower], p.Holes[rear.Lower]
 	hole := func(turn float64) holes.Hole {
 		at := plane.About(pivot.At(), turn*model.Deg).Apply(bolt.At())
-		return holes.Hole{ID: m.car.Parts[part].FreeHoleName(0), X: math.Round(at.X), Z: math.Round(at.Z), D: bolt.D, Joint: m.car.DefaultJoint(part)}
+		return holes.Hole{ID: drill.FreeHoleName(m.car.Parts[part], 0), X: math.Round(at.X), Z: math.Round(at.Z), D: bolt.D, Joint: drill.DefaultJoint(m.car, part)}
 	}
 	for turn := 2.0; turn <= 40; turn++ {
 		for _, sign := range [2]float64{1, -1} {
-			if h := hole(sign * turn); model.Broken(p.HoleRules(h)).Empty() {
+			h := hole(sign * turn)
+			if _, broken := drill.Broken(drill.HoleRules(&p, h)); !broken {
 				return h
 			}
 		}
@@ -67,7 +72,7 @@ func (m Model) tryHole() (Model, tea.Cmd) {
 	m.drill = &d
 	table, asked := m.table, d.asked
 	return m, func() tea.Msg {
-		tr, err := table.Try(d.hole)
+		tr, err := drill.Try(table, d.hole)
 		return trialMsg{asked, tr, err}
 	}
 }
@@ -111,8 +116,8 @@ func (m Model) drillKey(key string) (tea.Model, tea.Cmd) {
 		}
 		m.drill = &d
 	case "enter", "W":
-		if why := model.Broken(m.car.Parts[d.hole.Part].HoleRules(d.hole.Hole)); !why.Empty() {
-			m.message = "cannot be drilled there: " + why.In(m.units)
+		if rule, broken := drill.Broken(drill.HoleRules(&m.car.Parts[d.hole.Part], d.hole.Hole)); broken {
+			m.message = "cannot be drilled there: " + words.Broken(rule, m.units)
 			return m, nil
 		}
 		if key == "enter" {
@@ -120,7 +125,7 @@ func (m Model) drillKey(key string) (tea.Model, tea.Cmd) {
 			m = m.remember("hole " + d.hole.ID)
 			m.unsaved = append(m.unsaved[:len(m.unsaved):len(m.unsaved)], d.hole)
 			m.message = fmt.Sprintf("%s is kept for this walk, not in the car file", d.hole.ID)
-			return m.ask(m.car.With(d.hole), nil)
+			return m.ask(drill.With(m.car, d.hole), nil)
 		}
 		if m.src.AddHole == nil {
 			m.message = "a demo car cannot be changed: stanchion new FILE --demo NAME makes a copy"
@@ -179,11 +184,11 @@ func (msg writtenMsg) take(m Model) (Model, tea.Cmd) {
 func (m Model) laidOn(car *model.Car) *model.Car {
 	for _, h := range m.unsaved {
 		if h.Part < len(car.Parts) {
-			car = car.With(h)
+			car = drill.With(car, h)
 		}
 	}
 	if m.datum != nil {
-		car = car.Corrected(*m.datum)
+		car = calibrate.Corrected(car, *m.datum)
 	}
 	return car
 }
@@ -213,8 +218,8 @@ func (m Model) drillView(w, h int) []string {
 	if d.trial == nil {
 		return append(lines, "trying it…")
 	}
-	for _, l := range wrap(d.trial.Verdict.In(m.units), w) {
-		if d.trial.Worth {
+	for _, l := range wrap(words.Trial(d.trial, m.units), w) {
+		if d.trial.Verdict.Good() {
 			l = withinStyle.Render(l)
 		} else {
 			l = outsideStyle.Render(l)
@@ -229,7 +234,7 @@ func (m Model) drillView(w, h int) []string {
 		} else if !r.OK {
 			mark = "TOO LITTLE"
 		}
-		add("%s %s, %s: %s", r.Rule, u.Place(r.Have), minimum, mark)
+		add("%s %s, %s: %s", words.Rule(r), u.Place(r.Have), minimum, mark)
 	}
 	return lines[:min(len(lines), max(h, 0))]
 }

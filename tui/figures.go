@@ -9,6 +9,7 @@ import (
 
 	"stanchion/model"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 // figureLines is how many lines the figures take with their title and limits.
@@ -201,10 +202,10 @@ func (m Model) boltsView(w, h int) []string {
 			lines = append(lines, faultStyle.Render(l))
 		}
 	}
-	for _, l := range m.car.BoltLines(r.Setting) {
+	for _, l := range words.BoltLines(m.car, r.Setting) {
 		lines = append(lines, wrap(l, w)...)
 	}
-	for _, o := range r.OutsideText(m.units) {
+	for _, o := range words.Outside(r, m.units) {
 		for _, l := range wrap("× "+o, w) {
 			lines = append(lines, outsideStyle.Render(l))
 		}
@@ -216,7 +217,7 @@ func (m Model) boltsView(w, h int) []string {
 		lines = append(lines, wrap(fmt.Sprintf("the same place (; bolts it so): %s", strings.Join(ids, ", ")), w)...)
 	}
 	if r.Gap.Known() && r.Within() {
-		lines = append(lines, wrap("clear: "+r.Gap.Text(m.units), w)...)
+		lines = append(lines, wrap("clear: "+words.Gap(r.Gap, m.units), w)...)
 	}
 	for _, a := range m.car.Assumed {
 		for _, l := range wrap(markAssumed+" assumed: "+a.What+" "+a.Value, w) {

@@ -7,6 +7,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/model"
+	"stanchion/model/choose"
 	"stanchion/model/units"
 )
 
@@ -30,16 +31,16 @@ type group struct {
 func keyGroups() []group {
 	return []group{
 		{"walk through the settings", []action{
-			{[]string{"left", "h"}, "", "smaller angle at about this height", step(model.AngleDown, "no smaller angle"), needsRows},
-			{[]string{"right", "l"}, "←→ angle", "larger angle at about this height", step(model.AngleUp, "no larger angle"), needsRows},
-			{[]string{"up", "k"}, "↑↓ height", "higher at about this angle", step(model.HeightUp, "none is higher"), needsRows},
-			{[]string{"down", "j"}, "", "lower at about this angle", step(model.HeightDown, "none is lower"), needsRows},
-			{[]string{"f"}, "f r holes", "next hole for the wing's front bolt", step(model.FrontNext, "no further front hole"), needsRows},
-			{[]string{"F"}, "", "previous hole for the wing's front bolt", step(model.FrontPrev, "no earlier front hole"), needsRows},
-			{[]string{"r"}, "", "next hole for the wing's rear bolt", step(model.RearNext, "no further rear hole with this front hole"), needsRows},
-			{[]string{"R"}, "", "previous hole for the wing's rear bolt", step(model.RearPrev, "no earlier rear hole with this front hole"), needsRows},
-			{[]string{"b"}, "", "next way to bolt the joints below the wing's", step(model.BelowNext, "no further way to bolt the joints below"), needsLower},
-			{[]string{"B"}, "", "previous way to bolt the joints below the wing's", step(model.BelowPrev, "no earlier way to bolt the joints below"), needsLower},
+			{[]string{"left", "h"}, "", "smaller angle at about this height", step(choose.AngleDown, "no smaller angle"), needsRows},
+			{[]string{"right", "l"}, "←→ angle", "larger angle at about this height", step(choose.AngleUp, "no larger angle"), needsRows},
+			{[]string{"up", "k"}, "↑↓ height", "higher at about this angle", step(choose.HeightUp, "none is higher"), needsRows},
+			{[]string{"down", "j"}, "", "lower at about this angle", step(choose.HeightDown, "none is lower"), needsRows},
+			{[]string{"f"}, "f r holes", "next hole for the wing's front bolt", step(choose.FrontNext, "no further front hole"), needsRows},
+			{[]string{"F"}, "", "previous hole for the wing's front bolt", step(choose.FrontPrev, "no earlier front hole"), needsRows},
+			{[]string{"r"}, "", "next hole for the wing's rear bolt", step(choose.RearNext, "no further rear hole with this front hole"), needsRows},
+			{[]string{"R"}, "", "previous hole for the wing's rear bolt", step(choose.RearPrev, "no earlier rear hole with this front hole"), needsRows},
+			{[]string{"b"}, "", "next way to bolt the joints below the wing's", step(choose.BelowNext, "no further way to bolt the joints below"), needsLower},
+			{[]string{"B"}, "", "previous way to bolt the joints below the wing's", step(choose.BelowPrev, "no earlier way to bolt the joints below"), needsLower},
 			{[]string{"n", "pgdown"}, "", "next in the list, by height", along(1), needsRows},
 			{[]string{"p", "pgup"}, "", "previous in the list", along(-1), needsRows},
 			{[]string{"g", "home"}, "", "first in the list", along(-1 << 30), needsRows},
@@ -140,15 +141,15 @@ func needsKept(m Model) string {
 }
 
 // step walks to a neighbour, or says that there is none.
-func step(way model.Way, none string) func(Model) (Model, tea.Cmd) {
+func step(way choose.Step, none string) func(Model) (Model, tea.Cmd) {
 	return func(m Model) (Model, tea.Cmd) {
-		if i, ok := m.table.Step(m.current, way); ok {
+		if i, ok := choose.StepFrom(m.table, m.current, way); ok {
 			from, to := m.row().Place, m.table.Rows[i].Place
 			m.current = i
 			switch off := to.Height - from.Height; {
-			case (way == model.AngleUp || way == model.AngleDown) && math.Abs(off) > 10:
+			case (way == choose.AngleUp || way == choose.AngleDown) && math.Abs(off) > 10:
 				m.message = fmt.Sprintf("went %s mm in height: %s there", units.Signed(off, 0), none)
-			case (way == model.HeightUp || way == model.HeightDown) && math.Abs(to.Angle-from.Angle) > model.Deg:
+			case (way == choose.HeightUp || way == choose.HeightDown) && math.Abs(to.Angle-from.Angle) > model.Deg:
 				m.message = fmt.Sprintf("went %s° in angle: %s there", units.Signed((to.Angle-from.Angle)/model.Deg, 1), none)
 			}
 		} else {

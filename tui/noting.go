@@ -7,6 +7,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"stanchion/model/calibrate"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
 )
@@ -104,7 +105,7 @@ func spellTyres(p [4]float64, u units.System) string {
 // typed before and not saved is still there; the place is the last note's.
 func (m Model) openNote() (Model, tea.Cmd) {
 	m.about = logbook.Blank()
-	m.about.Setting, m.about.Speed, m.about.Expected = m.row().ID, m.table.Speed, m.table.Expected(m.row())
+	m.about.Setting, m.about.Speed, m.about.Expected = m.row().ID, m.table.Speed, calibrate.Expected(m.table, m.row())
 	m.mode, m.form = noting, &form{}
 	last := logbook.Blank()
 	if n := len(m.book.Notes); n > 0 {

@@ -7,13 +7,14 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/model"
+	"stanchion/model/speeds"
 	"stanchion/model/units"
 )
 
 // sweptMsg answers how settings go over speed.
 type sweptMsg struct {
 	asked int
-	sweep model.Sweep
+	sweep speeds.Sweep
 	err   error
 }
 
@@ -22,9 +23,9 @@ type sweptMsg struct {
 func (m Model) overSpeed() (Model, tea.Cmd) {
 	m.sweeps++
 	m.message = "working it out over speed…"
-	car, asked, speeds := m.car, m.sweeps, m.car.SweepSpeeds()
+	car, asked, vs := m.car, m.sweeps, speeds.SweepSpeeds(m.car)
 	return m, func() tea.Msg {
-		s, err := car.Sweep(speeds)
+		s, err := speeds.Over(car, vs)
 		return sweptMsg{asked, s, err}
 	}
 }
@@ -47,7 +48,7 @@ func (msg sweptMsg) take(m Model) (Model, tea.Cmd) {
 
 // overText is the page: the curves of the current and the kept setting, and the
 // figures of the current one.
-func (m Model) overText(s model.Sweep) []string {
+func (m Model) overText(s speeds.Sweep) []string {
 	u := m.units
 	lines := []string{titleStyle.Render("over speed"), ""}
 	marks := []struct {
@@ -86,8 +87,8 @@ func (m Model) overText(s model.Sweep) []string {
 	}
 	last := s.Tables[len(s.Tables)-1]
 	if r, ok := last.Find(m.row().ID); ok {
-		if v, ok := last.TopSpeed(r); ok && !math.IsNaN(v) {
-			bare, _ := m.car.BareTopSpeed()
+		if v, ok := speeds.TopSpeed(last, r); ok && !math.IsNaN(v) {
+			bare, _ := speeds.BareTopSpeed(m.car)
 			lines = append(lines, "", fmt.Sprintf("drag-limited top speed %s, without the wing's drag %s (no rolling resistance, no gearing)", u.Speed(v), u.Speed(bare)))
 		}
 	}

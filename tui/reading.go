@@ -9,7 +9,9 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/model"
+	"stanchion/model/calibrate"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 func (m Model) typeReading() (Model, tea.Cmd) {
@@ -50,13 +52,13 @@ func (m Model) typedReading(text string) (Model, error) {
 		return m, errors.New("no angle; type 6.4, or " + m.readingExample())
 	}
 	readings := append(append([]model.Reading(nil), m.car.Readings...), r)
-	d, err := m.table.FitDatum(readings)
+	d, err := calibrate.FitDatum(m.table, readings)
 	if err != nil {
 		return m, err
 	}
 	m, _ = m.read(func(m Model) []string {
 		lines := []string{titleStyle.Render("what the readings say of the " + m.car.Parts[0].Name), ""}
-		lines = append(lines, m.table.DatumLines(d, m.units)...)
+		lines = append(lines, words.DatumLines(m.table, d, m.units)...)
 		return append(lines, "", "enter takes the correction for this walk. To keep it, add to the car file and run stanchion datum --write:", "",
 			"[[measured]]", fmt.Sprintf("setting = %q", r.Setting), fmt.Sprintf("angle = %.2f", r.Angle/model.Deg), measuredHeight(r, m.car.System()), measuredSide(r))
 	})
@@ -86,7 +88,7 @@ func measuredSide(r model.Reading) string {
 // taken before, which the angles shown already have in them.
 func (m Model) acceptReading() (Model, tea.Cmd) {
 	d := *m.accept
-	car := m.car.Corrected(d)
+	car := calibrate.Corrected(m.car, d)
 	if m.datum != nil {
 		d = m.datum.Plus(d)
 	}

@@ -6,11 +6,12 @@ import (
 
 	"stanchion/model/logbook"
 	"stanchion/model/strength"
+	"stanchion/model/words"
 )
 
 // allText is the page with everything about a setting.
 func (m Model) allText() []string {
-	lines := m.table.Describe(m.row(), m.units)
+	lines := words.Describe(m.table, m.row(), m.units)
 	if r, why := m.strengthOf(); why == "" {
 		lines = append(lines, "", "Strength at "+m.units.Speed(m.frame.Table.Speed)+": "+m.frame.Headline(r, m.units)+".", strength.Caution)
 	} else {
@@ -27,7 +28,7 @@ func (m Model) compareText() []string {
 		return []string{"no setting is kept: space keeps one"}
 	}
 	lines := []string{titleStyle.Render("from the kept setting to this one"), "", "kept  " + k.ID, "this  " + r.ID, ""}
-	was, is := m.car.BoltLines(k.Setting), m.car.BoltLines(r.Setting)
+	was, is := words.BoltLines(m.car, k.Setting), words.BoltLines(m.car, r.Setting)
 	for i := range is {
 		if is[i] == was[i] {
 			lines = append(lines, "leave  "+is[i])
@@ -53,7 +54,7 @@ func (m Model) compareText() []string {
 		}
 	}
 	if r.Gap.Known() {
-		lines = append(lines, "clearance, kept: "+k.Gap.Text(m.units)+".", "clearance, this: "+r.Gap.Text(m.units)+".")
+		lines = append(lines, "clearance, kept: "+words.Gap(k.Gap, m.units)+".", "clearance, this: "+words.Gap(r.Gap, m.units)+".")
 	}
 	return lines
 }

@@ -170,10 +170,10 @@ func (s *scene) roof() {
 
 // body draws the body's side profile, and the lid where it stands.
 func (s *scene) body() {
-	body, lid, _ := s.m.car.Surroundings(math.Copysign(s.m.lid, s.m.car.Lid.Open))
-	s.polygon(plane.Pose{}, body, inkCar, 2)
-	if len(lid) > 0 {
-		s.polygon(plane.Pose{}, lid, inkBracket, 1)
+	around := s.m.car.Surroundings()
+	s.polygon(plane.Pose{}, around.Body, inkCar, 2)
+	if around.Lid.Outline != nil {
+		s.polygon(plane.Pose{}, around.Lid.Opened(math.Copysign(s.m.lid, around.Lid.Open)), inkBracket, 1)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"stanchion/model"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 // plainText leaves colours out of a text, and says in words what marks stand for.
@@ -30,7 +31,7 @@ func (m Model) spoken() []string {
 	add := func(format string, args ...any) { lines = append(lines, plainText(fmt.Sprintf(format, args...))) }
 	u, bands := m.units, m.table.Bands(r)
 	add("Setting %d of %d, %s.", m.current+1, len(m.table.Rows), r.ID)
-	add("Height %s, angle to ground %s° ± %s°, angle of attack %s°, %s.", u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), units.Fixed(bands.Angle/model.Deg, 1), units.Fixed(r.Attack/model.Deg, 1), m.table.StallText(r))
+	add("Height %s, angle to ground %s° ± %s°, angle of attack %s°, %s.", u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), units.Fixed(bands.Angle/model.Deg, 1), units.Fixed(r.Attack/model.Deg, 1), words.Stall(r))
 	if math.IsNaN(r.Downforce) {
 		add("No forces are known at %s.", u.Speed(m.table.Speed))
 	} else {
@@ -39,14 +40,14 @@ func (m Model) spoken() []string {
 	}
 	limits := "Keeps all limits"
 	if !r.Within() {
-		limits = "BREAKS A LIMIT: " + strings.Join(r.OutsideText(u), "; ")
+		limits = "BREAKS A LIMIT: " + strings.Join(words.Outside(r, u), "; ")
 	}
 	hold, _ := m.holdText()
 	add("%s. %s.", limits, upper(hold))
 	if r.Gap.Known() {
-		add("Clearance: %s.", r.Gap.Text(u))
+		add("Clearance: %s.", words.Gap(r.Gap, u))
 	}
-	for _, l := range m.car.BoltLines(r.Setting) {
+	for _, l := range words.BoltLines(m.car, r.Setting) {
 		add("Bolts, %s.", l)
 	}
 	if ran := m.ranLine(r); ran != "" {

@@ -16,6 +16,9 @@ import (
 
 	"stanchion/holes"
 	"stanchion/model"
+	"stanchion/model/calibrate"
+	"stanchion/model/choose"
+	"stanchion/model/drill"
 	"stanchion/model/files"
 	"stanchion/model/logbook"
 	"stanchion/model/strength"
@@ -83,15 +86,15 @@ type Model struct {
 	page    func(Model) []string // what is read
 	shown   string               // key of the sheet that is read; "" for another page
 	scroll  int                  // of the page
-	accept  *model.Datum         // taken when the page is left by enter; nil for none
-	unsaved []model.NewHole      // kept for this walk, not in the file
-	datum   *model.Datum         // the correction taken for this walk; nil for none
+	accept  *calibrate.Datum     // taken when the page is left by enter; nil for none
+	unsaved []drill.NewHole      // kept for this walk, not in the file
+	datum   *calibrate.Datum     // the correction taken for this walk; nil for none
 	sweeps  int                  // number of the last question over speed
 	form    *form                // open while wishing or noting
 	wished  []string             // what was typed into it last
-	wishes  *model.Wishes        // nil for none
-	hits    []model.Hit          // the settings that meet the target, the best first
-	drill   *drill               // the hole that is being placed; nil for none
+	wishes  *choose.Criteria     // nil for none
+	hits    []choose.Hit         // the settings that meet the target, the best first
+	drill   *newHole             // the hole that is being placed; nil for none
 	guide   *guide               // the guided start; nil for none
 	message string
 	fault   string // of what was typed into the prompt

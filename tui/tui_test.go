@@ -15,8 +15,11 @@ import (
 
 	"stanchion/holes"
 	"stanchion/model"
+	"stanchion/model/calibrate"
 	"stanchion/model/carfile"
+	"stanchion/model/drill"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden screens")
@@ -92,7 +95,7 @@ func wish(t testing.TB, m Model, values ...string) Model {
 func drilled(t testing.TB, m Model, names ...string) Model {
 	t.Helper()
 	answer := func() {
-		tr, err := m.table.Try(m.drill.hole)
+		tr, err := drill.Try(m.table, m.drill.hole)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -291,7 +294,7 @@ func TestFindAndSpeed(t *testing.T) {
 		m = send(m, keyMsg(string(r)))
 	}
 	m = keys(t, m, "enter")
-	if lines := m.car.BoltLines(m.row().Setting); !strings.Contains(strings.Join(lines, " "), "R in C1") {
+	if lines := words.BoltLines(m.car, m.row().Setting); !strings.Contains(strings.Join(lines, " "), "R in C1") {
 		t.Errorf("found %q", lines)
 	}
 	for _, row := range []struct{ text, message string }{
@@ -411,7 +414,7 @@ func TestDrilling(t *testing.T) {
 		t.Error("a dropped hole leaves something behind")
 	}
 	kept := send(d, keyMsg("enter"))
-	kept = send(kept, solve(kept.asked, kept.car.With(d.drill.hole), nil, kept.speed)())
+	kept = send(kept, solve(kept.asked, drill.With(kept.car, d.drill.hole), nil, kept.speed)())
 	if !strings.Contains(kept.View(), "[not in the file: +N1]") {
 		t.Error("the screen does not say that N1 is not in the file")
 	}
@@ -424,8 +427,8 @@ func TestDrilling(t *testing.T) {
 	if n := len(kept.table.Rows); n != before+added {
 		t.Errorf("%d settings after keeping a hole, want %d + %d", n, before, added)
 	}
-	old := send(d, trialMsg{d.drill.asked - 1, model.Trial{Verdict: units.Say("old")}, nil})
-	if old.drill.trial.Verdict.In(units.Metric) == "old" {
+	old := send(d, trialMsg{d.drill.asked - 1, drill.Trial{Further: []string{"old"}}, nil})
+	if len(old.drill.trial.Further) == 1 {
 		t.Error("an older answer was taken")
 	}
 }
@@ -465,7 +468,7 @@ func TestReadingIsSeenBeforeItIsTaken(t *testing.T) {
 		t.Error("going back leaves a correction")
 	}
 	taken := send(asked, keyMsg("enter"))
-	taken = send(taken, solve(taken.asked, m.car.Corrected(*asked.accept), nil, taken.speed)())
+	taken = send(taken, solve(taken.asked, calibrate.Corrected(m.car, *asked.accept), nil, taken.speed)())
 	if bad := keys(t, m, "a", "9", "9", "9", "enter"); bad.accept != nil || !strings.Contains(bad.fault, "is it this setting?") {
 		t.Errorf("999°: %q", bad.fault)
 	}

@@ -3,14 +3,15 @@ package tui
 import (
 	tea "github.com/charmbracelet/bubbletea"
 
-	"stanchion/model"
+	"stanchion/model/calibrate"
+	"stanchion/model/drill"
 )
 
 // change is something that can be undone.
 type change struct {
 	what    string // in words, "hole N1"
-	unsaved []model.NewHole
-	datum   *model.Datum
+	unsaved []drill.NewHole
+	datum   *calibrate.Datum
 	restore func() error // of what was written to the car file; nil for what was not
 }
 

@@ -6,8 +6,10 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"stanchion/model"
+	"stanchion/model/choose"
+	"stanchion/model/given"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 // wishField is one line of the form.
@@ -15,14 +17,14 @@ type wishField struct {
 	name string
 	hint func(units.System) string // with the unit of a bare number
 	unit func(units.System) string // of a bare number
-	read func(w *model.Wishes, text string, u units.System) error
+	read func(c *choose.Criteria, text string, u units.System) error
 }
 
 // quantity reads a number with a unit into a wish.
-func quantity(u units.Unit, bare func(units.System) string, to func(*model.Wishes) *float64) func(*model.Wishes, string, units.System) error {
-	return func(w *model.Wishes, text string, s units.System) error {
+func quantity(u units.Unit, bare func(units.System) string, to func(*choose.Criteria) *given.Number) func(*choose.Criteria, string, units.System) error {
+	return func(c *choose.Criteria, text string, s units.System) error {
 		v, err := u.Parse(text, bare(s))
-		*to(w) = v
+		*to(c) = given.Is(v)
 		return err
 	}
 }
@@ -39,14 +41,17 @@ func wishFields() []wishField {
 		return func(u units.System) string { return u.Length(mm) }
 	}
 	return []wishField{
-		{"target front share, %", plain("49.5"), inPercent, quantity(percent, inPercent, func(w *model.Wishes) *float64 { return &w.Share })},
-		{"  give or take, %", plain("0.5"), inPercent, quantity(percent, inPercent, func(w *model.Wishes) *float64 { return &w.ShareWithin })},
-		{"downforce, at least", force(400), units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DownforceLeast })},
-		{"downforce, at most", force(600), units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DownforceMost })},
-		{"drag, at most", force(60), units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(w *model.Wishes) *float64 { return &w.DragMost })},
-		{"stall margin, at least", plain("3deg"), degrees, quantity(units.Angles, degrees, func(w *model.Wishes) *float64 { return &w.MarginLeast })},
-		{"height, at least", length(1250), units.System.LengthUnit, quantity(units.Lengths, units.System.LengthUnit, func(w *model.Wishes) *float64 { return &w.HeightLeast })},
-		{"height, at most", length(1350), units.System.LengthUnit, quantity(units.Lengths, units.System.LengthUnit, func(w *model.Wishes) *float64 { return &w.HeightMost })},
+		{"target front share, %", plain("49.5"), inPercent, quantity(percent, inPercent, func(c *choose.Criteria) *given.Number { return &c.FrontShare.Value })},
+		{"  give or take, %", plain("0.5"), inPercent, func(c *choose.Criteria, text string, u units.System) (err error) {
+			c.FrontShare.Tolerance, err = percent.Parse(text, "%")
+			return err
+		}},
+		{"downforce, at least", force(400), units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(c *choose.Criteria) *given.Number { return &c.MinDownforce })},
+		{"downforce, at most", force(600), units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(c *choose.Criteria) *given.Number { return &c.MaxDownforce })},
+		{"drag, at most", force(60), units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(c *choose.Criteria) *given.Number { return &c.MaxDrag })},
+		{"stall margin, at least", plain("3deg"), degrees, quantity(units.Angles, degrees, func(c *choose.Criteria) *given.Number { return &c.MinStallMargin })},
+		{"height, at least", length(1250), units.System.LengthUnit, quantity(units.Lengths, units.System.LengthUnit, func(c *choose.Criteria) *given.Number { return &c.MinHeight })},
+		{"height, at most", length(1350), units.System.LengthUnit, quantity(units.Lengths, units.System.LengthUnit, func(c *choose.Criteria) *given.Number { return &c.MaxHeight })},
 	}
 }
 
@@ -85,8 +90,8 @@ func (m Model) wishKey(key tea.KeyMsg) (tea.Model, tea.Cmd) {
 
 // takeWishes reads the form; with nothing in it there is no target.
 func (m Model) takeWishes() Model {
-	w := model.NoWishes()
-	w.ShareWithin = 0.005
+	var w choose.Criteria
+	w.FrontShare.Tolerance = 0.005
 	var texts []string
 	any := false
 	for i, f := range wishFields() {
@@ -121,11 +126,11 @@ func (m Model) takeWishes() Model {
 			m.message = fmt.Sprintf("%d settings meet the target; this is the best: ] goes to the next", n)
 		}
 	default:
-		_, near := m.table.Pick(w, m.units)
+		_, near := choose.Pick(m.table, w)
 		m.message = "none meets the target"
 		if len(near) > 0 {
 			m.current = near[0].Row
-			m.message = "none meets the target; the nearest is stopped by " + near[0].StoppedBy[0]
+			m.message = "none meets the target; the nearest is stopped by " + words.StoppedBy(m.table, near[0], m.units)[0]
 		}
 	}
 	return m
@@ -138,7 +143,7 @@ func (m Model) pick() Model {
 	if m.wishes != nil && m.table != nil {
 		w := *m.wishes
 		w.From = m.keptID
-		m.hits, _ = m.table.Pick(w, m.units)
+		m.hits, _ = choose.Pick(m.table, w)
 	}
 	return m
 }
@@ -161,9 +166,16 @@ func nextHit(by int) func(Model) (Model, tea.Cmd) {
 			return m, nil
 		}
 		m = m.show(m.hits[to].Way)
-		m.message = fmt.Sprintf("%d of %d that meet the target: %s", to+1, len(m.hits), strings.Join(m.hits[to].Why, "; "))
+		m.message = fmt.Sprintf("%d of %d that meet the target: %s", to+1, len(m.hits), strings.Join(m.whyHit(to), "; "))
 		return m, nil
 	}
+}
+
+// whyHit says why hit i meets the target.
+func (m Model) whyHit(i int) []string {
+	c := *m.wishes
+	c.From = m.keptID
+	return words.Hit(m.table, c, m.hits, i, m.units)
 }
 
 func needsHits(m Model) string {

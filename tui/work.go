@@ -10,6 +10,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/model"
+	"stanchion/model/choose"
 	"stanchion/model/logbook"
 	"stanchion/model/strength"
 	"stanchion/model/units"
@@ -120,11 +121,11 @@ func (msg rowsMsg) take(m Model) (Model, tea.Cmd) {
 func (m Model) find(before *model.Row) Model {
 	switch {
 	case before == nil:
-		m.current = m.table.Start()
+		m.current = choose.Start(m.table)
 	case len(m.table.Rows) == 0:
 		m.current = 0
 	default:
-		m.current = m.table.Nearest(before.Angle, before.Height)
+		m.current = choose.Nearest(m.table, before.Angle, before.Height)
 		m = m.show(before.ID)
 	}
 	return m

@@ -9,6 +9,7 @@ import (
 
 	"stanchion/model"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 func newCheck() *cobra.Command {
@@ -18,7 +19,7 @@ func newCheck() *cobra.Command {
 		Long: `check reads a car file and says in words what it holds: parts, joints, how many
 settings there are, and what was assumed where the file says nothing. If the
 file cannot be used it lists every fault with its line and what to do.`,
-		Args:              words(1, 1),
+		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			car, err := loadCar(args[0])
@@ -61,14 +62,14 @@ func checkText(p *printer, t *model.Table, u units.System) {
 		p.f("Joint %s: %s to %s, at least %d bolts %s, turned by at most %.0f° either way.\n",
 			j.Name, c.Parts[i].Name, c.Parts[i+1].Name, max(2, j.MinBolts), j.Bolt, j.MaxTurn/model.Deg)
 	}
-	for _, l := range t.DescribeWing(u) {
+	for _, l := range words.DescribeWing(t, u) {
 		p.f("%s\n", l)
 	}
 	p.f("%s\n\n", limitsText(c, u))
 	summary(p, t, u)
 	strengthSummary(p, c, u)
 	p.f("\nHow sure the inputs are, one standard uncertainty:\n")
-	for _, l := range c.UncertaintyLines(t.Wing, u) {
+	for _, l := range words.UncertaintyLines(c, t.Wing, u) {
 		p.f("  %s\n", l)
 	}
 	if len(c.Assumed) > 0 {
@@ -118,25 +119,25 @@ func summary(p *printer, t *model.Table, u units.System) {
 // limitsText reads the limits back.
 func limitsText(c *model.Car, u units.System) string {
 	var all []string
-	if l := c.Limits.Top; !math.IsNaN(l) {
+	if l, ok := c.Limits.Top.Get(); ok {
 		all = append(all, "nothing higher than "+u.Length(l))
 	}
-	if l := c.Limits.Rear; !math.IsNaN(l) {
+	if l, ok := c.Limits.Rear.Get(); ok {
 		all = append(all, "nothing further back than "+u.Length(l)+" behind the rear axle")
 	}
-	if l := c.Limits.Overhang; !math.IsNaN(l) {
+	if l, ok := c.Limits.Overhang.Get(); ok {
 		all = append(all, "nothing further back than "+u.Length(l)+" behind the body")
 	}
-	if l := c.Limits.Width; !math.IsNaN(l) {
+	if l, ok := c.Limits.Width.Get(); ok {
 		all = append(all, "a wing no wider than "+u.Length(l))
 	}
-	if l := c.Limits.Gap; !math.IsNaN(l) {
+	if l, ok := c.Limits.Gap.Get(); ok {
 		all = append(all, "at least "+u.Length(l)+" to body and lid")
 	}
-	if l := c.Limits.LidOpening; !math.IsNaN(l) {
+	if l, ok := c.Limits.LidOpening.Get(); ok {
 		all = append(all, fmt.Sprintf("a lid that opens to at least %s°", units.Fixed(l/model.Deg, 0)))
 	}
-	if l := c.Limits.StallMargin; !math.IsNaN(l) {
+	if l, ok := c.Limits.StallMargin.Get(); ok {
 		all = append(all, fmt.Sprintf("a stall margin of at least %.1f°", l/model.Deg))
 	}
 	if len(all) == 0 {

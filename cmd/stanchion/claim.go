@@ -8,7 +8,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
+	"stanchion/model/calibrate"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 func newClaim() *cobra.Command {
@@ -26,7 +28,7 @@ Exit code 1 means that the figure is credible at no speed looked at.`,
 		Example: `  stanchion claim car.toml
   stanchion claim car.toml --downforce 1200N
   stanchion claim car.toml --downforce 120kgf --at 200km/h`,
-		Args:              words(1, 1),
+		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := o.check(); err != nil {
@@ -43,7 +45,7 @@ Exit code 1 means that the figure is credible at no speed looked at.`,
 			for v := 60.0; v <= 300; v += 20 {
 				speeds = append(speeds, v*units.KPH)
 			}
-			answer, err := car.CheckClaim(speeds)
+			answer, err := calibrate.CheckClaim(car, speeds)
 			if err != nil {
 				return err
 			}
@@ -53,7 +55,7 @@ Exit code 1 means that the figure is credible at no speed looked at.`,
 				err = claimText(cmd, car, answer, shown(car))
 			}
 			for _, r := range answer.Rows {
-				if r.Credible {
+				if r.Credible() {
 					return err
 				}
 			}
@@ -93,7 +95,7 @@ func claimFlags(car *model.Car, force, at string) error {
 	return nil
 }
 
-func claimJSON(cmd *cobra.Command, a model.ClaimAnswer) error {
+func claimJSON(cmd *cobra.Command, a calibrate.ClaimAnswer) error {
 	type row struct {
 		Speed    *float64 `json:"speed_m_s"`
 		Needed   *float64 `json:"cl_needed"`
@@ -109,20 +111,20 @@ func claimJSON(cmd *cobra.Command, a model.ClaimAnswer) error {
 		ImpliedCL  *float64 `json:"implied_cl"`
 	}{LikelyFrom: figure(a.Likely[0], 3), LikelyTo: figure(a.Likely[1], 3), ImpliedCL: figure(a.ImpliedCL, 4)}
 	for _, r := range a.Rows {
-		doc.Rows = append(doc.Rows, row{figure(r.Speed, 3), figure(r.Needed, 3), figure(r.Most, 3), figure(r.Band, 3), r.Credible, r.Why})
+		doc.Rows = append(doc.Rows, row{figure(r.Speed, 3), figure(r.Needed, 3), figure(r.MaxCL, 3), figure(r.StdUnc, 3), r.Credible(), words.Claim(r)})
 	}
 	return writeJSON(cmd.OutOrStdout(), doc)
 }
 
-func claimText(cmd *cobra.Command, car *model.Car, a model.ClaimAnswer, u units.System) error {
+func claimText(cmd *cobra.Command, car *model.Car, a calibrate.ClaimAnswer, u units.System) error {
 	p := out(cmd)
 	p.f("%s: the maker's %s\n\n", car.Name, u.Force(car.Claim.Downforce))
 	for _, r := range a.Rows {
 		verdict := "possible "
-		if !r.Credible {
+		if !r.Credible() {
 			verdict = "cannot be"
 		}
-		p.f("%9s  %s  %s\n", u.Speed(r.Speed), verdict, r.Why)
+		p.f("%9s  %s  %s\n", u.Speed(r.Speed), verdict, words.Claim(r))
 	}
 	if math.IsNaN(a.Likely[0]) {
 		p.f("\nNo speed looked at fits it as the most that the wing makes.\n")
@@ -131,7 +133,7 @@ func claimText(cmd *cobra.Command, car *model.Car, a model.ClaimAnswer, u units.
 	}
 	if !math.IsNaN(a.ImpliedCL) {
 		use := "so it is not used"
-		if a.ImpliedBelieve {
+		if a.ImpliedCredible {
 			use = "to which the wing's curve is scaled, on the maker's word"
 		}
 		if car.Wing.Table != nil {

@@ -10,6 +10,7 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 func newClear() *cobra.Command {
@@ -34,7 +35,7 @@ Everything is taken in the side view: what lies beside one another across the ca
 counts as if it could meet. Distances are exact for the outlines given.`,
 		Example: `  stanchion clear car.toml
   stanchion clear car.toml A3 --format json`,
-		Args:              words(1, many),
+		Args:              arguments(1, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, err := o.table(args[0])
@@ -96,7 +97,7 @@ func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 				gap = "TOUCHES"
 			}
 			mark, opens := " ", ""
-			if g.Distance == 0 || g.Distance < t.Car.Limits.Gap {
+			if g.Distance == 0 || g.Distance < t.Car.Limits.Gap.Or(0) {
 				mark = "×"
 			}
 			if g.Lid.Of > 0 {
@@ -104,14 +105,14 @@ func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 			}
 			p.f("%s%9s  %-14s %-6s %8s %10s  %-32s %s\n", mark, gap, g.From, g.To, lid, opens, point(g.A, u)+" – "+point(g.B, u), r.ID)
 		}
-		if w := t.Car.Limits.Gap; !math.IsNaN(w) {
+		if w, ok := t.Car.Limits.Gap.Get(); ok {
 			p.f("× marks less than the minimum of %s; the lid opens so far with that gap, of %s°.\n", u.Place(w), units.Fixed(rows[0].Gap.Lid.Of/deg, 0))
 		} else if rows[0].Gap.Lid.Of > 0 {
 			p.f("The lid opens so far without touching, of %s°.\n", units.Fixed(rows[0].Gap.Lid.Of/deg, 0))
 		}
 		cuts := map[string]int{}
 		for _, r := range rows {
-			for _, c := range r.Gap.Cuts {
+			for _, c := range r.Gap.Through {
 				cuts[c]++
 			}
 		}
@@ -120,27 +121,27 @@ func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 				p.f("Part %s passes through the body in %s, so its own distance from the body is not counted.\n", part.Name, units.Count(n, "setting"))
 			}
 		}
-		for _, part := range t.Car.Unseen() {
+		for _, part := range t.Car.WithoutOutline() {
 			p.f("Part %s has no outline: its clearance is NOT CHECKED.\n", part)
 		}
 		if t.Car.Wing.Shape == nil {
 			p.f("The section's shape is not known: it is taken as 12 %% thick.\n")
 		}
 	}
-	if cuts := t.Cutouts(cutoutRows(t, rows)); len(cuts) > 0 {
+	if cuts := t.Slots(cutoutRows(t, rows)); len(cuts) > 0 {
 		if len(rows) == 1 {
 			p.f("\nSlots in the bodywork, for this setting:\n")
 		} else {
 			p.f("\nSlots in the bodywork, for settings that keep all limits:\n")
 		}
 		for _, c := range cuts {
-			for _, l := range c.Lines(u) {
+			for _, l := range words.SlotLines(c, u) {
 				p.f("%s\n", l)
 			}
 		}
 	}
 	if len(t.Car.Panels) > 0 && len(rows) > 1 && len(t.RowsWithin()) == 0 {
-		p.f("\nNo setting keeps all limits (%s), so no slots are given.\n", t.LimitsText())
+		p.f("\nNo setting keeps all limits (%s), so no slots are given.\n", words.LimitCounts(t))
 	}
 	for _, odd := range t.Car.Warnings {
 		p.f("Odd: %s.\n", odd.In(u))
@@ -194,9 +195,9 @@ type cutoutJSON struct {
 }
 
 func clearOut(t *model.Table, rows []*model.Row) clearJSON {
-	out := clearJSON{Settings: []gapJSON{}, Wanted: figure(t.Car.Limits.Gap, 3), Cutouts: []cutoutJSON{}}
+	out := clearJSON{Settings: []gapJSON{}, Wanted: figure(t.Car.Limits.Gap.Value(), 3), Cutouts: []cutoutJSON{}}
 	for _, r := range rows {
-		g := gapJSON{ID: r.ID, From: r.Gap.From, To: r.Gap.To, Points: [][]*float64{}, Through: append([]string{}, r.Gap.Cuts...), Within: r.Within()}
+		g := gapJSON{ID: r.ID, From: r.Gap.From, To: r.Gap.To, Points: [][]*float64{}, Through: append([]string{}, r.Gap.Through...), Within: r.Within()}
 		if r.Gap.Known() {
 			g.Gap = figure(r.Gap.Distance, 3)
 			g.Points = [][]*float64{{figure(r.Gap.A.X, 3), figure(r.Gap.A.Z, 3)}, {figure(r.Gap.B.X, 3), figure(r.Gap.B.Z, 3)}}
@@ -209,10 +210,10 @@ func clearOut(t *model.Table, rows []*model.Row) clearJSON {
 		}
 		out.Settings = append(out.Settings, g)
 	}
-	for _, c := range t.Cutouts(cutoutRows(t, rows)) {
+	for _, c := range t.Slots(cutoutRows(t, rows)) {
 		k := cutoutJSON{c.Panel, c.Part, figure(c.From-c.Clearance, 2), figure(c.To+c.Clearance, 2), figure(c.Length(), 2), figure(c.Width, 2), figure(c.Clearance, 2), []*float64{}, c.Settings}
-		if c.Least[1] > c.Least[0] {
-			k.Least = []*float64{figure(c.Least[0], 2), figure(c.Least[1], 2)}
+		if c.MinTo > c.MinFrom {
+			k.Least = []*float64{figure(c.MinFrom, 2), figure(c.MinTo, 2)}
 		}
 		out.Cutouts = append(out.Cutouts, k)
 	}

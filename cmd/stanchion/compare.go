@@ -7,12 +7,14 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
+	"stanchion/model/speeds"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 func newCompare() *cobra.Command {
 	var o options
-	var speeds string
+	var speedsFlag string
 	c := &cobra.Command{
 		Use:   "compare CARFILE A B ...",
 		Short: "settings side by side, with the differences and how sure those are",
@@ -21,10 +23,10 @@ one, with the band of the difference, in which what both settings share cancels;
 it says when there is no clear difference between two. A setting is an id, or enough of its holes
 joined by + to tell it from all others.`,
 		Example:           "  stanchion compare car.toml 1:k1+A2 1:k1+A3\n  stanchion compare car.toml A2+1 A3+1 --speeds 100km/h,200km/h",
-		Args:              words(3, many),
+		Args:              arguments(3, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			s, ids, err := o.over(args[0], speeds, around(0.7, 1, 1.3), args[1:])
+			s, ids, err := o.over(args[0], speedsFlag, around(0.7, 1, 1.3), args[1:])
 			if err != nil {
 				return err
 			}
@@ -34,7 +36,7 @@ joined by + to tell it from all others.`,
 			return compareText(cmd, s, ids, shown(s.Tables[0].Car))
 		},
 	}
-	c.Flags().StringVar(&speeds, "speeds", "", "`SPEEDS` separated by commas (default: about the car file's)")
+	c.Flags().StringVar(&speedsFlag, "speeds", "", "`SPEEDS` separated by commas (default: about the car file's)")
 	o.add(c, "", "text", "json")
 	return c
 }
@@ -71,7 +73,7 @@ func settingIDs(t *model.Table, words []string) ([]string, error) {
 	return ids, nil
 }
 
-func compareText(cmd *cobra.Command, s model.Sweep, ids []string, u units.System) error {
+func compareText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.System) error {
 	p := out(cmd)
 	first := s.Tables[0]
 	for n, id := range ids {
@@ -90,13 +92,13 @@ func compareText(cmd *cobra.Command, s model.Sweep, ids []string, u units.System
 			d := model.DifferenceBand(t.Bands(r), bands)
 			p.f("  %c  downforce %6s ± %s %s  drag %4s ± %s  front share %s ± %s pp  to A: %s\n", 'B'+rune(n),
 				u.SignedForce(r.Downforce-base.Downforce), u.ForceFigure(d.Downforce), u.ForceUnit(), u.SignedForce(r.Drag-base.Drag), u.ForceFigure(d.Drag),
-				units.Signed(100*(r.Share-base.Share), 1), units.Fixed(100*d.Share, 1), model.Apart(r, base, d))
+				units.Signed(100*(r.Share-base.Share), 1), units.Fixed(100*d.Share, 1), words.Apart(t, r, base))
 		}
 	}
 	return p.err
 }
 
-func compareJSON(cmd *cobra.Command, s model.Sweep, ids []string) error {
+func compareJSON(cmd *cobra.Command, s speeds.Sweep, ids []string) error {
 	type difference struct {
 		ID            string   `json:"id"`
 		Downforce     *float64 `json:"downforce_n"`
@@ -124,7 +126,7 @@ func compareJSON(cmd *cobra.Command, s model.Sweep, ids []string) error {
 			if n > 0 {
 				d := model.DifferenceBand(t.Bands(r), t.Bands(base))
 				one.Differences = append(one.Differences, difference{id, figure(r.Downforce-base.Downforce, 2), figure(d.Downforce, 2),
-					figure(r.Drag-base.Drag, 2), figure(d.Drag, 2), figure(100*(r.Share-base.Share), 3), figure(100*d.Share, 3), model.Apart(r, base, d)})
+					figure(r.Drag-base.Drag, 2), figure(d.Drag, 2), figure(100*(r.Share-base.Share), 3), figure(100*d.Share, 3), words.Apart(t, r, base)})
 			}
 		}
 		doc.Speeds = append(doc.Speeds, one)

@@ -5,7 +5,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"stanchion/model/calibrate"
 	"stanchion/model/carfile"
+	"stanchion/model/words"
 )
 
 func newDatum() *cobra.Command {
@@ -28,7 +30,7 @@ One reading tells the angle; three on two settings tell one that does not fit.
 --write puts the corrected angle and height in the car file after showing the
 change. Exit code 1 means that there are no readings.`,
 		Example:           "  stanchion datum car.toml\n  stanchion datum car.toml --write",
-		Args:              words(1, 1),
+		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, err := o.table(args[0])
@@ -38,7 +40,7 @@ change. Exit code 1 means that there are no readings.`,
 			if len(t.Car.Readings) == 0 {
 				return noAnswer("%s: no readings; add [[measured]] tables with a setting and its angle or height", args[0])
 			}
-			d, err := t.FitDatum(t.Car.Readings)
+			d, err := calibrate.FitDatum(t, t.Car.Readings)
 			if err != nil {
 				return fmt.Errorf("%s: %w", args[0], err)
 			}
@@ -67,7 +69,7 @@ change. Exit code 1 means that there are no readings.`,
 					return err
 				}
 			} else {
-				for _, l := range t.DatumLines(d, shown(t.Car)) {
+				for _, l := range words.DatumLines(t, d, shown(t.Car)) {
 					p.f("%s\n", l)
 				}
 			}
@@ -77,7 +79,7 @@ change. Exit code 1 means that there are no readings.`,
 				}
 			}
 			if write {
-				fixed := t.Car.Corrected(d).Fixed
+				fixed := calibrate.Corrected(t.Car, d).Fixed
 				return rewrite(cmd, args[0], func(text []byte) ([]carfile.Edit, error) { return carfile.SetFixed(text, fixed) })
 			}
 			return p.err

@@ -14,7 +14,9 @@ import (
 	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/drawing"
+	"stanchion/model/drill"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 // drawFlags are what draw takes.
@@ -45,7 +47,7 @@ anything is drilled from it. Drill a template first.`,
 		Example: `  stanchion draw car.toml upright -o upright.pdf
   stanchion draw car.toml upright --at 40,470 -o upright.dxf
   stanchion draw car.toml --setting A3 -o setting.png`,
-		Args:              words(1, 2),
+		Args:              arguments(1, 2),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			data, what, err := f.draw(args)
@@ -203,9 +205,9 @@ func (f *drawFlags) fresh(car *model.Car, part int) ([]holes.Hole, error) {
 		if err != nil {
 			return nil, fmt.Errorf("--at %w", err)
 		}
-		h := holes.Hole{ID: car.Parts[part].FreeHoleName(i), X: at.X, Z: at.Z, D: d}
-		if why := model.Broken(car.Parts[part].HoleRules(h)); !why.Empty() {
-			return nil, fmt.Errorf("--at %s: cannot be drilled there: %s", text, why.In(shown(car)))
+		h := holes.Hole{ID: drill.FreeHoleName(car.Parts[part], i), X: at.X, Z: at.Z, D: d}
+		if rule, broken := drill.Broken(drill.HoleRules(&car.Parts[part], h)); broken {
+			return nil, fmt.Errorf("--at %s: cannot be drilled there: %s", text, words.Broken(rule, shown(car)))
 		}
 		all = append(all, h)
 	}

@@ -23,7 +23,7 @@ func newGendocs() *cobra.Command {
 		Use:    "gendocs DIR",
 		Short:  "write man pages and shell completions",
 		Hidden: true,
-		Args:   words(1, 1),
+		Args:   arguments(1, 1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			dir, root := args[0], cmd.Root()
 			if err := os.MkdirAll(dir, 0o755); err != nil {

@@ -11,7 +11,10 @@ import (
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/choose"
+	"stanchion/model/drill"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 func newHole() *cobra.Command {
@@ -54,7 +57,7 @@ func (f *holeFlags) open(name string) (t *model.Table, part int, d float64, err 
 		}
 	}
 	if f.joint == "" {
-		f.joint = t.Car.DefaultJoint(part)
+		f.joint = drill.DefaultJoint(t.Car, part)
 	}
 	d = commonDiameter(t.Car.Parts[part])
 	if f.diameter != "" {
@@ -108,7 +111,7 @@ in the part's own frame. --at may be given several times.
 
 Exit code 1 means that it is not worth drilling.`,
 		Example:           "  stanchion hole try car.toml --at 147.7,446.0\n  stanchion hole try car.toml --part upright --at 147.7,446 --at 149,463 --d 8.4",
-		Args:              words(1, 1),
+		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, part, d, err := f.open(args[0])
@@ -118,15 +121,15 @@ Exit code 1 means that it is not worth drilling.`,
 			if len(at) == 0 {
 				return errors.New("--at is missing; give --at X,Z in the part's own frame")
 			}
-			var hs []model.NewHole
+			var hs []drill.NewHole
 			for i, text := range at {
 				p, err := parsePoint(text, shown(t.Car).LengthUnit())
 				if err != nil {
 					return fmt.Errorf("--at %w", err)
 				}
-				hs = append(hs, model.NewHole{Part: part, Hole: holes.Hole{ID: t.Car.Parts[part].FreeHoleName(i), X: p.X, Z: p.Z, D: d, Joint: f.joint}})
+				hs = append(hs, drill.NewHole{Part: part, Hole: holes.Hole{ID: drill.FreeHoleName(t.Car.Parts[part], i), X: p.X, Z: p.Z, D: d, Joint: f.joint}})
 			}
-			tr, err := t.Try(hs...)
+			tr, err := drill.Try(t, hs...)
 			if err != nil {
 				return fmt.Errorf("%s: %w", args[0], err)
 			}
@@ -135,7 +138,7 @@ Exit code 1 means that it is not worth drilling.`,
 			} else {
 				err = tryText(cmd, tr, shown(t.Car))
 			}
-			if err == nil && !tr.Worth {
+			if err == nil && !tr.Verdict.Good() {
 				return noAnswer("")
 			}
 			return err
@@ -160,12 +163,12 @@ func parsePoint(text, bare string) (plane.Point, error) {
 	return plane.Point{X: x, Z: z}, err
 }
 
-func tryText(cmd *cobra.Command, tr model.Trial, u units.System) error {
+func tryText(cmd *cobra.Command, tr drill.Trial, u units.System) error {
 	p := out(cmd)
 	for _, h := range tr.Holes {
 		p.f("%s in part %s at x %s, z %s, %s wide\n", h.ID, tr.Table.Car.Parts[h.Part].Name, u.Place(h.X), u.Place(h.Z), u.Place(h.D))
 	}
-	p.f("%s\n\n", tr.Verdict.In(u))
+	p.f("%s\n\n", words.Trial(&tr, u))
 	for _, i := range tr.Added {
 		r := &tr.Table.Rows[i]
 		mark := "  "
@@ -176,7 +179,7 @@ func tryText(cmd *cobra.Command, tr model.Trial, u units.System) error {
 		}
 		p.f("%s%8s %6s°  %5s %s ± %s  %s", mark, u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), u.ForceFigure(r.Downforce), u.ForceUnit(), u.ForceFigure(tr.Table.Bands(r).Downforce), r.ID)
 		if !r.Within() {
-			p.f("   ✗ %s", strings.Join(r.OutsideText(u), "; "))
+			p.f("   ✗ %s", strings.Join(words.Outside(r, u), "; "))
 		}
 		p.f("\n")
 	}
@@ -195,21 +198,16 @@ func tryText(cmd *cobra.Command, tr model.Trial, u units.System) error {
 		case !r.OK:
 			verdict = "TOO LITTLE, " + u.Place(r.Need-r.Have) + " short"
 		}
-		p.f("%s: %s: %s, %s %s: %s\n", r.Hole, r.Rule, u.Place(r.Have), bound, u.Place(r.Need), verdict)
+		p.f("%s: %s: %s, %s %s: %s\n", r.Hole, words.Rule(r), u.Place(r.Have), bound, u.Place(r.Need), verdict)
 	}
 	p.f("Minima of EN 1993-1-8 Table 3.3 and EN 1999-1-1; they do not say that the part holds.\n")
 	return p.err
 }
 
 // levelsText shows the range at each height that changes.
-func levelsText(p *printer, tr model.Trial, u units.System) {
+func levelsText(p *printer, tr drill.Trial, u units.System) {
 	for _, after := range tr.After {
-		var was *model.Level
-		for i := range tr.Before {
-			if l := &tr.Before[i]; math.Abs(l.Height-after.Height) < 8 {
-				was = l
-			}
-		}
+		was := choose.LevelAt(tr.Before, after.Height)
 		now := levelWords(after, u)
 		switch {
 		case was == nil:
@@ -220,7 +218,7 @@ func levelsText(p *printer, tr model.Trial, u units.System) {
 	}
 }
 
-func levelWords(l model.Level, u units.System) string {
+func levelWords(l choose.Level, u units.System) string {
 	return fmt.Sprintf("%s° to %s° with steps up to %s° and %s %s", units.Fixed(l.Low/model.Deg, 1), units.Fixed(l.High/model.Deg, 1), units.Fixed(l.AngleStep/model.Deg, 1), u.ForceFigure(l.ForceStep), u.ForceUnit())
 }
 
@@ -232,15 +230,15 @@ type ruleJSON struct {
 	OK   bool     `json:"ok"`
 }
 
-func rulesOf(rules []model.RuleCheck) []ruleJSON {
+func rulesOf(rules []drill.RuleCheck) []ruleJSON {
 	all := []ruleJSON{}
 	for _, r := range rules {
-		all = append(all, ruleJSON{r.Hole, r.Rule, figure(r.Have, 2), figure(r.Need, 2), r.OK})
+		all = append(all, ruleJSON{r.Hole, words.Rule(r), figure(r.Have, 2), figure(r.Need, 2), r.OK})
 	}
 	return all
 }
 
-func addedJSON(tr model.Trial) []settingJSON {
+func addedJSON(tr drill.Trial) []settingJSON {
 	added := []settingJSON{}
 	for _, i := range tr.Added {
 		added = append(added, setting(tr.Table, &tr.Table.Rows[i]))
@@ -248,7 +246,7 @@ func addedJSON(tr model.Trial) []settingJSON {
 	return added
 }
 
-func tryJSON(cmd *cobra.Command, tr model.Trial) error {
+func tryJSON(cmd *cobra.Command, tr drill.Trial) error {
 	further := append([]string{}, tr.Further...)
 	return writeJSON(cmd.OutOrStdout(), struct {
 		Added   []settingJSON `json:"added"`
@@ -256,5 +254,5 @@ func tryJSON(cmd *cobra.Command, tr model.Trial) error {
 		Worth   bool          `json:"worth"`
 		Verdict string        `json:"verdict"`
 		Rules   []ruleJSON    `json:"rules"`
-	}{addedJSON(tr), further, tr.Worth, tr.Verdict.In(units.Metric), rulesOf(tr.Rules)})
+	}{addedJSON(tr), further, tr.Verdict.Good(), words.Trial(&tr, units.Metric), rulesOf(tr.Rules)})
 }

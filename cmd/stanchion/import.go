@@ -50,7 +50,7 @@ file, and the outline, where it has none or --outline is given. Nothing else in 
 changes.`,
 		Example: `  stanchion import car.toml upright.dxf --part upright
   stanchion import car.toml upright.dxf --part upright --joint head --write`,
-		Args:              words(2, 2),
+		Args:              arguments(2, 2),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := f.check(); err != nil {

@@ -11,6 +11,7 @@ import (
 
 	"stanchion/model"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 // settingJSON is one setting as every command prints it. A figure that cannot
@@ -76,7 +77,7 @@ func setting(t *model.Table, r *model.Row) settingJSON {
 		Drag: figure(r.Drag, 2), DragBand: figure(b.Drag, 2), OwnDrag: figure(r.OwnDrag, 2), Lean: figure(r.Lean, 2),
 		Front: figure(r.Change.Front, 2), Rear: figure(r.Change.Rear, 2),
 		Share: figure(100*r.Share, 3), Shift: figure(100*r.Shift, 3), ShiftBand: figure(100*b.Shift, 3),
-		Within: r.Within(), Outside: r.OutsideText(units.Metric), Alternatives: r.AlternativeIDs(),
+		Within: r.Within(), Outside: words.Outside(r, units.Metric), Alternatives: r.AlternativeIDs(),
 	}
 	if !math.IsNaN(r.StallMargin) {
 		s.Stalled = &r.Stalled

@@ -13,7 +13,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
+	"stanchion/model/choose"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 // sorts are the orders that map offers; each compares rows.
@@ -44,7 +46,7 @@ Exit code 1 means that nothing fits, or nothing within the limits.`,
 		Example: `  stanchion map car.toml
   stanchion map car.toml --inside-limits --sort downforce --speed 180km/h
   stanchion map car.toml --format json`,
-		Args:              words(1, 1),
+		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			less, ok := sorts[order]
@@ -105,7 +107,7 @@ func tableOf(name, speed string) (*model.Table, error) {
 
 func nothing(name string, t *model.Table, inside bool) error {
 	if len(t.Rows) > 0 && inside {
-		return noAnswer("%s: none of its %d settings keeps all limits: %s", name, len(t.Rows), t.LimitsText())
+		return noAnswer("%s: none of its %d settings keeps all limits: %s", name, len(t.Rows), words.LimitCounts(t))
 	}
 	return noAnswer("%s: the wing cannot be bolted on: no holes match; \"stanchion why\" says by how much holes miss", name)
 }
@@ -215,7 +217,7 @@ func mapText(cmd *cobra.Command, t *model.Table, rows []*model.Row, u units.Syst
 	}
 	p.f("\n%8s %7s %7s %6s %9s %4s %7s %7s %7s %7s %7s  %s\n", "height", "angle", "attack", "CL", "downforce", "±", "drag", "Δfront", "Δrear", "share", "shift", "bolts (holes lower:upper)")
 	p.f("%8s %7s %7s %6s %9s %4s %7s %7s %7s %7s %7s\n", u.LengthUnit(), "°", "°", "", u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), "%", "pp")
-	for _, g := range t.Ranges(rows) {
+	for _, g := range choose.Ranges(t, rows) {
 		if len(g.Rows) > 1 && !each {
 			rangeText(p, g, u)
 			continue
@@ -231,7 +233,7 @@ func mapText(cmd *cobra.Command, t *model.Table, rows []*model.Row, u units.Syst
 func rowText(p *printer, t *model.Table, r *model.Row, u units.System) {
 	mark := ""
 	if !r.Within() {
-		mark = "   ✗ " + strings.Join(r.OutsideText(u), "; ")
+		mark = "   ✗ " + strings.Join(words.Outside(r, u), "; ")
 	}
 	p.f("%8s %7s %7s %6s %9s %4s %7s %7s %7s %7s %7s  %s%s\n",
 		u.LengthFigure(r.Height), units.Fixed(r.Angle/model.Deg, 1), units.Fixed(r.Attack/model.Deg, 1), units.Fixed(r.CL, 2),
@@ -241,7 +243,7 @@ func rowText(p *printer, t *model.Table, r *model.Row, u units.System) {
 
 // rangeText prints the places in a slot as one line: from the first to the last,
 // and how far the limits let it go.
-func rangeText(p *printer, g model.Range, u units.System) {
+func rangeText(p *printer, g choose.Range, u units.System) {
 	first, last := g.Rows[0], g.Rows[0]
 	var least, most *model.Row
 	for _, r := range g.Rows {

@@ -25,7 +25,7 @@ replace its numbers one by one. With --demo it writes a demo car instead, with
 the files it names. It never overwrites a file.`,
 		Example: `  stanchion new mycar.toml
   stanchion new saloon.toml --demo saloon`,
-		Args: words(1, 1),
+		Args: arguments(1, 1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			path := args[0]
 			files := map[string][]byte{path: carfile.Start()}

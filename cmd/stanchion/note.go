@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
+	"stanchion/model/calibrate"
 	"stanchion/model/carfile"
 	"stanchion/model/files"
 	"stanchion/model/logbook"
@@ -65,7 +66,7 @@ stanchion predicts for it now, and whatever else is given. Feels are from -3 (no
 grip) to +3 (more grip than wanted), 0 for just right.`,
 		Example: `  stanchion note add car.toml --setting A2+1 --place "north circuit" --front-fast -1 --rear-fast 1
   stanchion note add car.toml --lap 1:42.3 --top-speed 196km/h --text "calm in the fast left"`,
-		Args:              words(1, 1),
+		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := o.check(); err != nil {
@@ -258,7 +259,7 @@ func (f *noteFlags) expect(n *logbook.Note, car *model.Car, last *logbook.Note) 
 		return fmt.Errorf("--setting: %w", err)
 	}
 	n.Car = ""
-	n.Setting, n.Expected = r.ID, t.Expected(r)
+	n.Setting, n.Expected = r.ID, calibrate.Expected(t, r)
 	return nil
 }
 

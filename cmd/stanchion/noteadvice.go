@@ -6,7 +6,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
+	"stanchion/model/calibrate"
 	"stanchion/model/carfile"
+	"stanchion/model/choose"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
 )
@@ -31,14 +33,14 @@ smallest change of balance in the wanted direction that is larger than the figur
 are uncertain by, within the limits; or says that the wing cannot do it.
 
 Exit code 1 means that no setting is proposed.`,
-		Args:              words(1, 1),
+		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, b, err := tableAndBook(cmd, &o, args[0])
 			if err != nil {
 				return err
 			}
-			a, err := t.Next(b.Notes)
+			a, err := choose.Next(t, b.Notes)
 			if err != nil {
 				return noAnswer("%s: %v", args[0], err)
 			}
@@ -47,7 +49,7 @@ Exit code 1 means that no setting is proposed.`,
 					Setting  *settingJSON `json:"setting"`
 					Why      string       `json:"why"`
 					Cautions string       `json:"cautions"`
-				}{nil, a.Why, model.AdviceCautions}
+				}{nil, a.Why, choose.AdviceCautions}
 				if a.To != nil && a.To != a.From {
 					s := setting(t, a.To)
 					doc.Setting = &s
@@ -59,7 +61,7 @@ Exit code 1 means that no setting is proposed.`,
 					p.f("try %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), r.ID)
 					p.f("%s %s of downforce at %s\n\n", units.Signed((r.Downforce-a.From.Downforce)/u.ForceSize(), 0), u.ForceUnit(), u.Speed(t.Speed))
 				}
-				p.f("%s\n%s\n", a.Why, model.AdviceCautions)
+				p.f("%s\n%s\n", a.Why, choose.AdviceCautions)
 				err = p.err
 			}
 			if err == nil && (a.To == nil || a.To == a.From) {
@@ -84,14 +86,14 @@ to top speeds (notes with --top-speed, power and drag_area in the car file), by
 weighted least squares. It shows the figures before and after and how much the
 bands shrink. Nothing is applied before --write puts it into the car file as [fit];
 figures are then marked as fitted.`,
-		Args:              words(1, 1),
+		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, b, err := tableAndBook(cmd, &o, args[0])
 			if err != nil {
 				return err
 			}
-			l, err := t.Car.Learn(b.Notes)
+			l, err := calibrate.Learn(t.Car, b.Notes)
 			if err != nil {
 				return noAnswer("%s: %v", args[0], err)
 			}
@@ -115,7 +117,7 @@ figures are then marked as fitted.`,
 	return c
 }
 
-func fitOut(cmd *cobra.Command, t *model.Table, b logbook.Book, l model.Learned, o options) error {
+func fitOut(cmd *cobra.Command, t *model.Table, b logbook.Book, l calibrate.Learned, o options) error {
 	if o.format == "json" {
 		return writeJSON(cmd.OutOrStdout(), struct {
 			Downforce     *float64 `json:"downforce_factor"`

@@ -108,7 +108,7 @@ func newNoteExport() *cobra.Command {
 		Short: "the notes as Markdown, CSV or JSON",
 		Long: `export prints the notes. In CSV, text that a spreadsheet would take for a formula
 has an apostrophe in front, so that opening the file runs nothing.`,
-		Args:              words(1, 1),
+		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			notes, err := filtered(cmd, args[0], &f, &o)

@@ -46,7 +46,7 @@ func newNoteList() *cobra.Command {
 	c := &cobra.Command{
 		Use:               "list CARFILE",
 		Short:             "list the notes",
-		Args:              words(1, 1),
+		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			notes, err := filtered(cmd, args[0], &f, &o)
@@ -87,7 +87,7 @@ func newNoteShow() *cobra.Command {
 	c := &cobra.Command{
 		Use:               "show CARFILE ID",
 		Short:             "one note, whole, with what was predicted then",
-		Args:              words(2, 2),
+		Args:              arguments(2, 2),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			notes, err := theNotes(cmd, &o, args[0], args[1])
@@ -139,7 +139,7 @@ func newNoteCompare() *cobra.Command {
 	c := &cobra.Command{
 		Use:               "compare CARFILE ID ID",
 		Short:             "two notes: what changed, and what it did",
-		Args:              words(3, 3),
+		Args:              arguments(3, 3),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			notes, err := theNotes(cmd, &o, args[0], args[1:]...)

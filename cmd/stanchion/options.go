@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
+	"stanchion/model/speeds"
 )
 
 // options are the flags that most commands share: at which speed, how to print,
@@ -49,19 +50,19 @@ func (o *options) table(name string) (*model.Table, error) {
 
 // over reads a car, works its settings out at the speeds listed, or at those
 // that otherwise gives, and finds the settings that words name.
-func (o *options) over(name, speeds string, otherwise func(*model.Car) []float64, words []string) (model.Sweep, []string, error) {
+func (o *options) over(name, speedsFlag string, otherwise func(*model.Car) []float64, words []string) (speeds.Sweep, []string, error) {
 	if err := o.check(); err != nil {
-		return model.Sweep{}, nil, err
+		return speeds.Sweep{}, nil, err
 	}
 	car, err := loadCar(name)
 	if err != nil {
-		return model.Sweep{}, nil, err
+		return speeds.Sweep{}, nil, err
 	}
-	vs, err := speedList(car, speeds, otherwise(car))
+	vs, err := speedList(car, speedsFlag, otherwise(car))
 	if err != nil {
-		return model.Sweep{}, nil, err
+		return speeds.Sweep{}, nil, err
 	}
-	s, err := car.Sweep(vs)
+	s, err := speeds.Over(car, vs)
 	if err != nil {
 		return s, nil, fmt.Errorf("%s: %w", name, err)
 	}

@@ -7,8 +7,11 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
+	"stanchion/model/choose"
+	"stanchion/model/given"
 	"stanchion/model/strength"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 // mostPicked is how many settings pick explains on a screen.
@@ -30,26 +33,27 @@ A wanted figure with a tolerance is written 44±0.5, or 44+-0.5.
 Exit code 1 means that nothing fits.`,
 		Example: `  stanchion pick car.toml --front-share 49±0.5 --downforce-min 400N
   stanchion pick car.toml --shift -2.5±0.3 --drag-max 60N --from A:F+A2:R`,
-		Args:              words(1, 1),
+		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, err := o.table(args[0])
 			if err != nil {
 				return err
 			}
-			w, u := model.NoWishes(), shown(t.Car)
+			u := shown(t.Car)
+			var w choose.Criteria
 			for _, f := range []struct {
 				text, flag string
 				read       func(string) error
 			}{
-				{share, "front-share", within(&w.Share, &w.ShareWithin, 0.005)},
-				{shift, "shift", within(&w.Shift, &w.ShiftWithin, 0.003)},
-				{least, "downforce-min", quantity(units.Forces, u.ForceUnit(), &w.DownforceLeast)},
-				{most, "downforce-max", quantity(units.Forces, u.ForceUnit(), &w.DownforceMost)},
-				{drag, "drag-max", quantity(units.Forces, u.ForceUnit(), &w.DragMost)},
-				{margin, "stall-margin", quantity(units.Angles, "deg", &w.MarginLeast)},
-				{lowest, "height-min", quantity(units.Lengths, u.LengthUnit(), &w.HeightLeast)},
-				{highest, "height-max", quantity(units.Lengths, u.LengthUnit(), &w.HeightMost)},
+				{share, "front-share", within(&w.FrontShare, 0.005)},
+				{shift, "shift", within(&w.BalanceShift, 0.003)},
+				{least, "downforce-min", quantity(units.Forces, u.ForceUnit(), &w.MinDownforce)},
+				{most, "downforce-max", quantity(units.Forces, u.ForceUnit(), &w.MaxDownforce)},
+				{drag, "drag-max", quantity(units.Forces, u.ForceUnit(), &w.MaxDrag)},
+				{margin, "stall-margin", quantity(units.Angles, "deg", &w.MinStallMargin)},
+				{lowest, "height-min", quantity(units.Lengths, u.LengthUnit(), &w.MinHeight)},
+				{highest, "height-max", quantity(units.Lengths, u.LengthUnit(), &w.MaxHeight)},
 			} {
 				if f.text == "" {
 					continue
@@ -65,7 +69,7 @@ Exit code 1 means that nothing fits.`,
 				}
 				w.From = r.ID
 			}
-			hits, near := t.Pick(w, u)
+			hits, near := choose.Pick(t, w)
 			if o.format == "json" {
 				err = pickJSON(cmd, t, hits, near)
 			} else {
@@ -91,26 +95,26 @@ Exit code 1 means that nothing fits.`,
 }
 
 // quantity reads a number with a unit into v.
-func quantity(u units.Unit, bare string, v *float64) func(string) error {
+func quantity(u units.Unit, bare string, n *given.Number) func(string) error {
 	return func(text string) error {
 		x, err := u.Parse(text, bare)
-		*v = x
+		*n = given.Is(x)
 		return err
 	}
 }
 
 // within reads a percentage with a tolerance, 44±0.5, as fractions.
-func within(v, by *float64, otherwise float64) func(string) error {
+func within(t *choose.Target, otherwise float64) func(string) error {
 	percent := units.Unit{"%": 0.01, "pp": 0.01}
 	return func(text string) error {
-		value, tolerance, given := strings.Cut(strings.ReplaceAll(text, "+-", "±"), "±")
+		value, tolerance, two := strings.Cut(strings.ReplaceAll(text, "+-", "±"), "±")
 		x, err := percent.Parse(strings.ReplaceAll(value, "−", "-"), "%")
 		if err != nil {
 			return err
 		}
-		*v, *by = x, otherwise
-		if given {
-			if *by, err = percent.Parse(tolerance, "%"); err == nil && *by < 0 {
+		*t = choose.Target{Value: given.Is(x), Tolerance: otherwise}
+		if two {
+			if t.Tolerance, err = percent.Parse(tolerance, "%"); err == nil && t.Tolerance < 0 {
 				err = fmt.Errorf("%q; the tolerance must be 0 or more", text)
 			}
 		}
@@ -118,21 +122,21 @@ func within(v, by *float64, otherwise float64) func(string) error {
 	}
 }
 
-func pickText(cmd *cobra.Command, t *model.Table, w model.Wishes, hits []model.Hit, near []model.Miss, u units.System) error {
+func pickText(cmd *cobra.Command, t *model.Table, w choose.Criteria, hits []choose.Hit, near []choose.Miss, u units.System) error {
 	p := out(cmd)
 	p.f("%s at %s: %d of %d settings meet the target\n", t.Car.Name, u.Speed(t.Speed), len(hits), len(t.Rows))
-	if target := w.Text(u); target != "" {
+	if target := words.Criteria(w, u); target != "" {
 		p.f("target: %s\n", target)
 	}
 	f, why := strength.Single(t.Car)
 	for i, h := range hits[:min(len(hits), mostPicked)] {
 		r, _ := t.Find(h.Way)
 		p.f("\n%d. %s, %s°: %s\n", i+1, u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), r.ID)
-		for _, w := range h.Why {
-			p.f("   %s\n", w)
+		for _, line := range words.Hit(t, w, hits, i, u) {
+			p.f("   %s\n", line)
 		}
-		if h.ToNext != "" {
-			p.f("   %s\n", h.ToNext)
+		if next := words.Next(t, hits, i, u); next != "" {
+			p.f("   %s\n", next)
 		}
 		p.f("   strength %s\n", strength.Say(f, why, r.Place, t.Speed, u))
 	}
@@ -147,7 +151,7 @@ func pickText(cmd *cobra.Command, t *model.Table, w model.Wishes, hits []model.H
 		for _, m := range near[:min(len(near), mostPicked)] {
 			r := &t.Rows[m.Row]
 			p.f("  %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), r.ID)
-			for _, s := range m.StoppedBy {
+			for _, s := range words.StoppedBy(t, m, u) {
 				p.f("    stopped by %s\n", s)
 			}
 		}
@@ -155,7 +159,7 @@ func pickText(cmd *cobra.Command, t *model.Table, w model.Wishes, hits []model.H
 	return p.err
 }
 
-func pickJSON(cmd *cobra.Command, t *model.Table, hits []model.Hit, near []model.Miss) error {
+func pickJSON(cmd *cobra.Command, t *model.Table, hits []choose.Hit, near []choose.Miss) error {
 	type miss struct {
 		Setting   settingJSON `json:"setting"`
 		StoppedBy []string    `json:"stopped_by"`
@@ -169,7 +173,7 @@ func pickJSON(cmd *cobra.Command, t *model.Table, hits []model.Hit, near []model
 		doc.Settings = append(doc.Settings, setting(t, r))
 	}
 	for _, m := range near[:min(len(near), mostPicked)] {
-		doc.Near = append(doc.Near, miss{setting(t, &t.Rows[m.Row]), m.StoppedBy})
+		doc.Near = append(doc.Near, miss{setting(t, &t.Rows[m.Row]), words.StoppedBy(t, m, shown(t.Car))})
 	}
 	return writeJSON(cmd.OutOrStdout(), doc)
 }

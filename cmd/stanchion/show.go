@@ -9,6 +9,7 @@ import (
 	"stanchion/model"
 	"stanchion/model/strength"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 func newShow() *cobra.Command {
@@ -21,7 +22,7 @@ ID is a setting's id from "stanchion map", or enough of its bolts to tell it fro
 all others, such as A:F+A3:R or just the hole A3.`,
 		Example: `  stanchion show car.toml 1:k1+2:k2/A:F+A3:R
   stanchion show car.toml 1:k1 A3`,
-		Args:              words(2, many),
+		Args:              arguments(2, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, err := o.table(args[0])
@@ -33,7 +34,7 @@ all others, such as A:F+A3:R or just the hole A3.`,
 				return err
 			}
 			if o.format == "json" {
-				steps, bands := t.Car.Steps(r, shown(t.Car)), t.Bands(r)
+				steps, bands := words.Steps(t.Car, r, shown(t.Car)), t.Bands(r)
 				return writeJSON(cmd.OutOrStdout(), struct {
 					Setting settingJSON   `json:"setting"`
 					Steps   []string      `json:"steps"`
@@ -67,7 +68,7 @@ func pickRow(t *model.Table, words []string) (*model.Row, error) {
 
 func showText(cmd *cobra.Command, t *model.Table, r *model.Row, u units.System) error {
 	p := out(cmd)
-	for _, l := range t.Describe(r, u) {
+	for _, l := range words.Describe(t, r, u) {
 		p.f("%s\n", l)
 	}
 	f, err := strength.Single(t.Car)

@@ -8,6 +8,7 @@ import (
 	"stanchion/model"
 	"stanchion/model/strength"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 func newStrength() *cobra.Command {
@@ -34,7 +35,7 @@ licensed engineer check what runs on track or road, and follow local road rules
 and the event's technical rules.`,
 		Example: `  stanchion strength car.toml
   stanchion strength car.toml A3`,
-		Args:              words(1, many),
+		Args:              arguments(1, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := o.check(); err != nil {
@@ -130,7 +131,7 @@ func whyNoLoads(f *strength.Frame, s strength.Scope, u units.System) string {
 	if s.Asked > 0 {
 		return fmt.Sprintf("none of the %d settings in question has forces at %s: the data on wing or flow do not reach there", s.Asked, u.Speed(f.Table.Speed))
 	}
-	return fmt.Sprintf("all %d settings break a limit at %s: %s; --all checks them all the same", len(f.Table.Rows), u.Speed(f.Table.Speed), f.Table.LimitsText())
+	return fmt.Sprintf("all %d settings break a limit at %s: %s; --all checks them all the same", len(f.Table.Rows), u.Speed(f.Table.Speed), words.LimitCounts(f.Table))
 }
 
 type strengthJSON struct {

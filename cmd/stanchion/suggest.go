@@ -13,7 +13,9 @@ import (
 	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/carfile"
+	"stanchion/model/drill"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 func newSuggest() *cobra.Command {
@@ -36,19 +38,19 @@ the file is touched. Exit code 1 means that no place serves.`,
 		Example: `  stanchion hole suggest car.toml --angle 11 --height 1350
   stanchion hole suggest car.toml --downforce 700N --speed 160km/h
   stanchion hole suggest car.toml --fill --count 2`,
-		Args:              words(1, 1),
+		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, part, d, err := f.open(args[0])
 			if err != nil {
 				return err
 			}
-			w := model.Wish{Angle: math.NaN(), Height: math.NaN(), Downforce: math.NaN(), Fill: fill, Count: count, Part: part, Joint: f.joint, D: d,
-				Name: t.Car.Parts[part].FreeHoleName}
+			w := drill.Wish{Angle: math.NaN(), Height: math.NaN(), Downforce: math.NaN(), Fill: fill, Count: count, Part: part, Joint: f.joint, D: d,
+				Name: func(taken int) string { return drill.FreeHoleName(t.Car.Parts[part], taken) }}
 			if err := wishFlags(&w, t.Car, angle, height, downforce, grid); err != nil {
 				return err
 			}
-			best, near, err := t.Suggest(w, progress())
+			best, near, err := drill.Suggest(t, w, progress())
 			if err != nil {
 				return fmt.Errorf("%s: %w", args[0], err)
 			}
@@ -61,7 +63,7 @@ the file is touched. Exit code 1 means that no place serves.`,
 			case err != nil:
 				return err
 			case len(best) == 0:
-				if r, ok := t.Served(w); ok {
+				if r, ok := drill.Served(t, w); ok {
 					return noAnswer("%s: no new hole is needed: %s does that already", args[0], r.ID)
 				}
 				return noAnswer("%s: no place in part %s serves", args[0], t.Car.Parts[part].Name)
@@ -82,7 +84,7 @@ the file is touched. Exit code 1 means that no place serves.`,
 	return c
 }
 
-func wishFlags(w *model.Wish, car *model.Car, angle, height, downforce, grid string) error {
+func wishFlags(w *drill.Wish, car *model.Car, angle, height, downforce, grid string) error {
 	given := 0
 	for _, x := range []struct {
 		text, flag, bare string
@@ -138,12 +140,12 @@ func progress() func(float64) {
 	}
 }
 
-func suggestText(cmd *cobra.Command, t *model.Table, w model.Wish, best, near []model.Suggestion, u units.System) error {
+func suggestText(cmd *cobra.Command, t *model.Table, w drill.Wish, best, near []drill.Suggestion, u units.System) error {
 	p := out(cmd)
 	for i, s := range best {
 		p.f("%d.", i+1)
 		holesText(p, t, s, u)
-		p.f("   %s\n   %s\n", s.Words(w).In(u), s.Verdict.In(u))
+		p.f("   %s\n   %s\n", words.Suggestion(&s, w.Fill, u), words.Trial(&s.Trial, u))
 		shown := 0
 		for _, k := range s.Useful {
 			if r := &s.Table.Rows[k]; shown < 6 {
@@ -153,7 +155,7 @@ func suggestText(cmd *cobra.Command, t *model.Table, w model.Wish, best, near []
 		}
 		for _, r := range s.Rules {
 			if !r.OK {
-				p.f("   %s: %s: %s, %s is usual\n", r.Hole, r.Rule, u.Place(r.Have), u.Place(r.Need))
+				p.f("   %s: %s: %s, %s is usual\n", r.Hole, words.Rule(r), u.Place(r.Have), u.Place(r.Need))
 			}
 		}
 	}
@@ -163,7 +165,7 @@ func suggestText(cmd *cobra.Command, t *model.Table, w model.Wish, best, near []
 		}
 		p.f("  ")
 		holesText(p, t, s, u)
-		p.f("   %s\n", s.Words(w).In(u))
+		p.f("   %s\n", words.Suggestion(&s, w.Fill, u))
 	}
 	if len(best) > 0 && t.Car.Parts[w.Part].Outline == nil {
 		p.f("\nPart %s has no outline in the car file: whether a hole lies in its metal is not known.\n", t.Car.Parts[w.Part].Name)
@@ -174,7 +176,7 @@ func suggestText(cmd *cobra.Command, t *model.Table, w model.Wish, best, near []
 	return p.err
 }
 
-func holesText(p *printer, t *model.Table, s model.Suggestion, u units.System) {
+func holesText(p *printer, t *model.Table, s drill.Suggestion, u units.System) {
 	for k, h := range s.Holes {
 		if k > 0 {
 			p.f(" and")
@@ -184,7 +186,7 @@ func holesText(p *printer, t *model.Table, s model.Suggestion, u units.System) {
 	p.f("\n")
 }
 
-func suggestJSON(cmd *cobra.Command, t *model.Table, best []model.Suggestion) error {
+func suggestJSON(cmd *cobra.Command, t *model.Table, best []drill.Suggestion) error {
 	type hole struct {
 		Part string   `json:"part"`
 		X    *float64 `json:"x_mm"`
@@ -201,7 +203,7 @@ func suggestJSON(cmd *cobra.Command, t *model.Table, best []model.Suggestion) er
 		Suggestions []suggestion `json:"suggestions"`
 	}{[]suggestion{}}
 	for _, s := range best {
-		one := suggestion{Added: addedJSON(s.Trial), Verdict: s.Verdict.In(units.Metric), Rules: rulesOf(s.Rules)}
+		one := suggestion{Added: addedJSON(s.Trial), Verdict: words.Trial(&s.Trial, units.Metric), Rules: rulesOf(s.Rules)}
 		for _, h := range s.Holes {
 			one.Holes = append(one.Holes, hole{t.Car.Parts[h.Part].Name, figure(h.X, 3), figure(h.Z, 3), figure(h.D, 3)})
 		}
@@ -211,7 +213,7 @@ func suggestJSON(cmd *cobra.Command, t *model.Table, best []model.Suggestion) er
 }
 
 // writeHoles adds holes to the car file and shows the change.
-func writeHoles(cmd *cobra.Command, name string, car *model.Car, hs []model.NewHole) error {
+func writeHoles(cmd *cobra.Command, name string, car *model.Car, hs []drill.NewHole) error {
 	return rewrite(cmd, name, func(text []byte) ([]carfile.Edit, error) {
 		var list []holes.Hole
 		for _, h := range hs {

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
+	"stanchion/model/speeds"
 	"stanchion/model/units"
 	"stanchion/tui"
 )
@@ -17,7 +18,7 @@ const mostSwept = 3
 
 func newSweep() *cobra.Command {
 	var o options
-	var file, speeds string
+	var file, speedsFlag string
 	var replace bool
 	c := &cobra.Command{
 		Use:   "sweep CARFILE [ID ...]",
@@ -27,10 +28,10 @@ power and drag_area in the car file; else to 1.3 times the design speed, or 1.5
 times the chosen one). Without ids it takes the settings within limits with the
 most and the least downforce and one between. -o draws the curves into a file.`,
 		Example:           "  stanchion sweep car.toml\n  stanchion sweep car.toml A2+1 A3+1 -o plot.svg",
-		Args:              words(1, many),
+		Args:              arguments(1, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			s, ids, err := o.over(args[0], speeds, (*model.Car).SweepSpeeds, args[1:])
+			s, ids, err := o.over(args[0], speedsFlag, speeds.SweepSpeeds, args[1:])
 			if err != nil {
 				return err
 			}
@@ -60,7 +61,7 @@ most and the least downforce and one between. -o draws the curves into a file.`,
 			return sweepText(cmd, s, ids, shown(s.Tables[0].Car))
 		},
 	}
-	c.Flags().StringVar(&speeds, "speeds", "", "`SPEEDS` separated by commas")
+	c.Flags().StringVar(&speedsFlag, "speeds", "", "`SPEEDS` separated by commas")
 	c.Flags().StringVarP(&file, "output", "o", "", "draw into `FILE`, .svg, .png or .pdf")
 	c.Flags().BoolVar(&replace, "replace", false, "write over a file that is there")
 	o.add(c, "", "text", "csv", "json")
@@ -68,7 +69,7 @@ most and the least downforce and one between. -o draws the curves into a file.`,
 }
 
 // skippedText says at which speeds there are no figures.
-func skippedText(p *printer, s model.Sweep, u units.System) {
+func skippedText(p *printer, s speeds.Sweep, u units.System) {
 	for _, k := range s.Skipped {
 		p.f("no figures at %s: %v\n", u.Speed(k.Speed), k.Why)
 	}
@@ -111,7 +112,7 @@ func typical(t *model.Table) []string {
 }
 
 // follow calls visit for each speed with the row of a setting.
-func follow(s model.Sweep, id string, visit func(k int, t *model.Table, r *model.Row)) {
+func follow(s speeds.Sweep, id string, visit func(k int, t *model.Table, r *model.Row)) {
 	for k, t := range s.Tables {
 		if r, ok := t.Find(id); ok {
 			visit(k, t, r)
@@ -119,7 +120,7 @@ func follow(s model.Sweep, id string, visit func(k int, t *model.Table, r *model
 	}
 }
 
-func sweepText(cmd *cobra.Command, s model.Sweep, ids []string, u units.System) error {
+func sweepText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.System) error {
 	p := out(cmd)
 	car := s.Tables[0].Car
 	p.f("%s\n", car.Name)
@@ -133,8 +134,8 @@ func sweepText(cmd *cobra.Command, s model.Sweep, ids []string, u units.System) 
 		})
 		last := s.Tables[len(s.Tables)-1]
 		if r, ok := last.Find(id); ok {
-			if v, ok := last.TopSpeed(r); ok {
-				bare, _ := car.BareTopSpeed()
+			if v, ok := speeds.TopSpeed(last, r); ok {
+				bare, _ := speeds.BareTopSpeed(car)
 				p.f("drag-limited top speed %s, without the wing's drag %s (no rolling resistance, no gearing)\n", u.Speed(v), u.Speed(bare))
 			}
 		}
@@ -154,7 +155,7 @@ func sweepText(cmd *cobra.Command, s model.Sweep, ids []string, u units.System) 
 	return p.err
 }
 
-func sweepJSON(cmd *cobra.Command, s model.Sweep, ids []string) error {
+func sweepJSON(cmd *cobra.Command, s speeds.Sweep, ids []string) error {
 	type swept struct {
 		ID        string     `json:"id"`
 		Downforce []*float64 `json:"downforce_n"`
@@ -186,7 +187,7 @@ func sweepJSON(cmd *cobra.Command, s model.Sweep, ids []string) error {
 	return writeJSON(cmd.OutOrStdout(), doc)
 }
 
-func sweepCSV(cmd *cobra.Command, s model.Sweep, ids []string) error {
+func sweepCSV(cmd *cobra.Command, s speeds.Sweep, ids []string) error {
 	c := csv.NewWriter(cmd.OutOrStdout())
 	if err := c.Write([]string{"id", "speed_m_s", "downforce_n", "drag_n", "front_load_n", "rear_load_n", "front_share_pct", "power_w"}); err != nil {
 		return err

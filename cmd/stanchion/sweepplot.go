@@ -17,11 +17,12 @@ import (
 	"gonum.org/v1/plot/vg/vgimg"
 
 	"stanchion/model"
+	"stanchion/model/speeds"
 	"stanchion/model/units"
 )
 
 // drawSweep draws downforce and drag over speed, as the file's name says.
-func drawSweep(file string, s model.Sweep, ids []string, u units.System) ([]byte, error) {
+func drawSweep(file string, s speeds.Sweep, ids []string, u units.System) ([]byte, error) {
 	kind := strings.ToLower(strings.TrimPrefix(filepath.Ext(file), "."))
 	if !slices.Contains([]string{"svg", "png", "pdf"}, kind) {
 		return nil, fmt.Errorf("-o %s; the name must end in .svg, .png or .pdf", file)

@@ -9,12 +9,15 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
+	"stanchion/model/choose"
+	"stanchion/model/speeds"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 func newFront() *cobra.Command {
 	var o options
-	var share, speeds string
+	var share, speedsFlag string
 	c := &cobra.Command{
 		Use:   "front CARFILE ID --share S",
 		Short: "how much front downforce would restore a target front share",
@@ -22,17 +25,18 @@ func newFront() *cobra.Command {
 has as it is, and the front downforce area and force that would have to be added
 at the front axle for a wanted share.`,
 		Example:           "  stanchion front car.toml A3+1 --share 52 --speeds 100km/h,160km/h,200km/h",
-		Args:              words(2, 2),
+		Args:              arguments(2, 2),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			var wanted, tolerance float64
-			if err := within(&wanted, &tolerance, 0)(share); err != nil {
+			var target choose.Target
+			if err := within(&target, 0)(share); err != nil {
 				return fmt.Errorf("--share %w", err)
 			}
+			wanted := target.Value.Value()
 			if wanted <= 0.05 || wanted >= 0.95 {
 				return fmt.Errorf("--share %s; it must be 5 to 95 %%", share)
 			}
-			s, ids, err := o.over(args[0], speeds, around(0.6, 0.8, 1, 1.2), args[1:])
+			s, ids, err := o.over(args[0], speedsFlag, around(0.6, 0.8, 1, 1.2), args[1:])
 			if err != nil {
 				return err
 			}
@@ -40,13 +44,13 @@ at the front axle for a wanted share.`,
 		},
 	}
 	c.Flags().StringVar(&share, "share", "", "wanted front `SHARE` in %")
-	c.Flags().StringVar(&speeds, "speeds", "", "`SPEEDS` separated by commas")
+	c.Flags().StringVar(&speedsFlag, "speeds", "", "`SPEEDS` separated by commas")
 	o.add(c, "", "text", "json")
 	_ = c.MarkFlagRequired("share")
 	return c
 }
 
-func frontOut(cmd *cobra.Command, s model.Sweep, id string, wanted float64, o options) error {
+func frontOut(cmd *cobra.Command, s speeds.Sweep, id string, wanted float64, o options) error {
 	format, u := o.format, shown(s.Tables[0].Car)
 	type row struct {
 		Speed *float64 `json:"speed_m_s"`
@@ -65,7 +69,7 @@ func frontOut(cmd *cobra.Command, s model.Sweep, id string, wanted float64, o op
 		p.f("%10s %14s %22s %16s\n", "speed", "share as it is", "downforce area to add", "which is")
 	}
 	follow(s, id, func(k int, t *model.Table, r *model.Row) {
-		n := t.FrontNeed(r, wanted)
+		n := speeds.NeedInFront(t, r, wanted)
 		doc.Rows = append(doc.Rows, row{figure(n.Speed, 4), figure(100*n.Share, 3), figure(n.Area, 4), figure(n.Force, 1)})
 		if format == "text" {
 			p.f("%10s %12s %% %19s m² %s\n", u.Speed(n.Speed), units.Fixed(100*n.Share, 1), units.Signed(n.Area, 3), pad(u.Force(n.Force), 16))
@@ -97,7 +101,7 @@ sensitivity, banking, rolling resistance, gearing and the pull of the engine are
 left out. Which axle gives up first shows the balance; the speeds are not to be
 driven by.`,
 		Example:           "  stanchion track car.toml A2+1 A3+1 --corner 80m --grip 1.1",
-		Args:              words(2, many),
+		Args:              arguments(2, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, err := o.table(args[0])
@@ -148,16 +152,16 @@ func trackOut(cmd *cobra.Command, t *model.Table, ids []string, radius, grip flo
 	}
 	for _, id := range ids {
 		r, _ := t.Find(id)
-		with, without := t.Corner(r, radius, grip, true), t.Corner(r, radius, grip, false)
-		top, ok := t.TopSpeed(r)
-		bare, _ := t.Car.BareTopSpeed()
+		with, without := speeds.InCorner(t, r, radius, grip, true), speeds.InCorner(t, r, radius, grip, false)
+		top, ok := speeds.TopSpeed(t, r)
+		bare, _ := speeds.BareTopSpeed(t.Car)
 		doc.Rows = append(doc.Rows, row{id, figure(top, 3), figure(bare, 3), figure(with.Front, 3), figure(with.Rear, 3), figure(without.Front, 3), figure(without.Rear, 3)})
 		if format != "text" {
 			continue
 		}
 		p.f("\n%s\n", id)
 		if math.IsNaN(with.Front) {
-			p.f("  no figures: %s\n", strings.Join(r.OutsideText(u), "; "))
+			p.f("  no figures: %s\n", strings.Join(words.Outside(r, u), "; "))
 			continue
 		}
 		p.f("  front axle holds to %s, without the wing %s\n", cornerSpeed(with.Front, u), cornerSpeed(without.Front, u))

@@ -111,7 +111,7 @@ const many = 1 << 30
 
 // words allows from least to most words behind a command, and names what is missing or
 // too many by the command's own usage.
-func words(least, most int) cobra.PositionalArgs {
+func arguments(least, most int) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
 		names := strings.Fields(c.Use)[1:]
 		usage := fmt.Sprintf("give \"%s %s\"", c.CommandPath(), strings.Join(names, " "))

@@ -8,6 +8,8 @@ import (
 
 	"stanchion/holes"
 	"stanchion/model"
+	"stanchion/model/drill"
+	"stanchion/model/words"
 )
 
 func newWhy() *cobra.Command {
@@ -24,7 +26,7 @@ name, write PART.HOLE.
 Exit code 1 means that they do not go in.`,
 		Example: `  stanchion why car.toml A:F A3:R
   stanchion why car.toml A A3`,
-		Args:              words(1, many),
+		Args:              arguments(1, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			car, err := loadCar(args[0])
@@ -43,7 +45,7 @@ Exit code 1 means that they do not go in.`,
 			for i, l := range lines {
 				fits = fits || l.Reason == holes.Fine
 				if i < mostWhy {
-					p.f("%s\n", l.Text.In(shown(car)))
+					p.f("%s\n", words.Why(car, l, shown(car)))
 				}
 			}
 			if len(lines) > mostWhy {
@@ -61,8 +63,8 @@ Exit code 1 means that they do not go in.`,
 const mostWhy = 8
 
 // whyLines answers for the words of the command line.
-func whyLines(car *model.Car, words []string) ([]model.WhyLine, error) {
-	var refs []model.HoleRef
+func whyLines(car *model.Car, words []string) ([]drill.WhyLine, error) {
+	var refs []drill.HoleRef
 	var pairs []holes.Pair
 	joint := -1
 	for _, w := range words {
@@ -77,7 +79,7 @@ func whyLines(car *model.Car, words []string) ([]model.WhyLine, error) {
 			joint, pairs = j, append(pairs, pair)
 			continue
 		}
-		found := car.FindHole(w)
+		found := drill.FindHole(car, w)
 		switch {
 		case len(found) == 0:
 			return nil, fmt.Errorf("no part has a hole %q", w)
@@ -90,15 +92,15 @@ func whyLines(car *model.Car, words []string) ([]model.WhyLine, error) {
 		if len(refs) > 0 || len(pairs) < 2 {
 			return nil, fmt.Errorf("give at least two bolts LOWER:UPPER, or holes, not both")
 		}
-		return []model.WhyLine{car.Why(joint, pairs)}, nil
+		return []drill.WhyLine{drill.Why(car, joint, pairs)}, nil
 	}
 	return whyHoles(car, refs)
 }
 
 // findPair finds the joint at which a bolt through the two named holes would be.
 func findPair(car *model.Car, lower, upper string) (int, holes.Pair, error) {
-	for _, l := range car.FindHole(lower) {
-		for _, u := range car.FindHole(upper) {
+	for _, l := range drill.FindHole(car, lower) {
+		for _, u := range drill.FindHole(car, upper) {
 			if u.Part == l.Part+1 {
 				return l.Part, holes.Pair{Lower: l.Hole, Upper: u.Hole}, nil
 			}
@@ -108,7 +110,7 @@ func findPair(car *model.Car, lower, upper string) (int, holes.Pair, error) {
 }
 
 // whyHoles tries holes named without their partners.
-func whyHoles(car *model.Car, refs []model.HoleRef) ([]model.WhyLine, error) {
+func whyHoles(car *model.Car, refs []drill.HoleRef) ([]drill.WhyLine, error) {
 	byPart := map[int][]int{}
 	for _, r := range refs {
 		byPart[r.Part] = append(byPart[r.Part], r.Hole)
@@ -124,20 +126,20 @@ func whyHoles(car *model.Car, refs []model.HoleRef) ([]model.WhyLine, error) {
 		case len(lower) > 2:
 			return nil, fmt.Errorf("%d holes of each part: for more than two bolts write them as LOWER:UPPER", len(lower))
 		}
-		straight := car.Why(j, []holes.Pair{{Lower: lower[0], Upper: upper[0]}, {Lower: lower[1], Upper: upper[1]}})
-		crossed := car.Why(j, []holes.Pair{{Lower: lower[0], Upper: upper[1]}, {Lower: lower[1], Upper: upper[0]}})
-		return []model.WhyLine{straight, crossed}, nil
+		straight := drill.Why(car, j, []holes.Pair{{Lower: lower[0], Upper: upper[0]}, {Lower: lower[1], Upper: upper[1]}})
+		crossed := drill.Why(car, j, []holes.Pair{{Lower: lower[0], Upper: upper[1]}, {Lower: lower[1], Upper: upper[0]}})
+		return []drill.WhyLine{straight, crossed}, nil
 	}
 	if len(byPart) != 1 || len(refs) < 2 || len(refs) > 3 {
 		return nil, fmt.Errorf("give two or three holes of one part, two of each of two parts that are bolted together, or bolts LOWER:UPPER")
 	}
-	var lines []model.WhyLine
+	var lines []drill.WhyLine
 	for part, given := range byPart {
 		if part < len(car.Joints) && mayServe(car, part, part, given) {
-			lines = append(lines, car.WhyAll(part, given, false)...)
+			lines = append(lines, drill.WhyAll(car, part, given, false)...)
 		}
 		if part > 0 && mayServe(car, part, part-1, given) {
-			lines = append(lines, car.WhyAll(part-1, given, true)...)
+			lines = append(lines, drill.WhyAll(car, part-1, given, true)...)
 		}
 	}
 	if len(lines) == 0 {

@@ -5,6 +5,7 @@ import (
 
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/clearance"
 )
 
 // maxBody is the most corners of body and lid: each setting is compared with each.
@@ -30,7 +31,7 @@ func (r *reader) body(root *table, c *model.Car) {
 	}
 	for i, t := range r.panels(root) {
 		t.name = fmt.Sprintf("panel %d", i+1)
-		p := model.Panel{Name: t.text("name", false, "a name for the panel")}
+		p := clearance.Panel{Name: t.text("name", false, "a name for the panel")}
 		if p.Name == "" {
 			p.Name = t.name
 		}

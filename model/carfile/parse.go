@@ -9,6 +9,7 @@ import (
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/calibrate"
 	"stanchion/model/toml"
 	"stanchion/model/units"
 )
@@ -81,8 +82,7 @@ func (r *reader) format(root *table) bool {
 func (r *reader) car(root *table, open Open) *model.Car {
 	c := &model.Car{
 		DragArea: math.NaN(), Power: math.NaN(), DesignSpeed: math.NaN(), FrontRate: math.NaN(), RearRate: math.NaN(),
-		Units:  model.FileUnits{Length: r.units.lengthName, Mass: r.units.massName, Speed: r.units.speedName},
-		Limits: model.NoLimits(),
+		Units: model.FileUnits{Length: r.units.lengthName, Mass: r.units.massName, Speed: r.units.speedName},
 	}
 	c.Name = root.text("name", true, "a name for the car")
 	for i, v := range root.list("assumed") {
@@ -145,7 +145,7 @@ func (r *reader) car(root *table, open Open) *model.Car {
 	}
 	c.Fit = model.Fit{Downforce: model.NoScale(), Drag: model.NoScale()}
 	if t := root.child("fit", "fit"); t != nil {
-		factor, band := between(model.LeastFit, model.MostFit), between(0, model.MostFitBand)
+		factor, band := between(calibrate.LeastFit, calibrate.MostFit), between(0, calibrate.MostFitBand)
 		c.Fit.Downforce = model.Scale{Factor: t.optional("downforce", plain, factor, math.NaN()), Band: t.optional("downforce_band", plain, band, 0.1)}
 		c.Fit.Drag = model.Scale{Factor: t.optional("drag", plain, factor, math.NaN()), Band: t.optional("drag_band", plain, band, 0.2)}
 		t.close()
@@ -153,18 +153,18 @@ func (r *reader) car(root *table, open Open) *model.Car {
 	r.mounting(root, c)
 	r.body(root, c)
 	if t := root.child("limits", "limits"); t != nil {
-		c.Limits.Top = t.optional("top", t.lengths(), positive, math.NaN())
-		c.Limits.Rear = t.optional("rear", t.lengths(), anything, math.NaN())
-		c.Limits.StallMargin = t.optional("stall_margin", degrees, between(-30, 30), math.NaN())
-		c.Limits.Gap = t.optional("gap", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 or more"}, math.NaN())
-		c.Limits.Overhang = t.optional("overhang", t.lengths(), anything, math.NaN())
-		c.Limits.Width = t.optional("width", t.lengths(), positive, math.NaN())
-		c.Limits.LidOpening = t.optional("lid_opening", degrees, rule{func(x float64) bool { return x > 0 && x <= 180 }, "more than 0, up to 180"}, math.NaN())
+		c.Limits.Top = t.maybe("top", t.lengths(), positive)
+		c.Limits.Rear = t.maybe("rear", t.lengths(), anything)
+		c.Limits.StallMargin = t.maybe("stall_margin", degrees, between(-30, 30))
+		c.Limits.Gap = t.maybe("gap", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 or more"})
+		c.Limits.Overhang = t.maybe("overhang", t.lengths(), anything)
+		c.Limits.Width = t.maybe("width", t.lengths(), positive)
+		c.Limits.LidOpening = t.maybe("lid_opening", degrees, rule{func(x float64) bool { return x > 0 && x <= 180 }, "more than 0, up to 180"})
 		if t.has("lid_opening") && c.Lid.Outline == nil {
 			t.fault("lid_opening", "lid_opening without a lid", "add [lid], or remove lid_opening")
 		}
-		if o := math.Abs(c.Lid.Open); c.Limits.LidOpening > o+1e-9 && c.Lid.Outline != nil {
-			t.fault("lid_opening", "lid_opening is %g°, and the lid opens by %g°", "give no more than [lid] open", c.Limits.LidOpening/model.Deg, o/model.Deg)
+		if o := math.Abs(c.Lid.Open); c.Limits.LidOpening.Or(0) > o+1e-9 && c.Lid.Outline != nil {
+			t.fault("lid_opening", "lid_opening is %g°, and the lid opens by %g°", "give no more than [lid] open", c.Limits.LidOpening.Value()/model.Deg, o/model.Deg)
 		}
 		if t.has("gap") && c.Body == nil && c.Lid.Outline == nil {
 			t.fault("gap", "gap without anything to keep clear of", "add [body] or [lid], or remove gap")

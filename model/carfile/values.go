@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"stanchion/model/given"
 	"stanchion/model/toml"
 	"stanchion/model/units"
 )
@@ -56,6 +57,15 @@ func inUnit(u unit) string {
 		return ""
 	}
 	return " in " + u.name
+}
+
+// maybe reads a number that may be left out; one that is wrong counts as left out, and is
+// a fault.
+func (t *table) maybe(key string, u unit, allowed rule) given.Number {
+	if x := t.optional(key, u, allowed, math.NaN()); !math.IsNaN(x) {
+		return given.Is(x)
+	}
+	return given.Number{}
 }
 
 // optional takes a number that may be left out.

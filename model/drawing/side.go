@@ -9,6 +9,7 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 // scales are what pictures that are not at their own size are drawn at, 1 to each.
@@ -31,7 +32,8 @@ func Side(t *model.Table, r *model.Row, date time.Time, u units.System) *Drawing
 	c := t.Car
 	d := &Drawing{Title: visible(c.Name + ": setting " + r.ID), units: u}
 	var box Drawing
-	body, lid, _ := c.Surroundings(0)
+	around := c.Surroundings()
+	body, lid := around.Body, around.Lid.Outline
 	poses := c.PartPoses(r.Setting)
 	section, _ := c.Wing.Outline()
 	box.take(plane.Point{X: -350}, plane.Point{X: 350})
@@ -108,15 +110,15 @@ func (d *Drawing) sayBelow(t *model.Table, r *model.Row, scale float64, date tim
 	}
 	say(3.5, "%s, setting %s", t.Car.Name, r.ID)
 	say(textSize, "scale 1:%.0f; front is left; %s, by stanchion", scale, date.Format("2006-01-02"))
-	for _, l := range t.Car.BoltLines(r.Setting) {
+	for _, l := range words.BoltLines(t.Car, r.Setting) {
 		say(textSize, "%s", l)
 	}
 	say(textSize, "chord line at %s° to the ground; at %s downforce %s, drag %s, front share %s %%",
 		units.Fixed(r.Angle/model.Deg, 1), d.units.Speed(t.Speed), d.units.Force(r.Downforce), d.units.Force(r.Drag), units.Fixed(100*r.Share, 1))
 	if r.Gap.Known() {
-		say(textSize, "clearance: %s", r.Gap.Text(d.units))
+		say(textSize, "clearance: %s", words.Gap(r.Gap, d.units))
 	}
-	for _, o := range r.OutsideText(d.units) {
+	for _, o := range words.Outside(r, d.units) {
 		say(textSize, "OUTSIDE: %s", o)
 	}
 	for _, a := range t.Car.Assumed {

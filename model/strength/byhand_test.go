@@ -154,7 +154,7 @@ func TestLoadsByHand(t *testing.T) {
 	e := c.Wing.Plate
 	aspect := e.Height / e.Length
 	cn := 2 * math.Pi * aspect / (2 + math.Sqrt(aspect*aspect+4)) * 10 * math.Pi / 180
-	v := r.SpeedRatio * c.DesignSpeed
+	v := r.Flow.Ratio * c.DesignSpeed
 	sideways := 2 * cn * 0.5 * f.Table.Density * v * v * e.Length * e.Height * 1e-6 * 1.5 / 2
 	for k, want := range []struct{ down, side float64 }{{3, 1}, {3, -1}, {-1, 1}, {-1, -1}, {1, 0}} {
 		got := map[string]Load{}

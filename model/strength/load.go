@@ -122,7 +122,7 @@ const stalledPlate = 1.17
 // in S. F. Hoerner, "Fluid-Dynamic Lift" (1975), ch. 17.
 func (f *Frame) sideAir(r *model.Row, area, aspect float64) float64 {
 	slope := 2 * math.Pi * aspect / (2 + math.Sqrt(aspect*aspect+4))
-	q := aero.DynamicPressure(f.Table.Density, r.SpeedRatio*f.Table.Speed)
+	q := aero.DynamicPressure(f.Table.Density, r.Flow.Ratio*f.Table.Speed)
 	return q * area * 1e-6 * min(slope*f.yaw, stalledPlate)
 }
 

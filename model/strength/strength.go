@@ -157,7 +157,7 @@ func Single(c *model.Car) (*Frame, error) {
 // FromTable is New for settings that are worked out already, at the design speed.
 func FromTable(t *model.Table) (*Frame, error) {
 	f := &Frame{Car: t.Car, Table: t}
-	f.body, _, _ = t.Car.Surroundings(0)
+	f.body = t.Car.Surroundings().Body
 	f.assume()
 	for i := range t.Car.Parts {
 		p, err := f.newPlate(i)

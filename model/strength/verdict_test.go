@@ -9,6 +9,7 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/carfile"
+	"stanchion/model/drill"
 	"stanchion/model/units"
 )
 
@@ -151,15 +152,15 @@ func TestOneRuleForSpacing(t *testing.T) {
 	used := 0
 	for z := 380.0; z < 560; z += 7 {
 		for _, x := range []float64{-2, 60, 147, 149.5} {
-			h := model.NewHole{Part: 1, Hole: holes.Hole{ID: "N", X: x, Z: z, D: 8.4, Joint: "head"}}
-			if !model.Broken(c.Parts[1].HoleRules(h.Hole)).Empty() {
+			h := drill.NewHole{Part: 1, Hole: holes.Hole{ID: "N", X: x, Z: z, D: 8.4, Joint: "head"}}
+			if _, broken := drill.Broken(drill.HoleRules(&c.Parts[1], h.Hole)); broken {
 				continue
 			}
-			tr, err := table.Try(h)
+			tr, err := drill.Try(table, h)
 			if err != nil {
 				t.Fatal(err)
 			}
-			f := checked(t, c.With(h), nil)
+			f := checked(t, drill.With(c, h), nil)
 			for _, i := range tr.Added {
 				r, err := f.Of(f.Table.RowAt(tr.Table.Rows[i].Place))
 				if err != nil {

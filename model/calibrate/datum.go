@@ -1,0 +1,284 @@
+package calibrate
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"stanchion/model"
+	"stanchion/model/units"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// heightReading is the standard uncertainty of a height read with a tape to the ground, mm.
+// Common practice, no source.
+const heightReading = 2.0
+
+// Residual is how far a reading lies off the fit.
+type Residual struct {
+	model.Reading
+	Angle   float64 // rad, measured less fitted; NaN without an angle
+	Height  float64 // mm, measured less fitted; NaN without a height
+	Suspect bool    // further off than its uncertainty explains
+	off     float64 // in its own standard uncertainties
+}
+
+// Datum is what readings say of the fixed part's place: corrections to its angle
+// and position. What cannot be told from the readings is NaN.
+type Datum struct {
+	Angle, AngleBand float64 // rad
+	X, Z             float64 // mm
+	ZBand            float64 // mm
+	Residuals        []Residual
+	Twist            float64 // rad, left less right; NaN without both sides
+	Notes            []string
+}
+
+// suspectAt is how many standard uncertainties off a reading is suspect.
+const suspectAt = 2.5
+
+// FitDatum works out, by weighted least squares, by how much the fixed part
+// really lies elsewhere than the car file says. Each angle read is the setting's
+// angle plus one common error of the bracket's; each height moves with the
+// bracket's height, and with its angle by the lever from its origin to the
+// quarter chord. Which of them are asked for follows from what was
+// read: one angle tells the angle alone; heights with an angle tell
+// the height too; the place fore and aft is never told by angles and heights of
+// settings whose levers are alike, and comes out as NaN. With readings of both
+// sides their difference, the wing's twist, is an unknown as well. A reading that does not
+// fit the rest is named, and left out of the fit; play in the holes counts as
+// uncertainty of every reading.
+// Source: linear least squares with known variances, as in JCGM 100:2008 H.3.
+func FitDatum(t *model.Table, readings []model.Reading) (Datum, error) {
+	var wrong []error
+	u := t.Car.System()
+	for i, r := range readings {
+		k, ok := t.Find(r.Setting)
+		switch {
+		case !ok:
+			wrong = append(wrong, fmt.Errorf("reading %d: there is no setting %q", i+1, r.Setting))
+		case math.Abs(r.Angle-k.Angle) > strangeAngle:
+			wrong = append(wrong, fmt.Errorf("reading %d: %s measured where the holes give %s; more than %.0f° apart: is it this setting?", i+1, degrees(r.Angle), degrees(k.Angle), strangeAngle/model.Deg))
+		case math.Abs(r.Height-k.Height) > strangeHeight:
+			wrong = append(wrong, fmt.Errorf("reading %d: %s measured where the holes give %s; more than %s apart: is it this setting?", i+1, u.Length(r.Height), u.Length(k.Height), u.Length(strangeHeight)))
+		}
+	}
+	if len(wrong) > 0 {
+		return Datum{}, errors.Join(wrong...)
+	}
+	d, err := fitDatum(t, readings, -1)
+	if err != nil {
+		return d, err
+	}
+	for i, r := range d.Residuals {
+		if !r.Suspect {
+			continue
+		}
+		// A wrong reading pulls the fit: it is left out, and shown against the rest.
+		without, err := fitDatum(t, readings, i)
+		if err != nil {
+			return d, err
+		}
+		for k := range without.Residuals {
+			without.Residuals[k].Suspect = k == i
+		}
+		without.Notes = append([]string{"the suspect reading is left out of the fit"}, without.Notes...)
+		d = without
+		break
+	}
+	return d, nil
+}
+
+// Readings further than this from what the holes give are taken for slips.
+const (
+	strangeAngle  = 15 * model.Deg // rad
+	strangeHeight = 150.0          // mm
+)
+
+// equation is one reading's angle or height in terms of the unknown corrections.
+type equation struct {
+	angle, z float64 // coefficients of the unknowns
+	twist    float64 // half of it either way, with both sides read
+	off      float64 // measured less predicted
+	band     float64
+	reading  int
+	height   bool
+	used     bool // in the fit, not only compared with it
+}
+
+// equations lists what the readings say; one of them may be left out of the fit.
+func equations(t *model.Table, readings []model.Reading, leaveOut int) []equation {
+	var eqs []equation
+	side := map[string]float64{"left": 0.5, "right": -0.5}
+	for i, r := range readings {
+		row, _ := t.Find(r.Setting)
+		// The wing may sit anywhere within the play of its holes.
+		play := row.Play / math.Sqrt(3)
+		lever := row.X - t.Car.Ground().X // mm of height per rad
+		if !math.IsNaN(r.Angle) {
+			eqs = append(eqs, equation{1, 0, side[r.Side], r.Angle - row.Angle, math.Hypot(r.AngleStdUnc(), play), i, false, i != leaveOut})
+		}
+		if !math.IsNaN(r.Height) {
+			eqs = append(eqs, equation{lever, 1, 0, r.Height - row.Height, math.Hypot(heightReading, play*lever), i, true, i != leaveOut})
+		}
+	}
+	return eqs
+}
+
+func fitDatum(t *model.Table, readings []model.Reading, leaveOut int) (Datum, error) {
+	nan := math.NaN()
+	d := Datum{Angle: nan, AngleBand: nan, X: nan, Z: nan, ZBand: nan, Twist: nan}
+	eqs := equations(t, readings, leaveOut)
+	angles, heights, left, right := 0, 0, 0, 0
+	for _, e := range eqs {
+		switch {
+		case !e.used:
+		case e.height:
+			heights++
+		default:
+			angles++
+			if e.twist > 0 {
+				left++
+			} else if e.twist < 0 {
+				right++
+			}
+		}
+	}
+	twisted := min(left, right)
+	if angles+heights == 0 {
+		return d, errors.New("no readings; add [[measured]] tables with a setting and its angle or height")
+	}
+	// Unknowns: the angle where an angle is read, the height where one is read, the
+	// twist where both sides are.
+	var columns []int
+	for c, n := range []int{angles, heights, twisted} {
+		if n > 0 {
+			columns = append(columns, c)
+		}
+	}
+	coefficient := func(e equation, col int) float64 { return [3]float64{e.angle, e.z, e.twist}[col] / e.band }
+	normal := mat.NewDense(len(columns), len(columns), nil)
+	rhs := mat.NewVecDense(len(columns), nil)
+	for _, e := range eqs {
+		if !e.used {
+			continue
+		}
+		for c, col := range columns {
+			for k, other := range columns {
+				normal.Set(c, k, normal.At(c, k)+coefficient(e, col)*coefficient(e, other))
+			}
+			rhs.SetVec(c, rhs.AtVec(c)+coefficient(e, col)*e.off/e.band)
+		}
+	}
+	var cov mat.Dense
+	if err := cov.Inverse(normal); err != nil {
+		return d, fmt.Errorf("the readings do not tell the place of the fixed part: %w", err)
+	}
+	var x mat.VecDense
+	x.MulVec(&cov, rhs)
+	turn, lift, twist := 0.0, 0.0, 0.0
+	for c, col := range columns {
+		switch col {
+		case 0:
+			turn = x.AtVec(c)
+			d.Angle, d.AngleBand = turn, math.Sqrt(cov.At(c, c))
+		case 1:
+			lift = x.AtVec(c)
+			d.Z, d.ZBand = lift, math.Sqrt(cov.At(c, c))
+		default:
+			twist = x.AtVec(c)
+			d.Twist = twist
+		}
+	}
+	d.Residuals = make([]Residual, len(readings))
+	for i, r := range readings {
+		d.Residuals[i] = Residual{Reading: r, Angle: nan, Height: nan}
+	}
+	for _, e := range eqs {
+		left := e.off - turn*e.angle - lift*e.z - twist*e.twist
+		// The residual's own variance: the reading's less what the fit took.
+		taken := 0.0
+		for c, col := range columns {
+			for k, other := range columns {
+				taken += coefficient(e, col) * cov.At(c, k) * coefficient(e, other)
+			}
+		}
+		spread := e.band * math.Sqrt(max(1-taken, 0))
+		res := &d.Residuals[e.reading]
+		if e.height {
+			res.Height = left
+		} else {
+			res.Angle = left
+		}
+		off := 0.0
+		if spread > 1e-9 {
+			off = math.Abs(left) / spread
+		}
+		res.off = max(res.off, off)
+	}
+	if leaveOut < 0 {
+		d.name(angles + heights - len(columns))
+	}
+	if heights == 0 {
+		d.Notes = append(d.Notes, "no heights are read: the bracket's height cannot be told")
+	}
+	if angles == 0 {
+		d.Notes = append(d.Notes, "no angles are read: the bracket's angle cannot be told")
+	}
+	d.Notes = append(d.Notes, "angles and heights do not tell the bracket's place fore and aft")
+	return d, nil
+}
+
+// name makes the reading that is furthest off suspect, if it is further off than
+// its uncertainty explains. With only one reading more than there are unknowns
+// nobody can say which is wrong.
+func (d *Datum) name(spare int) {
+	worst := 0
+	for i, r := range d.Residuals {
+		if r.off > d.Residuals[worst].off {
+			worst = i
+		}
+	}
+	switch {
+	case d.Residuals[worst].off <= suspectAt:
+	case spare < 2:
+		d.Notes = append(d.Notes, "the readings differ by more than they are uncertain by: one more tells which is wrong")
+	default:
+		d.Residuals[worst].Suspect = true
+	}
+}
+
+// Plus returns the corrections of d with further ones on top, which are known as
+// well as those.
+func (d Datum) Plus(further Datum) Datum {
+	sum := further
+	if math.IsNaN(sum.Angle) {
+		sum.Angle, sum.AngleBand = d.Angle, d.AngleBand
+	} else if !math.IsNaN(d.Angle) {
+		sum.Angle += d.Angle
+	}
+	if math.IsNaN(sum.Z) {
+		sum.Z, sum.ZBand = d.Z, d.ZBand
+	} else if !math.IsNaN(d.Z) {
+		sum.Z += d.Z
+	}
+	return sum
+}
+
+// Corrected returns the car with the fixed part where the readings say that it
+// is, and the angle reading as sure as they make it.
+func Corrected(c *model.Car, d Datum) *model.Car {
+	next := *c
+	if !math.IsNaN(d.Angle) {
+		next.Fixed.Turn += d.Angle
+		next.Uncertainty.AngleReading = min(c.Uncertainty.AngleReading, d.AngleBand)
+	}
+	if !math.IsNaN(d.Z) {
+		next.Fixed.Z += d.Z
+	}
+	return &next
+}
+
+// degrees spells an angle in rad.
+func degrees(a float64) string { return units.Fixed(a/model.Deg, 1) + "°" }

@@ -1,0 +1,124 @@
+package calibrate_test
+
+import (
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/stat"
+
+	"stanchion/model"
+	"stanchion/model/calibrate"
+	"stanchion/model/modeltest"
+)
+
+// A bracket that really stands 1.2° further back and 4 mm higher, read with the
+// level's scatter laid down here, is found within its band; one reading tells
+// the angle alone; a wrong one is named.
+func TestDatum(t *testing.T) {
+	table := modeltest.Table(t, "saloon")
+	nan := math.NaN()
+	at := func(id string) *model.Row {
+		i, ok := table.Index(id)
+		if !ok {
+			t.Fatal(id)
+		}
+		return &table.Rows[i]
+	}
+	read := func(id string, scatter float64, height bool) model.Reading {
+		r := at(id)
+		m := model.Reading{Setting: id, Angle: r.Angle + (1.2+scatter)*model.Deg, Height: nan, Band: 0.2 * model.Deg}
+		if height {
+			m.Height = r.Height + 4 + (r.X-table.Car.Fixed.X)*1.2*model.Deg
+		}
+		return m
+	}
+	good := []model.Reading{read("P:F+p1:R", 0.1, true), read("P:F+p2:R", -0.15, false), read("Q:F+q2:R", 0.05, true)}
+	d, err := calibrate.FitDatum(table, good)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// By hand: three angles of one weight have the mean 1.2°. Each is known to 0.2°
+	// and the play of 2·asin(1/240) = 0.477° over √3: hypot(0.2, 0.276) = 0.340°,
+	// the three to 0.340°/√3 = 0.197°, which the two heights hardly change.
+	if math.Abs(d.Angle/model.Deg-1.2) > 0.03 || math.Abs(d.AngleBand/model.Deg-0.197) > 0.005 || math.Abs(d.Z-4) > 0.5 || !math.IsNaN(d.X) {
+		t.Errorf("angle %.3f ± %.3f°, z %.2f, x %g", d.Angle/model.Deg, d.AngleBand/model.Deg, d.Z, d.X)
+	}
+	for _, r := range d.Residuals {
+		if r.Suspect {
+			t.Errorf("%s is suspect", r.Setting)
+		}
+	}
+	one, err := calibrate.FitDatum(table, good[1:2])
+	if err != nil || !math.IsNaN(one.Z) || math.Abs(one.Angle/model.Deg-1.05) > 1e-9 || math.Abs(one.AngleBand/model.Deg-0.340) > 0.001 {
+		t.Errorf("one reading: %+v, %v", one, err)
+	}
+	bad := append([]model.Reading{read("Q:F+q1:R", 3, false)}, good...)
+	d, err = calibrate.FitDatum(table, bad)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, r := range d.Residuals {
+		if r.Suspect != (i == 0) {
+			t.Errorf("%s suspect %v", r.Setting, r.Suspect)
+		}
+	}
+	sides := []model.Reading{good[0], good[0]}
+	sides[0].Side, sides[1].Side = "left", "right"
+	sides[1].Angle -= 0.5 * model.Deg
+	if d, _ = calibrate.FitDatum(table, sides); math.Abs(d.Twist/model.Deg-0.5) > 1e-9 {
+		t.Errorf("twist %.3f°, want 0.5°", d.Twist/model.Deg)
+	}
+	// A wing twisted by 2° is no bad reading: two left at 0°, two right at +2°.
+	var twisted []model.Reading
+	for i, side := range []string{"left", "left", "right", "right"} {
+		m := read([]string{"P:F+p1:R", "P:F+p2:R"}[i%2], -1.2, false)
+		m.Side = side
+		if side == "right" {
+			m.Angle += 2 * model.Deg
+		}
+		twisted = append(twisted, m)
+	}
+	tw, err := calibrate.FitDatum(table, twisted)
+	if err != nil || math.Abs(tw.Angle/model.Deg-1) > 1e-6 || math.Abs(tw.Twist/model.Deg+2) > 1e-6 {
+		t.Errorf("twisted: angle %.3f°, twist %.3f°, %v; want 1° and -2°", tw.Angle/model.Deg, tw.Twist/model.Deg, err)
+	}
+	for _, r := range tw.Residuals {
+		if r.Suspect {
+			t.Errorf("the twist makes %s %s suspect", r.Setting, r.Side)
+		}
+	}
+	corrected := calibrate.Corrected(table.Car, d)
+	if corrected.Fixed.Turn == table.Car.Fixed.Turn || corrected.Uncertainty.AngleReading >= table.Car.Uncertainty.AngleReading {
+		t.Error("the correction does not arrive")
+	}
+}
+
+// The least-squares fit against gonum's straight-line regression: heights over
+// levers have the bracket's angle as slope and its height as intercept.
+func TestDatumAgainstRegression(t *testing.T) {
+	table := modeltest.Table(t, "roadster")
+	nan := math.NaN()
+	var readings []model.Reading
+	var levers, offs, weights []float64
+	for i, scatter := range []float64{1.5, -0.7, 0.3, -1.1, 0.9} {
+		r := &table.Rows[3*i]
+		lever := r.X - table.Car.Fixed.X
+		off := 2 + 0.03*lever + scatter
+		readings = append(readings, model.Reading{Setting: r.ID, Angle: nan, Height: r.Height + off, Band: nan})
+		levers, offs = append(levers, lever), append(offs, off)
+		// 2 mm of tape, and the play over √3 on the lever.
+		band := math.Hypot(2, lever*r.Play/math.Sqrt(3))
+		weights = append(weights, 1/(band*band))
+	}
+	// Angles too, so that the slope is asked for: with a band so wide that they
+	// weigh nothing.
+	readings = append(readings, model.Reading{Setting: table.Rows[0].ID, Angle: table.Rows[0].Angle, Height: nan, Band: 1e6})
+	d, err := calibrate.FitDatum(table, readings)
+	if err != nil {
+		t.Fatal(err)
+	}
+	intercept, slope := stat.LinearRegression(levers, offs, weights, false)
+	if math.Abs(d.Angle-slope) > 1e-6 || math.Abs(d.Z-intercept) > 1e-4 {
+		t.Errorf("angle %.6f z %.4f, regression %.6f and %.4f", d.Angle, d.Z, slope, intercept)
+	}
+}

@@ -1,0 +1,16 @@
+package calibrate
+
+import (
+	"stanchion/model"
+	"stanchion/model/logbook"
+)
+
+// Expected returns what is predicted for a row, as a note keeps it.
+func Expected(t *model.Table, r *model.Row) logbook.Prediction {
+	b := t.Bands(r)
+	return logbook.Prediction{
+		Height: r.Height, Angle: r.Angle / model.Deg, CL: r.CL,
+		Downforce: r.Downforce, DownforceBand: b.Downforce, Drag: r.Drag, DragBand: b.Drag,
+		Share: 100 * r.Share, Shift: 100 * r.Shift,
+	}
+}

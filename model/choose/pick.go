@@ -1,0 +1,134 @@
+package choose
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"stanchion/holes"
+	"stanchion/model"
+)
+
+// Hit is a setting that meets the criteria.
+type Hit struct {
+	Row   int
+	Way   string  // id of the way of bolting the row's place that moves the fewest bolts
+	Off   float64 // from the wanted front share or balance shift, fraction; 0 without such a target
+	Moves int     // bolts a side that must be moved, from the setting on the car; 0 without one
+}
+
+// Miss is a setting that does not quite meet the criteria: limits that it breaks, figures
+// that it has not, and criteria that it does not meet.
+type Miss struct {
+	Row        int
+	Shortfalls []Shortfall
+}
+
+// Pick returns the settings that keep all limits and meet the criteria, the best first, and
+// of the others the nearest. Best is closest to the wanted balance, in steps of a tenth of a
+// percentage point; of those that are as close the one with the fewest bolts to move, then
+// the most downforce, then the least drag. A setting that lifts or is stalled is never
+// picked.
+func Pick(t *model.Table, c Criteria) ([]Hit, []Miss) {
+	from, onCar := t.Find(c.From)
+	var hits []Hit
+	var near []Miss
+	for i := range t.Rows {
+		r := &t.Rows[i]
+		if s := c.shortfalls(r); len(s) > 0 || !r.Within() {
+			near = append(near, Miss{i, s})
+			continue
+		}
+		h := Hit{Row: i, Way: r.ID, Off: c.off(r)}
+		if onCar {
+			h.Way, h.Moves = FewestMoves(from.Setting, r.Setting)
+		}
+		hits = append(hits, h)
+	}
+	slices.SortStableFunc(hits, func(a, b Hit) int {
+		ra, rb := &t.Rows[a.Row], &t.Rows[b.Row]
+		return cmp.Or(
+			cmp.Compare(math.Round(a.Off/balanceStep), math.Round(b.Off/balanceStep)),
+			cmp.Compare(a.Moves, b.Moves),
+			cmp.Compare(math.Round(rb.Downforce), math.Round(ra.Downforce)),
+			cmp.Compare(ra.Drag, rb.Drag),
+		)
+	})
+	slices.SortStableFunc(near, func(a, b Miss) int { return cmp.Compare(a.size(t), b.size(t)) })
+	return hits, near
+}
+
+// balanceStep is the step in which closeness to a wanted balance counts, fraction: a tenth
+// of a percentage point, less than any figure here is known to.
+const balanceStep = 0.001
+
+// size adds up how far a setting is from what is wanted; a limit that it breaks, or figures
+// that it has not, count one each.
+func (m Miss) size(t *model.Table) float64 {
+	r := &t.Rows[m.Row]
+	sum := 0.0
+	if !r.Within() {
+		sum = float64(len(r.Breaches) + len(r.Missing))
+	}
+	for _, s := range m.Shortfalls {
+		sum += s.timesAcceptable
+	}
+	return sum
+}
+
+// Moves returns how many bolts must be moved from one setting to another: those that
+// come out, or those that go in where more go in. A bolt stays when both settings put
+// it through the same two holes.
+func Moves(from, to *holes.Setting) int {
+	out, in := 0, 0
+	for j, f := range from.Fits {
+		stay := 0
+		for _, p := range f.Pairs {
+			if slices.Contains(to.Fits[j].Pairs, p) {
+				stay++
+			}
+		}
+		out, in = out+len(f.Pairs)-stay, in+len(to.Fits[j].Pairs)-stay
+	}
+	return max(out, in)
+}
+
+// FewestMoves returns the id of the way of bolting a setting's place that takes the
+// fewest moved bolts from another setting, the setting itself where none takes fewer,
+// and how many.
+func FewestMoves(from, to *holes.Setting) (id string, moves int) {
+	id, moves = to.ID, Moves(from, to)
+	for i := range to.Alternatives {
+		if n := Moves(from, &to.Alternatives[i]); n < moves {
+			id, moves = to.Alternatives[i].ID, n
+		}
+	}
+	return id, moves
+}
+
+// Clarity is how clear the difference between two settings is.
+type Clarity int
+
+// The degrees of clarity, from the difference over its own standard uncertainty.
+const (
+	NotKnown Clarity = iota
+	NoClearDifference
+	NotSure
+	Clear
+)
+
+// Apart says how clear the difference between two settings is, from its standard
+// uncertainty: none below one of it in both downforce and front share, an unsure one
+// below two.
+func Apart(a, b *model.Row, band model.Contribution) Clarity {
+	force, share := math.Abs(a.Downforce-b.Downforce)/band.Downforce, math.Abs(a.Share-b.Share)/band.Share
+	switch most := max(force, share); {
+	case math.IsNaN(most):
+		return NotKnown
+	case most < 1:
+		return NoClearDifference
+	case most < 2:
+		return NotSure
+	}
+	return Clear
+}

@@ -1,0 +1,106 @@
+package drill_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"stanchion/holes"
+	"stanchion/model"
+	"stanchion/model/drill"
+	"stanchion/model/modeltest"
+	"stanchion/model/words"
+)
+
+// Suggested holes give what was promised when the car is really drilled so.
+func TestSuggestionsKeepTheirPromise(t *testing.T) {
+	table := modeltest.Table(t, "coupe")
+	name := func(n int) string { return fmt.Sprintf("N%d", n+1) }
+	nan := math.NaN()
+	for _, w := range []drill.Wish{
+		{Angle: 4.3 * model.Deg, Height: nan, Downforce: nan, Count: 1},
+		{Angle: 4.3 * model.Deg, Height: 1271, Downforce: nan, Count: 1},
+		{Angle: nan, Height: nan, Downforce: 430, Count: 1},
+		{Angle: nan, Height: nan, Downforce: nan, Fill: true, Count: 2},
+	} {
+		w.Grid, w.Part, w.Joint, w.D, w.Name = 0.5, 1, "head", 8.4, name
+		best, _, err := drill.Suggest(table, w, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(best) == 0 {
+			t.Errorf("%+v: nothing suggested", w)
+			continue
+		}
+		for _, s := range best {
+			car := drill.With(table.Car, s.Holes...)
+			drilled, err := car.Map(table.Speed)
+			if err != nil {
+				t.Fatal(err)
+			}
+			hits := 0
+			for i := range drilled.Rows {
+				r := &drilled.Rows[i]
+				if _, old := table.Index(r.ID); old || !r.Within() {
+					continue
+				}
+				angle := math.IsNaN(w.Angle) || math.Abs(r.Angle-w.Angle) < 0.41*model.Deg
+				height := math.IsNaN(w.Height) || math.Abs(r.Height-w.Height) < 12.1
+				force := math.IsNaN(w.Downforce) || math.Abs(r.Downforce/w.Downforce-1) < 0.031
+				if angle && height && force && !w.Fill {
+					hits++
+				}
+			}
+			if !w.Fill && hits != s.Hits {
+				t.Errorf("%+v: %d hits promised, %d there", s.Holes, s.Hits, hits)
+			}
+			for _, h := range s.Holes {
+				if math.Abs(math.Remainder(h.X, 0.5)) > 1e-9 || math.Abs(math.Remainder(h.Z, 0.5)) > 1e-9 {
+					t.Errorf("%+v is off the drill's grid", h)
+				}
+			}
+			for _, r := range s.Rules {
+				if r.Must && !r.OK {
+					t.Errorf("%+v breaks %s", s.Holes, words.Rule(r))
+				}
+			}
+		}
+		if w.Fill && best[0].Gain <= 0 {
+			t.Errorf("filling gains %.2f°", best[0].Gain/model.Deg)
+		}
+	}
+}
+
+// drilledCar returns the coupé with n holes in the upright.
+func drilledCar(b testing.TB, n int) *model.Table {
+	car := modeltest.Car(b, "coupe")
+	p := &car.Parts[1]
+	for k := 0; len(p.Holes) < n; k++ {
+		p.Holes = append(p.Holes, holes.Hole{ID: fmt.Sprintf("x%d", k), X: 20 + float64(k%5)*25, Z: 80 + 17*float64(k/5), D: 8.4, Joint: "head"})
+	}
+	table, err := car.Map(car.Speed)
+	if err != nil {
+		b.Fatal(err)
+	}
+	return table
+}
+
+func BenchmarkTry200Holes(b *testing.B) {
+	table := drilledCar(b, 200)
+	for b.Loop() {
+		if _, err := drill.Try(table, newHole(100, 300, "head")); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkSuggestFill60Holes(b *testing.B) {
+	table := drilledCar(b, 60)
+	w := drill.Wish{Angle: math.NaN(), Height: math.NaN(), Downforce: math.NaN(), Fill: true, Count: 2, Grid: 0.5, Part: 1, Joint: "head", D: 8.4,
+		Name: func(n int) string { return fmt.Sprintf("N%d", n+1) }}
+	for b.Loop() {
+		if _, _, err := drill.Suggest(table, w, nil); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

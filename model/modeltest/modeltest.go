@@ -1,0 +1,56 @@
+// Package modeltest opens the demo cars for the tests of model's rooms.
+package modeltest
+
+import (
+	"math"
+	"testing"
+
+	"stanchion/aero"
+	"stanchion/model"
+	"stanchion/model/carfile"
+)
+
+// Car returns a demo car.
+func Car(t testing.TB, name string) *model.Car {
+	t.Helper()
+	car, err := carfile.Demo(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return car
+}
+
+// Table returns all settings of a demo car at its own speed.
+func Table(t testing.TB, name string) *model.Table {
+	t.Helper()
+	car := Car(t, name)
+	table, err := car.Map(car.Speed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return table
+}
+
+// Plain returns a car with a table of the whole wing whose lift is CL = 0.075 (α + 5) up to
+// 12° and tops out at 1.4625 at 17°, on 0.35 m², so that it needs no car file.
+func Plain(t testing.TB) *model.Car {
+	t.Helper()
+	var alpha, cl, cd, cm []float64
+	for a := -15.0; a <= 30; a++ {
+		l := 0.075 * (a + 5)
+		if a > 12 {
+			l = 0.075*17 + 0.075*(a-12) - 0.0075*(a-12)*(a-12)
+		}
+		alpha, cl, cd, cm = append(alpha, a*model.Deg), append(cl, l), append(cd, 0.015+0.05*l*l), append(cm, -0.09)
+	}
+	curve, err := aero.NewCurve(alpha, cl, cd, cm)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &model.Car{
+		Wheelbase: 2500, FrontMass: 600, RearMass: 560, RearArea: -0.1, RoofHeight: 1300,
+		Air: aero.Air{Pressure: 101325, Temperature: 293.15}, Wing: model.Wing{Span: 1400, Chord: 250, Table: &curve},
+		Uncertainty: model.DefaultUncertainty(true), Claim: model.Claim{Downforce: math.NaN(), Speed: math.NaN()},
+		Fit: model.Fit{Downforce: model.NoScale(), Drag: model.NoScale()},
+	}
+}

@@ -1,0 +1,121 @@
+package model
+
+import (
+	"fmt"
+	"math"
+
+	"stanchion/aero"
+	"stanchion/model/units"
+)
+
+// Scale is a factor fitted to measurements, with its standard uncertainty; NaN
+// where nothing tells it.
+type Scale struct{ Factor, Band float64 }
+
+// Known reports whether the scale was fitted.
+func (s Scale) Known() bool { return !math.IsNaN(s.Factor) }
+
+// NoScale is a scale that nothing tells.
+func NoScale() Scale { return Scale{math.NaN(), math.NaN()} }
+
+// Fit is scales that the person took over from measurements into the car file.
+type Fit struct{ Downforce, Drag Scale }
+
+// scaleToFit scales a wing's curve by what was fitted, and says so.
+func (c *Car) scaleToFit(w *WingCurve) error {
+	if !c.Fit.Downforce.Known() && !c.Fit.Drag.Known() {
+		return nil
+	}
+	down, drag := 1.0, 1.0
+	text := ""
+	if s := c.Fit.Downforce; s.Known() {
+		down = s.Factor
+		text += fmt.Sprintf(" downforce × %.2f ± %.2f", s.Factor, s.Band)
+	}
+	if s := c.Fit.Drag; s.Known() {
+		drag = s.Factor
+		text += fmt.Sprintf(" drag × %.2f ± %.2f", s.Factor, s.Band)
+	}
+	curve, err := c.scaled(w.Curve, down, drag)
+	if err != nil {
+		return err
+	}
+	w.Curve = curve
+	w.From += "; FITTED to the track:" + text
+	return nil
+}
+
+// Claim is a maker's single figure: so much downforce, at some speed or at none.
+type Claim struct {
+	Downforce float64 // N; NaN for no claim
+	Speed     float64 // m/s; NaN when the maker does not say
+}
+
+func (c *Car) ClaimAt(v float64) (ClaimRow, error) {
+	w, err := c.SolveUnscaled(v)
+	if err != nil {
+		return ClaimRow{}, err
+	}
+	if math.IsNaN(w.MaxLift) {
+		return ClaimRow{}, fmt.Errorf("the largest lift of the wing is not known (%s), so no claim can be judged", w.From)
+	}
+	band := GivenLiftStdUnc
+	if w.Section != nil {
+		band = w.Section.MaxLiftBand
+	}
+	q := aero.DynamicPressure(c.Air.Density(), v)
+	r := ClaimRow{Speed: v, Needed: c.Claim.Downforce / (q * c.Wing.Area()), MaxCL: w.MaxLift, StdUnc: w.MaxLift * band}
+	return r, nil
+}
+
+// ClaimRow is what a claim would need at one speed.
+type ClaimRow struct {
+	Speed  float64 // m/s
+	Needed float64 // CL of the wing
+	MaxCL  float64 // of this section, span and end plates there
+	StdUnc float64 // of MaxCL
+}
+
+// Credible reports whether the claim needs no more lift than the wing can make, by two
+// standard uncertainties.
+func (r ClaimRow) Credible() bool { return r.Needed <= r.MaxCL+2*r.StdUnc }
+
+// scaled returns a wing's curve with its lift and its drag scaled. Induced drag
+// goes with the square of the lift.
+func (c *Car) scaled(curve aero.Curve, lift, drag float64) (aero.Curve, error) {
+	n, at := curve.Points()
+	alpha, cl, cd, cm := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
+	for i := range n {
+		a, k := at(i)
+		induced := min(k.CL*k.CL/(math.Pi*c.Wing.effectiveAspect()), 0.9*k.CD)
+		alpha[i], cl[i], cd[i], cm[i] = a, k.CL*lift, (k.CD+(lift*lift-1)*induced)*drag, k.CM*lift
+	}
+	return aero.NewCurve(alpha, cl, cd, cm)
+}
+
+// scaleToClaim scales a wing's curve so that its largest lift is the one that
+// the maker's figure implies, as far as that is credible; induced drag goes with
+// the square.
+func (c *Car) scaleToClaim(w *WingCurve) {
+	if math.IsNaN(c.Claim.Speed) || math.IsNaN(c.Claim.Downforce) || c.Wing.Table != nil {
+		return
+	}
+	r, err := c.ClaimAt(c.Claim.Speed)
+	if err != nil {
+		w.Notes = append(w.Notes, units.Say("%v", err))
+		return
+	}
+	if !r.Credible() {
+		w.Notes = append(w.Notes, units.Say("the maker's %s at %s is not used: it needs CL %.2f, the wing makes at most %.2f ± %.2f", units.Newtons(c.Claim.Downforce), units.MetresPerSecond(c.Claim.Speed), r.Needed, r.MaxCL, r.StdUnc))
+		return
+	}
+	f := r.Needed / r.MaxCL
+	curve, err := c.scaled(w.Curve, f, 1)
+	if err != nil {
+		w.Notes = append(w.Notes, units.Say("%v", err))
+		return
+	}
+	w.Curve = curve
+	w.From += fmt.Sprintf("; scaled by %.2f on the maker's word", f)
+	w.Notes = append(w.Notes, units.Say("lift is scaled by %.2f to the maker's %s at %s", f, units.Newtons(c.Claim.Downforce), units.MetresPerSecond(c.Claim.Speed)))
+}

@@ -1,0 +1,122 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"stanchion/model"
+	"stanchion/model/clearance"
+	"stanchion/model/given"
+	"stanchion/model/units"
+)
+
+// Clearance says how near a setting comes to body and lid, what of
+// the limits on its size it keeps, and which slots panels need for it and for all
+// settings within the limits.
+func Clearance(t *model.Table, r *model.Row, u units.System) []string {
+	var lines []string
+	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
+	c := t.Car
+	if g := r.Gap; g.Known() {
+		add("Least distance: %s.", Gap(g, u))
+		add("Between x %s, z %s and x %s, z %s on the car.", u.LengthFigure(g.A.X), u.Length(g.A.Z), u.LengthFigure(g.B.X), u.Length(g.B.Z))
+		if least, ok := c.Limits.Gap.Get(); ok {
+			add("Minimum gap %s.", u.Length(least))
+		}
+		if text := Opening(g.Lid); text != "" {
+			if c.Limits.Gap.Known() && g.Lid.Stop != "" {
+				text += " with that gap"
+			}
+			if w, ok := c.Limits.LidOpening.Get(); ok {
+				text += fmt.Sprintf("; minimum %s°", units.Fixed(w/model.Deg, 0))
+			}
+			add("%s.", strings.ToUpper(text[:1])+text[1:])
+		}
+		if len(g.Through) > 0 {
+			add("Passes through the body: %s; its own distance from the body is not counted.", strings.Join(g.Through, ", "))
+		}
+	}
+	if unseen := c.WithoutOutline(); len(unseen) > 0 && c.Surroundings().Known() {
+		add("NOT CHECKED, since they have no outline: %s.", strings.Join(unseen, ", "))
+	}
+	limit := func(what string, have float64, maximum given.Number) {
+		most, limited := maximum.Get()
+		switch {
+		case math.IsNaN(have):
+		case !limited:
+			add("%s %s, no limit given.", what, u.Length(have))
+		case have > most:
+			add("%s %s: MORE than the limit of %s.", what, u.Length(have), u.Length(most))
+		default:
+			add("%s %s, within the limit of %s.", what, u.Length(have), u.Length(most))
+		}
+	}
+	limit("Top", r.Top, c.Limits.Top)
+	limit("Rearmost point behind the axle", r.Rear, c.Limits.Rear)
+	limit("Rearmost point behind the body", r.Overhang(c), c.Limits.Overhang)
+	limit("Width of the wing", c.Wing.Span, c.Limits.Width)
+	if mine := t.Slots([]*model.Row{r}); len(mine) > 0 {
+		add("")
+		add("Slot in the bodywork for this setting:")
+		for _, k := range mine {
+			lines = append(lines, SlotLines(k, u)[0])
+		}
+		if within := t.RowsWithin(); len(within) == 0 {
+			add("No setting keeps all limits (%s), so no slots are given for all.", LimitCounts(t))
+		} else {
+			add("For all settings that keep all limits:")
+			for _, k := range t.Slots(within) {
+				lines = append(lines, SlotLines(k, u)...)
+			}
+		}
+	} else if len(c.Panels) > 0 {
+		add("")
+		add("No part with an outline passes through a panel in this setting.")
+	}
+	add("")
+	add("Side view only, exact for the outlines given; what lies beside one another across the car counts as if it could meet. Check by hand, slowly, before the lid is let go. Limits are as you copied them: rules differ by event and country.")
+	return lines
+}
+
+// Opening says how far the lid opens; "" when there is none.
+func Opening(o clearance.Opening) string {
+	switch {
+	case o.Of == 0:
+		return ""
+	case o.Stop == "":
+		return fmt.Sprintf("the lid opens fully, %s°", units.Fixed(o.Of/model.Deg, 0))
+	}
+	return fmt.Sprintf("the lid opens to %s° of %s°, stopped by the %s", units.Fixed(math.Floor(o.To/model.Deg), 0), units.Fixed(o.Of/model.Deg, 0), o.Stop)
+}
+
+// Gap spells a gap.
+func Gap(g clearance.Gap, u units.System) string {
+	switch {
+	case !g.Known():
+		return units.NotGiven
+	case g.Distance == 0 && g.To == "lid" && g.Turn == 0:
+		return "the " + g.From + " TOUCHES the shut lid"
+	case g.Distance == 0 && g.To == "lid":
+		return fmt.Sprintf("the %s TOUCHES the lid at %s° of %s°", g.From, units.Fixed(math.Abs(g.Turn)/model.Deg, 0), units.Fixed(g.Lid.Of/model.Deg, 0))
+	case g.Distance == 0:
+		return "the " + g.From + " TOUCHES the " + g.To
+	case g.To == "lid":
+		return fmt.Sprintf("%s from %s to lid, %s° open", u.Length(g.Distance), g.From, units.Fixed(math.Abs(g.Turn)/model.Deg, 0))
+	}
+	return fmt.Sprintf("%s from %s to %s", u.Length(g.Distance), g.From, g.To)
+}
+
+// SlotLines says how to cut a slot in a panel.
+func SlotLines(c clearance.Slot, u units.System) []string {
+	width := "as wide as the part is thick, and " + u.Place(2*c.Clearance) + " more"
+	if !math.IsNaN(c.Width) {
+		width = u.Place(c.Width) + " wide"
+	}
+	lines := []string{fmt.Sprintf("%s through %s: from %s to %s along the panel from its given place, so %s long and %s, with %s around, for %s.",
+		c.Part, c.Panel, u.Place(c.From-c.Clearance), u.Place(c.To+c.Clearance), u.Place(c.Length()), width, u.Place(c.Clearance), units.Count(c.Settings, "setting"))}
+	if c.MinTo > c.MinFrom {
+		return append(lines, fmt.Sprintf("  Cut under size first: from %s to %s every setting needs; offer the upright up, mark, and file out to the full length as settings need it.", u.Place(c.MinFrom), u.Place(c.MinTo)))
+	}
+	return append(lines, "  No part of it is needed by every setting: cut for the setting that will be run first, under size, and file on from there.")
+}

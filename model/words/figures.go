@@ -1,0 +1,170 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"stanchion/model"
+	"stanchion/model/drill"
+	"stanchion/model/speeds"
+	"stanchion/model/units"
+)
+
+// Figure is one figure of a setting in words.
+type Figure struct {
+	Name string
+	Text string // with its unit
+}
+
+// Figures lists the figures of a row, in the order in which they are asked for
+// in the garage.
+func Figures(t *model.Table, r *model.Row, u units.System) []Figure {
+	b := t.Bands(r)
+	limits := "keeps all"
+	if !r.Within() {
+		limits = "✗ " + strings.Join(Outside(r, u), "; ")
+	}
+	all := []Figure{
+		{"height", u.Length(r.Height) + " above ground, of the quarter-chord point"},
+		{"top", u.Length(r.Top) + " above ground, of the highest point"},
+		{"rear", u.Length(r.Rear) + " behind the rear axle, of the rearmost point"},
+		{"angle to ground", fmt.Sprintf("%s° ± %s° (play in the holes: up to %s° either way)", units.Fixed(r.Angle/model.Deg, 1), units.Fixed(b.Angle/model.Deg, 1), units.Fixed(r.Play/model.Deg, 1))},
+		{"angle of attack", fmt.Sprintf("%s° (flow angle %s°, %s)", units.Fixed(r.Attack/model.Deg, 1), units.Fixed(r.Flow.Angle/model.Deg, 1), flowOrigin(t))},
+		{"CL", units.Fixed(r.CL, 2) + " ± " + units.Fixed(b.CL, 2)},
+		{"CD", units.Fixed(r.CD, 3)},
+		{"stall", Stall(r)},
+		{"downforce", withBand(u.Force(r.Downforce), b.Downforce, u)},
+		{"drag", withBand(u.Force(r.Drag), b.Drag, u) + dragNote(t, r, u)},
+		{"front axle", withBand(signedForce(r.Change.Front, u), b.Contribution.Change.Front, u)},
+		{"rear axle", withBand(signedForce(r.Change.Rear, u), b.Contribution.Change.Rear, u)},
+		{"front share", fmt.Sprintf("%s %% of the load on the axles (%s %% without the wing's forces)", units.Fixed(100*r.Share, 1), units.Fixed(100*t.Without.FrontShare(), 1))},
+		{"balance shift", fmt.Sprintf("%s ± %s percentage points of front share", units.Signed(100*r.Shift, 1), units.Fixed(100*b.Shift, 1))},
+		{"limits", limits},
+	}
+	if r.Gap.Known() {
+		all = append(all, Figure{"clearance", Gap(r.Gap, u)})
+	}
+	if s, ok, why := speeds.OnSprings(t, r); ok {
+		all = append(all, Figure{"at speed", fmt.Sprintf("on its springs the car sinks %s in front and %s behind: angle %s°, downforce %s, balance shift %s pp",
+			u.Place(s.Front), u.Place(s.Rear), units.Fixed(s.Angle/model.Deg, 2), u.Force(s.Downforce), units.Signed(100*s.Shift, 1))})
+	} else if !math.IsNaN(t.Car.FrontRate) && !math.IsNaN(r.Downforce) {
+		all = append(all, Figure{"at speed", "not known: " + why})
+	}
+	if s := t.Car.Uncertainty.HolePosition; s > 0 {
+		d := drill.Errors(t, r, s)
+		all = append(all, Figure{"as drilled", fmt.Sprintf("holes known to ±%s: %.0f %% chance that the bolts do not go in; angle ±%s° a side, ±%s° left to right",
+			u.Fine(s), 100*d.Misfit, units.Fixed(d.AngleStdUnc/model.Deg, 2), units.Fixed(d.LeftRight/model.Deg, 2))})
+	}
+	return all
+}
+
+func flowOrigin(t *model.Table) string {
+	if t.Car.Flow.Known() {
+		return "given"
+	}
+	return "assumed"
+}
+
+// Stall says how far a row is from the stall.
+func Stall(r *model.Row) string {
+	switch {
+	case math.IsNaN(r.Attack) || math.IsNaN(r.CL):
+		return units.NotGiven
+	case math.IsNaN(r.StallMargin):
+		return "not known: the data end before it"
+	case r.Stalled:
+		return fmt.Sprintf("STALLED, %.1f° past the largest lift", -r.StallMargin/model.Deg)
+	}
+	return fmt.Sprintf("%.1f° margin", r.StallMargin/model.Deg)
+}
+
+func signedForce(n float64, u units.System) string {
+	if n > 0 {
+		return "+" + u.Force(n)
+	}
+	return u.Force(n)
+}
+
+// withBand puts a force's band behind it.
+func withBand(text string, band float64, u units.System) string {
+	if math.IsNaN(band) {
+		return text
+	}
+	return text + " ± " + u.ForceFigure(band) + " " + u.ForceUnit()
+}
+
+// dragNote says what the drag is made of where the flow leans the lift.
+func dragNote(t *model.Table, r *model.Row, u units.System) string {
+	text := fmt.Sprintf("; the wing's own drag %s, lean of its lift %s %s", u.ForceFigure(r.OwnDrag), u.ForceFigure(r.Lean), u.ForceUnit())
+	switch {
+	case math.IsNaN(r.Lean) || math.Abs(r.Lean) < 0.5:
+		return ""
+	case r.Lean > 0:
+		return text + " (rearwards, counted whole)"
+	case r.LeanCredit == 0:
+		return text + " (forwards, not counted: the car's own lift area is not given, or not lift)"
+	}
+	return text + fmt.Sprintf(" (forwards: half of the %s %s that the body need not pay for is counted)", u.ForceFigure(r.LeanCredit), u.ForceUnit())
+}
+
+// Describe says all there is to one setting in lines of text: how to bolt it,
+// its figures with their bands and what those are made of, and what is assumed.
+func Describe(t *model.Table, r *model.Row, u units.System) []string {
+	var lines []string
+	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
+	add("%s: setting %s", t.Car.Name, r.ID)
+	add("")
+	for i, s := range Steps(t.Car, r, u) {
+		add("%2d. %s", i+1, s)
+	}
+	add("")
+	add("At %s in air of %.3f kg/m³:", u.Speed(t.Speed), t.Density)
+	for _, f := range Figures(t, r, u) {
+		add("  %-17s %s", f.Name, f.Text)
+	}
+	if ids := r.AlternativeIDs(); len(ids) > 0 {
+		add("")
+		add("The same place can be bolted in other ways: %s", strings.Join(ids, ", "))
+	}
+	if b := t.Bands(r); len(b.Parts) > 0 {
+		add("")
+		add("± is one standard uncertainty. Of the downforce's %s:", u.Force(b.Downforce))
+		for _, c := range b.Parts {
+			if c.Downforce != 0 {
+				add("  %-26s %5s %s", c.What, u.ForceFigure(math.Abs(c.Downforce)), u.ForceUnit())
+			}
+		}
+		if b.Doubtful != "" {
+			add("  A rough guide only: %s.", b.Doubtful)
+		}
+	}
+	add("")
+	lines = append(lines, DescribeWing(t, u)...)
+	for _, a := range t.Car.Assumed {
+		add("Assumed: %s %s (%s).", a.What, a.Value, a.Note)
+	}
+	add("")
+	add("An estimate for choosing a setting, not approval of the wing or its mounting.")
+	return lines
+}
+
+// DescribeWing says where the wing's curve comes from, and what is computed
+// where published values lead.
+func DescribeWing(t *model.Table, u units.System) []string {
+	var lines []string
+	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
+	add("Wing: %s; Reynolds number %.2g.", t.Wing.From, t.Wing.Reynolds)
+	if s := t.Wing.Section; s != nil && s.Beside != nil {
+		add("Section, published and carried to this Reynolds number / computed from its shape: zero lift %s° / %s°, slope %.3f / %.3f per °, largest lift %.2f at %.1f° / %.2f at %.1f°.",
+			units.Fixed(s.ZeroLift/model.Deg, 1), units.Fixed(s.Beside.ZeroLift/model.Deg, 1), s.Slope*model.Deg, s.Beside.Slope*model.Deg,
+			s.MaxLift, s.MaxAngle/model.Deg, s.Beside.MaxLift, s.Beside.MaxAngle/model.Deg)
+	}
+	if !math.IsNaN(t.Wing.Stall) {
+		add("The wing's lift is largest, CL %.2f, at an angle of attack of %.1f°; beyond it is stalled.", t.Wing.MaxLift, t.Wing.Stall/model.Deg)
+	}
+	for _, n := range units.AllIn(t.Wing.Notes, u) {
+		add("Note: %s.", n)
+	}
+	return lines
+}

@@ -1,0 +1,78 @@
+package words
+
+import (
+	"fmt"
+	"strings"
+
+	"stanchion/holes"
+	"stanchion/model"
+	"stanchion/model/units"
+)
+
+// BoltLines says in one line a joint which holes take bolts, the joint next to
+// the car first: "foot: bracket 1–upright k1, 2–k2".
+func BoltLines(c *model.Car, s *holes.Setting) []string {
+	var lines []string
+	for j, pairs := range c.Bolts(s) {
+		var b strings.Builder
+		fmt.Fprintf(&b, "%s: ", c.Joints[j].Name)
+		for i, q := range pairs {
+			if i > 0 {
+				b.WriteString(", ")
+			}
+			fmt.Fprintf(&b, "%s in %s", q[1], q[0])
+		}
+		lines = append(lines, b.String())
+	}
+	return lines
+}
+
+// Steps says how to bolt a setting, in the order of the work.
+func Steps(c *model.Car, r *model.Row, u units.System) []string {
+	var steps []string
+	for j, pairs := range c.Bolts(r.Setting) {
+		lower, upper, joint := c.Parts[j].Name, c.Parts[j+1].Name, c.Joints[j]
+		steps = append(steps, fmt.Sprintf("Joint %s: hold the %s against the %s. It takes %d bolts %s.",
+			joint.Name, upper, lower, len(pairs), boltName(joint)))
+		for _, q := range pairs {
+			steps = append(steps, fmt.Sprintf("Put a bolt through %s of the %s and %s of the %s, finger-tight.", hole(c, j, q[0]), lower, hole(c, j+1, q[1]), upper))
+		}
+	}
+	steps = append(steps, "Do the same on the other side of the car, with the same holes.")
+	check := fmt.Sprintf("Check with the car on level ground: chord line at %s° to the ground (trailing edge %s), a quarter of the chord back from the leading edge %s above it.",
+		units.Fixed(r.Angle/model.Deg, 1), upOrDown(r.Angle), u.Length(r.Height))
+	if r.Play > 0.05*model.Deg {
+		check += fmt.Sprintf(" The holes let it turn by up to %.1f° either way: hold it at the angle while tightening.", r.Play/model.Deg)
+	}
+	return append(steps, check, "Tighten all bolts to the torque for their size and grade, and check them again after the first laps.")
+}
+
+func boltName(j model.Joint) string {
+	if j.Grade == "" {
+		return j.Bolt
+	}
+	return j.Bolt + " grade " + j.Grade
+}
+
+func upOrDown(angle float64) string {
+	switch {
+	case angle > 0:
+		return "up"
+	case angle < 0:
+		return "down"
+	}
+	return "level"
+}
+
+// hole names a hole, or says where in a slot the bolt sits.
+func hole(c *model.Car, part int, id string) string {
+	for _, h := range c.Parts[part].Holes {
+		if h.ID != id || h.Slot == "" {
+			continue
+		}
+		if s, ok := c.Parts[part].Slot(h.Slot); ok {
+			return fmt.Sprintf("slot %s (its centre %s)", h.Slot, s.Where(h.Distance))
+		}
+	}
+	return "hole " + id
+}
