@@ -5,6 +5,7 @@ import (
 
 	"stanchion/model"
 	"stanchion/model/strength"
+	"stanchion/model/words"
 )
 
 // strengthOf checks the setting that is shown; why says when it cannot be.
@@ -55,11 +56,11 @@ func (m Model) holdText() (text string, bad bool) {
 	case v != strength.DoesNotHold && m.frame.Slower(m.table.Speed):
 		return "strength NOT CHECKED", true // at the speed on the screen
 	case v == strength.DoesNotHold:
-		return fmt.Sprintf("DOES NOT HOLD, %s", strength.Percent(used.Utilisation())), true
+		return fmt.Sprintf("DOES NOT HOLD, %s", words.UsedPercent(used.Utilisation())), true
 	case v == strength.NotChecked || !ok:
 		return "strength NOT CHECKED", true
 	}
-	return fmt.Sprintf("strength %s used", strength.Percent(used.Utilisation())), false
+	return fmt.Sprintf("strength %s used", words.UsedPercent(used.Utilisation())), false
 }
 
 func needsFrame(m Model) string {
@@ -76,7 +77,7 @@ func (m Model) strengthText() []string {
 	if why != "" {
 		return []string{why}
 	}
-	lines := m.frame.Lines(r, m.frame.Helps(r), m.units, 12)
+	lines := words.StrengthLines(m.frame, r, m.frame.Helps(r), m.units, 12)
 	lines[0] = titleStyle.Render(lines[0])
 	return lines
 }

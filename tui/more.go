@@ -3,7 +3,7 @@ package tui
 import (
 	"fmt"
 
-	"stanchion/model/strength"
+	"stanchion/model/words"
 )
 
 // leastMore is how many lines must be free below the bolts before more is shown
@@ -54,7 +54,7 @@ func (m Model) bearsMost(w, n int) []string {
 		if len(lines) == n {
 			break
 		}
-		lines = append(lines, wrap(fmt.Sprintf("%5s  %s", strength.Percent(c.Utilisation()), c.Brief(m.units)), w)[0])
+		lines = append(lines, wrap(fmt.Sprintf("%5s  %s", words.UsedPercent(c.Utilisation()), words.CheckBrief(c, m.units)), w)[0])
 	}
 	for _, missing := range m.frame.Missing {
 		lines = append(lines, wrap("missing: "+missing, w)...)

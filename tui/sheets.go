@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"stanchion/model/logbook"
-	"stanchion/model/strength"
 	"stanchion/model/words"
 )
 
@@ -13,7 +12,7 @@ import (
 func (m Model) allText() []string {
 	lines := words.Describe(m.table, m.row(), m.units)
 	if r, why := m.strengthOf(); why == "" {
-		lines = append(lines, "", "Strength at "+m.units.Speed(m.frame.Table.Speed)+": "+m.frame.Headline(r, m.units)+".", strength.Caution)
+		lines = append(lines, "", "Strength at "+m.units.Speed(m.frame.Table.Speed)+": "+words.ResultHeadline(m.frame, r, m.units)+".", words.Caution)
 	} else {
 		lines = append(lines, "", "Strength NOT CHECKED: "+why+".")
 	}
@@ -50,7 +49,7 @@ func (m Model) compareText() []string {
 	lines = append(lines, "", "± is one standard uncertainty of the change: what both settings share cancels.")
 	if a, why := m.strengthAt(r); why == "" {
 		if b, why := m.strengthAt(k); why == "" {
-			lines = append(lines, "", "strength, kept: "+m.frame.Headline(b, m.units)+".", "strength, this: "+m.frame.Headline(a, m.units)+".", strength.Caution)
+			lines = append(lines, "", "strength, kept: "+words.ResultHeadline(m.frame, b, m.units)+".", "strength, this: "+words.ResultHeadline(m.frame, a, m.units)+".", words.Caution)
 		}
 	}
 	if r.Gap.Known() {

@@ -61,9 +61,9 @@ func speedList(car *model.Car, text string, otherwise []float64) ([]float64, err
 }
 
 // settingIDs finds the settings that words name, one each.
-func settingIDs(t *model.Table, words []string) ([]string, error) {
+func settingIDs(t *model.Table, named []string) ([]string, error) {
 	var ids []string
-	for _, w := range words {
+	for _, w := range named {
 		r, err := pickRow(t, []string{w})
 		if err != nil {
 			return nil, err

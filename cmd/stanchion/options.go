@@ -50,7 +50,7 @@ func (o *options) table(name string) (*model.Table, error) {
 
 // over reads a car, works its settings out at the speeds listed, or at those
 // that otherwise gives, and finds the settings that words name.
-func (o *options) over(name, speedsFlag string, otherwise func(*model.Car) []float64, words []string) (speeds.Sweep, []string, error) {
+func (o *options) over(name, speedsFlag string, otherwise func(*model.Car) []float64, named []string) (speeds.Sweep, []string, error) {
 	if err := o.check(); err != nil {
 		return speeds.Sweep{}, nil, err
 	}
@@ -66,7 +66,7 @@ func (o *options) over(name, speedsFlag string, otherwise func(*model.Car) []flo
 	if err != nil {
 		return s, nil, fmt.Errorf("%s: %w", name, err)
 	}
-	ids, err := settingIDs(s.Tables[0], words)
+	ids, err := settingIDs(s.Tables[0], named)
 	return s, ids, err
 }
 

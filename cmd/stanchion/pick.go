@@ -138,13 +138,13 @@ func pickText(cmd *cobra.Command, t *model.Table, w choose.Criteria, hits []choo
 		if next := words.Next(t, hits, i, u); next != "" {
 			p.f("   %s\n", next)
 		}
-		p.f("   strength %s\n", strength.Say(f, why, r.Place, t.Speed, u))
+		p.f("   strength %s\n", words.Strength(f, why, r.Place, t.Speed, u))
 	}
 	if len(hits) > mostPicked {
 		p.f("\n(%d more)\n", len(hits)-mostPicked)
 	}
 	if len(hits) > 0 {
-		p.f("\n%s\n", strength.Caution)
+		p.f("\n%s\n", words.Caution)
 	}
 	if len(hits) == 0 {
 		p.f("\nnearest:\n")

@@ -51,19 +51,19 @@ all others, such as A:F+A3:R or just the hole A3.`,
 }
 
 // pickRow finds the one setting that the words name, with its own bolts.
-func pickRow(t *model.Table, words []string) (*model.Row, error) {
-	found := t.Named(words)
+func pickRow(t *model.Table, named []string) (*model.Row, error) {
+	found := t.Named(named)
 	switch {
 	case len(found) == 1:
 		return found[0], nil
 	case len(found) == 0:
-		return nil, noAnswer("no setting %q: \"stanchion map\" lists them", strings.Join(words, " "))
+		return nil, noAnswer("no setting %q: \"stanchion map\" lists them", strings.Join(named, " "))
 	}
 	var ids []string
 	for _, r := range found[:min(5, len(found))] {
 		ids = append(ids, r.ID)
 	}
-	return nil, fmt.Errorf("%q matches %d settings; give enough holes to tell one from the others, such as %s", strings.Join(words, " "), len(found), strings.Join(ids, ", "))
+	return nil, fmt.Errorf("%q matches %d settings; give enough holes to tell one from the others, such as %s", strings.Join(named, " "), len(found), strings.Join(ids, ", "))
 }
 
 func showText(cmd *cobra.Command, t *model.Table, r *model.Row, u units.System) error {
@@ -72,7 +72,7 @@ func showText(cmd *cobra.Command, t *model.Table, r *model.Row, u units.System) 
 		p.f("%s\n", l)
 	}
 	f, err := strength.Single(t.Car)
-	p.f("Strength %s\n%s\n", strength.Say(f, err, r.Place, t.Speed, u), strength.Caution)
+	p.f("Strength %s\n%s\n", words.Strength(f, err, r.Place, t.Speed, u), words.Caution)
 	return p.err
 }
 

@@ -61,8 +61,8 @@ and the event's technical rules.`,
 }
 
 // strengthOfOne prints how one setting holds. Its error is errNoAnswer unless it passes.
-func strengthOfOne(cmd *cobra.Command, f *strength.Frame, words []string, o options) error {
-	row, err := pickRow(f.Table, words)
+func strengthOfOne(cmd *cobra.Command, f *strength.Frame, named []string, o options) error {
+	row, err := pickRow(f.Table, named)
 	if err != nil {
 		return err
 	}
@@ -74,7 +74,7 @@ func strengthOfOne(cmd *cobra.Command, f *strength.Frame, words []string, o opti
 		err = writeJSON(cmd.OutOrStdout(), strengthOut(f, r, r.Verdict(), r.Open))
 	} else {
 		p := out(cmd)
-		for _, l := range f.Lines(r, f.Helps(r), shown(f.Car), 0) {
+		for _, l := range words.StrengthLines(f, r, f.Helps(r), shown(f.Car), 0) {
 			p.f("%s\n", l)
 		}
 		err = p.err
@@ -110,8 +110,8 @@ func strengthOfAll(cmd *cobra.Command, f *strength.Frame, name string, all bool,
 	if _, ok := s.Worst.Used(); !ok {
 		which = "The first of them:"
 	}
-	p.f("%s: %s.\n%s\n\n%s\n", asked, s.Headline(shown(f.Car)), strength.Caution, which)
-	for _, l := range f.Lines(s.Worst, f.Helps(s.Worst), shown(f.Car), most) {
+	p.f("%s: %s.\n%s\n\n%s\n", asked, words.ScopeHeadline(s, shown(f.Car)), words.Caution, which)
+	for _, l := range words.StrengthLines(f, s.Worst, f.Helps(s.Worst), shown(f.Car), most) {
 		p.f("%s\n", l)
 	}
 	return verdictError(p.err, s.Verdict())
@@ -179,7 +179,7 @@ func oneCheck(c strength.Check) checkJSON {
 
 func strengthOut(f *strength.Frame, r strength.Result, v strength.Verdict, open []strength.Open) strengthJSON {
 	s := strengthJSON{Setting: r.Row.ID, Verdict: v.String(), Open: []string{}, Speed: figure(f.Table.Speed, 3), Case: strength.CaseName(r.Case), Checks: []checkJSON{}, Joints: bodiesOut(f, r), Missing: append([]string{}, f.Missing...),
-		Helps: []helpJSON{}, Turn: figure(r.Turn/model.Deg, 3), Side: figure(r.Side, 2), Assumed: []assumedJSON{}, Left: f.Left, Cautions: strength.Cautions}
+		Helps: []helpJSON{}, Turn: figure(r.Turn/model.Deg, 3), Side: figure(r.Side, 2), Assumed: []assumedJSON{}, Left: f.Left, Cautions: words.Cautions}
 	for _, o := range open {
 		s.Open = append(s.Open, o.String())
 	}
@@ -187,7 +187,7 @@ func strengthOut(f *strength.Frame, r strength.Result, v strength.Verdict, open 
 		s.Checks = append(s.Checks, oneCheck(c))
 	}
 	for _, h := range f.Helps(r) {
-		s.Helps = append(s.Helps, helpJSON{h.Change(units.Metric), oneCheck(h.Weakest)})
+		s.Helps = append(s.Helps, helpJSON{words.HelpChange(h, units.Metric), oneCheck(h.Weakest)})
 	}
 	for _, a := range f.Assumed {
 		s.Assumed = append(s.Assumed, assumedJSON{a.What, a.Value, a.Note})
@@ -246,7 +246,7 @@ func strengthSummary(p *printer, c *model.Car, u units.System) {
 		if _, ok := s.Worst.Used(); ok {
 			worst = " The worst is " + s.Worst.Row.ID + "."
 		}
-		p.f("Strength at %s of the settings that break no limit (%d): %s.%s\n%s\n", u.Speed(c.DesignSpeed), s.Asked, s.Headline(u), worst, strength.Caution)
+		p.f("Strength at %s of the settings that break no limit (%d): %s.%s\n%s\n", u.Speed(c.DesignSpeed), s.Asked, words.ScopeHeadline(s, u), worst, words.Caution)
 	}
 	for _, m := range f.Missing {
 		p.f("  missing: %s\n", m)

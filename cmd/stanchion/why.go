@@ -63,11 +63,11 @@ Exit code 1 means that they do not go in.`,
 const mostWhy = 8
 
 // whyLines answers for the words of the command line.
-func whyLines(car *model.Car, words []string) ([]drill.WhyLine, error) {
+func whyLines(car *model.Car, named []string) ([]drill.WhyLine, error) {
 	var refs []drill.HoleRef
 	var pairs []holes.Pair
 	joint := -1
-	for _, w := range words {
+	for _, w := range named {
 		if lower, upper, ok := strings.Cut(w, ":"); ok {
 			j, pair, err := findPair(car, lower, upper)
 			if err != nil {

@@ -27,8 +27,8 @@ func (f *Frame) assume() {
 		otherwise float64
 		assumed   model.Assumption
 	}{
-		{&f.factor, m.LoadFactor, defaultFactor, model.Assumption{What: "load factor", Value: "1.5 on all loads", Note: "EN 1990 Table A1.2(B), as for wind; set by load_factor"}},
-		{&f.uprights, m.Uprights, defaultUprights, model.Assumption{What: "uprights that share the load", Value: "2, equally", Note: "set by uprights"}},
+		{&f.LoadFactor, m.LoadFactor, defaultFactor, model.Assumption{What: "load factor", Value: "1.5 on all loads", Note: "EN 1990 Table A1.2(B), as for wind; set by load_factor"}},
+		{&f.Uprights, m.Uprights, defaultUprights, model.Assumption{What: "uprights that share the load", Value: "2, equally", Note: "set by uprights"}},
 		{&f.vertical, m.Vertical, defaultVertical, model.Assumption{What: "shaking up and down", Value: "3 g with the own weight", Note: "kerbs; common practice, no source; set by vertical"}},
 		{&f.cornering, m.Cornering, defaultCornering, model.Assumption{What: "cornering", Value: "1.5 g", Note: "common practice, no source; set by cornering"}},
 		{&f.yaw, m.Yaw, defaultYaw, model.Assumption{What: "yaw of end plates and uprights to the air", Value: "10°", Note: "a slide; common practice, no source; set by yaw"}},
@@ -50,8 +50,8 @@ func (f *Frame) assume() {
 		f.missing("[speed] design", "it is below [speed] chosen, at which more is carried")
 		f.open("[speed] design", "below the chosen speed")
 	}
-	if f.uprights > 2 {
-		f.open("uprights", fmt.Sprintf("how %.0f share the wing: the inner ones of more than two carry more than an equal share", f.uprights))
+	if f.Uprights > 2 {
+		f.open("uprights", fmt.Sprintf("how %.0f share the wing: the inner ones of more than two carry more than an equal share", f.Uprights))
 	}
 	if n, at := f.Table.Wing.Curve.Points(); n > 0 {
 		if _, k := at(0); math.IsNaN(k.CM) {

@@ -41,8 +41,8 @@ func (f *Frame) bending(st stance, bodies []Body) (turn, side float64) {
 		if math.IsNaN(turn) {
 			turn, side = 0, 0
 		}
-		turn += theta / f.factor
-		side += (way + lean*(e.head-e.foot)) / f.factor
+		turn += theta / f.LoadFactor
+		side += (way + lean*(e.head-e.foot)) / f.LoadFactor
 		lean += slope
 	}
 	return turn, side

@@ -50,10 +50,10 @@ func around100(t *testing.T, h holes.Hole, others ...holes.Hole) map[string]Chec
 	p := barPart(100, 8, 200, append([]holes.Hole{h}, others...)...)
 	p.known, p.material, p.near = true, m, neighbours(p.part.Holes)
 	f := &Frame{
-		Car:    &model.Car{Joints: []model.Joint{{Joint: holes.Joint{Name: "head"}}}, Parts: []model.Part{*p.part, {}}},
-		plates: []plate{p, {}},
-		bolts:  []bolt{{Size: sizeOf("M8"), Grade: gradeOf("8.8"), sized: true, classed: true}},
-		factor: 1,
+		Car:        &model.Car{Joints: []model.Joint{{Joint: holes.Joint{Name: "head"}}}, Parts: []model.Part{*p.part, {}}},
+		plates:     []plate{p, {}},
+		bolts:      []bolt{{Size: sizeOf("M8"), Grade: gradeOf("8.8"), sized: true, classed: true}},
+		LoadFactor: 1,
 	}
 	b := &Body{Joint: 0, Bolts: []BoltLoad{{Up: 1000, Tension: 500}}, Pairs: []holes.Pair{{}}}
 	found := map[string]Check{}
@@ -106,9 +106,9 @@ func TestAroundAHoleByHand(t *testing.T) {
 		}
 	}
 	edge := around100(t, holes.Hole{Z: 185, D: 8.4})
-	near("tear-out", edge["tear-out"], 1000, 2*8*10.8*m.proof/math.Sqrt(3)/m.factor)
+	near("tear-out", edge["tear-out"], 1000, 2*8*10.8*m.Proof/math.Sqrt(3)/m.factor)
 	near("edge distance", edge["edge distance"], 10.08, 15)
-	near("head through the plate", edge["bolt head through the plate"], 500, 0.6*math.Pi*14.0056*8*m.ultimate/1.25)
+	near("head through the plate", edge["bolt head through the plate"], 500, 0.6*math.Pi*14.0056*8*m.Ultimate/1.25)
 	near("spacing along", around100(t, holes.Hole{Z: 100, D: 8.4}, holes.Hole{ID: "o", Z: 119, D: 8.4})["spacing of holes"], 18.48, 19)
 	near("spacing across", around100(t, holes.Hole{Z: 100, D: 8.4}, holes.Hole{ID: "o", X: -21, Z: 100, D: 8.4})["spacing of holes"], 20.16, 21)
 	if _, asked := around100(t, holes.Hole{Z: 100, D: 8.4})["tear-out"]; asked {
@@ -124,9 +124,9 @@ func TestAroundAHoleByHand(t *testing.T) {
 // 0.9·800·36.6/1.25 = 21.09 kN; 1000 N with 500 N: 0.0712 + 500/(1.4·21086) = 0.0881.
 func TestShearWithTension(t *testing.T) {
 	f := &Frame{
-		Car:    &model.Car{Joints: []model.Joint{{Joint: holes.Joint{Name: "head"}}}, Parts: []model.Part{{Part: holes.Part{Holes: []holes.Hole{{ID: "h", D: 8.4}}}}, {Part: holes.Part{Holes: []holes.Hole{{ID: "w", D: 8.4}}}}}},
-		bolts:  []bolt{{Size: sizeOf("M8"), Grade: gradeOf("8.8"), sized: true, classed: true}},
-		factor: 1,
+		Car:        &model.Car{Joints: []model.Joint{{Joint: holes.Joint{Name: "head"}}}, Parts: []model.Part{{Part: holes.Part{Holes: []holes.Hole{{ID: "h", D: 8.4}}}}, {Part: holes.Part{Holes: []holes.Hole{{ID: "w", D: 8.4}}}}}},
+		bolts:      []bolt{{Size: sizeOf("M8"), Grade: gradeOf("8.8"), sized: true, classed: true}},
+		LoadFactor: 1,
 	}
 	for i := range f.Car.Parts {
 		f.plates = append(f.plates, plate{part: &f.Car.Parts[i], t: math.NaN(), near: [][]int{nil}})
@@ -148,7 +148,7 @@ func TestLoadsByHand(t *testing.T) {
 	f := frame(t, "coupe")
 	r := &f.Table.Rows[5]
 	c := f.Car
-	f.factor, f.uprights, f.vertical, f.cornering, f.yaw = 1.5, 2, 3, 1.5, 10*model.Deg
+	f.LoadFactor, f.Uprights, f.vertical, f.cornering, f.yaw = 1.5, 2, 3, 1.5, 10*model.Deg
 	weight := c.Wing.Mass * 9.80665 * 1.5 / 2
 	// End plate e: area l·h, aspect ratio h/l, slope 2πA/(2 + √(A² + 4)) times 10°.
 	e := c.Wing.Plate
@@ -194,13 +194,13 @@ func TestLoadDefaults(t *testing.T) {
 	}
 	n := math.NaN()
 	f := with(model.Mounting{LoadFactor: n, Uprights: n, Vertical: n, Cornering: n, Yaw: n})
-	if f.factor != 1.5 || f.uprights != 2 || f.vertical != 3 || f.cornering != 1.5 || math.Abs(f.yaw-0.174533) > 1e-6 || len(f.Assumed) < 5 {
-		t.Errorf("%g, %g, %g, %g, %g; %d listed", f.factor, f.uprights, f.vertical, f.cornering, f.yaw, len(f.Assumed))
+	if f.LoadFactor != 1.5 || f.Uprights != 2 || f.vertical != 3 || f.cornering != 1.5 || math.Abs(f.yaw-0.174533) > 1e-6 || len(f.Assumed) < 5 {
+		t.Errorf("%g, %g, %g, %g, %g; %d listed", f.LoadFactor, f.Uprights, f.vertical, f.cornering, f.yaw, len(f.Assumed))
 	}
 	all := len(f.Assumed)
 	f = with(model.Mounting{LoadFactor: 2, Uprights: 1, Vertical: 4, Cornering: 2, Yaw: 0.2})
-	if f.factor != 2 || f.uprights != 1 || f.vertical != 4 || f.cornering != 2 || f.yaw != 0.2 || len(f.Assumed) != all-5 {
-		t.Errorf("%g, %g, %g, %g, %g; %d listed", f.factor, f.uprights, f.vertical, f.cornering, f.yaw, len(f.Assumed))
+	if f.LoadFactor != 2 || f.Uprights != 1 || f.vertical != 4 || f.cornering != 2 || f.yaw != 0.2 || len(f.Assumed) != all-5 {
+		t.Errorf("%g, %g, %g, %g, %g; %d listed", f.LoadFactor, f.Uprights, f.vertical, f.cornering, f.yaw, len(f.Assumed))
 	}
 }
 
@@ -282,7 +282,7 @@ func TestOwnLoadsByHand(t *testing.T) {
 	p := barPart(100, 8, 500)
 	p.known, p.material = true, m
 	p.area, p.middle = plane.Area(p.part.Outline)
-	f := &Frame{Car: &model.Car{Parts: []model.Part{{}, *p.part}}, plates: []plate{{t: 10}, p}, factor: 1.5, vertical: 3, cornering: 1.5}
+	f := &Frame{Car: &model.Car{Parts: []model.Part{{}, *p.part}}, plates: []plate{{t: 10}, p}, LoadFactor: 1.5, vertical: 3, cornering: 1.5}
 	st := stance{poses: []plane.Pose{{}, {X: 400, Z: 900}}, open: make([]exposure, 2)}
 	all := f.ownLoads(st, cases[0], 1)
 	if len(all) != 1 {

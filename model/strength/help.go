@@ -1,7 +1,6 @@
 package strength
 
 import (
-	"fmt"
 	"math"
 	"sort"
 
@@ -9,22 +8,26 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/fastener"
-	"stanchion/model/units"
+)
+
+// Change is a change that could be made to a mounting.
+type Change int
+
+// The changes.
+const (
+	LargerBolt Change = iota
+	StrongerGrade
+	ThickerPart
+	WiderPart
 )
 
 // Help is a change that could be made, and what would then be the weakest.
 type Help struct {
-	Change  func(units.System) string
+	Change  Change
+	On      string  // the joint or part
+	To      string  // bolt or grade
+	MM      float64 // the thickness, or how much wider all round
 	Weakest Check
-}
-
-// then says what the change comes to.
-func (h Help) then(u units.System) string {
-	used := Percent(h.Weakest.Utilisation())
-	if h.Weakest.Utilisation() > 1 {
-		return fmt.Sprintf("NOT ENOUGH by itself: %s of strength used at %s", used, h.Weakest.Brief(u))
-	}
-	return fmt.Sprintf("%s of strength is then used, at %s", used, h.Weakest.Brief(u))
 }
 
 // How far plates are made thicker and wider to see whether it helps, mm.
@@ -43,7 +46,7 @@ func (f *Frame) Helps(r Result) []Help {
 		return nil
 	}
 	var all []Help
-	try := func(car *model.Car, change func(units.System) string) {
+	try := func(car *model.Car, h Help) {
 		t := *f.Table
 		t.Car = car
 		g, err := FromTable(&t)
@@ -54,8 +57,9 @@ func (f *Frame) Helps(r Result) []Help {
 		if err != nil {
 			return
 		}
-		if w, ok := res.Worst(); ok && w.weight() < worst.weight()-0.005 {
-			all = append(all, Help{change, w})
+		if w, ok := res.Worst(); ok && w.Weight() < worst.Weight()-0.005 {
+			h.Weakest = w
+			all = append(all, h)
 		}
 	}
 	for j, joint := range f.Car.Joints {
@@ -63,12 +67,12 @@ func (f *Frame) Helps(r Result) []Help {
 			continue
 		}
 		if next, ok := f.bolts[j].Next(); ok && f.bolts[j].sized {
-			try(f.withBolt(j, next), plainly(fmt.Sprintf("%s bolts at joint %s, with holes to suit", next.Name, joint.Name)))
+			try(f.withBolt(j, next), Help{Change: LargerBolt, On: joint.Name, To: next.Name})
 		}
 		if g, ok := fastener.LookupGrade(joint.Grade); ok && g.Stronger != "" {
 			car := clone(f.Car)
 			car.Joints[j].Grade = g.Stronger
-			try(car, plainly(fmt.Sprintf("bolts of class %s at joint %s", car.Joints[j].Grade, joint.Name)))
+			try(car, Help{Change: StrongerGrade, On: joint.Name, To: car.Joints[j].Grade})
 		}
 	}
 	for i, p := range f.Car.Parts {
@@ -78,23 +82,16 @@ func (f *Frame) Helps(r Result) []Help {
 		if !math.IsNaN(p.Thickness) {
 			car := clone(f.Car)
 			car.Parts[i].Thickness += thicker
-			try(car, func(u units.System) string {
-				return fmt.Sprintf("%s %s thick", p.Name, u.Place(car.Parts[i].Thickness))
-			})
+			try(car, Help{Change: ThickerPart, On: p.Name, MM: car.Parts[i].Thickness})
 		}
 		if p.Outline != nil {
 			car := clone(f.Car)
 			car.Parts[i].Outline = grown(p.Outline, wider)
-			try(car, func(u units.System) string { return fmt.Sprintf("%s %s wider all round", p.Name, u.Place(wider)) })
+			try(car, Help{Change: WiderPart, On: p.Name, MM: wider})
 		}
 	}
 	sort.SliceStable(all, func(a, b int) bool { return all[a].Weakest.Utilisation() < all[b].Weakest.Utilisation() })
 	return all
-}
-
-// plainly is a change that has no lengths in it.
-func plainly(text string) func(units.System) string {
-	return func(units.System) string { return text }
 }
 
 // clone copies what Helps changes.

@@ -93,7 +93,7 @@ func (c Check) CaseName() string { return cases[c.Case].name }
 // wingLoads returns the loads on the wing that one upright bears, with the load
 // factor in them. The wing lies at y across the car from the fixed part.
 func (f *Frame) wingLoads(r *model.Row, k loadCase, y float64) []Applied {
-	c, share := f.Car, f.factor/f.uprights
+	c, share := f.Car, f.LoadFactor/f.Uprights
 	quarter := Spot{r.X, y, r.Height}
 	rear := max(r.OwnDrag, r.OwnDrag+r.Lean) // on the wing itself; a forward lean is not relied on
 	all := []Applied{{"air on the wing", Load{At: quarter, Rear: rear * share, Up: -r.Downforce * share, Turn: f.Table.Pitching(r) * 1000 * share}}}
@@ -181,7 +181,7 @@ func (f *Frame) ownLoads(st stance, k loadCase, part int) []Applied {
 	name, y := f.Car.Parts[part].Name, f.across(part)
 	var all []Applied
 	if p.sound() {
-		w := p.area * p.t * 1e-9 * p.material.density * model.Gravity * f.factor
+		w := p.area * p.t * 1e-9 * p.material.density * model.Gravity * f.LoadFactor
 		at := pose.Apply(p.middle)
 		all = append(all, Applied{"mass of the " + name, Load{At: Spot{at.X, y, at.Z}, Side: k.side * w * f.cornering, Up: -w * k.shake(f.vertical)}})
 	}
@@ -189,7 +189,7 @@ func (f *Frame) ownLoads(st stance, k loadCase, part int) []Applied {
 		return all
 	}
 	if e := st.open[part]; e.area > 0 {
-		n := f.sideAir(st.row, e.area, e.high*e.high/e.area) * f.factor
+		n := f.sideAir(st.row, e.area, e.high*e.high/e.area) * f.LoadFactor
 		all = append(all, Applied{"side air on the " + name, Load{At: Spot{e.middle.X, y, e.middle.Z}, Side: k.side * n}})
 	}
 	return all

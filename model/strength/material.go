@@ -7,31 +7,30 @@ import (
 	"strings"
 
 	"stanchion/model"
-	"stanchion/model/units"
 )
 
-// material is what a plate of some thickness can bear.
-type material struct {
-	Name      string  // with its temper
-	Upto      float64 // mm, the greatest thickness that the values hold for
-	proof     float64 // MPa, 0.2 % proof or yield strength: fo, fy
-	ultimate  float64 // MPa, fu
-	weldProof float64 // MPa beside a weld; 0 when it must not be welded
-	weldUlt   float64 // MPa
-	elastic   float64 // MPa, E
-	shear     float64 // MPa, G
-	density   float64 // kg/m³
-	factor    float64 // γM0, γM1 on proof strength
-	standard  string  // of the product
-	source    string  // of the values
-	recalled  bool    // they are from memory
+// Material is what a plate of some thickness can bear.
+type Material struct {
+	Name       string  // with its temper
+	Upto       float64 // mm, the greatest thickness that the values hold for
+	Proof      float64 // MPa, 0.2 % proof or yield strength: fo, fy
+	Ultimate   float64 // MPa, fu
+	weldProof  float64 // MPa beside a weld; 0 when it must not be welded
+	weldUlt    float64 // MPa
+	elastic    float64 // MPa, E
+	shear      float64 // MPa, G
+	density    float64 // kg/m³
+	factor     float64 // γM0, γM1 on proof strength
+	Standard   string  // of the product
+	Source     string  // of the values
+	FromMemory bool    // they are from memory
 }
 
 // materials are the plates that people use, thin ones first. The strengths are
 // recalled from the tables named and not read again: check them against the
 // plate's certificate. Beside welds EN 1999-1-1 gives the strength of the zone
 // that the heat has softened; steels keep theirs with a matching filler.
-var materials = []material{
+var materials = []Material{
 	{"6082-T6", 6, 260, 310, 125, 185, 70000, 27000, 2700, 1.1, "EN 485-2", "EN 1999-1-1:2007 Table 3.2a", true},
 	{"6082-T6", 12.5, 255, 300, 125, 185, 70000, 27000, 2700, 1.1, "EN 485-2", "EN 1999-1-1:2007 Table 3.2a", true},
 	{"6061-T6", 12.5, 240, 290, 115, 175, 70000, 27000, 2700, 1.1, "EN 485-2", "EN 1999-1-1:2007 Table 3.2a", true},
@@ -76,7 +75,7 @@ var (
 
 // lookup finds a material by the name that a person gives it, for a thickness in
 // mm. When it is not known, why says so.
-func lookup(name string, t float64) (m material, why string) {
+func lookup(name string, t float64) (m Material, why string) {
 	plain := separators.ReplaceAllString(strings.ToUpper(strings.TrimSpace(name)), " ")
 	for _, s := range spelt {
 		if !s.pattern.MatchString(plain) {
@@ -91,9 +90,9 @@ func lookup(name string, t float64) (m material, why string) {
 				thickest = m.Upto
 			}
 		}
-		return material{}, fmt.Sprintf("%s is known up to %g mm here, the part is %g mm thick", s.name, thickest, t)
+		return Material{}, fmt.Sprintf("%s is known up to %g mm here, the part is %g mm thick", s.name, thickest, t)
 	}
-	return material{}, fmt.Sprintf("material %q is not known here, known are %s", name, strings.Join(Materials(), ", "))
+	return Material{}, fmt.Sprintf("material %q is not known here, known are %s", name, strings.Join(Materials(), ", "))
 }
 
 // template says why no strength is given for what templates are made of; "" for
@@ -108,29 +107,38 @@ func template(name string) string {
 // inBearing is the ultimate strength that bearing goes by, MPa: stainless steels
 // stretch so far that it is less. Source: EN 1993-1-4:2006 6.1: fu,red = 0.5 fy +
 // 0.6 fu, at most fu.
-func (m material) inBearing() float64 {
+func (m Material) inBearing() float64 {
 	if m.Name == "304" {
-		return min(m.ultimate, 0.5*m.proof+0.6*m.ultimate)
+		return min(m.Ultimate, 0.5*m.Proof+0.6*m.Ultimate)
 	}
-	return m.ultimate
+	return m.Ultimate
 }
 
 // beside returns the material as it is beside a weld.
-func (m material) beside() (material, bool) {
+func (m Material) beside() (Material, bool) {
 	if m.weldProof == 0 {
 		return m, false
 	}
-	m.proof, m.ultimate = m.weldProof, m.weldUlt
+	m.Proof, m.Ultimate = m.weldProof, m.weldUlt
 	return m, true
 }
 
-// holds says what the values stand for, in words.
-func (m material) holds(u units.System) string {
-	text := fmt.Sprintf("%s (%s, up to %s): proof %g MPa, ultimate %g MPa, %s", m.Name, m.standard, u.Place(m.Upto), m.proof, m.ultimate, m.source)
-	if m.recalled {
-		text += ", recalled and not read again: check the plate's certificate"
+// UsedMaterial is what a part of known strength is made of.
+type UsedMaterial struct {
+	Material
+	Part   string
+	Welded bool
+}
+
+// Materials lists what the parts of known strength are made of.
+func (f *Frame) Materials() []UsedMaterial {
+	var all []UsedMaterial
+	for i := range f.plates {
+		if p := &f.plates[i]; p.sound() {
+			all = append(all, UsedMaterial{p.material, p.part.Name, p.part.Welded})
+		}
 	}
-	return text
+	return all
 }
 
 func appendOnce(all []model.Assumption, what, value, note string) []model.Assumption {

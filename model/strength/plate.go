@@ -17,7 +17,7 @@ type plate struct {
 	part     *model.Part
 	t        float64 // mm; NaN when not given
 	known    bool    // its material is
-	material material
+	material Material
 	area     float64     // mm², of its outline; 0 without one
 	middle   plane.Point // of its area, mm, in its own frame
 	bores    []bore      // its holes and slots as openings
@@ -217,9 +217,9 @@ func (f *Frame) plateChecks(part int, bodies []Body, report func(Check)) {
 			if !ok {
 				continue
 			}
-			limit := m.proof / m.factor
+			limit := m.Proof / m.factor
 			if s.width < s.gross {
-				limit = min(limit, netShare*m.ultimate/boltFactor)
+				limit = min(limit, netShare*m.Ultimate/boltFactor)
 			}
 			c := Check{What: "net-section stress", Part: p.part.Name, Station: s.at, Demand: s.stress(in, p.t, unstable), Capacity: limit, Unit: "MPa", Source: stressSource}
 			if worst.What == "" || c.Utilisation() > worst.Utilisation() {

@@ -96,7 +96,7 @@ func (f *Frame) worstOf(r *model.Row) (worst Check, open []Open, ok bool) {
 	for k := range cases {
 		_, bodies := f.bodies(st, cases[k])
 		f.each(st, bodies, func(c Check) {
-			if c.weight() >= 0 && (!ok || c.gives(worst)) {
+			if c.Weight() >= 0 && (!ok || c.gives(worst)) {
 				worst, ok = c, true
 				worst.Case = k
 			}

@@ -69,7 +69,7 @@ type Result struct {
 // are kept could be checked.
 func (r Result) Worst() (c Check, ok bool) {
 	for _, k := range r.Checks {
-		if k.weight() >= 0 && (!ok || k.gives(c)) {
+		if k.Weight() >= 0 && (!ok || k.gives(c)) {
 			c, ok = k, true
 		}
 	}
@@ -89,9 +89,9 @@ func (r Result) Broken() int {
 
 // gives reports whether a check is a weaker link than another: a rule about where
 // holes are counts when it is broken, and one that is kept is no link at all.
-func (c Check) gives(than Check) bool { return c.weight() > than.weight() }
+func (c Check) gives(than Check) bool { return c.Weight() > than.Weight() }
 
-func (c Check) weight() float64 {
+func (c Check) Weight() float64 {
 	const most = 1e9
 	switch u := min(c.Utilisation(), most); {
 	case !c.Layout && u > 1:
@@ -113,10 +113,10 @@ type Frame struct {
 	Open    []Open   // the same in a few words, for every setting
 	Left    []string // what is not checked in any case
 
-	uprights, factor, vertical, cornering, yaw float64
-	plates                                     []plate // one for each part
-	bolts                                      []bolt  // one for each joint
-	body                                       []plane.Point
+	Uprights, LoadFactor, vertical, cornering, yaw float64
+	plates                                         []plate // one for each part
+	bolts                                          []bolt  // one for each joint
+	body                                           []plane.Point
 }
 
 // errRefused says why no strength is given for a part.

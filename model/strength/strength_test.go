@@ -11,7 +11,6 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/carfile"
-	"stanchion/model/units"
 )
 
 // barPart is an upright flat bar of width b and thickness t, mm, from z 0 to l.
@@ -149,7 +148,7 @@ func TestHandWorkedUpright(t *testing.T) {
 	p.index, p.known, p.material = 1, true, m
 	car := &model.Car{Joints: []model.Joint{{Joint: holes.Joint{Name: "foot"}}, {Joint: holes.Joint{Name: "head"}}}}
 	p.cut(car)
-	f := &Frame{Car: &model.Car{Parts: make([]model.Part, 3)}, plates: []plate{{}, p, {}}, factor: 1}
+	f := &Frame{Car: &model.Car{Parts: make([]model.Part, 3)}, plates: []plate{{}, p, {}}, LoadFactor: 1}
 	head := group(Load{At: Spot{Z: 500}, Side: 200, Up: -1000}, plane.Point{X: -40, Z: 500}, plane.Point{X: 40, Z: 500})
 	head.Joint = 1
 	head.share(8)
@@ -186,11 +185,11 @@ func TestHandWorkedUpright(t *testing.T) {
 	near("turn of the wing, °", turn/model.Deg, 0, 1e-9)
 	// Without its holes the bar would bend by 200 · 460³/(3 · 70000 · 4266.7) = 21.73 mm.
 	near("way sideways, mm", side, 21.73, 0.6)
-	f.factor = 2 // the loads hold it, the wing's way does not
+	f.LoadFactor = 2 // the loads hold it, the wing's way does not
 	if _, half := f.bending(stance{unlike: make([]string, 2)}, []Body{head, foot}); math.Abs(half-side/2) > 1e-9 {
 		t.Errorf("way sideways without the factor %.3f mm, want %.3f", half, side/2)
 	}
-	f.factor = 1
+	f.LoadFactor = 1
 	// 300 N to the rear at the head, 460 mm above the middle of the foot, turn it by
 	// F L²/(2 E t b³/12) = 6.80e-4 rad without the holes.
 	rear := group(Load{At: Spot{Z: 500}, Rear: 300}, plane.Point{X: -40, Z: 500}, plane.Point{X: 40, Z: 500})
@@ -219,8 +218,8 @@ func TestMaterials(t *testing.T) {
 	if _, why := lookup("7075-T6", 20); !strings.Contains(why, "12.5 mm") {
 		t.Errorf("7075 of 20 mm: %q", why)
 	}
-	if m, _ := lookup("6082-T6", 8); m.proof != 255 {
-		t.Errorf("6082-T6 of 8 mm has a proof strength of %g MPa", m.proof)
+	if m, _ := lookup("6082-T6", 8); m.Proof != 255 {
+		t.Errorf("6082-T6 of 8 mm has a proof strength of %g MPa", m.Proof)
 	}
 	for _, wood := range []string{"plywood", "birch ply", "MDF", "Birch plywood 12mm"} {
 		if template(wood) == "" {
@@ -231,7 +230,7 @@ func TestMaterials(t *testing.T) {
 		t.Error("aluminium is taken for wood")
 	}
 	soft, ok := materials[0].beside()
-	if !ok || soft.proof != 125 || soft.ultimate != 185 {
+	if !ok || soft.Proof != 125 || soft.Ultimate != 185 {
 		t.Errorf("6082-T6 beside a weld: %+v", soft)
 	}
 	for _, m := range materials {
@@ -385,7 +384,7 @@ func TestLoadFactorAndHelps(t *testing.T) {
 	}
 	for _, h := range helps {
 		if h.Weakest.Utilisation() >= worst.Utilisation() {
-			t.Errorf("%s does not help: %g", h.Change(units.Metric), h.Weakest.Utilisation())
+			t.Errorf("%+v does not help: %g", h, h.Weakest.Utilisation())
 		}
 	}
 	f.Car.Mounting.LoadFactor = 3

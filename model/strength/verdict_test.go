@@ -1,4 +1,4 @@
-package strength
+package strength_test
 
 import (
 	"math"
@@ -10,16 +10,19 @@ import (
 	"stanchion/model"
 	"stanchion/model/carfile"
 	"stanchion/model/drill"
+	"stanchion/model/modeltest"
+	"stanchion/model/strength"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 // checked returns the frame of a car after a change of it.
-func checked(t *testing.T, c *model.Car, change func(c *model.Car)) *Frame {
+func checked(t *testing.T, c *model.Car, change func(c *model.Car)) *strength.Frame {
 	t.Helper()
 	if change != nil {
 		change(c)
 	}
-	f, err := New(c)
+	f, err := strength.New(c)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -77,15 +80,15 @@ func TestNoPassWithoutACheck(t *testing.T) {
 		}, "upright (the straight way between its bolts leaves the metal)"},
 	} {
 		s := checked(t, coupe(t), row.change).All(false)
-		head := s.Headline(units.Metric)
+		head := words.ScopeHeadline(s, units.Metric)
 		switch {
 		case row.want == "":
-			if s.Verdict() != Passes || !strings.HasPrefix(head, "PASSES THESE CHECKS") {
+			if s.Verdict() != strength.Passes || !strings.HasPrefix(head, "PASSES THESE CHECKS") {
 				t.Errorf("%s: %v, %s", name, s.Verdict(), head)
 			}
-		case s.Verdict() == Passes || strings.Contains(head, "PASSES") || !strings.Contains(head, row.want):
+		case s.Verdict() == strength.Passes || strings.Contains(head, "PASSES") || !strings.Contains(head, row.want):
 			t.Errorf("%s: %v, %s; want %q", name, s.Verdict(), head, row.want)
-		case s.Verdict() == NotChecked && !strings.HasPrefix(head, "NOT CHECKED: "):
+		case s.Verdict() == strength.NotChecked && !strings.HasPrefix(head, "NOT CHECKED: "):
 			t.Errorf("%s: what is not checked does not lead: %s", name, head)
 		}
 		if s.Worst.Row != nil {
@@ -94,8 +97,8 @@ func TestNoPassWithoutACheck(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if v := r.Verdict(); (v == Passes) != (row.want == "") {
-				t.Errorf("%s: the setting alone %v: %s", name, v, one.Headline(r, units.Metric))
+			if v := r.Verdict(); (v == strength.Passes) != (row.want == "") {
+				t.Errorf("%s: the setting alone %v: %s", name, v, words.ResultHeadline(one, r, units.Metric))
 			}
 		}
 	}
@@ -109,11 +112,11 @@ func TestSwanNeckIsNotPassed(t *testing.T) {
 	}
 	f := checked(t, c, nil)
 	s := f.All(true)
-	if head := s.Headline(units.Metric); s.Verdict() == Passes || !strings.Contains(head, "upright (") {
+	if head := words.ScopeHeadline(s, units.Metric); s.Verdict() == strength.Passes || !strings.Contains(head, "upright (") {
 		t.Errorf("%v: %s", s.Verdict(), head)
 	}
 	for i := range f.Table.Rows {
-		if r, err := f.Of(&f.Table.Rows[i]); err != nil || r.Verdict() == Passes {
+		if r, err := f.Of(&f.Table.Rows[i]); err != nil || r.Verdict() == strength.Passes {
 			t.Errorf("%s: %v, %v", f.Table.Rows[i].ID, r.Verdict(), err)
 		}
 	}
@@ -126,8 +129,8 @@ func TestSettingsWithoutForcesAreSaid(t *testing.T) {
 		t.Fatal(err)
 	}
 	s := checked(t, c, nil).All(false)
-	if s.NoForces != 11 || s.Verdict() == Passes || !strings.Contains(s.Headline(units.Metric), "11 of 54 settings (no forces") {
-		t.Errorf("%d without forces, %s", s.NoForces, s.Headline(units.Metric))
+	if s.NoForces != 11 || s.Verdict() == strength.Passes || !strings.Contains(words.ScopeHeadline(s, units.Metric), "11 of 54 settings (no forces") {
+		t.Errorf("%d without forces, %s", s.NoForces, words.ScopeHeadline(s, units.Metric))
 	}
 }
 
@@ -136,7 +139,7 @@ func TestSettingsWithoutForcesAreSaid(t *testing.T) {
 func TestFailureOutranksWhatIsOpen(t *testing.T) {
 	f := checked(t, coupe(t), func(c *model.Car) { c.Mounting.LoadFactor, c.Joints[1].Grade = 5, "" })
 	s := f.All(false)
-	if head := s.Headline(units.Metric); s.Verdict() != DoesNotHold || !strings.HasPrefix(head, "DOES NOT HOLD: ") || !strings.Contains(head, "Not checked: joint head (grade not given)") {
+	if head := words.ScopeHeadline(s, units.Metric); s.Verdict() != strength.DoesNotHold || !strings.HasPrefix(head, "DOES NOT HOLD: ") || !strings.Contains(head, "Not checked: joint head (grade not given)") {
 		t.Errorf("%v: %s", s.Verdict(), head)
 	}
 }
@@ -183,11 +186,11 @@ func TestOneRuleForSpacing(t *testing.T) {
 // Hole spacing is a rule of the drawing and no strength: what is used is the largest of
 // the checks of loads.
 func TestUsedIsTheLargest(t *testing.T) {
-	r := Result{Checks: []Check{{What: "spacing", Layout: true, Demand: 2, Capacity: 1}, {What: "a", Demand: 0.3, Capacity: 1}, {What: "b", Demand: 0.7, Capacity: 1}, {What: "c", Demand: 0.5, Capacity: 1}}}
+	r := strength.Result{Checks: []strength.Check{{What: "spacing", Layout: true, Demand: 2, Capacity: 1}, {What: "a", Demand: 0.3, Capacity: 1}, {What: "b", Demand: 0.7, Capacity: 1}, {What: "c", Demand: 0.5, Capacity: 1}}}
 	if c, ok := r.Used(); !ok || c.What != "b" {
 		t.Errorf("%q %v, want b", c.What, ok)
 	}
-	if _, ok := (Result{Checks: r.Checks[:1]}).Used(); ok {
+	if _, ok := (strength.Result{Checks: r.Checks[:1]}).Used(); ok {
 		t.Error("a rule is used strength")
 	}
 }
@@ -196,7 +199,11 @@ func TestUsedIsTheLargest(t *testing.T) {
 // that break no limit, one after the other.
 func TestScopeAgainstLookingAtAll(t *testing.T) {
 	for _, demo := range []string{"coupe", "roadster"} {
-		f := frame(t, demo)
+		f := checked(t, modeltest.Car(t, demo), func(c *model.Car) {
+			if math.IsNaN(c.DesignSpeed) {
+				c.DesignSpeed = 200 / 3.6
+			}
+		})
 		for _, every := range []bool{false, true} {
 			asked, worst := 0, -1.0
 			for i := range f.Table.Rows {
@@ -210,14 +217,14 @@ func TestScopeAgainstLookingAtAll(t *testing.T) {
 						continue
 					}
 					for _, c := range res.Checks {
-						worst = max(worst, c.weight())
+						worst = max(worst, c.Weight())
 					}
 				}
 			}
 			s := f.All(every)
 			got := -1.0
 			for _, c := range s.Worst.Checks {
-				got = max(got, c.weight())
+				got = max(got, c.Weight())
 			}
 			if s.Asked != asked || math.Abs(got-worst) > 1e-9 {
 				t.Errorf("%s, all %v: %d settings, worst %.4f; looking at all %d, %.4f", demo, every, s.Asked, got, asked, worst)

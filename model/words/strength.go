@@ -1,0 +1,170 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"stanchion/model"
+	"stanchion/model/strength"
+	"stanchion/model/units"
+)
+
+// UsedPercent spells a utilisation.
+func UsedPercent(u float64) string {
+	switch {
+	case u > 9.99:
+		return "over 999 %"
+	case u >= 0.995 && u < 1:
+		return "99 %"
+	}
+	return fmt.Sprintf("%.0f %%", 100*u)
+}
+
+// CheckBrief names a check and where it is in a few words.
+func CheckBrief(c strength.Check, u units.System) string {
+	switch {
+	case c.At != "" && c.Part != "":
+		return fmt.Sprintf("%s, %s %s", c.What, c.Part, c.At)
+	case c.At != "":
+		return fmt.Sprintf("%s, %s %s", c.What, c.Joint, c.At)
+	case !math.IsNaN(c.Station):
+		return fmt.Sprintf("%s, %s at %s", c.What, c.Part, u.Length(c.Station))
+	}
+	return c.What + ", " + c.Part
+}
+
+// CheckFigures spells demand and capacity in the units wanted.
+func CheckFigures(c strength.Check, u units.System) string {
+	if math.IsInf(c.Utilisation(), 1) {
+		return "it has buckled, or no metal is left"
+	}
+	switch unit := c.Unit; {
+	case unit == "N":
+		return u.ForceFigure(c.Demand) + " of " + u.ForceFigure(c.Capacity) + " " + u.ForceUnit()
+	case unit == "mm":
+		return u.Place(c.Capacity) + ", minimum " + u.Place(c.Demand)
+	case unit == "MPa":
+		return units.Fixed(c.Demand, 0) + " of " + units.Fixed(c.Capacity, 0) + " MPa"
+	}
+	return "both taken together"
+}
+
+// split parts the checks of loads from the rules about where holes are.
+func split(r strength.Result) (loads, rules []strength.Check) {
+	for _, c := range r.Checks {
+		if c.Layout {
+			rules = append(rules, c)
+		} else {
+			loads = append(loads, c)
+		}
+	}
+	return loads, rules
+}
+
+// Caution stands directly below every verdict.
+const Caution = "An estimate, not approval: have a licensed engineer check what runs on track or road."
+
+// Cautions stand wherever someone could act on the figures.
+var Cautions = []string{
+	"An estimate for planning, not approval. Wings that come off hurt people: have a licensed engineer check what runs on track or road, and follow local road rules and the event's technical rules.",
+	"Fatigue is not computed: look for cracks and loose bolts before and after every session.",
+}
+
+// ResultHeadline says in a sentence how a setting stands, what is not checked first.
+func ResultHeadline(f *strength.Frame, r strength.Result, u units.System) string {
+	return headline(r.Verdict(), r, r.Open, u)
+}
+
+// ScopeHeadline says in a sentence how all settings in question stand, by the worst.
+func ScopeHeadline(s strength.Scope, u units.System) string {
+	if s.Worst.Row == nil {
+		return "NOT CHECKED: " + openText(s.Open) + ". No setting has loads"
+	}
+	return headline(s.Verdict(), s.Worst, s.Open, u)
+}
+
+func headline(v strength.Verdict, r strength.Result, open []strength.Open, u units.System) string {
+	broken := ""
+	if n := r.Broken(); n > 0 {
+		for _, c := range r.Checks {
+			if c.Layout && c.Utilisation() > 1 {
+				broken = fmt.Sprintf("%s: %s", CheckBrief(c, u), CheckFigures(c, u))
+				break
+			}
+		}
+		if n > 1 {
+			broken += fmt.Sprintf(", and %d more holes too close", n-1)
+		}
+	}
+	var left []string
+	if len(open) > 0 {
+		left = append(left, openText(open))
+	}
+	if broken != "" {
+		left = append(left, broken)
+	}
+	used, ok := r.Used()
+	nearest := func(before string) string {
+		return fmt.Sprintf("%s%s of strength used; nearest to its limit: %s (%s)", before, UsedPercent(used.Utilisation()), CheckBrief(used, u), strength.CaseName(used.Case))
+	}
+	switch v {
+	case strength.Passes:
+		return nearest("PASSES THESE CHECKS: ")
+	case strength.DoesNotHold:
+		text := nearest("DOES NOT HOLD: ")
+		if len(left) > 0 {
+			text += ". Not checked: " + strings.Join(left, "; ")
+		}
+		return text
+	}
+	text := "NOT CHECKED: " + strings.Join(left, "; ")
+	if !ok {
+		return text + ". Nothing could be checked"
+	}
+	return text + nearest(". Of what was checked, ")
+}
+
+// maxOpen is how many things that are not checked a headline names.
+const maxOpen = 5
+
+// openText names what is not checked, each thing once with all that it lacks.
+func openText(open []strength.Open) string {
+	var things []string
+	why := map[string][]string{}
+	for _, o := range open {
+		if why[o.What] == nil {
+			things = append(things, o.What)
+		}
+		if !slices.Contains(why[o.What], o.Why) {
+			why[o.What] = append(why[o.What], o.Why)
+		}
+	}
+	var parts []string
+	for i, what := range things {
+		if i == maxOpen {
+			parts = append(parts, fmt.Sprintf("and %d more", len(things)-i))
+			break
+		}
+		parts = append(parts, what+" ("+strings.Join(why[what], ", ")+")")
+	}
+	return strings.Join(parts, "; ")
+}
+
+// Strength says in a line how a row of any speed holds at the design speed; f is nil where
+// strength cannot be checked, and why says so. At a speed in m/s above the design speed
+// nothing passes.
+func Strength(f *strength.Frame, why error, p *model.Place, speed float64, u units.System) string {
+	if f == nil {
+		return fmt.Sprintf("NOT CHECKED: %v", why)
+	}
+	if f.Slower(speed) {
+		return fmt.Sprintf("NOT CHECKED at %s, the design speed is %s", u.Speed(speed), u.Speed(f.Table.Speed))
+	}
+	r, err := f.Of(f.Table.RowAt(p))
+	if err != nil {
+		return fmt.Sprintf("NOT CHECKED: %v", err)
+	}
+	return fmt.Sprintf("at %s: %s.", u.Speed(f.Table.Speed), ResultHeadline(f, r, u))
+}
