@@ -56,7 +56,7 @@ func (t *Table) outcomeAt(p *Place, above float64, d deviation) Outcome {
 	}
 	o.Coefficients = k
 	rho, speed := t.Density*(1+d.air), t.Speed*(1+d.speed)
-	f := k.Times(aero.DynamicPressure(rho, (flow.Ratio+d.ratio)*speed), c.Wing.Area(), c.Wing.planform().MeanChord())
+	f := k.Times(aero.DynamicPressure(rho, (flow.Ratio+d.ratio)*speed), c.Wing.Area(), c.Wing.MeanChord())
 	o.Downforce, o.OwnDrag, o.Lean = f.Resolve(eps)
 	o.LeanCredit = c.leanCredit(f.Lift, eps)
 	o.Drag = carDrag(o.OwnDrag, o.Lean, o.LeanCredit, d.paid)
@@ -99,7 +99,7 @@ func (t *Table) deviate(k aero.Coefficients, attack float64, d deviation) aero.C
 // counts as none.
 func (t *Table) Pitching(r *Row) float64 {
 	w := t.Car.Wing
-	m := r.CM * aero.DynamicPressure(t.Density, r.Flow.Ratio*t.Speed) * w.Area() * w.planform().MeanChord()
+	m := r.CM * aero.DynamicPressure(t.Density, r.Flow.Ratio*t.Speed) * w.Area() * w.MeanChord()
 	if math.IsNaN(m) {
 		return 0
 	}

@@ -1,8 +1,9 @@
 package model
 
 import (
-	"fmt"
+	"cmp"
 	"math"
+	"slices"
 )
 
 // Uncertainty is how well the inputs are known, one standard uncertainty each.
@@ -100,12 +101,13 @@ func (t *Table) dragBand() float64 {
 	return t.Car.Uncertainty.SectionDrag
 }
 
-// Contribution is what one source adds to the bands of a row, signed as the
-// figures move when the input is larger; forces in N, share and shift as
-// fractions.
+// Contribution is what one source adds to the uncertainty of a row's figures, signed as
+// the figures move when the input is larger: rad, N, shares as fractions. Combined, it is
+// one standard uncertainty of each figure, all positive.
 type Contribution struct {
 	What      string
-	Shared    bool
+	Shared    bool    // all settings of the car are off by the same
+	Angle     float64 // of the angle to the ground
 	CL        float64
 	Downforce float64
 	Drag      float64
@@ -114,30 +116,42 @@ type Contribution struct {
 	Shift     float64
 }
 
-// Bands is one standard uncertainty of a row's figures, and what it is made of.
-type Bands struct {
-	Contribution                // the whole, all positive
-	Angle        float64        // rad, of the angle to the ground
-	Parts        []Contribution // largest effect on downforce first
-	Doubtful     string         // why the band is only a rough guide; "" when it is not
+// unknown is the contribution of what cannot be told, but for the angle.
+func unknown(angle float64) Contribution {
+	nan := math.NaN()
+	return Contribution{Angle: angle, CL: nan, Downforce: nan, Drag: nan, Change: Axles{nan, nan}, Share: nan, Shift: nan}
 }
 
-// Bands works out the bands of a row by first-order propagation: each input is
-// moved by its standard uncertainty either way and the half differences are
-// added as squares. They are NaN where the row has no figures.
-// Source: JCGM 100:2008, "Guide to the expression of uncertainty in
-// measurement", sec. 5.1, with the partial derivatives as differences (5.1.3,
-// note 2).
-func (t *Table) Bands(r *Row) Bands {
-	u := t.Car.Uncertainty
-	b := Bands{Angle: math.Hypot(r.Play/math.Sqrt(3), u.AngleReading)}
+// Roughness is why an uncertainty is only a rough guide.
+type Roughness int
+
+// The causes.
+const (
+	NotRough  Roughness = iota
+	PastStall           // the flow is not steady
+	NearStall           // the stall margin is less than 1.5 times as large as the angle of attack is uncertain
+)
+
+// Budget is the uncertainty budget of a row: one standard uncertainty of each of its
+// figures, and what it is made of.
+type Budget struct {
+	Contribution                // combined
+	Parts        []Contribution // largest effect on downforce first
+	Rough        Roughness
+	Attack       float64 // rad, one standard uncertainty of the angle of attack
+}
+
+// Budget works out the uncertainty budget of a row by first-order propagation: each input
+// is moved by its standard uncertainty either way and the half differences are added as
+// squares. It is NaN, but for the angle, where the row has no figures.
+// Source: JCGM 100:2008, "Guide to the expression of uncertainty in measurement",
+// sec. 5.1, with the partial derivatives as differences (5.1.3, note 2).
+func (t *Table) Budget(r *Row) Budget {
 	if math.IsNaN(r.Downforce) {
-		nan := math.NaN()
-		b.Contribution = Contribution{"", false, nan, nan, nan, Axles{nan, nan}, nan, nan}
-		return b
+		return Budget{Contribution: unknown(math.Hypot(r.Play/math.Sqrt(3), t.Car.Uncertainty.AngleReading))}
 	}
+	var b Budget
 	base := t.outcome(r.Place, deviation{})
-	attack := 0.0 // uncertainty of the angle of attack, rad
 	for _, in := range t.inputs(r) {
 		up, down := t.outcome(r.Place, in.by), t.outcome(r.Place, in.by.times(-1))
 		half := 0.5
@@ -147,9 +161,9 @@ func (t *Table) Bands(r *Row) Bands {
 		case math.IsNaN(down.Downforce):
 			down, half = base, 1
 		}
-		attack = math.Hypot(attack, in.by.turn+in.by.flowAngle+in.by.zero)
+		b.Attack = math.Hypot(b.Attack, in.by.turn+in.by.flowAngle+in.by.zero)
 		b.Parts = append(b.Parts, Contribution{
-			What: in.what, Shared: in.shared,
+			What: in.what, Shared: in.shared, Angle: in.by.turn,
 			CL:        half * (up.CL - down.CL),
 			Downforce: half * (up.Downforce - down.Downforce),
 			Drag:      half * (up.Drag - down.Drag),
@@ -158,13 +172,15 @@ func (t *Table) Bands(r *Row) Bands {
 			Shift:     half * (up.Shift - down.Shift),
 		})
 	}
-	b.Contribution = total(b.Parts)
-	sortContributions(b.Parts)
+	b.Contribution = combined(b.Parts)
+	slices.SortStableFunc(b.Parts, func(x, y Contribution) int {
+		return cmp.Compare(math.Abs(y.Downforce), math.Abs(x.Downforce))
+	})
 	switch {
 	case r.Stalled:
-		b.Doubtful = "past the stall the flow is not steady"
-	case r.StallMargin < 1.5*attack:
-		b.Doubtful = fmt.Sprintf("the stall is %.1f° away and the angle of attack known to ±%.1f°", r.StallMargin/Deg, attack/Deg)
+		b.Rough = PastStall
+	case r.StallMargin < 1.5*b.Attack:
+		b.Rough = NearStall
 	}
 	return b
 }
@@ -173,11 +189,12 @@ func (d deviation) times(f float64) deviation {
 	return deviation{d.turn * f, d.flowAngle * f, d.zero * f, d.ratio * f, d.slope * f, d.top * f, d.drag * f, d.speed * f, d.air * f, d.paid * f}
 }
 
-// total adds contributions as squares.
-func total(parts []Contribution) Contribution {
+// combined adds contributions as squares.
+func combined(parts []Contribution) Contribution {
 	var s Contribution
 	add := func(sum *float64, x float64) { *sum = math.Hypot(*sum, x) }
 	for _, p := range parts {
+		add(&s.Angle, p.Angle)
 		add(&s.CL, p.CL)
 		add(&s.Downforce, p.Downforce)
 		add(&s.Drag, p.Drag)
@@ -189,37 +206,32 @@ func total(parts []Contribution) Contribution {
 	return s
 }
 
-func sortContributions(parts []Contribution) {
-	for i := range parts { // a handful
-		for k := i; k > 0 && math.Abs(parts[k].Downforce) > math.Abs(parts[k-1].Downforce); k-- {
-			parts[k], parts[k-1] = parts[k-1], parts[k]
-		}
+// less is the difference of two contributions of one source.
+func (p Contribution) less(q Contribution) Contribution {
+	return Contribution{
+		Angle: p.Angle - q.Angle, CL: p.CL - q.CL, Downforce: p.Downforce - q.Downforce, Drag: p.Drag - q.Drag,
+		Change: Axles{p.Change.Front - q.Change.Front, p.Change.Rear - q.Change.Rear},
+		Share:  p.Share - q.Share, Shift: p.Shift - q.Shift,
 	}
 }
 
-// DifferenceBand returns the band of the difference of two rows' figures: what
-// both are off by alike cancels.
-func DifferenceBand(a, b Bands) Contribution {
+// DifferenceStdUnc returns one standard uncertainty of the differences of two rows'
+// figures: what both are off by alike cancels.
+func DifferenceStdUnc(a, b Budget) Contribution {
 	var parts []Contribution
 	for _, p := range a.Parts {
 		for _, q := range b.Parts {
-			if p.What != q.What {
-				continue
-			}
-			if p.Shared {
-				parts = append(parts, Contribution{
-					CL: p.CL - q.CL, Downforce: p.Downforce - q.Downforce, Drag: p.Drag - q.Drag,
-					Change: Axles{p.Change.Front - q.Change.Front, p.Change.Rear - q.Change.Rear},
-					Share:  p.Share - q.Share, Shift: p.Shift - q.Shift,
-				})
-			} else {
+			switch {
+			case p.What != q.What:
+			case p.Shared:
+				parts = append(parts, p.less(q))
+			default:
 				parts = append(parts, p, q)
 			}
 		}
 	}
 	if len(parts) == 0 {
-		nan := math.NaN()
-		return Contribution{"", false, nan, nan, nan, Axles{nan, nan}, nan, nan}
+		return unknown(math.NaN())
 	}
-	return total(parts)
+	return combined(parts)
 }

@@ -59,7 +59,7 @@ func TestBandsAgainstMonteCarlo(t *testing.T) {
 	flat := distuv.Uniform{Min: -math.Sqrt(3), Max: math.Sqrt(3), Src: source}
 	for i := range table.Rows {
 		r := &table.Rows[i]
-		b := table.Bands(r)
+		b := table.Budget(r)
 		const n = 40_000
 		var down, back, front, shift []float64
 		for range n {
@@ -97,17 +97,17 @@ func TestBandsAgainstMonteCarlo(t *testing.T) {
 				t.Errorf("angle %.0f°, %s: band %.4g, Monte Carlo %.4g", r.Angle/Deg, row.what, row.band, mc)
 			}
 		}
-		if b.Doubtful != "" {
-			t.Errorf("angle %.0f°: said to be unreliable: %s", r.Angle/Deg, b.Doubtful)
+		if b.Rough != NotRough {
+			t.Errorf("angle %.0f°: said to be unreliable: %v", r.Angle/Deg, b.Rough)
 		}
 	}
 }
 
 // Near the stall, and past it, the band says that it is no more than a guide.
-func TestBandsNearTheStallAreDoubtful(t *testing.T) {
+func TestBudgetNearTheStallIsRough(t *testing.T) {
 	table := plainTable(t, 14, 20)
 	for i := range table.Rows {
-		if b := table.Bands(&table.Rows[i]); b.Doubtful == "" {
+		if b := table.Budget(&table.Rows[i]); b.Rough == NotRough {
 			t.Errorf("%.0f°, %.1f° from the stall: band %.0f N without a doubt", table.Rows[i].Angle/Deg, table.Rows[i].StallMargin/Deg, b.Downforce)
 		}
 	}
@@ -121,12 +121,12 @@ func TestBandsByHand(t *testing.T) {
 	*u = Uncertainty{Speed: 0.01}
 	r := &table.Rows[0]
 	r.Setting.Play = 0
-	b := table.Bands(r)
+	b := table.Budget(r)
 	if off := b.Downforce/(0.02*r.Downforce) - 1; math.Abs(off) > 1e-3 {
 		t.Errorf("1 %% of speed: band %.3f N of %.1f N, want 2 %%", b.Downforce, r.Downforce)
 	}
 	*u = Uncertainty{AngleReading: 0.5 * Deg}
-	b = table.Bands(r)
+	b = table.Budget(r)
 	q := aero.DynamicPressure(table.Density, 0.95*45)
 	if want := 0.0375 * q * 0.35; math.Abs(b.Downforce/want-1) > 0.01 {
 		t.Errorf("0.5° of turn: band %.3f N, want %.3f N", b.Downforce, want)
@@ -136,14 +136,14 @@ func TestBandsByHand(t *testing.T) {
 // What two settings are off by alike cancels in their difference.
 func TestDifferenceBand(t *testing.T) {
 	table := plainTable(t, 4, 5)
-	a, b := table.Bands(&table.Rows[0]), table.Bands(&table.Rows[1])
-	d := DifferenceBand(a, b)
+	a, b := table.Budget(&table.Rows[0]), table.Budget(&table.Rows[1])
+	d := DifferenceStdUnc(a, b)
 	if d.Downforce >= 0.6*math.Hypot(a.Downforce, b.Downforce) {
 		t.Errorf("difference %.1f N, single %.1f and %.1f N: nothing cancels", d.Downforce, a.Downforce, b.Downforce)
 	}
 	table.Rows[0].Setting.Play, table.Rows[1].Setting.Play = 0, 0
-	a = table.Bands(&table.Rows[0])
-	if d := DifferenceBand(a, a); d.Downforce > 1e-9 {
+	a = table.Budget(&table.Rows[0])
+	if d := DifferenceStdUnc(a, a); d.Downforce > 1e-9 {
 		t.Errorf("a setting differs from itself by %.3g N", d.Downforce)
 	}
 }
@@ -152,7 +152,7 @@ func BenchmarkBands(b *testing.B) {
 	t := &testing.T{}
 	table := plainTable(t, 5)
 	for b.Loop() {
-		table.Bands(&table.Rows[0])
+		table.Budget(&table.Rows[0])
 	}
 }
 

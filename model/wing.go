@@ -35,6 +35,9 @@ type EndPlate struct {
 // Area returns the wing's area, m².
 func (w Wing) Area() float64 { return w.planform().Area() }
 
+// MeanChord returns the wing's mean aerodynamic chord, m, which moments are given on.
+func (w Wing) MeanChord() float64 { return w.planform().MeanChord() }
+
 // effectiveAspect returns the aspect ratio with the end plates' effect.
 // Source: S. F. Hoerner, "Fluid-Dynamic Drag" (1965), ch. 7: A (1 + 1.9 h/b).
 func (w Wing) effectiveAspect() float64 {

@@ -8,6 +8,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"stanchion/model"
+	"stanchion/model/figures"
 	"stanchion/model/units"
 	"stanchion/model/words"
 )
@@ -23,72 +24,39 @@ const tightBody = 26
 // nobody gave.
 const markAssumed = "*"
 
-// figure is one line of the figures: how to take it from a row and spell it.
-type figure struct {
-	name, unit string
-	of         func(*model.Row) float64
-	band       func(model.Contribution) float64 // nil for none
-	digits     int
-	signed     bool
-	assumed    bool // rests on something that nobody gave
-
-	beside func(*model.Row) float64 // a second number on the line; nil for none
+// paneLine is one line of the figures pane: a figure, and the system that it is shown in.
+type paneLine struct {
+	figures.Figure
+	name   string // "" for a line that goes on with the one above
+	units  units.System
+	beside *figures.Figure // a second figure on the line; nil for none
 }
 
-// figures lists the lines of the figures pane.
-func (m Model) figures() []figure {
-	u := m.units
-	length, force, lengthDigits := 1/u.LengthSize(), 1/u.ForceSize(), 0
-	if u.Inches() {
-		lengthDigits = 2
-	}
-	inN := func(of func(*model.Row) float64) func(*model.Row) float64 {
-		return func(r *model.Row) float64 { return of(r) * force }
-	}
-	bandN := func(of func(model.Contribution) float64) func(model.Contribution) float64 {
-		return func(c model.Contribution) float64 { return of(c) * force }
-	}
-	down := func(r *model.Row) float64 { return r.Downforce }
-	drag := func(r *model.Row) float64 { return r.Drag }
-	downBand := func(c model.Contribution) float64 { return c.Downforce }
-	dragBand := func(c model.Contribution) float64 { return c.Drag }
-	kgf := func(r func(*model.Row) float64, b func(model.Contribution) float64) figure {
-		return figure{unit: "kgf", of: func(row *model.Row) float64 { return r(row) / units.KGF }, band: func(c model.Contribution) float64 { return b(c) / units.KGF }}
-	}
-	flow := !m.car.Flow.Known() // all that the air does then rests on an assumed flow
-	all := []figure{
-		{"height", u.LengthUnit(), func(r *model.Row) float64 { return r.Height * length }, nil, lengthDigits, false, false, nil},
-		{"angle to ground", "°", func(r *model.Row) float64 { return r.Angle / model.Deg }, nil, 1, false, false, nil},
-		{"play either way", "°", func(r *model.Row) float64 { return r.Play / model.Deg }, nil, 1, false, false, nil},
-		{"angle of attack", "°", func(r *model.Row) float64 { return r.Attack / model.Deg }, nil, 1, false, flow, nil},
-		{"stall margin", "°", func(r *model.Row) float64 { return r.StallMargin / model.Deg }, nil, 1, true, flow, nil},
-		{"CL", "", func(r *model.Row) float64 { return r.CL }, func(c model.Contribution) float64 { return c.CL }, 2, false, flow, nil},
-		{"downforce", u.ForceUnit(), inN(down), bandN(downBand), 0, false, flow, nil},
-		kgf(down, downBand),
-		{"drag", u.ForceUnit(), inN(drag), bandN(dragBand), 0, false, flow, nil},
-		{name: " own, lean", unit: u.ForceUnit(), of: inN(func(r *model.Row) float64 { return r.OwnDrag }), assumed: flow, beside: inN(func(r *model.Row) float64 { return r.Lean })},
-		{"front axle", u.ForceUnit(), inN(func(r *model.Row) float64 { return r.Change.Front }), bandN(func(c model.Contribution) float64 { return c.Change.Front }), 0, true, flow, nil},
-		{"rear axle", u.ForceUnit(), inN(func(r *model.Row) float64 { return r.Change.Rear }), bandN(func(c model.Contribution) float64 { return c.Change.Rear }), 0, true, flow, nil},
-		{"front share", "%", func(r *model.Row) float64 { return 100 * r.Share }, func(c model.Contribution) float64 { return 100 * c.Share }, 1, false, flow, nil},
-		{"balance shift", "pp", func(r *model.Row) float64 { return 100 * r.Shift }, func(c model.Contribution) float64 { return 100 * c.Shift }, 1, true, flow, nil},
-		{"top", u.LengthUnit(), func(r *model.Row) float64 { return r.Top * length }, nil, lengthDigits, false, false, nil},
-	}
-	if m.height-2 <= tightBody {
-		all = all[:len(all)-1] // the top: the limits say when it is too high
-	}
-	if u.Pounds() {
-		kept := all[:0]
-		for _, f := range all {
-			if f.unit != "kgf" {
-				kept = append(kept, f)
+// paneLines lists the lines of the figures pane.
+func (m Model) paneLines(whole bool) []paneLine {
+	var all []paneLine
+	for _, k := range []figures.Key{figures.Height, figures.GroundAngle, figures.Play, figures.Attack, figures.StallMargin, figures.CL, figures.Downforce,
+		figures.Drag, figures.OwnDrag, figures.FrontChange, figures.RearChange, figures.FrontShare, figures.BalanceShift, figures.Top} {
+		f := figures.Get(k)
+		line := paneLine{Figure: f, name: f.Name, units: m.units}
+		switch k {
+		case figures.OwnDrag:
+			lean := figures.Get(figures.Lean)
+			line.name, line.beside = " own, lean", &lean
+		case figures.Top:
+			if !whole { // the limits say when it is too high
+				continue
 			}
 		}
-		return kept
+		all = append(all, line)
+		if k == figures.Downforce && !m.units.Pounds() {
+			all = append(all, paneLine{Figure: f, units: m.units.InKGF()})
+		}
 	}
 	return all
 }
 
-// figuresView draws the figures of the current setting with their bands, or
+// figuresView draws the figures of the current setting with their uncertainty, or
 // beside those of the kept one with the difference.
 func (m Model) figuresView(w, h int) []string {
 	r, k := m.row(), m.keptRow()
@@ -96,66 +64,52 @@ func (m Model) figuresView(w, h int) []string {
 		return nil
 	}
 	const name, column = 18, 7
-	bands := m.table.Bands(r)
+	budget := m.table.Budget(r)
 	var lines []string
 	if k != nil {
 		lines = append(lines, quietStyle.Render(fmt.Sprintf("%*s%*s%*s", name+column, "now", column, "kept", column+1, "change")))
 	}
-	for _, f := range m.figures() {
-		label := f.name
-		if f.assumed {
+	for _, l := range m.paneLines(m.height-2 > tightBody) {
+		label, assumed := l.name, l.ByFlow && !m.car.Flow.Known() // all that the air does then rests on an assumed flow
+		if assumed && label != "" {
 			label += markAssumed
 		}
-		left := fmt.Sprintf("%-*s%*s", name-3, label, 3, f.unit)
-		if f.assumed {
+		left := fmt.Sprintf("%-*s%*s", name-3, label, 3, l.Unit(l.units))
+		if assumed {
 			left = assumedStyle.Render(left)
 		}
-		line := left + figureStyle.Render(pad(" "+f.show(r), column))
+		line := left + figureStyle.Render(pad(" "+m.spell(l, r), column))
+		std, known := l.StdUncOf(budget.Contribution)
 		switch {
 		case k != nil:
-			line += keptStyle.Render(pad(" "+f.show(k), column)) + pad(" "+difference(f, r, k), column+1)
-			if f.band != nil && math.Abs(f.of(r)-f.of(k)) < f.band(m.differenceBand(r, k)) {
+			line += keptStyle.Render(pad(" "+m.spell(l, k), column)) + pad(" "+m.change(l, r, k), column+1)
+			if change, ok := l.StdUncOf(m.differenceStdUnc(r, k)); ok && math.Abs(l.Of(m.table, r)-l.Of(m.table, k)) < change {
 				line += " ≈"
 			}
-		case f.name == "angle to ground":
-			line += " ± " + units.Fixed(bands.Angle/model.Deg, 1)
-		case f.band != nil && !math.IsNaN(f.of(r)):
-			line += " ± " + units.Fixed(f.band(bands.Contribution), f.digits)
+		case known && !math.IsNaN(l.Of(m.table, r)):
+			line += " ± " + l.SpellStdUnc(std, l.units)
 		}
 		lines = append(lines, line)
 	}
-	lines = append(lines, m.limitLine(r, bands))
+	lines = append(lines, m.limitLine(r, budget))
 	return lines[:min(len(lines), h)]
 }
 
-// difference spells how a figure changes from a kept row to this one.
-func difference(f figure, r, k *model.Row) string {
-	return units.Signed(rounded(f.of(r), f.digits)-rounded(f.of(k), f.digits), f.digits)
+// change spells how a figure changes from a kept row to this one.
+func (m Model) change(l paneLine, r, k *model.Row) string {
+	return l.Change(l.Of(m.table, r), l.Of(m.table, k), l.units)
 }
 
-// differenceBand is how uncertain the difference of two rows is.
-func (m Model) differenceBand(r, k *model.Row) model.Contribution {
-	return model.DifferenceBand(m.table.Bands(r), m.table.Bands(k))
+// differenceStdUnc is how uncertain the difference of two rows is.
+func (m Model) differenceStdUnc(r, k *model.Row) model.Contribution {
+	return model.DifferenceStdUnc(m.table.Budget(r), m.table.Budget(k))
 }
 
-// rounded is x as it is shown, so that differences agree with what they are of.
-func rounded(x float64, digits int) float64 {
-	p := math.Pow10(digits)
-	return math.Round(x*p) / p
-}
-
-func spell(f figure, x float64) string {
-	if f.signed {
-		return units.Signed(x, f.digits)
-	}
-	return units.Fixed(x, f.digits)
-}
-
-// show spells a row's figure, with the second number beside it.
-func (f figure) show(r *model.Row) string {
-	text := spell(f, f.of(r))
-	if f.beside != nil {
-		text += "," + units.Fixed(f.beside(r), f.digits)
+// spell spells a row's figure, with the second one beside it.
+func (m Model) spell(l paneLine, r *model.Row) string {
+	text := l.Spell(l.Of(m.table, r), l.units)
+	if l.beside != nil {
+		text += "," + l.beside.Spell(l.beside.Of(m.table, r), l.units)
 	}
 	return text
 }
@@ -166,7 +120,7 @@ func pad(text string, w int) string {
 }
 
 // limitLine says at a glance whether the setting can be run: limits, and strength.
-func (m Model) limitLine(r *model.Row, b model.Bands) string {
+func (m Model) limitLine(r *model.Row, b model.Budget) string {
 	text, bad := m.holdText()
 	style := quietStyle
 	if bad {
@@ -179,7 +133,7 @@ func (m Model) limitLine(r *model.Row, b model.Bands) string {
 	case !r.Within():
 		return outsideStyle.Render("× breaks a limit") + "  " + hold
 	}
-	if b.Doubtful != "" {
+	if b.Rough != model.NotRough {
 		return withinStyle.Render("• allowed, ± rough") + "  " + hold
 	}
 	return withinStyle.Render("• keeps all limits") + "  " + hold

@@ -50,6 +50,7 @@ func keyGroups() []group {
 		}},
 		{"look at this setting", []action{
 			{[]string{"enter"}, "enter all", "all about it: steps to bolt it, figures, what the ± is made of", openPage("enter"), needsRows},
+			{[]string{"y"}, "y why", "how its figures came about: equations, numbers, where inputs come from", openPage("y"), needsRows},
 			{[]string{"s"}, "s strength", "will bolts and plates hold, and which would give first", openPage("s"), needsFrame},
 			{[]string{"c"}, "c clear", "how near it comes to body and lid, and the slots it needs", openPage("c"), needsBody},
 			{[]string{"w"}, "w compare", "what changes against the kept setting, bolts included", openPage("w"), needsKept},
@@ -97,7 +98,7 @@ func keyTable() []action {
 
 // footerOrder is what the footer shows first where there is no room for all: how to
 // walk, and the answers.
-var footerOrder = []string{"right", "up", "f", "enter", "s", "c", " ", "w", "+", "i", "d", "m", "M", "o", "/", "u", "z"}
+var footerOrder = []string{"right", "up", "f", "enter", "s", "c", " ", "w", "+", "i", "y", "d", "m", "M", "o", "/", "u", "z"}
 
 // press does what a key is for; unavailable actions say why.
 func (m Model) press(key string) (Model, tea.Cmd) {

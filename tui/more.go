@@ -24,7 +24,7 @@ func (m Model) moreLines(w, room int) []string {
 	add("nearest to its limit", m.bearsMost(w, 5))
 	var parts []string
 	u := m.units
-	for _, c := range m.table.Bands(m.row()).Parts {
+	for _, c := range m.table.Budget(m.row()).Parts {
 		if c.Downforce == 0 {
 			continue
 		}

@@ -7,8 +7,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/model"
+	"stanchion/model/figures"
 	"stanchion/model/speeds"
-	"stanchion/model/units"
 )
 
 // sweptMsg answers how settings go over speed.
@@ -77,12 +77,19 @@ func (m Model) overText(s speeds.Sweep) []string {
 		lines = append(lines, Plot(min(m.width-2, 100), max(10, m.height-18), curves, "downforce, "+u.ForceUnit(), u.SpeedUnit())...)
 		lines = append(lines, "")
 	}
-	lines = append(lines, fmt.Sprintf("%10s %10s %8s %11s %11s %8s", "speed", "downforce", "drag", "front load", "rear load", "share"),
-		fmt.Sprintf("%10s %10s %8s %11s %11s %8s", "", u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), "%"))
+	swept := figures.Pick(figures.InSweep...)
+	row := func(first string, cell func(figures.Figure) string) {
+		line := fmt.Sprintf("%10s", first)
+		for _, f := range swept {
+			line += fmt.Sprintf(" %10s", cell(f))
+		}
+		lines = append(lines, line)
+	}
+	row("speed", figures.Figure.Heading)
+	row("", func(f figures.Figure) string { return f.Unit(u) })
 	for k, t := range s.Tables {
 		if r, ok := t.Find(m.row().ID); ok {
-			lines = append(lines, fmt.Sprintf("%10s %10s %8s %11s %11s %8s", u.Speed(s.Speeds[k]), u.ForceFigure(r.Downforce), u.ForceFigure(r.Drag),
-				u.ForceFigure(r.Load.Front), u.ForceFigure(r.Load.Rear), units.Fixed(100*r.Share, 1)))
+			row(u.Speed(s.Speeds[k]), func(f figures.Figure) string { return f.Spell(f.Of(t, r), u) })
 		}
 	}
 	last := s.Tables[len(s.Tables)-1]

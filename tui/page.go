@@ -16,6 +16,7 @@ type sheet struct {
 func sheets() []sheet {
 	return []sheet{
 		{"enter", "all", Model.allText},
+		{"y", "why", Model.whyText},
 		{"s", "strength", Model.strengthText},
 		{"c", "clearance", Model.clearanceText},
 		{"w", "compare", Model.compareText},

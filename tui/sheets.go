@@ -37,12 +37,10 @@ func (m Model) compareText() []string {
 	}
 	lines = append(lines, "", fmt.Sprintf("%-18s%9s%9s%10s   %s", "", "kept", "this", "change", "uncertain by"))
 	now, before := *r, *k
-	both := m
-	both.height = 100 // every figure
-	for _, f := range both.figures() {
-		line := fmt.Sprintf("%-15s%3s%9s%9s%10s", f.name, f.unit, f.show(&before), f.show(&now), difference(f, &now, &before))
-		if f.band != nil {
-			line += "   ± " + spell(figure{digits: f.digits}, f.band(m.differenceBand(&now, &before)))
+	for _, l := range m.paneLines(true) {
+		line := fmt.Sprintf("%-15s%3s%9s%9s%10s", l.name, l.Unit(l.units), m.spell(l, &before), m.spell(l, &now), m.change(l, &now, &before))
+		if change, ok := l.StdUncOf(m.differenceStdUnc(&now, &before)); ok {
+			line += "   ± " + l.SpellStdUnc(change, l.units)
 		}
 		lines = append(lines, line)
 	}
@@ -56,6 +54,18 @@ func (m Model) compareText() []string {
 		lines = append(lines, "clearance, kept: "+words.Gap(k.Gap, m.units)+".", "clearance, this: "+words.Gap(r.Gap, m.units)+".")
 	}
 	return lines
+}
+
+// whyText is the page on how the figures came about.
+func (m Model) whyText() []string {
+	lines := []string{titleStyle.Render("how the figures of setting " + m.row().ID + " came about"), ""}
+	for _, l := range m.paneLines(true) {
+		if l.name == "" {
+			continue
+		}
+		lines = append(append(lines, words.Explain(m.table, m.row(), l.Figure, m.units)...), "")
+	}
+	return append(lines, "Equations are in SI units, mm and degrees.")
 }
 
 func needsNotes(m Model) string {

@@ -7,8 +7,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"stanchion/model"
-	"stanchion/model/units"
+	"stanchion/model/figures"
 	"stanchion/model/words"
 )
 
@@ -29,14 +28,15 @@ func (m Model) spoken() []string {
 	r := m.row()
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, plainText(fmt.Sprintf(format, args...))) }
-	u, bands := m.units, m.table.Bands(r)
+	u := m.units
 	add("Setting %d of %d, %s.", m.current+1, len(m.table.Rows), r.ID)
-	add("Height %s, angle to ground %s° ± %s°, angle of attack %s°, %s.", u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), units.Fixed(bands.Angle/model.Deg, 1), units.Fixed(r.Attack/model.Deg, 1), words.Stall(r))
+	figure := func(k figures.Key) string { return words.LongFigure(m.table, r, figures.Get(k), u) }
+	add("Height %s, angle to ground %s, angle of attack %s, %s.", figure(figures.Height), figure(figures.GroundAngle), figure(figures.Attack), words.Stall(r))
 	if math.IsNaN(r.Downforce) {
 		add("No forces are known at %s.", u.Speed(m.table.Speed))
 	} else {
-		add("At %s downforce %s ± %s, drag %s %s, front share %s %%, balance shift %s ± %s points.", u.Speed(m.table.Speed), u.Force(r.Downforce), u.ForceFigure(bands.Downforce),
-			u.ForceFigure(r.Drag), u.ForceUnit(), units.Fixed(100*r.Share, 1), units.Signed(100*r.Shift, 1), units.Fixed(100*bands.Shift, 1))
+		add("At %s downforce %s, drag %s, front share %s, balance shift %s.", u.Speed(m.table.Speed),
+			figure(figures.Downforce), figure(figures.Drag), figure(figures.FrontShare), figure(figures.BalanceShift))
 	}
 	limits := "Keeps all limits"
 	if !r.Within() {
@@ -54,8 +54,11 @@ func (m Model) spoken() []string {
 		add("%s.", upper(ran))
 	}
 	if k := m.keptRow(); k != nil && k != r {
-		add("Against the kept setting %s: downforce %s %s, front share %s points; w says all.", k.ID,
-			units.Signed((r.Downforce-k.Downforce)/m.units.ForceSize(), 0), m.units.ForceUnit(), units.Signed(100*(r.Share-k.Share), 1))
+		change := func(key figures.Key) string {
+			f := figures.Get(key)
+			return f.Change(f.Of(m.table, r), f.Of(m.table, k), u) + " " + f.ChangeUnit(u)
+		}
+		add("Against the kept setting %s: downforce %s, front share %s; w says all.", k.ID, change(figures.Downforce), change(figures.FrontShare))
 	}
 	switch n := len(m.car.Assumed); n {
 	case 0:

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
+	"stanchion/model/figures"
 	"stanchion/model/speeds"
 	"stanchion/model/units"
 	"stanchion/model/words"
@@ -84,52 +85,65 @@ func compareText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.Syste
 	for k, t := range s.Tables {
 		p.f("\nat %s\n", u.Speed(s.Speeds[k]))
 		base, _ := t.Find(ids[0])
-		bands := t.Bands(base)
-		p.f("  A  downforce %6s ± %s %s  drag %4s ± %s  front share %s ± %s %%  shift %s pp\n", u.ForceFigure(base.Downforce), u.ForceFigure(bands.Downforce), u.ForceUnit(),
-			u.ForceFigure(base.Drag), u.ForceFigure(bands.Drag), units.Fixed(100*base.Share, 1), units.Fixed(100*bands.Share, 1), units.Signed(100*base.Shift, 1))
+		budget := t.Budget(base)
+		p.f("  A ")
+		for _, f := range figures.Pick(figures.InCompare...) {
+			std, _ := f.StdUncOf(budget.Contribution)
+			p.f(" %s %*s ± %s %s ", f.Name, compareWidth(f), f.Spell(f.Of(t, base), u), f.SpellStdUnc(std, u), f.Unit(u))
+		}
+		p.f(" shift %s pp\n", units.Signed(100*base.Shift, 1))
 		for n, id := range ids[1:] {
 			r, _ := t.Find(id)
-			d := model.DifferenceBand(t.Bands(r), bands)
-			p.f("  %c  downforce %6s ± %s %s  drag %4s ± %s  front share %s ± %s pp  to A: %s\n", 'B'+rune(n),
-				u.SignedForce(r.Downforce-base.Downforce), u.ForceFigure(d.Downforce), u.ForceUnit(), u.SignedForce(r.Drag-base.Drag), u.ForceFigure(d.Drag),
-				units.Signed(100*(r.Share-base.Share), 1), units.Fixed(100*d.Share, 1), words.Apart(t, r, base))
+			d := model.DifferenceStdUnc(t.Budget(r), budget)
+			p.f("  %c ", 'B'+rune(n))
+			for _, f := range figures.Pick(figures.InCompare...) {
+				std, _ := f.StdUncOf(d)
+				p.f(" %s %*s ± %s %s ", f.Name, compareWidth(f), f.Change(f.Of(t, r), f.Of(t, base), u), f.SpellStdUnc(std, u), f.ChangeUnit(u))
+			}
+			p.f(" to A: %s\n", words.Apart(t, r, base))
 		}
 	}
 	return p.err
 }
 
 func compareJSON(cmd *cobra.Command, s speeds.Sweep, ids []string) error {
-	type difference struct {
-		ID            string   `json:"id"`
-		Downforce     *float64 `json:"downforce_n"`
-		DownforceBand *float64 `json:"downforce_band_n"`
-		Drag          *float64 `json:"drag_n"`
-		DragBand      *float64 `json:"drag_band_n"`
-		Share         *float64 `json:"front_share_pp"`
-		ShareBand     *float64 `json:"front_share_band_pp"`
-		Verdict       string   `json:"verdict"`
-	}
 	type at struct {
 		Speed       *float64      `json:"speed_m_s"`
 		Settings    []settingJSON `json:"settings"`
-		Differences []difference  `json:"differences"`
+		Differences []object      `json:"differences"`
 	}
 	var doc struct {
 		Speeds []at `json:"speeds"`
 	}
 	for k, t := range s.Tables {
-		one := at{Speed: figure(s.Speeds[k], 4), Differences: []difference{}}
+		one := at{Speed: figure(s.Speeds[k], 4), Differences: []object{}}
 		base, _ := t.Find(ids[0])
 		for n, id := range ids {
 			r, _ := t.Find(id)
 			one.Settings = append(one.Settings, setting(t, r))
 			if n > 0 {
-				d := model.DifferenceBand(t.Bands(r), t.Bands(base))
-				one.Differences = append(one.Differences, difference{id, figure(r.Downforce-base.Downforce, 2), figure(d.Downforce, 2),
-					figure(r.Drag-base.Drag, 2), figure(d.Drag, 2), figure(100*(r.Share-base.Share), 3), figure(100*d.Share, 3), words.Apart(t, r, base)})
+				d := model.DifferenceStdUnc(t.Budget(r), t.Budget(base))
+				diff := object{{"id", id}}
+				for _, f := range figures.Pick(figures.InCompare...) {
+					std, _ := f.StdUncOf(d)
+					key, stdKey := f.ChangeKeys()
+					diff = append(diff, field{key, number(f.InFile(f.Of(t, r) - f.Of(t, base)))}, field{stdKey, number(f.InFile(std))})
+				}
+				one.Differences = append(one.Differences, append(diff, field{"verdict", words.Apart(t, r, base)}))
 			}
 		}
 		doc.Speeds = append(doc.Speeds, one)
 	}
 	return writeJSON(cmd.OutOrStdout(), doc)
+}
+
+// compareWidth is how wide a figure's column is.
+func compareWidth(f figures.Figure) int {
+	switch f.Key {
+	case figures.Downforce:
+		return 6
+	case figures.Drag:
+		return 4
+	}
+	return 1
 }

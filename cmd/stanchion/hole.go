@@ -177,7 +177,7 @@ func tryText(cmd *cobra.Command, tr drill.Trial, u units.System) error {
 				mark = "+ "
 			}
 		}
-		p.f("%s%8s %6s°  %5s %s ± %s  %s", mark, u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), u.ForceFigure(r.Downforce), u.ForceUnit(), u.ForceFigure(tr.Table.Bands(r).Downforce), r.ID)
+		p.f("%s%8s %6s°  %5s %s ± %s  %s", mark, u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), u.ForceFigure(r.Downforce), u.ForceUnit(), u.ForceFigure(tr.Table.Budget(r).Downforce), r.ID)
 		if !r.Within() {
 			p.f("   ✗ %s", strings.Join(words.Outside(r, u), "; "))
 		}

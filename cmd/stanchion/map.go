@@ -2,7 +2,6 @@ package main
 
 import (
 	"encoding/csv"
-	"encoding/json"
 	"fmt"
 	"io"
 	"math"
@@ -14,6 +13,7 @@ import (
 
 	"stanchion/model"
 	"stanchion/model/choose"
+	"stanchion/model/figures"
 	"stanchion/model/units"
 	"stanchion/model/words"
 )
@@ -138,37 +138,21 @@ func mapJSON(w io.Writer, t *model.Table, rows []*model.Row) error {
 	return writeJSON(w, doc)
 }
 
-// mapCSV prints the figures of the JSON under the same names; lists have their
+// mapCSV prints the fields of the JSON under the same names; lists have their
 // entries separated by spaces and semicolons.
 func mapCSV(w io.Writer, t *model.Table, rows []*model.Row) error {
 	c := csv.NewWriter(w)
-	var header []string
 	for i, r := range rows {
-		data, err := json.Marshal(setting(t, r))
-		if err != nil {
-			return err
-		}
-		var names, fields []string
-		d := json.NewDecoder(strings.NewReader(string(data)))
-		d.UseNumber()
-		if _, err := d.Token(); err != nil {
-			return err
-		}
-		for d.More() {
-			name, _ := d.Token()
-			var v any
-			if err := d.Decode(&v); err != nil {
-				return err
-			}
-			names, fields = append(names, fmt.Sprint(name)), append(fields, cell(fmt.Sprint(name), v))
+		var names, cells []string
+		for _, f := range setting(t, r) {
+			names, cells = append(names, f.key), append(cells, f.cell())
 		}
 		if i == 0 {
-			header = names
-			if err := c.Write(header); err != nil {
+			if err := c.Write(names); err != nil {
 				return err
 			}
 		}
-		if err := c.Write(fields); err != nil {
+		if err := c.Write(cells); err != nil {
 			return err
 		}
 	}
@@ -176,32 +160,69 @@ func mapCSV(w io.Writer, t *model.Table, rows []*model.Row) error {
 	return c.Error()
 }
 
-// cell spells one JSON value in a CSV field.
-func cell(name string, v any) string {
-	switch x := v.(type) {
-	case nil:
-		return ""
-	case bool:
-		return strconv.FormatBool(x)
-	case []any:
-		var parts []string
-		for _, e := range x {
-			if m, ok := e.(map[string]any); ok && name == "bolts" {
-				var pairs []string
-				for _, p := range m["pairs"].([]any) {
-					q := p.([]any)
-					pairs = append(pairs, fmt.Sprintf("%v:%v", q[0], q[1]))
-				}
-				parts = append(parts, fmt.Sprintf("%v %s", m["joint"], strings.Join(pairs, " ")))
-				continue
-			}
-			parts = append(parts, fmt.Sprint(e))
-		}
-		return units.Cell(strings.Join(parts, "; "))
+// cell spells a field in CSV.
+func (f field) cell() string {
+	switch x := f.value.(type) {
 	case string:
 		return units.Cell(x)
+	case bool:
+		return strconv.FormatBool(x)
+	case *bool:
+		if x == nil {
+			return ""
+		}
+		return strconv.FormatBool(*x)
+	case *float64:
+		return numberCell(x)
+	case []string:
+		return units.Cell(strings.Join(x, "; "))
+	case []jointJSON:
+		var parts []string
+		for _, j := range x {
+			var pairs []string
+			for _, p := range j.Pairs {
+				pairs = append(pairs, p[0]+":"+p[1])
+			}
+			parts = append(parts, j.Joint+" "+strings.Join(pairs, " "))
+		}
+		return units.Cell(strings.Join(parts, "; "))
 	}
-	return fmt.Sprint(v) // a number
+	return ""
+}
+
+// numberCell spells a number in CSV; empty where it cannot be given.
+func numberCell(x *float64) string {
+	if x == nil {
+		return ""
+	}
+	return strconv.FormatFloat(*x, 'f', -1, 64)
+}
+
+// column is one column of the table for people.
+type column struct {
+	head, unit string
+	wide       int
+	cell       func(t *model.Table, r *model.Row) string
+}
+
+// columns lists the columns of the table.
+func columns(u units.System) []column {
+	var all []column
+	for _, c := range []struct {
+		key  figures.Key
+		wide int
+	}{{figures.Height, 8}, {figures.GroundAngle, 7}, {figures.Attack, 7}, {figures.CL, 6}, {figures.Downforce, 9}, {figures.Drag, 7},
+		{figures.FrontChange, 7}, {figures.RearChange, 7}, {figures.FrontShare, 7}, {figures.BalanceShift, 7}} {
+		f := figures.Get(c.key)
+		all = append(all, column{f.Heading(), f.Unit(u), c.wide, func(t *model.Table, r *model.Row) string { return f.Spell(f.Of(t, r), u) }})
+		if c.key == figures.Downforce {
+			all = append(all, column{"±", f.Unit(u), 4, func(t *model.Table, r *model.Row) string {
+				std, _ := f.StdUncOf(t.Budget(r).Contribution)
+				return f.SpellStdUnc(std, u)
+			}})
+		}
+	}
+	return all
 }
 
 // mapText prints the table for people.
@@ -215,30 +236,38 @@ func mapText(cmd *cobra.Command, t *model.Table, rows []*model.Row, u units.Syst
 	for _, a := range t.Car.Assumed {
 		p.f("assumed: %s %s\n", a.What, a.Value)
 	}
-	p.f("\n%8s %7s %7s %6s %9s %4s %7s %7s %7s %7s %7s  %s\n", "height", "angle", "attack", "CL", "downforce", "±", "drag", "Δfront", "Δrear", "share", "shift", "bolts (holes lower:upper)")
-	p.f("%8s %7s %7s %6s %9s %4s %7s %7s %7s %7s %7s\n", u.LengthUnit(), "°", "°", "", u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), "%", "pp")
+	all := columns(u)
+	p.f("\n")
+	for _, c := range all {
+		p.f("%*s ", c.wide, c.head)
+	}
+	p.f(" bolts (holes lower:upper)\n")
+	for i, c := range all {
+		p.f("%*s", c.wide+min(i, 1), c.unit)
+	}
+	p.f("\n")
 	for _, g := range choose.Ranges(t, rows) {
 		if len(g.Rows) > 1 && !each {
 			rangeText(p, g, u)
 			continue
 		}
 		for _, r := range g.Rows {
-			rowText(p, t, r, u)
+			rowText(p, t, r, all, u)
 		}
 	}
 	return p.err
 }
 
 // rowText prints one setting.
-func rowText(p *printer, t *model.Table, r *model.Row, u units.System) {
-	mark := ""
-	if !r.Within() {
-		mark = "   ✗ " + strings.Join(words.Outside(r, u), "; ")
+func rowText(p *printer, t *model.Table, r *model.Row, all []column, u units.System) {
+	for _, c := range all {
+		p.f("%*s ", c.wide, c.cell(t, r))
 	}
-	p.f("%8s %7s %7s %6s %9s %4s %7s %7s %7s %7s %7s  %s%s\n",
-		u.LengthFigure(r.Height), units.Fixed(r.Angle/model.Deg, 1), units.Fixed(r.Attack/model.Deg, 1), units.Fixed(r.CL, 2),
-		u.ForceFigure(r.Downforce), u.ForceFigure(t.Bands(r).Downforce), u.ForceFigure(r.Drag), u.ForceFigure(r.Change.Front), u.ForceFigure(r.Change.Rear),
-		units.Fixed(100*r.Share, 1), units.Signed(100*r.Shift, 1), r.ID, mark)
+	p.f(" %s", r.ID)
+	if !r.Within() {
+		p.f("   ✗ %s", strings.Join(words.Outside(r, u), "; "))
+	}
+	p.f("\n")
 }
 
 // rangeText prints the places in a slot as one line: from the first to the last,

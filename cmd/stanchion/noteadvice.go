@@ -163,7 +163,7 @@ func fitOut(cmd *cobra.Command, t *model.Table, b logbook.Book, l calibrate.Lear
 	y, _ := after.Find(last.Setting)
 	p.f("\n%s at %s:\n", x.ID, u.Speed(t.Speed))
 	p.f("           before          after\n")
-	before, now := t.Bands(x), after.Bands(y)
+	before, now := t.Budget(x), after.Budget(y)
 	for _, q := range []struct {
 		name         string
 		x, xb, y, yb float64

@@ -71,7 +71,7 @@ func newRoot() *cobra.Command {
 	chosenUnits.add(root)
 	root.PersistentPreRunE = func(*cobra.Command, []string) error { return chosenUnits.resolve() }
 	root.Flags().BoolVar(&plain, "plain", false, "the same walk line by line in words, for a screen reader or a pipe")
-	root.AddCommand(newMap(), newShow(), newWhy(), newHole(), newDatum(), newPick(), newCompare(), newSweep(), newFront(), newTrack(), newClaim(), newStrength(), newClear(), newDraw(), newImport(), newNote(), newStart(), newNew(), newCheck())
+	root.AddCommand(newMap(), newShow(), newExplain(), newWhy(), newHole(), newDatum(), newPick(), newCompare(), newSweep(), newFront(), newTrack(), newClaim(), newStrength(), newClear(), newDraw(), newImport(), newNote(), newStart(), newNew(), newCheck())
 	for _, more := range extra {
 		root.AddCommand(more())
 	}

@@ -34,14 +34,14 @@ all others, such as A:F+A3:R or just the hole A3.`,
 				return err
 			}
 			if o.format == "json" {
-				steps, bands := words.Steps(t.Car, r, shown(t.Car)), t.Bands(r)
+				steps, bands := words.Steps(t.Car, r, shown(t.Car)), t.Budget(r)
 				return writeJSON(cmd.OutOrStdout(), struct {
 					Setting settingJSON   `json:"setting"`
 					Steps   []string      `json:"steps"`
 					Parts   []partJSON    `json:"contributors"`
 					Doubt   string        `json:"band_doubtful,omitempty"`
 					Assumed []assumedJSON `json:"assumed"`
-				}{setting(t, r), steps, contributors(bands), bands.Doubtful, assumed(t.Car)})
+				}{setting(t, r), steps, contributors(bands), words.Rough(r, bands), assumed(t.Car)})
 			}
 			return showText(cmd, t, r, shown(t.Car))
 		},
@@ -85,7 +85,7 @@ type partJSON struct {
 	Shift     *float64 `json:"balance_shift_pp"`
 }
 
-func contributors(b model.Bands) []partJSON {
+func contributors(b model.Budget) []partJSON {
 	all := []partJSON{}
 	for _, c := range b.Parts {
 		all = append(all, partJSON{c.What, figure(c.Downforce, 2), figure(c.Drag, 2), figure(c.Change.Front, 2), figure(c.Change.Rear, 2), figure(100*c.Shift, 3)})

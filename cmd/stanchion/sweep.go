@@ -3,11 +3,11 @@ package main
 import (
 	"encoding/csv"
 	"math"
-	"strconv"
 
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
+	"stanchion/model/figures"
 	"stanchion/model/speeds"
 	"stanchion/model/units"
 	"stanchion/tui"
@@ -127,10 +127,22 @@ func sweepText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.System)
 	skippedText(p, s, u)
 	for n, id := range ids {
 		p.f("\n%c  %s\n", 'A'+rune(n), id)
-		p.f("%10s %10s %8s %10s %10s %8s %10s\n", "speed", "downforce", "drag", "front load", "rear load", "share %", "power")
+		swept := figures.Pick(figures.InSweep...)
+		p.f("%10s", "speed")
+		for _, f := range swept {
+			p.f(" %10s", f.Heading())
+		}
+		p.f("\n%10s", "")
+		for _, f := range swept {
+			p.f(" %10s", f.Unit(u))
+		}
+		p.f("\n")
 		follow(s, id, func(k int, t *model.Table, r *model.Row) {
-			p.f("%10s %10s %8s %10s %10s %8s %7s kW\n", u.Speed(s.Speeds[k]), u.ForceFigure(r.Downforce), u.ForceFigure(r.Drag),
-				u.ForceFigure(r.Load.Front), u.ForceFigure(r.Load.Rear), units.Fixed(100*r.Share, 1), units.Fixed(r.Drag*s.Speeds[k]/1000, 1))
+			p.f("%10s", u.Speed(s.Speeds[k]))
+			for _, f := range swept {
+				p.f(" %10s", f.Spell(f.Of(t, r), u))
+			}
+			p.f("\n")
 		})
 		last := s.Tables[len(s.Tables)-1]
 		if r, ok := last.Find(id); ok {
@@ -140,7 +152,7 @@ func sweepText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.System)
 			}
 		}
 	}
-	p.f("\nforces in %s; drag is what the wing costs the car, and power what that\ntakes; \"stanchion show\" says how much of it is the wing's own and how its lift leans\n\n", u.ForceUnit())
+	p.f("\ndrag is what the wing costs the car, and power what that takes; \"stanchion show\" says\nhow much of it is the wing's own and how its lift leans\n\n")
 	var curves []tui.Curve
 	for n, id := range ids {
 		c := tui.Curve{Mark: 'A' + rune(n)}
@@ -156,32 +168,22 @@ func sweepText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.System)
 }
 
 func sweepJSON(cmd *cobra.Command, s speeds.Sweep, ids []string) error {
-	type swept struct {
-		ID        string     `json:"id"`
-		Downforce []*float64 `json:"downforce_n"`
-		Drag      []*float64 `json:"drag_n"`
-		Front     []*float64 `json:"front_load_n"`
-		Rear      []*float64 `json:"rear_load_n"`
-		Share     []*float64 `json:"front_share_pct"`
-		Power     []*float64 `json:"power_w"`
-	}
 	doc := struct {
 		Speeds   []*float64 `json:"speeds_m_s"`
-		Settings []swept    `json:"settings"`
+		Settings []object   `json:"settings"`
 	}{}
 	for _, v := range s.Speeds {
 		doc.Speeds = append(doc.Speeds, figure(v, 4))
 	}
 	for _, id := range ids {
-		one := swept{ID: id}
-		follow(s, id, func(k int, t *model.Table, r *model.Row) {
-			one.Downforce = append(one.Downforce, figure(r.Downforce, 2))
-			one.Drag = append(one.Drag, figure(r.Drag, 2))
-			one.Front = append(one.Front, figure(r.Load.Front, 2))
-			one.Rear = append(one.Rear, figure(r.Load.Rear, 2))
-			one.Share = append(one.Share, figure(100*r.Share, 3))
-			one.Power = append(one.Power, figure(r.Drag*s.Speeds[k], 1))
-		})
+		one := object{{"id", id}}
+		for _, f := range figures.Pick(figures.InSweep...) {
+			var over []*float64
+			follow(s, id, func(k int, t *model.Table, r *model.Row) {
+				over = append(over, number(f.InFile(f.Of(t, r))))
+			})
+			one = append(one, field{f.Key, over})
+		}
 		doc.Settings = append(doc.Settings, one)
 	}
 	return writeJSON(cmd.OutOrStdout(), doc)
@@ -189,19 +191,15 @@ func sweepJSON(cmd *cobra.Command, s speeds.Sweep, ids []string) error {
 
 func sweepCSV(cmd *cobra.Command, s speeds.Sweep, ids []string) error {
 	c := csv.NewWriter(cmd.OutOrStdout())
-	if err := c.Write([]string{"id", "speed_m_s", "downforce_n", "drag_n", "front_load_n", "rear_load_n", "front_share_pct", "power_w"}); err != nil {
+	if err := c.Write(append([]string{"id", "speed_m_s"}, figures.InSweep...)); err != nil {
 		return err
 	}
 	for _, id := range ids {
 		var wrong error
 		follow(s, id, func(k int, t *model.Table, r *model.Row) {
-			fields := []string{units.Cell(id)}
-			for _, x := range []float64{s.Speeds[k], r.Downforce, r.Drag, r.Load.Front, r.Load.Rear, 100 * r.Share, r.Drag * s.Speeds[k]} {
-				text := ""
-				if f := figure(x, 3); f != nil {
-					text = strconv.FormatFloat(*f, 'f', -1, 64)
-				}
-				fields = append(fields, text)
+			fields := []string{units.Cell(id), numberCell(figure(s.Speeds[k], 4))}
+			for _, f := range figures.Pick(figures.InSweep...) {
+				fields = append(fields, numberCell(number(f.InFile(f.Of(t, r)))))
 			}
 			if err := c.Write(fields); err != nil {
 				wrong = err

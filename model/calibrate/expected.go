@@ -7,7 +7,7 @@ import (
 
 // Expected returns what is predicted for a row, as a note keeps it.
 func Expected(t *model.Table, r *model.Row) logbook.Prediction {
-	b := t.Bands(r)
+	b := t.Budget(r)
 	return logbook.Prediction{
 		Height: r.Height, Angle: r.Angle / model.Deg, CL: r.CL,
 		Downforce: r.Downforce, DownforceBand: b.Downforce, Drag: r.Drag, DragBand: b.Drag,

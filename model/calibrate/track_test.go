@@ -84,7 +84,7 @@ func TestLearn(t *testing.T) {
 	if math.Abs(b.CL/a.CL-0.85) > 1e-9 || !strings.Contains(after.Wing.From, "FITTED") {
 		t.Errorf("CL %.4f from %.4f, %s", b.CL, a.CL, after.Wing.From)
 	}
-	if after.Bands(b).CL/b.CL >= table.Bands(a).CL/a.CL {
+	if after.Budget(b).CL/b.CL >= table.Budget(a).CL/a.CL {
 		t.Error("the band does not shrink")
 	}
 	if _, err := calibrate.Learn(car, []logbook.Note{noteOf(a.ID)}); err == nil {

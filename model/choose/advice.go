@@ -82,15 +82,15 @@ func wanted(balance int, change float64) float64 {
 }
 
 func nextFrom(t *model.Table, r *model.Row, balance int, id string, tooMuch bound) Advice {
-	bands := t.Bands(r)
+	bands := t.Budget(r)
 	best, work, way := -1, 0, ""
 	for i := range t.Rows {
 		o := &t.Rows[i]
 		change := wanted(balance, o.Share-r.Share)
-		if k := tooMuch.row; k != nil && tooMuch.change-change <= model.DifferenceBand(t.Bands(o), t.Bands(k)).Share {
+		if k := tooMuch.row; k != nil && tooMuch.change-change <= model.DifferenceStdUnc(t.Budget(o), t.Budget(k)).Share {
 			continue // no less than what was too much
 		}
-		if !o.Within() || o.Stalled || o.Lifts() || math.IsNaN(change) || change <= model.DifferenceBand(t.Bands(o), bands).Share {
+		if !o.Within() || o.Stalled || o.Lifts() || math.IsNaN(change) || change <= model.DifferenceStdUnc(t.Budget(o), bands).Share {
 			continue
 		}
 		as, w := FewestMoves(r.Setting, o.Setting)

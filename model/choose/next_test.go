@@ -32,7 +32,7 @@ func TestNext(t *testing.T) {
 	if err != nil || more.To == nil || more.To.Share >= r.Share || more.To.Downforce <= r.Downforce {
 		t.Errorf("too much front: %+v, %v", more, err)
 	}
-	d := model.DifferenceBand(table.Bands(more.To), table.Bands(r))
+	d := model.DifferenceStdUnc(table.Budget(more.To), table.Budget(r))
 	if math.Abs(more.To.Share-r.Share) <= d.Share {
 		t.Error("the step is smaller than it is uncertain")
 	}

@@ -8,6 +8,7 @@ import (
 
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/figures"
 	"stanchion/model/units"
 	"stanchion/model/words"
 )
@@ -113,8 +114,9 @@ func (d *Drawing) sayBelow(t *model.Table, r *model.Row, scale float64, date tim
 	for _, l := range words.BoltLines(t.Car, r.Setting) {
 		say(textSize, "%s", l)
 	}
-	say(textSize, "chord line at %s° to the ground; at %s downforce %s, drag %s, front share %s %%",
-		units.Fixed(r.Angle/model.Deg, 1), d.units.Speed(t.Speed), d.units.Force(r.Downforce), d.units.Force(r.Drag), units.Fixed(100*r.Share, 1))
+	figure := func(k figures.Key) string { return words.LongFigure(t, r, figures.Get(k), d.units) }
+	say(textSize, "chord line at %s to the ground; at %s downforce %s, drag %s, front share %s",
+		figure(figures.GroundAngle), d.units.Speed(t.Speed), figure(figures.Downforce), figure(figures.Drag), figure(figures.FrontShare))
 	if r.Gap.Known() {
 		say(textSize, "clearance: %s", words.Gap(r.Gap, d.units))
 	}

@@ -82,9 +82,9 @@ const sameHeightBand = 2.0
 
 // judge finds the added settings that are of use, and the verdict.
 func (tr *Trial) judge(before *model.Table) {
-	bands := make([]model.Bands, len(before.Rows))
+	bands := make([]model.Budget, len(before.Rows))
 	for i := range before.Rows {
-		bands[i] = before.Bands(&before.Rows[i])
+		bands[i] = before.Budget(&before.Rows[i])
 	}
 	var first Like
 	for n, i := range tr.Added {
@@ -129,7 +129,7 @@ func (tr *Trial) withoutOutline() string {
 // use says whether a new row is of use. Settings differ when their downforce does by more
 // than the difference is uncertain, and their angle or their height does by more than the
 // play in the holes.
-func (tr *Trial) use(before *model.Table, bands []model.Bands, r *model.Row) Like {
+func (tr *Trial) use(before *model.Table, bands []model.Budget, r *model.Row) Like {
 	switch {
 	case r.Stalled:
 		return Like{Use: IsStalled}
@@ -138,13 +138,13 @@ func (tr *Trial) use(before *model.Table, bands []model.Bands, r *model.Row) Lik
 	case !r.Within():
 		return Like{Use: OutsideLimits}
 	}
-	own := tr.Table.Bands(r)
+	own := tr.Table.Budget(r)
 	for i := range before.Rows {
 		o := &before.Rows[i]
 		if !o.Within() || o.Stalled {
 			continue
 		}
-		difference := model.DifferenceBand(own, bands[i])
+		difference := model.DifferenceStdUnc(own, bands[i])
 		force := math.Abs(r.Downforce-o.Downforce) <= difference.Downforce
 		place := math.Abs(r.Angle-o.Angle) <= math.Hypot(r.Play, o.Play)/math.Sqrt(3) && math.Abs(r.Height-o.Height) <= sameHeightBand
 		if force || place {

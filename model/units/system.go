@@ -9,13 +9,14 @@ import (
 // The zero System is Metric.
 type System struct {
 	inches, pounds bool
+	kgf            bool   // forces in kgf, for a second line beside newtons
 	speed          string // "" for km/h, else "mph" or "m/s"
 }
 
 // The systems. A car file may mix them.
 var (
-	Metric   = System{}                  // mm, N, km/h
-	Imperial = System{true, true, "mph"} // in, lbf, mph
+	Metric   = System{}                                         // mm, N, km/h
+	Imperial = System{inches: true, pounds: true, speed: "mph"} // in, lbf, mph
 )
 
 // SystemOf returns the system of a car file's units: lengths in mm or in, masses in kg
@@ -34,6 +35,12 @@ func (s System) Inches() bool { return s.inches }
 
 // Pounds reports whether forces and masses are in pounds.
 func (s System) Pounds() bool { return s.pounds }
+
+// InKGF returns the system with forces in kgf.
+func (s System) InKGF() System {
+	s.kgf = true
+	return s
+}
 
 // NotGiven stands where a figure cannot be given.
 const NotGiven = "–"
@@ -154,7 +161,10 @@ func (s System) SignedForce(n float64) string { return Signed(n/s.ForceSize(), 0
 
 // ForceUnit names the unit of ForceFigure.
 func (s System) ForceUnit() string {
-	if s.pounds {
+	switch {
+	case s.kgf:
+		return "kgf"
+	case s.pounds:
 		return "lbf"
 	}
 	return "N"
@@ -162,7 +172,10 @@ func (s System) ForceUnit() string {
 
 // ForceSize is the unit of ForceFigure in N.
 func (s System) ForceSize() float64 {
-	if s.pounds {
+	switch {
+	case s.kgf:
+		return KGF
+	case s.pounds:
 		return LBF
 	}
 	return 1

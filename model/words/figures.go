@@ -7,56 +7,94 @@ import (
 
 	"stanchion/model"
 	"stanchion/model/drill"
+	"stanchion/model/figures"
 	"stanchion/model/speeds"
 	"stanchion/model/units"
 )
 
-// Figure is one figure of a setting in words.
-type Figure struct {
-	Name string
-	Text string // with its unit
+// NamedText is one line about a setting: what it is about, and what is said of it.
+type NamedText struct{ Name, Text string }
+
+// onPage are the figures of the page on one setting, in the order in which they are asked
+// for in the garage, with what is said beside some of them.
+var onPage = []struct {
+	key  figures.Key
+	note func(t *model.Table, r *model.Row, u units.System) string
+}{
+	{figures.Height, always(" above ground, of the quarter-chord point")},
+	{figures.Top, always(" above ground, of the highest point")},
+	{figures.Rearmost, always(" behind the rear axle, of the rearmost point")},
+	{figures.GroundAngle, func(t *model.Table, r *model.Row, u units.System) string {
+		return fmt.Sprintf(" (play in the holes: up to %s either way)", Figure(t, r, figures.Get(figures.Play), u))
+	}},
+	{figures.Attack, func(t *model.Table, r *model.Row, u units.System) string {
+		return fmt.Sprintf(" (flow angle %s, %s)", degrees(r.Flow.Angle), flowOrigin(t))
+	}},
+	{figures.CL, always("")},
+	{figures.CD, always("")},
+	{figures.StallMargin, nil},
+	{figures.Downforce, always("")},
+	{figures.Drag, dragNote},
+	{figures.FrontChange, always("")},
+	{figures.RearChange, always("")},
+	{figures.FrontShare, func(t *model.Table, r *model.Row, u units.System) string {
+		return fmt.Sprintf(" of the load on the axles (%s %% without the wing's forces)", units.Fixed(100*t.Without.FrontShare(), 1))
+	}},
+	{figures.BalanceShift, always(" of front share")},
 }
 
-// Figures lists the figures of a row, in the order in which they are asked for
-// in the garage.
-func Figures(t *model.Table, r *model.Row, u units.System) []Figure {
-	b := t.Bands(r)
+// always is a note that every setting has.
+func always(text string) func(*model.Table, *model.Row, units.System) string {
+	return func(*model.Table, *model.Row, units.System) string { return text }
+}
+
+// Figures lists the figures of a row with what is to be said of them.
+func Figures(t *model.Table, r *model.Row, u units.System) []NamedText {
+	var all []NamedText
+	for _, l := range onPage {
+		if l.note == nil {
+			all = append(all, NamedText{"stall", Stall(r)})
+			continue
+		}
+		f := figures.Get(l.key)
+		all = append(all, NamedText{f.Name, LongFigure(t, r, f, u) + l.note(t, r, u)})
+	}
 	limits := "keeps all"
 	if !r.Within() {
 		limits = "✗ " + strings.Join(Outside(r, u), "; ")
 	}
-	all := []Figure{
-		{"height", u.Length(r.Height) + " above ground, of the quarter-chord point"},
-		{"top", u.Length(r.Top) + " above ground, of the highest point"},
-		{"rear", u.Length(r.Rear) + " behind the rear axle, of the rearmost point"},
-		{"angle to ground", fmt.Sprintf("%s° ± %s° (play in the holes: up to %s° either way)", units.Fixed(r.Angle/model.Deg, 1), units.Fixed(b.Angle/model.Deg, 1), units.Fixed(r.Play/model.Deg, 1))},
-		{"angle of attack", fmt.Sprintf("%s° (flow angle %s°, %s)", units.Fixed(r.Attack/model.Deg, 1), units.Fixed(r.Flow.Angle/model.Deg, 1), flowOrigin(t))},
-		{"CL", units.Fixed(r.CL, 2) + " ± " + units.Fixed(b.CL, 2)},
-		{"CD", units.Fixed(r.CD, 3)},
-		{"stall", Stall(r)},
-		{"downforce", withBand(u.Force(r.Downforce), b.Downforce, u)},
-		{"drag", withBand(u.Force(r.Drag), b.Drag, u) + dragNote(t, r, u)},
-		{"front axle", withBand(signedForce(r.Change.Front, u), b.Contribution.Change.Front, u)},
-		{"rear axle", withBand(signedForce(r.Change.Rear, u), b.Contribution.Change.Rear, u)},
-		{"front share", fmt.Sprintf("%s %% of the load on the axles (%s %% without the wing's forces)", units.Fixed(100*r.Share, 1), units.Fixed(100*t.Without.FrontShare(), 1))},
-		{"balance shift", fmt.Sprintf("%s ± %s percentage points of front share", units.Signed(100*r.Shift, 1), units.Fixed(100*b.Shift, 1))},
-		{"limits", limits},
-	}
+	all = append(all, NamedText{"limits", limits})
 	if r.Gap.Known() {
-		all = append(all, Figure{"clearance", Gap(r.Gap, u)})
+		all = append(all, NamedText{"clearance", Gap(r.Gap, u)})
 	}
 	if s, ok, why := speeds.OnSprings(t, r); ok {
-		all = append(all, Figure{"at speed", fmt.Sprintf("on its springs the car sinks %s in front and %s behind: angle %s°, downforce %s, balance shift %s pp",
+		all = append(all, NamedText{"at speed", fmt.Sprintf("on its springs the car sinks %s in front and %s behind: angle %s°, downforce %s, balance shift %s pp",
 			u.Place(s.Front), u.Place(s.Rear), units.Fixed(s.Angle/model.Deg, 2), u.Force(s.Downforce), units.Signed(100*s.Shift, 1))})
 	} else if !math.IsNaN(t.Car.FrontRate) && !math.IsNaN(r.Downforce) {
-		all = append(all, Figure{"at speed", "not known: " + why})
+		all = append(all, NamedText{"at speed", "not known: " + why})
 	}
 	if s := t.Car.Uncertainty.HolePosition; s > 0 {
 		d := drill.Errors(t, r, s)
-		all = append(all, Figure{"as drilled", fmt.Sprintf("holes known to ±%s: %.0f %% chance that the bolts do not go in; angle ±%s° a side, ±%s° left to right",
+		all = append(all, NamedText{"as drilled", fmt.Sprintf("holes known to ±%s: %.0f %% chance that the bolts do not go in; angle ±%s° a side, ±%s° left to right",
 			u.Fine(s), 100*d.Misfit, units.Fixed(d.AngleStdUnc/model.Deg, 2), units.Fixed(d.LeftRight/model.Deg, 2))})
 	}
 	return all
+}
+
+// LongFigure is Figure with a force in both of its units.
+func LongFigure(t *model.Table, r *model.Row, f figures.Figure, u units.System) string {
+	if f.Quantity != figures.Force {
+		return Figure(t, r, f, u)
+	}
+	x := f.Of(t, r)
+	text := u.Force(x)
+	if f.Signed && x > 0 {
+		text = "+" + text
+	}
+	if s, ok := f.StdUncOf(t.Budget(r).Contribution); ok && !math.IsNaN(s) {
+		text += " ± " + withUnit(f.SpellStdUnc(s, u), f.Unit(u))
+	}
+	return text
 }
 
 func flowOrigin(t *model.Table) string {
@@ -77,21 +115,6 @@ func Stall(r *model.Row) string {
 		return fmt.Sprintf("STALLED, %.1f° past the largest lift", -r.StallMargin/model.Deg)
 	}
 	return fmt.Sprintf("%.1f° margin", r.StallMargin/model.Deg)
-}
-
-func signedForce(n float64, u units.System) string {
-	if n > 0 {
-		return "+" + u.Force(n)
-	}
-	return u.Force(n)
-}
-
-// withBand puts a force's band behind it.
-func withBand(text string, band float64, u units.System) string {
-	if math.IsNaN(band) {
-		return text
-	}
-	return text + " ± " + u.ForceFigure(band) + " " + u.ForceUnit()
 }
 
 // dragNote says what the drag is made of where the flow leans the lift.
@@ -127,7 +150,7 @@ func Describe(t *model.Table, r *model.Row, u units.System) []string {
 		add("")
 		add("The same place can be bolted in other ways: %s", strings.Join(ids, ", "))
 	}
-	if b := t.Bands(r); len(b.Parts) > 0 {
+	if b := t.Budget(r); len(b.Parts) > 0 {
 		add("")
 		add("± is one standard uncertainty. Of the downforce's %s:", u.Force(b.Downforce))
 		for _, c := range b.Parts {
@@ -135,8 +158,8 @@ func Describe(t *model.Table, r *model.Row, u units.System) []string {
 				add("  %-26s %5s %s", c.What, u.ForceFigure(math.Abs(c.Downforce)), u.ForceUnit())
 			}
 		}
-		if b.Doubtful != "" {
-			add("  A rough guide only: %s.", b.Doubtful)
+		if why := Rough(r, b); why != "" {
+			add("  A rough guide only: %s.", why)
 		}
 	}
 	add("")
@@ -167,4 +190,15 @@ func DescribeWing(t *model.Table, u units.System) []string {
 		add("Note: %s.", n)
 	}
 	return lines
+}
+
+// Rough says why the uncertainties of a row are only a rough guide; "" where they are more.
+func Rough(r *model.Row, b model.Budget) string {
+	switch b.Rough {
+	case model.PastStall:
+		return "past the stall the flow is not steady"
+	case model.NearStall:
+		return fmt.Sprintf("the stall is %.1f° away and the angle of attack known to ±%.1f°", r.StallMargin/model.Deg, b.Attack/model.Deg)
+	}
+	return ""
 }

@@ -81,7 +81,7 @@ func StoppedBy(t *model.Table, m choose.Miss, u units.System) []string {
 func Hit(t *model.Table, c choose.Criteria, hits []choose.Hit, i int, u units.System) []string {
 	h := &hits[i]
 	r := &t.Rows[h.Row]
-	b := t.Bands(r)
+	b := t.Budget(r)
 	var lines []string
 	add := func(text string, args ...any) { lines = append(lines, fmt.Sprintf(text, args...)) }
 	if want, ok := c.FrontShare.Value.Get(); ok {
@@ -116,7 +116,7 @@ func Next(t *model.Table, hits []choose.Hit, i int, u units.System) string {
 
 // Apart says how clear the difference between two settings is.
 func Apart(t *model.Table, a, b *model.Row) string {
-	switch choose.Apart(a, b, model.DifferenceBand(t.Bands(a), t.Bands(b))) {
+	switch choose.Apart(a, b, model.DifferenceStdUnc(t.Budget(a), t.Budget(b))) {
 	case choose.NoClearDifference:
 		return "no clear difference"
 	case choose.NotSure:

@@ -1,0 +1,180 @@
+package figures
+
+import (
+	"stanchion/model"
+)
+
+// The keys of the figures.
+const (
+	Height       Key = "height_mm"
+	Back         Key = "x_mm"
+	Top          Key = "top_mm"
+	GroundAngle  Key = "angle_deg"
+	Play         Key = "play_deg"
+	Attack       Key = "attack_deg"
+	CL           Key = "cl"
+	CD           Key = "cd"
+	StallMargin  Key = "stall_margin_deg"
+	Downforce    Key = "downforce_n"
+	Drag         Key = "drag_n"
+	OwnDrag      Key = "own_drag_n"
+	Lean         Key = "lean_n"
+	FrontChange  Key = "front_change_n"
+	RearChange   Key = "rear_change_n"
+	FrontShare   Key = "front_share_pct"
+	BalanceShift Key = "balance_shift_pp"
+	Rearmost     Key = "rear_mm"
+	FrontLoad    Key = "front_load_n"
+	RearLoad     Key = "rear_load_n"
+	DragPower    Key = "power_w"
+)
+
+// InMap are the figures of a setting in JSON and CSV, in their order there.
+var InMap = []Key{Height, Back, Top, GroundAngle, Play, Attack, CL, CD, StallMargin, Downforce, Drag, OwnDrag, Lean,
+	FrontChange, RearChange, FrontShare, BalanceShift}
+
+// InSweep are the figures of a setting over speed.
+var InSweep = []Key{Downforce, Drag, FrontLoad, RearLoad, FrontShare, DragPower}
+
+// InCompare are the figures whose differences settings are compared by.
+var InCompare = []Key{Downforce, Drag, FrontShare}
+
+// is makes an equation that is the same for every setting.
+func is(equation string) func(Setting) string { return func(Setting) string { return equation } }
+
+const (
+	momentSource = "moments about the ground point of the other axle; R. N. Jazar, Vehicle Dynamics (2008), sec. 2.1"
+	inOutcome    = "model.Table.outcome"
+)
+
+// List is every figure of a setting.
+var List = []Figure{
+	{
+		Key: Height, Name: "height", Quantity: Length, FileDec: 3,
+		Value:    func(s Setting) float64 { return s.Row.Height },
+		Equation: is("{zw} + {c}/4 · sin({θ})"), How: "of the quarter-chord point above ground",
+		In: "model.site.place",
+	},
+	{
+		Key: Back, Name: "distance behind the rear axle", Head: "behind", Quantity: Length, FileDec: 3,
+		Value:    func(s Setting) float64 { return s.Row.X },
+		Equation: is("{xw} + {c}/4 · cos({θ})"), How: "of the quarter-chord point",
+		In: "model.site.place",
+	},
+	{
+		Key: Top, Name: "top", Quantity: Length, FileDec: 3,
+		Value: func(s Setting) float64 { return s.Row.Top },
+		How:   "the highest point above ground of the section and the end plates, turned to the angle to the ground",
+		In:    "model.site.place",
+	},
+	{
+		Key: GroundAngle, Name: "angle to ground", Head: "angle", Quantity: Angle, Digits: 1, FileDec: 4,
+		Value:    func(s Setting) float64 { return s.Row.Angle },
+		StdUnc:   func(c model.Contribution) float64 { return c.Angle },
+		Equation: is("{θ0} + {τ}"), How: "of the chord line; positive makes downforce",
+		In: "model.site.place",
+	},
+	{
+		Key: Play, Name: "play either way", Quantity: Angle, Digits: 1, FileDec: 4,
+		Value:  func(s Setting) float64 { return s.Row.Play },
+		How:    "the largest turn that the bolts allow in their holes, added up over the joints: of two bolts cos φ = (L₁² + L₂² − c²)/(2 L₁ L₂) for the spacings L₁ and L₂ of the holes and the clearances c of both bolts together; of more bolts the turn for which one shift still serves all",
+		Source: "the law of cosines", In: "holes.TwoBoltPlay",
+	},
+	{
+		Key: Attack, Name: "angle of attack", Head: "attack", Quantity: Angle, Digits: 1, FileDec: 4, ByFlow: true,
+		Value:    func(s Setting) float64 { return s.Row.Attack },
+		Equation: is("{θ} + {ε}"), How: "of the chord line to the air that meets it",
+		In: inOutcome,
+	},
+	{
+		Key: CL, Name: "CL", Quantity: Number, Digits: 2, FileDec: 4, ByFlow: true,
+		Value: func(s Setting) float64 { return s.Row.CL }, StdUnc: func(c model.Contribution) float64 { return c.CL },
+		How: "read off the wing's curve at the angle of attack; positive is downforce", In: "model.Car.SolveWing",
+	},
+	{
+		Key: CD, Name: "CD", Quantity: Number, Digits: 3, FileDec: 5, ByFlow: true,
+		Value: func(s Setting) float64 { return s.Row.CD },
+		How:   "read off the wing's curve at the angle of attack", In: "model.Car.SolveWing",
+	},
+	{
+		Key: StallMargin, Name: "stall margin", Quantity: Angle, Digits: 1, Signed: true, FileDec: 3, ByFlow: true,
+		Value:    func(s Setting) float64 { return s.Row.StallMargin },
+		Equation: is("{αmax} − {α}"), How: "up to maximum CL", In: "model.Table.fill",
+	},
+	{
+		Key: Downforce, Name: "downforce", Quantity: Force, FileDec: 2, ByFlow: true,
+		Value: func(s Setting) float64 { return s.Row.Downforce }, StdUnc: func(c model.Contribution) float64 { return c.Downforce }, StdInMap: true,
+		Equation: is("{L} · cos({ε}) + {D} · sin({ε})"), How: "lift and drag, which lie across and along the local flow, resolved down",
+		Source: "definition of lift and drag", In: "aero.Force.Resolve",
+	},
+	{
+		Key: Drag, Name: "drag", Quantity: Force, FileDec: 2, ByFlow: true,
+		Value: func(s Setting) float64 { return s.Row.Drag }, StdUnc: func(c model.Contribution) float64 { return c.Drag }, StdInMap: true,
+		Equation: dragEquation, How: "what the wing costs the car: a lean of its lift rearwards counts whole, of one forwards half of what the body need not pay for; never less than 0",
+		Source: "M. M. Munk, NACA Report 121 (1921), for the most that a forward lean can gain", In: "model.carDrag",
+	},
+	{
+		Key: OwnDrag, Name: "own drag", Quantity: Force, FileDec: 2, ByFlow: true,
+		Value:    func(s Setting) float64 { return s.Row.OwnDrag },
+		Equation: is("{D} · cos({ε})"), How: "the wing's own drag along the car's path", In: "aero.Force.Resolve",
+	},
+	{
+		Key: Lean, Name: "lean of the lift", Head: "lean", Quantity: Force, FileDec: 2, ByFlow: true,
+		Value:    func(s Setting) float64 { return s.Row.Lean },
+		Equation: is("−{L} · sin({ε})"), How: "by which the lift leans rearwards; below 0 forwards", In: "aero.Force.Resolve",
+	},
+	{
+		Key: FrontChange, Name: "front axle", Head: "Δfront", Quantity: Force, Signed: true, FileDec: 2, ByFlow: true,
+		Value: func(s Setting) float64 { return s.Row.Change.Front }, StdUnc: func(c model.Contribution) float64 { return c.Change.Front },
+		Equation: is("−({F} · {x} + {Dc} · {z} − {M})/{w}"), How: "change of its load by the wing's forces; {M} lowers the wing's nose, which lifts the car's",
+		Source: momentSource, In: "model.WingOnAxles",
+	},
+	{
+		Key: RearChange, Name: "rear axle", Head: "Δrear", Quantity: Force, Signed: true, FileDec: 2, ByFlow: true,
+		Value: func(s Setting) float64 { return s.Row.Change.Rear }, StdUnc: func(c model.Contribution) float64 { return c.Change.Rear },
+		Equation: is("{F} − {ΔF}"), How: "change of its load by the wing's forces", Source: momentSource, In: "model.WingOnAxles",
+	},
+	{
+		Key: FrontShare, Name: "front share", Head: "share", Quantity: Share, Digits: 1, FileDec: 3, ByFlow: true,
+		Value: func(s Setting) float64 { return s.Row.Share }, StdUnc: func(c model.Contribution) float64 { return c.Share },
+		Equation: is("{Nf}/({Nf} + {Nr})"), How: "the front axle's part of the load on both, at speed", In: "model.Axles.FrontShare",
+	},
+	{
+		Key: BalanceShift, Name: "balance shift", Head: "shift", Quantity: Shift, Digits: 1, Signed: true, FileDec: 3, ByFlow: true,
+		Value: func(s Setting) float64 { return s.Row.Shift }, StdUnc: func(c model.Contribution) float64 { return c.Shift }, StdInMap: true,
+		Equation: is("{Nf}/({Nf} + {Nr}) − {N0f}/({N0f} + {N0r})"), How: "front share with the wing's forces, less without", In: inOutcome,
+	},
+	{
+		Key: Rearmost, Name: "rear", Quantity: Length, FileDec: 3,
+		Value: func(s Setting) float64 { return s.Row.Rear },
+		How:   "the rearmost point behind the rear axle of the section and the end plates", In: "model.site.place",
+	},
+	{
+		Key: FrontLoad, Name: "front load", Quantity: Force, FileDec: 2, ByFlow: true,
+		Value:    func(s Setting) float64 { return s.Row.Load.Front },
+		Equation: is("{N0f} + {ΔF}"), How: "on the front axle at speed, with the wing", In: inOutcome,
+	},
+	{
+		Key: RearLoad, Name: "rear load", Quantity: Force, FileDec: 2, ByFlow: true,
+		Value:    func(s Setting) float64 { return s.Row.Load.Rear },
+		Equation: is("{N0r} + {ΔR}"), How: "on the rear axle at speed, with the wing", In: inOutcome,
+	},
+	{
+		Key: DragPower, Name: "power for the drag", Head: "power", Quantity: Power, Digits: 1, FileDec: 1, ByFlow: true,
+		Value:    func(s Setting) float64 { return s.Row.Drag * s.Table.Speed },
+		Equation: is("{Dc} · {V}"), How: "that the wing's drag takes", In: "figures.List",
+	},
+}
+
+// dragEquation is that of the case at hand.
+func dragEquation(s Setting) string {
+	switch r := s.Row; {
+	case r.Lean > 0:
+		return "{D} · cos({ε}) − {L} · sin({ε})"
+	case r.LeanCredit == 0:
+		return "{D} · cos({ε})"
+	case r.OwnDrag < r.LeanCredit/2:
+		return "max(0, {D} · cos({ε}) − {G}/2)"
+	}
+	return "{D} · cos({ε}) − {G}/2"
+}
