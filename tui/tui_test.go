@@ -356,19 +356,6 @@ func TestOlderAnswersAreDropped(t *testing.T) {
 	}
 }
 
-// The README lists the keys that there are.
-func TestReadmeListsTheKeys(t *testing.T) {
-	data, err := os.ReadFile("../README.md")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, l := range KeyHelp() {
-		if !strings.Contains(string(data), l) {
-			t.Errorf("README.md lacks the key line %q", l)
-		}
-	}
-}
-
 func TestLayoutCoversTheScreen(t *testing.T) {
 	for w := leastWidth; w < 320; w += 7 {
 		for h := leastHeight; h < 90; h += 5 {

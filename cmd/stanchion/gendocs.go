@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -38,6 +39,11 @@ func newGendocs() *cobra.Command {
 			if err := doc.GenManTree(root, &doc.GenManHeader{Title: "STANCHION", Section: "1", Source: "stanchion", Date: &date}, dir); err != nil {
 				return err
 			}
+			for _, t := range topics() {
+				if err := os.WriteFile(filepath.Join(dir, "stanchion-"+t.name+".7"), []byte(t.man(date)), 0o644); err != nil {
+					return err
+				}
+			}
 			if err := compress(dir); err != nil {
 				return err
 			}
@@ -55,10 +61,24 @@ func newGendocs() *cobra.Command {
 	}
 }
 
+// man is a topic as a man page: its text as it stands.
+func (t topic) man(date time.Time) string {
+	title, body, _ := strings.Cut(t.text(), "\n")
+	body = strings.ReplaceAll(strings.Trim(body, "\n"), "\\", "\\e")
+	lines := strings.Split(body, "\n")
+	for i, l := range lines {
+		if strings.HasPrefix(l, ".") || strings.HasPrefix(l, "'") {
+			lines[i] = "\\&" + l
+		}
+	}
+	return fmt.Sprintf(".TH STANCHION-%s 7 %q stanchion\n.SH NAME\nstanchion-%s \\- %s\n.SH %q\n.nf\n%s\n.fi\n",
+		strings.ToUpper(t.name), date.Format("2006-01-02"), t.name, t.short, strings.ToUpper(title), strings.ReplaceAll(strings.Join(lines, "\n"), "-", "\\-"))
+}
+
 // compress replaces each man page in a folder by its gzipped form, as Debian
 // wants it.
 func compress(dir string) error {
-	pages, err := filepath.Glob(filepath.Join(dir, "*.1"))
+	pages, err := filepath.Glob(filepath.Join(dir, "*.[17]"))
 	if err != nil {
 		return err
 	}

@@ -25,6 +25,7 @@ func TestScripts(t *testing.T) {
 		Dir:                 "../../testdata/scripts",
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
+		UpdateScripts:       *update,
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("CARS", cars)
 			e.Setenv("TERM", "dumb")

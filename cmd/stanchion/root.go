@@ -31,7 +31,10 @@ writes one to start from. "demo", or "demo:NAME", stands for a demo car:
 
 Figures are estimates for choosing a setting. They do not say that a wing,
 bracket or bolt is safe: have a licensed engineer check what runs on track or
-road, and keep to local road rules and the event's technical rules.`
+road, and keep to local road rules and the event's technical rules.
+
+Help on topics, "stanchion help TOPIC":
+%s`
 
 // extra are commands that only some builds have.
 var extra []func() *cobra.Command
@@ -42,7 +45,7 @@ func newRoot() *cobra.Command {
 	root := &cobra.Command{
 		Use:               "stanchion [CARFILE]",
 		Short:             "every setting of an adjustable rear wing, and what it does to the car",
-		Long:              fmt.Sprintf(about, strings.Join(carfile.Demos(), ", ")),
+		Long:              fmt.Sprintf(about, strings.Join(carfile.Demos(), ", "), strings.TrimRight(topicList(), "\n")),
 		Version:           versionLine(),
 		Args:              oneCarFile,
 		SilenceUsage:      true,

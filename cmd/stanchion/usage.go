@@ -53,16 +53,29 @@ func needSubcommands(c *cobra.Command) {
 // is not.
 func newHelp() *cobra.Command {
 	return &cobra.Command{
-		Use:   "help [COMMAND]",
-		Short: "help on a command",
+		Use:   "help [COMMAND | TOPIC]",
+		Short: "help on a command, or on a topic such as carfile, measuring or keys",
 		ValidArgsFunction: func(c *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			at, _, err := c.Root().Find(args)
 			if err != nil {
 				return nil, cobra.ShellCompDirectiveNoFileComp
 			}
-			return subcommands(at), cobra.ShellCompDirectiveNoFileComp
+			names := subcommands(at)
+			if len(args) == 0 {
+				for _, t := range topics() {
+					names = append(names, t.name)
+				}
+			}
+			return names, cobra.ShellCompDirectiveNoFileComp
 		},
 		RunE: func(c *cobra.Command, args []string) error {
+			if len(args) == 1 {
+				if t, ok := findTopic(args[0]); ok {
+					p := out(c)
+					p.f("%s", t.text())
+					return p.err
+				}
+			}
 			at := c.Root()
 			for _, word := range args {
 				next, _, err := at.Find([]string{word})

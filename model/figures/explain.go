@@ -94,6 +94,26 @@ func Explain(t *model.Table, r *model.Row, f Figure) Explanation {
 	return e
 }
 
+// Symbolic returns the equation of a figure in symbols, as in a setting whose wing lifts in
+// downwash; "" where there is none.
+func (f Figure) Symbolic() string {
+	if f.Equation == nil {
+		return ""
+	}
+	return placeholder.ReplaceAllString(f.Equation(typical), "$1")
+}
+
+// Symbolic returns the equation of what follows from other symbols; "" for an input.
+func (s Symbol) Symbolic() string {
+	return placeholder.ReplaceAllString(s.equation(typical), "$1")
+}
+
+// typical stands for a setting in downwash, for equations that depend on the case.
+var typical = Setting{Table: &model.Table{}, Row: &model.Row{Outcome: model.Outcome{Lean: -2, LeanCredit: 1, OwnDrag: 2}}}
+
+// Symbols lists the symbols that equations are written in.
+func Symbols() []Symbol { return slices.Clone(symbols) }
+
 // Sources lists the sources of the equations and inputs, each once.
 func (e Explanation) Sources() []string {
 	var all []string

@@ -126,7 +126,7 @@ var List = []Figure{
 	{
 		Key: FrontChange, Name: "front axle", Head: "Δfront", Quantity: Force, Signed: true, FileDec: 2, ByFlow: true,
 		Value: func(s Setting) float64 { return s.Row.Change.Front }, StdUnc: func(c model.Contribution) float64 { return c.Change.Front },
-		Equation: is("−({F} · {x} + {Dc} · {z} − {M})/{w}"), How: "change of its load by the wing's forces; {M} lowers the wing's nose, which lifts the car's",
+		Equation: is("−({F} · {x} + {Dc} · {z} − {M})/{w}"), How: "change of its load by the wing's forces; a moment that lowers the nose of the wing, which hangs upside down, lifts the car's",
 		Source: momentSource, In: "model.WingOnAxles",
 	},
 	{
