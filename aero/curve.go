@@ -2,15 +2,20 @@ package aero
 
 import (
 	"fmt"
+	"iter"
 	"math"
+	"slices"
 	"sort"
+
+	"gonum.org/v1/gonum/interp"
 )
 
 // Curve gives force coefficients over a range of angles of attack, by straight
 // lines between its points. It gives nothing outside of them.
 type Curve struct {
-	alpha      []float64 // rad, ascending
-	cl, cd, cm []float64
+	alpha              []float64 // rad, ascending
+	cl                 []float64
+	lift, drag, moment interp.PiecewiseLinear
 }
 
 // NewCurve makes a curve from its points: angles of attack in rad, ascending,
@@ -38,7 +43,20 @@ func NewCurve(alpha, cl, cd, cm []float64) (Curve, error) {
 			return Curve{}, fmt.Errorf("point %d: coefficients are not numbers", i+1)
 		}
 	}
-	return Curve{alpha, cl, cd, cm}, nil
+	return Curve{slices.Clone(alpha), slices.Clone(cl), piecewise(alpha, cl), piecewise(alpha, cd), piecewise(alpha, cm)}, nil
+}
+
+// Straight returns y over ascending x by straight lines, at least two points, level beyond
+// the ends.
+func Straight(x, y []float64) func(float64) float64 { return piecewise(x, y).Predict }
+
+// piecewise interpolates by straight lines between points with ascending x, at least two;
+// beyond the ends it is level.
+func piecewise(x, y []float64) (p interp.PiecewiseLinear) {
+	if err := p.Fit(x, y); err != nil {
+		panic(err) // it gives none for ascending x
+	}
+	return p
 }
 
 // rounding is by how much an angle or a height may pass the end of the data and
@@ -52,14 +70,12 @@ func (c Curve) At(alpha float64) (Coefficients, bool) {
 	if n == 0 || !(alpha >= c.alpha[0]-rounding && alpha <= c.alpha[n-1]+rounding) {
 		return Coefficients{math.NaN(), math.NaN(), math.NaN()}, false
 	}
-	alpha = min(max(alpha, c.alpha[0]), c.alpha[n-1])
-	i := sort.SearchFloat64s(c.alpha, alpha)
-	if i == 0 {
-		return Coefficients{c.cl[0], c.cd[0], c.cm[0]}, true
-	}
-	t := (alpha - c.alpha[i-1]) / (c.alpha[i] - c.alpha[i-1])
-	mix := func(v []float64) float64 { return v[i-1] + t*(v[i]-v[i-1]) }
-	return Coefficients{mix(c.cl), mix(c.cd), mix(c.cm)}, true
+	return c.at(alpha), true
+}
+
+// at returns the coefficients at an angle of attack, those of the nearer end beyond.
+func (c Curve) at(alpha float64) Coefficients {
+	return Coefficients{c.lift.Predict(alpha), c.drag.Predict(alpha), c.moment.Predict(alpha)}
 }
 
 // Slope returns dCL/dα per rad at an angle of attack that the curve reaches:
@@ -114,9 +130,16 @@ func (c Curve) PeakAngle() float64 {
 	return at
 }
 
-// Points returns the number of points and a function that gives each.
-func (c Curve) Points() (n int, at func(i int) (alpha float64, k Coefficients)) {
-	return len(c.alpha), func(i int) (float64, Coefficients) {
-		return c.alpha[i], Coefficients{c.cl[i], c.cd[i], c.cm[i]}
+// Points runs over the points of the curve: angle of attack in rad, and coefficients.
+func (c Curve) Points() iter.Seq2[float64, Coefficients] {
+	return func(yield func(float64, Coefficients) bool) {
+		for _, a := range c.alpha {
+			if !yield(a, c.at(a)) {
+				return
+			}
+		}
 	}
 }
+
+// HasMoment reports whether the moment is known.
+func (c Curve) HasMoment() bool { return len(c.alpha) > 0 && !math.IsNaN(c.at(c.alpha[0]).CM) }

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"math"
 	"sort"
+
+	"gonum.org/v1/gonum/interp"
 )
 
 // FlowPoint is the flow that meets the wing at one height.
@@ -16,7 +18,10 @@ type FlowPoint struct {
 // Flow is the local flow over height, by straight lines between its points.
 // With one point it is the same at all heights; with none it is undisturbed,
 // 0 and 1, at all heights.
-type Flow struct{ points []FlowPoint }
+type Flow struct {
+	points       []FlowPoint // by height
+	angle, ratio interp.PiecewiseLinear
+}
 
 // NewFlow makes a flow from points in any order; two at one height are an error.
 func NewFlow(points []FlowPoint) (Flow, error) {
@@ -27,7 +32,15 @@ func NewFlow(points []FlowPoint) (Flow, error) {
 			return Flow{}, errors.New("two flow points at one height above the roof")
 		}
 	}
-	return Flow{points}, nil
+	f := Flow{points: points}
+	if len(points) > 1 {
+		var above, angle, ratio []float64
+		for _, p := range points {
+			above, angle, ratio = append(above, p.Above), append(angle, p.Angle), append(ratio, p.Ratio)
+		}
+		f.angle, f.ratio = piecewise(above, angle), piecewise(above, ratio)
+	}
+	return f, nil
 }
 
 // At returns the flow at a height above the roof in m, and whether the points
@@ -40,19 +53,10 @@ func (f Flow) At(above float64) (FlowPoint, bool) {
 	case n == 1:
 		return FlowPoint{above, f.points[0].Angle, f.points[0].Ratio}, true
 	}
-	if lo, hi := f.points[0].Above, f.points[n-1].Above; above > lo-rounding && above < hi+rounding {
-		above = min(max(above, lo), hi)
-	}
-	i := sort.Search(n, func(i int) bool { return f.points[i].Above >= above })
-	switch {
-	case i == n || i == 0 && f.points[0].Above > above:
+	if lo, hi := f.points[0].Above, f.points[n-1].Above; !(above > lo-rounding && above < hi+rounding) {
 		return FlowPoint{above, math.NaN(), math.NaN()}, false
-	case i == 0:
-		return f.points[0], true
 	}
-	a, b := f.points[i-1], f.points[i]
-	t := (above - a.Above) / (b.Above - a.Above)
-	return FlowPoint{above, a.Angle + t*(b.Angle-a.Angle), a.Ratio + t*(b.Ratio-a.Ratio)}, true
+	return FlowPoint{above, f.angle.Predict(above), f.ratio.Predict(above)}, true
 }
 
 // Range returns the least and largest height above the roof, m, that the

@@ -49,11 +49,24 @@ const (
 	uiuc4    = "NREL/SR-500-34515 (2004)"
 )
 
-// row makes an entry from figures as printed: zero lift in degrees, slope per
-// degree, largest lift and its angle in degrees, least drag, moment.
-func row(name string, re, zero, slope, most, at, drag, cm float64, sure Sureness, source string) Published {
-	return Published{Name: name, Reynolds: re, Sureness: sure, Source: source, Summary: Summary{
-		ZeroLift: zero * deg, Slope: slope / deg, MaxLift: most, MaxAngle: at * deg, MinDrag: drag, Moment: cm,
+// printed is an entry as it is printed: angles in degrees, slope per degree; none for what
+// the publication does not have.
+type printed struct {
+	name            string
+	re              float64
+	zeroLift, slope float64
+	maxLift, at     float64 // at the angle
+	minDrag, moment float64
+	sure            Sureness
+	source          string
+	highLift        bool
+	drag            [][2]float64
+}
+
+// entry turns an entry as printed into rad.
+func (p printed) entry() Published {
+	return Published{Name: p.name, Reynolds: p.re, Sureness: p.sure, Source: p.source, highLift: p.highLift, drag: p.drag, Summary: Summary{
+		ZeroLift: p.zeroLift * deg, Slope: p.slope / deg, MaxLift: p.maxLift, MaxAngle: p.at * deg, MinDrag: p.minDrag, Moment: p.moment,
 	}}
 }
 
@@ -62,39 +75,39 @@ var none = math.NaN()
 // publishedSections is the table. Least drags that the source row does not
 // have are left open. The moments of DATCOM are about the aerodynamic centre,
 // within 0.005 of the quarter chord.
-var publishedSections = []Published{
-	row("naca 0009", 9e6, 0, 0.109, 1.32, 13.4, none, 0, Memory, datcom),
-	row("naca 0012", 6e6, 0.04, 0.1084, 1.62, 17.1, 0.0080, 0, Read, ladson),
-	row("naca 1412", 9e6, -1.1, 0.108, 1.58, 15.2, none, -0.025, Memory, datcom),
-	row("naca 2412", 9e6, -2.0, 0.105, 1.68, 16.8, none, -0.047, Uncertain, datcom),
-	row("naca 2415", 9e6, -2.0, 0.106, 1.63, 16.4, none, -0.049, Memory, datcom),
-	row("naca 2415", 3.0e5, -2.1, 0.107, 1.303, 16.7, 0.0099, none, Read, uiuc2),
-	row("naca 2418", 9e6, -2.3, 0.103, 1.47, 14.0, none, -0.050, Memory, datcom),
-	row("naca 4412", 9e6, -3.8, 0.105, 1.67, 14.0, none, -0.093, Uncertain, datcom),
-	row("naca 4415", 9e6, -4.3, 0.105, 1.64, 15.0, none, -0.093, Memory, datcom),
-	row("naca 4415", 1.0e6, -4.3, 0.0987, 1.354, 14.3, none, -0.094, Read, nrel4415),
-	row("naca 4418", 9e6, -3.8, 0.105, 1.53, 14.0, none, -0.088, Memory, datcom),
-	row("naca 4421", 9e6, -3.8, 0.103, 1.47, 16.0, none, -0.085, Memory, datcom),
-	row("naca 6412", 8e6, -5.7, 0.102, 1.65, 15.0, none, -0.129, Uncertain, vdt),
-	row("naca 6409", 2.0e5, -5.8, 0.0976, 1.436, 10.1, 0.0125, none, Read, uiuc1),
-	row("naca 23012", 9e6, -1.4, 0.107, 1.79, 18.0, none, -0.014, Uncertain, datcom),
-	row("naca 23015", 9e6, -1.0, 0.107, 1.72, 18.0, none, -0.007, Memory, datcom),
-	row("naca 23018", 9e6, -1.2, 0.104, 1.60, 16.0, none, -0.005, Memory, datcom),
-	high(row("clark y", 4.02e5, -3.35, 0.1013, 1.351, 14.7, 0.0074, -0.077, Read, uiuc3),
-		[][2]float64{{0.181, 0.0095}, {0.337, 0.0074}, {0.550, 0.0079}, {0.836, 0.0098}, {0.990, 0.0116}, {1.129, 0.0138}, {1.245, 0.0165}, {1.332, 0.0307}}, false),
-	high(row("s1223", 3.02e5, -11.7, 0.0915, 2.212, 15.6, 0.0164, -0.29, Read, uiuc1),
-		[][2]float64{{0.961, 0.0168}, {1.282, 0.0187}, {1.548, 0.0212}, {1.800, 0.0257}, {2.016, 0.0307}, {2.116, 0.0336}, {2.217, 0.0454}}, true),
-	high(row("e423", 3.0e5, -10.3, 0.0930, 2.021, 13.5, 0.0158, -0.246, Read, uiuc2),
-		[][2]float64{{1.035, 0.0168}, {1.463, 0.0177}, {1.716, 0.0204}, {1.937, 0.0237}, {2.018, 0.0270}}, true),
-	high(row("fx 63-137", 5.0e5, -7.8, 0.1038, 1.763, 15.8, 0.0087, -0.199, Read, uiuc4),
-		[][2]float64{{0.630, 0.0087}, {0.841, 0.0096}, {1.052, 0.0106}, {1.274, 0.0116}, {1.459, 0.0135}, {1.617, 0.0166}, {1.704, 0.0249}, {1.722, 0.0505}}, true),
-}
+var publishedSections = entries([]printed{
+	{name: "naca 0009", re: 9e6, zeroLift: 0, slope: 0.109, maxLift: 1.32, at: 13.4, minDrag: none, moment: 0, sure: Memory, source: datcom},
+	{name: "naca 0012", re: 6e6, zeroLift: 0.04, slope: 0.1084, maxLift: 1.62, at: 17.1, minDrag: 0.0080, moment: 0, sure: Read, source: ladson},
+	{name: "naca 1412", re: 9e6, zeroLift: -1.1, slope: 0.108, maxLift: 1.58, at: 15.2, minDrag: none, moment: -0.025, sure: Memory, source: datcom},
+	{name: "naca 2412", re: 9e6, zeroLift: -2.0, slope: 0.105, maxLift: 1.68, at: 16.8, minDrag: none, moment: -0.047, sure: Uncertain, source: datcom},
+	{name: "naca 2415", re: 9e6, zeroLift: -2.0, slope: 0.106, maxLift: 1.63, at: 16.4, minDrag: none, moment: -0.049, sure: Memory, source: datcom},
+	{name: "naca 2415", re: 3.0e5, zeroLift: -2.1, slope: 0.107, maxLift: 1.303, at: 16.7, minDrag: 0.0099, moment: none, sure: Read, source: uiuc2},
+	{name: "naca 2418", re: 9e6, zeroLift: -2.3, slope: 0.103, maxLift: 1.47, at: 14.0, minDrag: none, moment: -0.050, sure: Memory, source: datcom},
+	{name: "naca 4412", re: 9e6, zeroLift: -3.8, slope: 0.105, maxLift: 1.67, at: 14.0, minDrag: none, moment: -0.093, sure: Uncertain, source: datcom},
+	{name: "naca 4415", re: 9e6, zeroLift: -4.3, slope: 0.105, maxLift: 1.64, at: 15.0, minDrag: none, moment: -0.093, sure: Memory, source: datcom},
+	{name: "naca 4415", re: 1.0e6, zeroLift: -4.3, slope: 0.0987, maxLift: 1.354, at: 14.3, minDrag: none, moment: -0.094, sure: Read, source: nrel4415},
+	{name: "naca 4418", re: 9e6, zeroLift: -3.8, slope: 0.105, maxLift: 1.53, at: 14.0, minDrag: none, moment: -0.088, sure: Memory, source: datcom},
+	{name: "naca 4421", re: 9e6, zeroLift: -3.8, slope: 0.103, maxLift: 1.47, at: 16.0, minDrag: none, moment: -0.085, sure: Memory, source: datcom},
+	{name: "naca 6412", re: 8e6, zeroLift: -5.7, slope: 0.102, maxLift: 1.65, at: 15.0, minDrag: none, moment: -0.129, sure: Uncertain, source: vdt},
+	{name: "naca 6409", re: 2.0e5, zeroLift: -5.8, slope: 0.0976, maxLift: 1.436, at: 10.1, minDrag: 0.0125, moment: none, sure: Read, source: uiuc1},
+	{name: "naca 23012", re: 9e6, zeroLift: -1.4, slope: 0.107, maxLift: 1.79, at: 18.0, minDrag: none, moment: -0.014, sure: Uncertain, source: datcom},
+	{name: "naca 23015", re: 9e6, zeroLift: -1.0, slope: 0.107, maxLift: 1.72, at: 18.0, minDrag: none, moment: -0.007, sure: Memory, source: datcom},
+	{name: "naca 23018", re: 9e6, zeroLift: -1.2, slope: 0.104, maxLift: 1.60, at: 16.0, minDrag: none, moment: -0.005, sure: Memory, source: datcom},
+	{name: "clark y", re: 4.02e5, zeroLift: -3.35, slope: 0.1013, maxLift: 1.351, at: 14.7, minDrag: 0.0074, moment: -0.077, sure: Read, source: uiuc3,
+		drag: [][2]float64{{0.181, 0.0095}, {0.337, 0.0074}, {0.550, 0.0079}, {0.836, 0.0098}, {0.990, 0.0116}, {1.129, 0.0138}, {1.245, 0.0165}, {1.332, 0.0307}}},
+	{name: "s1223", re: 3.02e5, zeroLift: -11.7, slope: 0.0915, maxLift: 2.212, at: 15.6, minDrag: 0.0164, moment: -0.29, sure: Read, source: uiuc1, highLift: true,
+		drag: [][2]float64{{0.961, 0.0168}, {1.282, 0.0187}, {1.548, 0.0212}, {1.800, 0.0257}, {2.016, 0.0307}, {2.116, 0.0336}, {2.217, 0.0454}}},
+	{name: "e423", re: 3.0e5, zeroLift: -10.3, slope: 0.0930, maxLift: 2.021, at: 13.5, minDrag: 0.0158, moment: -0.246, sure: Read, source: uiuc2, highLift: true,
+		drag: [][2]float64{{1.035, 0.0168}, {1.463, 0.0177}, {1.716, 0.0204}, {1.937, 0.0237}, {2.018, 0.0270}}},
+	{name: "fx 63-137", re: 5.0e5, zeroLift: -7.8, slope: 0.1038, maxLift: 1.763, at: 15.8, minDrag: 0.0087, moment: -0.199, sure: Read, source: uiuc4, highLift: true,
+		drag: [][2]float64{{0.630, 0.0087}, {0.841, 0.0096}, {1.052, 0.0106}, {1.274, 0.0116}, {1.459, 0.0135}, {1.617, 0.0166}, {1.704, 0.0249}, {1.722, 0.0505}}},
+})
 
-// high adds a drag polar to an entry; lift says that the section was made for
-// high lift at low Reynolds numbers.
-func high(p Published, drag [][2]float64, lift bool) Published {
-	p.drag, p.highLift = drag, lift
-	return p
+func entries(rows []printed) (all []Published) {
+	for _, r := range rows {
+		all = append(all, r.entry())
+	}
+	return all
 }
 
 // PublishedNames lists the sections that are in the table, without repeats.

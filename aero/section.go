@@ -3,7 +3,7 @@ package aero
 import (
 	"fmt"
 	"math"
-	"sort"
+	"slices"
 )
 
 // Origin says where a section's values come from.
@@ -105,15 +105,10 @@ func (s Summary) bend() float64 {
 // dragAlong returns drag over lift from points, by straight lines; beyond the
 // last lift it grows as it did at the end.
 func dragAlong(cl, cd []float64) func(float64) float64 {
-	return func(x float64) float64 {
-		i := sort.SearchFloat64s(cl, x)
-		i = min(max(i, 1), len(cl)-1)
-		t := (x - cl[i-1]) / (cl[i] - cl[i-1])
-		if x < cl[0] {
-			t = 0
-		}
-		return cd[i-1] + t*(cd[i]-cd[i-1])
-	}
+	n := len(cl) - 1
+	const far = 10 // of lift coefficient
+	end := cd[n] + far*(cd[n]-cd[n-1])/(cl[n]-cl[n-1])
+	return piecewise(append(slices.Clone(cl), cl[n]+far), append(slices.Clone(cd), end)).Predict
 }
 
 // parabola returns drag over lift as cd0 + k (cl - at)², the shape of measured

@@ -83,12 +83,11 @@ func (r ClaimRow) Credible() bool { return r.Needed <= r.MaxCL+2*r.StdUnc }
 // scaled returns a wing's curve with its lift and its drag scaled. Induced drag
 // goes with the square of the lift.
 func (c *Car) scaled(curve aero.Curve, lift, drag float64) (aero.Curve, error) {
-	n, at := curve.Points()
-	alpha, cl, cd, cm := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
-	for i := range n {
-		a, k := at(i)
+	var alpha, cl, cd, cm []float64
+	for a, k := range curve.Points() {
 		induced := min(k.CL*k.CL/(math.Pi*c.Wing.effectiveAspect()), 0.9*k.CD)
-		alpha[i], cl[i], cd[i], cm[i] = a, k.CL*lift, (k.CD+(lift*lift-1)*induced)*drag, k.CM*lift
+		alpha, cl = append(alpha, a), append(cl, k.CL*lift)
+		cd, cm = append(cd, (k.CD+(lift*lift-1)*induced)*drag), append(cm, k.CM*lift)
 	}
 	return aero.NewCurve(alpha, cl, cd, cm)
 }

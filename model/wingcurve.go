@@ -77,12 +77,12 @@ func (c *Car) SolveUnscaled(speed float64) (WingCurve, error) {
 // straightSlope returns the lift slope about the curve's zero lift or, when it
 // does not reach that, at its beginning, per rad.
 func straightSlope(c aero.Curve) float64 {
-	n, at := c.Points()
-	for i := range n - 1 {
-		a, k := at(i)
-		if _, next := at(i + 1); k.CL <= 0 && next.CL > 0 {
-			return c.Slope(a)
+	before, below := 0.0, false // the point before, and whether it is at or below zero lift
+	for a, k := range c.Points() {
+		if below && k.CL > 0 {
+			return c.Slope(before)
 		}
+		before, below = a, k.CL <= 0
 	}
 	lo, _ := c.Range()
 	return c.Slope(lo)
@@ -145,10 +145,8 @@ const GivenLiftStdUnc = 0.05
 // dragOf returns the computed profile drag over lift, stretched so that it ends
 // at the published largest lift.
 func dragOf(computed *aero.Section, published aero.Published, reynolds float64) func(float64) float64 {
-	n, at := computed.Curve.Points()
 	var cl, cd []float64
-	for i := range n {
-		a, k := at(i)
+	for a, k := range computed.Curve.Points() {
 		if a > computed.MaxAngle+1e-9 {
 			break
 		}
@@ -156,22 +154,12 @@ func dragOf(computed *aero.Section, published aero.Published, reynolds float64) 
 			cl, cd = append(cl, k.CL), append(cd, k.CD)
 		}
 	}
+	drag := aero.Straight(cl, cd)
 	stretch := computed.MaxLift / published.MaxLiftAt(reynolds)
 	return func(l float64) float64 {
 		if l > 0 {
 			l *= stretch
 		}
-		return interpolate(cl, cd, l)
+		return drag(l)
 	}
-}
-
-// interpolate returns y over ascending x by straight lines, level beyond the
-// ends.
-func interpolate(x, y []float64, at float64) float64 {
-	i := 1
-	for i < len(x)-1 && x[i] < at {
-		i++
-	}
-	t := (at - x[i-1]) / (x[i] - x[i-1])
-	return y[i-1] + min(max(t, 0), 1)*(y[i]-y[i-1])
 }

@@ -185,11 +185,14 @@ func short(s string) string {
 // as a slip of the keyboard makes it.
 func rough(name string, c aero.Curve) []units.Phrase {
 	var found []units.Phrase
-	n, at := c.Points()
-	for i := 1; i < n-1; i++ {
-		a0, k0 := at(i - 1)
-		a1, k1 := at(i)
-		a2, k2 := at(i + 1)
+	var alpha []float64
+	var ks []aero.Coefficients
+	for a, k := range c.Points() {
+		alpha, ks = append(alpha, a), append(ks, k)
+	}
+	for i := 1; i < len(ks)-1; i++ {
+		a0, a1, a2 := alpha[i-1], alpha[i], alpha[i+1]
+		k0, k1, k2 := ks[i-1], ks[i], ks[i+1]
 		between := k0.CL + (a1-a0)/(a2-a0)*(k2.CL-k0.CL)
 		if d := k1.CL - between; math.Abs(d) > 0.25 && math.Abs(d) > 2*math.Abs(k2.CL-k0.CL) {
 			found = append(found, units.Say("%s: cl is %g at %g°, %.2f off its neighbours", name, k1.CL, math.Round(a1*180/math.Pi*100)/100, d))

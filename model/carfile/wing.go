@@ -44,10 +44,10 @@ func (r *reader) wing(root *table, c *model.Car, open Open) {
 	if w.Shape == nil {
 		c.Assumed = append(c.Assumed, model.Assumption{What: "thickness of the section", Value: "12 % of the chord", Note: "decides the picture and, by some mm, the highest point"})
 	}
-	if k := w.Table; k != nil && !hasMoment(k) {
+	if k := w.Table; k != nil && !k.HasMoment() {
 		c.Assumed = append(c.Assumed, model.Assumption{What: "pitching moment of the wing", Value: "0", Note: "the table has no column cm; axle changes are off by a few N"})
 	}
-	if w.Polar != nil && !hasMoment(w.Polar) {
+	if w.Polar != nil && !w.Polar.HasMoment() {
 		c.Assumed = append(c.Assumed, model.Assumption{What: "pitching moment of the section", Value: "0", Note: "the polar has no column cm; axle changes are off by a few N"})
 	}
 }
@@ -57,12 +57,6 @@ var sources = map[string]string{
 	"coordinates": "the name of a file with the section's outline",
 	"polar":       "the name of a file with the section's curve",
 	"table":       "the name of a file with the whole wing's curve",
-}
-
-func hasMoment(c *aero.Curve) bool {
-	n, at := c.Points()
-	_, k := at(0)
-	return n > 0 && !math.IsNaN(k.CM)
 }
 
 // source reads what says how much lift the wing makes.

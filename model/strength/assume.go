@@ -53,11 +53,9 @@ func (f *Frame) assume() {
 	if f.Uprights > 2 {
 		f.open("uprights", fmt.Sprintf("how %.0f share the wing: the inner ones of more than two carry more than an equal share", f.Uprights))
 	}
-	if n, at := f.Table.Wing.Curve.Points(); n > 0 {
-		if _, k := at(0); math.IsNaN(k.CM) {
-			f.missing("the wing's pitching moment, a column cm", "it is left out of all loads")
-			f.open("wing", "pitching moment not given")
-		}
+	if !f.Table.Wing.Curve.HasMoment() {
+		f.missing("the wing's pitching moment, a column cm", "it is left out of all loads")
+		f.open("wing", "pitching moment not given")
 	}
 }
 
