@@ -8,7 +8,7 @@ import (
 	"stanchion/holes/plane"
 )
 
-const deg = math.Pi / 180
+const deg = plane.Deg
 
 func ExampleClearance() {
 	// ISO 273:1979, clearance holes for M8: fine 8.4, medium 9, coarse 10 mm.

@@ -13,7 +13,7 @@ import (
 func TestSamePlaceAgainstLookingAtAll(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 7))
 	pose := func() plane.Pose {
-		return plane.Pose{X: 3 * (r.Float64() - 0.5), Z: 3 * (r.Float64() - 0.5), Turn: 0.6 * (r.Float64() - 0.5) * math.Pi / 180}
+		return plane.Pose{X: 3 * (r.Float64() - 0.5), Z: 3 * (r.Float64() - 0.5), Turn: 0.6 * (r.Float64() - 0.5) * plane.Deg}
 	}
 	var all []Setting
 	filed := newPlaces(0)
@@ -28,7 +28,7 @@ func TestSamePlaceAgainstLookingAtAll(t *testing.T) {
 		want := -1
 		for i := range all {
 			q := all[i].Pose
-			near := math.Hypot(q.X-at.X, q.Z-at.Z) <= 0.2 && math.Abs(q.Turn-at.Turn) <= 0.05*math.Pi/180
+			near := math.Hypot(q.X-at.X, q.Z-at.Z) <= 0.2 && math.Abs(q.Turn-at.Turn) <= 0.05*plane.Deg
 			if near && (want < 0 || better(&all[i], &all[want])) {
 				want = i
 			}
@@ -63,7 +63,7 @@ func TestSamePlaceAtItsEdge(t *testing.T) {
 	all := []Setting{{ID: "a"}}
 	filed := newPlaces(1)
 	filed.add(plane.Pose{}, 0)
-	const deg = math.Pi / 180
+	const deg = plane.Deg
 	for _, c := range []struct {
 		at   plane.Pose
 		same bool

@@ -43,8 +43,8 @@ func (s *Setting) As(id string) (way Setting, ok bool) {
 
 // Two settings whose last parts are this close count as one.
 const (
-	sameTurn  = 0.05 * math.Pi / 180 // rad
-	samePlace = 0.2                  // mm, of the last part's origin
+	sameTurn  = 0.05 * plane.Deg // rad
+	samePlace = 0.2              // mm, of the last part's origin
 )
 
 // MaxSettings is the most combinations of fits that are listed.

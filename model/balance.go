@@ -1,6 +1,9 @@
 package model
 
-import "stanchion/aero"
+import (
+	"stanchion/aero"
+	"stanchion/model/units"
+)
 
 // Axles is a load or a change of load on each axle, N, positive downwards.
 type Axles struct{ Front, Rear float64 }
@@ -33,5 +36,5 @@ func (c *Car) Without(speed float64) Axles {
 
 // without is Without at a dynamic pressure in Pa.
 func (c *Car) without(q float64) Axles {
-	return Axles{c.FrontMass*Gravity + q*c.FrontArea, c.RearMass*Gravity + q*c.RearArea}
+	return Axles{c.FrontMass*units.Gravity + q*c.FrontArea, c.RearMass*units.Gravity + q*c.RearArea}
 }

@@ -5,7 +5,6 @@ import (
 	"testing"
 
 	"stanchion/holes/plane"
-	"stanchion/model"
 	"stanchion/model/clearance"
 )
 
@@ -23,7 +22,7 @@ func TestLidThroughTheUpright(t *testing.T) {
 		pose := car.PartPoses(places[0].Setting)[len(car.Parts)-2]
 		at := pose.Apply(plane.Point{X: (up[0].X + up[1].X) / 2, Z: up[0].Z + 200})
 		car.Body = nil
-		car.Lid = clearance.Lid{Hinge: plane.Point{X: at.X - 200, Z: at.Z}, Outline: []plane.Point{{X: at.X - 190, Z: at.Z}, {X: at.X + 150, Z: at.Z}}, Open: 80 * model.Deg}
+		car.Lid = clearance.Lid{Hinge: plane.Point{X: at.X - 200, Z: at.Z}, Outline: []plane.Point{{X: at.X - 190, Z: at.Z}, {X: at.X + 150, Z: at.Z}}, Open: 80 * plane.Deg}
 		places, err = car.Places()
 		if err != nil {
 			t.Fatal(err)
@@ -48,7 +47,7 @@ func TestRakeChangesNoGap(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	car.RakeChange += 3 * model.Deg
+	car.RakeChange += 3 * plane.Deg
 	after, err := car.Places()
 	if err != nil {
 		t.Fatal(err)

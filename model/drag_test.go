@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"stanchion/holes/plane"
+
 	"pgregory.net/rapid"
 )
 
@@ -12,7 +14,7 @@ import (
 // 17.49 N; Munk's mutual drag 2·516.5·0.15/(π·1.48²) = 22.52 N is more, so all of it may
 // be a gain: 38.48 - 17.49/2 = 29.73 N. With 0.05 m² it is 7.51 N: 38.48 - 3.75 = 34.72 N.
 func TestDragByHand(t *testing.T) {
-	const lift, drag, eps = 516.5, 38.5, 1.94 * Deg
+	const lift, drag, eps = 516.5, 38.5, 1.94 * plane.Deg
 	own, lean := drag*math.Cos(eps), -lift*math.Sin(eps)
 	for _, row := range []struct{ front, rear, credit, want float64 }{
 		{-0.04, -0.11, 17.49, 29.73},
@@ -45,7 +47,7 @@ func TestNoWingDrives(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := *base.Car
 		c.FrontArea, c.RearArea = rapid.Float64Range(-5, 5).Draw(t, "front"), rapid.Float64Range(-5, 5).Draw(t, "rear")
-		c.Flow, _ = flowOf(rapid.Float64Range(-30, 30).Draw(t, "flow")*Deg, rapid.Float64Range(0.5, 1.2).Draw(t, "ratio"))
+		c.Flow, _ = flowOf(rapid.Float64Range(-30, 30).Draw(t, "flow")*plane.Deg, rapid.Float64Range(0.5, 1.2).Draw(t, "ratio"))
 		table := NewTable(&c, placesOf(base), base.Wing, 45)
 		for i := range table.Rows {
 			r := &table.Rows[i]
@@ -53,10 +55,10 @@ func TestNoWingDrives(t *testing.T) {
 				continue
 			}
 			if r.Drag < 0 {
-				t.Fatalf("%g°: drag %.2f N", r.Angle/Deg, r.Drag)
+				t.Fatalf("%g°: drag %.2f N", r.Angle/plane.Deg, r.Drag)
 			}
 			if r.Lean < 0 && (r.Drag > r.OwnDrag+1e-9 || r.Drag < r.OwnDrag+r.Lean/2-1e-9 && r.Drag > 0) {
-				t.Fatalf("%g°: drag %.2f N of own %.2f and lean %.2f", r.Angle/Deg, r.Drag, r.OwnDrag, r.Lean)
+				t.Fatalf("%g°: drag %.2f N of own %.2f and lean %.2f", r.Angle/plane.Deg, r.Drag, r.OwnDrag, r.Lean)
 			}
 		}
 	})

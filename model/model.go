@@ -13,8 +13,6 @@
 package model
 
 import (
-	"math"
-
 	"stanchion/aero"
 	"stanchion/holes"
 	"stanchion/holes/plane"
@@ -23,14 +21,15 @@ import (
 	"stanchion/model/units"
 )
 
-// mm is one millimetre in m, Deg one degree in rad.
-const (
-	mm  = 1e-3
-	Deg = math.Pi / 180
-)
+// mm is one millimetre in m.
+const mm = 1e-3
 
-// Gravity is the standard acceleration of free fall, m/s². Source: ISO 80000-3.
-const Gravity = 9.80665
+// The speeds that figures are given for, m/s: walking pace to where the air is no longer
+// nearly incompressible, about a third of the speed of sound.
+const (
+	MinSpeed = 5 * units.KPH
+	MaxSpeed = 400 * units.KPH
+)
 
 // Car is one car file: what is bolted to what, on which car, in which air.
 type Car struct {

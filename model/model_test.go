@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/carfile"
 	"stanchion/model/given"
@@ -82,7 +83,7 @@ func TestOneRowByHand(t *testing.T) {
 	r := table.Rows[i]
 	// Turn: the post leans 1.5°; upright holes L (0, 12.2) and L2 (4.99, 12.55)
 	// in span atan2(0.35, 4.99) = 4.0121°; the wing's holes lie level: 5.5121°.
-	if a := r.Angle / model.Deg; math.Abs(a-5.5121) > 0.001 {
+	if a := r.Angle / plane.Deg; math.Abs(a-5.5121) > 0.001 {
 		t.Errorf("angle %.4f°, want 5.5121°", a)
 	}
 	// Midpoint of the span in the post's frame (2.495, 12.375) in, that of the
@@ -109,7 +110,7 @@ func TestOneRowByHand(t *testing.T) {
 // the rake, and the quarter chord on a circle.
 func TestRake(t *testing.T) {
 	level, raked := demo(t, "saloon"), demo(t, "saloon")
-	raked.RakeChange = 1 * model.Deg
+	raked.RakeChange = 1 * plane.Deg
 	a, err := level.Places()
 	if err != nil {
 		t.Fatal(err)
@@ -119,7 +120,7 @@ func TestRake(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i := range a {
-		if d := (b[i].Angle - a[i].Angle) / model.Deg; math.Abs(d-1) > 1e-9 {
+		if d := (b[i].Angle - a[i].Angle) / plane.Deg; math.Abs(d-1) > 1e-9 {
 			t.Errorf("angle changes by %.4f°, want 1°", d)
 		}
 		if d := math.Hypot(b[i].X, b[i].Height) - math.Hypot(a[i].X, a[i].Height); math.Abs(d) > 1e-9 {
@@ -186,7 +187,7 @@ func TestForcesGrowWithTheSquareOfSpeed(t *testing.T) {
 func TestLimitsSayByHowMuch(t *testing.T) {
 	car := demo(t, "saloon")
 	car.Limits = model.Limits{}
-	car.Limits.Top, car.Limits.Rear, car.Limits.StallMargin = given.Is(1300), given.Is(700), given.Is(20*model.Deg)
+	car.Limits.Top, car.Limits.Rear, car.Limits.StallMargin = given.Is(1300), given.Is(700), given.Is(20*plane.Deg)
 	table, err := car.Map(car.Speed)
 	if err != nil {
 		t.Fatal(err)

@@ -3,6 +3,8 @@ package model
 import (
 	"math"
 	"testing"
+
+	"stanchion/holes/plane"
 )
 
 // By hand, at 5° in a flow that comes down at 3° with 0.95 of 45 m/s, air of 1.2046
@@ -22,7 +24,7 @@ func TestRowByHand(t *testing.T) {
 		what            string
 		got, want, tell float64
 	}{
-		{"attack, °", r.Attack / Deg, 8, 1e-9},
+		{"attack, °", r.Attack / plane.Deg, 8, 1e-9},
 		{"CL", r.CL, 0.975, 1e-6},
 		{"CD", r.CD, 0.06253, 1e-5},
 		{"downforce, N", r.Downforce, 376.4, 0.1},

@@ -74,7 +74,7 @@ func (p *Place) before(q *Place) bool {
 	if a, b := math.Round(p.Height*1e3), math.Round(q.Height*1e3); a != b {
 		return a < b
 	}
-	if a, b := math.Round(p.Angle/Deg*1e6), math.Round(q.Angle/Deg*1e6); a != b {
+	if a, b := math.Round(p.Angle/plane.Deg*1e6), math.Round(q.Angle/plane.Deg*1e6); a != b {
 		return a < b
 	}
 	return p.ID < q.ID

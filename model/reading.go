@@ -1,6 +1,10 @@
 package model
 
-import "math"
+import (
+	"math"
+
+	"stanchion/holes/plane"
+)
 
 // Reading is what was measured with the wing bolted in one setting.
 type Reading struct {
@@ -13,7 +17,7 @@ type Reading struct {
 
 // defaultReading is the standard uncertainty of an angle where the file gives none, rad: a
 // digital level repeats to 0.2°. Common practice, no source.
-const defaultReading = 0.2 * Deg
+const defaultReading = 0.2 * plane.Deg
 
 // AngleStdUnc returns the standard uncertainty of the angle, rad.
 func (r Reading) AngleStdUnc() float64 {

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"stanchion/holes/plane"
 )
 
 // Uncertainty is how well the inputs are known, one standard uncertainty each.
@@ -27,12 +29,12 @@ type Uncertainty struct {
 // corrected by satellite is good to 1 %.
 func DefaultUncertainty(flowGiven bool) Uncertainty {
 	u := Uncertainty{
-		AngleReading: 0.3 * Deg, FlowAngle: 3 * Deg, SpeedRatio: 0.07,
+		AngleReading: 0.3 * plane.Deg, FlowAngle: 3 * plane.Deg, SpeedRatio: 0.07,
 		SectionLift: math.NaN(), SectionDrag: 0.10, Speed: 0.01, Air: 0.005,
 		Default: map[string]bool{},
 	}
 	if flowGiven {
-		u.FlowAngle, u.SpeedRatio = 1*Deg, 0.03
+		u.FlowAngle, u.SpeedRatio = 1*plane.Deg, 0.03
 	}
 	return u
 }

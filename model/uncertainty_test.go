@@ -10,6 +10,7 @@ import (
 
 	"stanchion/aero"
 	"stanchion/holes"
+	"stanchion/holes/plane"
 )
 
 // plainTable is a table of one car with a straight wing curve and places at
@@ -22,13 +23,13 @@ func plainTable(t *testing.T, angles ...float64) *Table {
 		if a > 12 {
 			l = 0.075*17 + 0.075*(a-12) - 0.0075*(a-12)*(a-12)
 		}
-		alpha, cl, cd, cm = append(alpha, a*Deg), append(cl, l), append(cd, 0.015+0.05*l*l), append(cm, -0.09)
+		alpha, cl, cd, cm = append(alpha, a*plane.Deg), append(cl, l), append(cd, 0.015+0.05*l*l), append(cm, -0.09)
 	}
 	curve, err := aero.NewCurve(alpha, cl, cd, cm)
 	if err != nil {
 		t.Fatal(err)
 	}
-	flow, err := aero.NewFlow([]aero.FlowPoint{{Above: 0, Angle: 3 * Deg, Ratio: 0.95}})
+	flow, err := aero.NewFlow([]aero.FlowPoint{{Above: 0, Angle: 3 * plane.Deg, Ratio: 0.95}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -40,7 +41,7 @@ func plainTable(t *testing.T, angles ...float64) *Table {
 	}
 	var places []Place
 	for _, a := range angles {
-		places = append(places, Place{Setting: &holes.Setting{Play: 0.5 * Deg}, X: 450, Height: 1300, Angle: a * Deg})
+		places = append(places, Place{Setting: &holes.Setting{Play: 0.5 * plane.Deg}, X: 450, Height: 1300, Angle: a * plane.Deg})
 	}
 	w, err := c.SolveWing(45)
 	if err != nil {
@@ -94,11 +95,11 @@ func TestBandsAgainstMonteCarlo(t *testing.T) {
 			{"front axle, N", b.Contribution.Change.Front, front}, {"balance shift", b.Shift, shift},
 		} {
 			if mc := stat.StdDev(row.sample, nil); math.Abs(row.band/mc-1) > 0.10 {
-				t.Errorf("angle %.0f°, %s: band %.4g, Monte Carlo %.4g", r.Angle/Deg, row.what, row.band, mc)
+				t.Errorf("angle %.0f°, %s: band %.4g, Monte Carlo %.4g", r.Angle/plane.Deg, row.what, row.band, mc)
 			}
 		}
 		if b.Rough != NotRough {
-			t.Errorf("angle %.0f°: said to be unreliable: %v", r.Angle/Deg, b.Rough)
+			t.Errorf("angle %.0f°: said to be unreliable: %v", r.Angle/plane.Deg, b.Rough)
 		}
 	}
 }
@@ -108,7 +109,7 @@ func TestBudgetNearTheStallIsRough(t *testing.T) {
 	table := plainTable(t, 14, 20)
 	for i := range table.Rows {
 		if b := table.Budget(&table.Rows[i]); b.Rough == NotRough {
-			t.Errorf("%.0f°, %.1f° from the stall: band %.0f N without a doubt", table.Rows[i].Angle/Deg, table.Rows[i].StallMargin/Deg, b.Downforce)
+			t.Errorf("%.0f°, %.1f° from the stall: band %.0f N without a doubt", table.Rows[i].Angle/plane.Deg, table.Rows[i].StallMargin/plane.Deg, b.Downforce)
 		}
 	}
 }
@@ -125,7 +126,7 @@ func TestBandsByHand(t *testing.T) {
 	if off := b.Downforce/(0.02*r.Downforce) - 1; math.Abs(off) > 1e-3 {
 		t.Errorf("1 %% of speed: band %.3f N of %.1f N, want 2 %%", b.Downforce, r.Downforce)
 	}
-	*u = Uncertainty{AngleReading: 0.5 * Deg}
+	*u = Uncertainty{AngleReading: 0.5 * plane.Deg}
 	b = table.Budget(r)
 	q := aero.DynamicPressure(table.Density, 0.95*45)
 	if want := 0.0375 * q * 0.35; math.Abs(b.Downforce/want-1) > 0.01 {

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/carfile"
 )
@@ -51,7 +52,7 @@ func TestWhatIsAskedForIsAnswered(t *testing.T) {
 			if named := table.Named([]string{id}); len(named) != 1 || named[0].ID != id {
 				t.Errorf("%s names %d settings", id, len(named))
 			}
-			if d := math.Hypot(r.Pose.X-row.Pose.X, r.Pose.Z-row.Pose.Z); d > 0.2 || math.Abs(r.Pose.Turn-row.Pose.Turn) > 0.05*model.Deg {
+			if d := math.Hypot(r.Pose.X-row.Pose.X, r.Pose.Z-row.Pose.Z); d > 0.2 || math.Abs(r.Pose.Turn-row.Pose.Turn) > 0.05*plane.Deg {
 				t.Errorf("%s lies %.2f mm from %s", id, d, row.ID)
 			}
 			if id == row.ID {

@@ -6,7 +6,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"stanchion/model"
+	"stanchion/holes/plane"
 	"stanchion/model/units"
 	"stanchion/model/words"
 )
@@ -26,7 +26,7 @@ func needsLid(m Model) string {
 }
 
 // lidStep is how far a key swings the lid.
-const lidStep = 5 * model.Deg
+const lidStep = 5 * plane.Deg
 
 // swing opens or shuts the lid in the side view, a step at a time, with a stop
 // where the setting is nearest to it.
@@ -42,7 +42,7 @@ func swing(way float64) func(Model) (Model, tea.Cmd) {
 		if next == m.lid {
 			m.message = "the lid is shut"
 			if way > 0 {
-				m.message = fmt.Sprintf("the lid opens no further than %s°", units.Fixed(most/model.Deg, 0))
+				m.message = fmt.Sprintf("the lid opens no further than %s°", units.Fixed(most/plane.Deg, 0))
 			}
 			return m, nil
 		}
@@ -54,7 +54,7 @@ func swing(way float64) func(Model) (Model, tea.Cmd) {
 
 // lidText says how far the lid is open, and how near it then comes.
 func (m Model) lidText() string {
-	text := fmt.Sprintf("lid %s° open", units.Fixed(m.lid/model.Deg, 1))
+	text := fmt.Sprintf("lid %s° open", units.Fixed(m.lid/plane.Deg, 1))
 	if g := m.row().Gap; g.To == "lid" {
 		text += "; nearest is " + words.Gap(g, m.units)
 	}

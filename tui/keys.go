@@ -6,6 +6,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/choose"
 	"stanchion/model/units"
@@ -150,8 +151,8 @@ func step(way choose.Step, none string) func(Model) (Model, tea.Cmd) {
 			switch off := to.Height - from.Height; {
 			case (way == choose.AngleUp || way == choose.AngleDown) && math.Abs(off) > 10:
 				m.message = fmt.Sprintf("went %s mm in height: %s there", units.Signed(off, 0), none)
-			case (way == choose.HeightUp || way == choose.HeightDown) && math.Abs(to.Angle-from.Angle) > model.Deg:
-				m.message = fmt.Sprintf("went %s° in angle: %s there", units.Signed((to.Angle-from.Angle)/model.Deg, 1), none)
+			case (way == choose.HeightUp || way == choose.HeightDown) && math.Abs(to.Angle-from.Angle) > plane.Deg:
+				m.message = fmt.Sprintf("went %s° in angle: %s there", units.Signed((to.Angle-from.Angle)/plane.Deg, 1), none)
 			}
 		} else {
 			m.message = none
@@ -187,13 +188,6 @@ func (m Model) swap() (Model, tea.Cmd) {
 	return m.show(to).pick(), nil
 }
 
-// Speeds that can be chosen, m/s: walking pace to where air is no longer
-// nearly incompressible.
-const (
-	minSpeed = 5 * units.KPH
-	maxSpeed = 400 * units.KPH
-)
-
 func faster(steps float64) func(Model) (Model, tea.Cmd) {
 	return func(m Model) (Model, tea.Cmd) {
 		return m.setSpeed(m.units.NextSpeed(m.speed, steps))
@@ -201,8 +195,8 @@ func faster(steps float64) func(Model) (Model, tea.Cmd) {
 }
 
 func speedInRange(v float64, u units.System) error {
-	if v < minSpeed || v > maxSpeed {
-		return fmt.Errorf("the speed must be %s to %s", u.Speed(minSpeed), u.Speed(maxSpeed))
+	if v < model.MinSpeed || v > model.MaxSpeed {
+		return fmt.Errorf("the speed must be %s to %s", u.Speed(model.MinSpeed), u.Speed(model.MaxSpeed))
 	}
 	return nil
 }

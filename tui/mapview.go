@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/units"
 )
@@ -23,7 +24,7 @@ func (m Model) chartFor(w, h int) chart {
 	c.w, c.h = w-c.left-1, h-2
 	for i := range m.table.Rows {
 		r := &m.table.Rows[i]
-		c.lo, c.hi = min(c.lo, r.Angle/model.Deg), max(c.hi, r.Angle/model.Deg)
+		c.lo, c.hi = min(c.lo, r.Angle/plane.Deg), max(c.hi, r.Angle/plane.Deg)
 		c.low, c.high = min(c.low, r.Height), max(c.high, r.Height)
 	}
 	if c.hi-c.lo < 1 {
@@ -37,7 +38,7 @@ func (m Model) chartFor(w, h int) chart {
 
 // cell returns the cell of a row within the plot.
 func (c chart) cell(r *model.Row) (x, y int) {
-	x = int(math.Round((r.Angle/model.Deg - c.lo) / (c.hi - c.lo) * float64(c.w-1)))
+	x = int(math.Round((r.Angle/plane.Deg - c.lo) / (c.hi - c.lo) * float64(c.w-1)))
 	y = int(math.Round((c.high - r.Height) / (c.high - c.low) * float64(c.h-1)))
 	return x, y
 }
@@ -203,7 +204,7 @@ func (m Model) angleAxis(c chart) string {
 		copy(line[from:], t)
 	}
 	x, _ := c.cell(m.row())
-	write(x, units.Fixed(m.row().Angle/model.Deg, 1)+"°")
+	write(x, units.Fixed(m.row().Angle/plane.Deg, 1)+"°")
 	write(0, units.Fixed(c.lo, 1)+"°")
 	write(c.w-1, units.Fixed(c.hi, 1)+"°")
 	step := niceStep(c.hi-c.lo, c.w/10)

@@ -7,6 +7,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"stanchion/model"
 	"stanchion/model/calibrate"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
@@ -83,8 +84,8 @@ func noteFields() []noteField {
 }
 
 func readTopSpeed(n *logbook.Note, text string, u units.System) (err error) {
-	if n.TopSpeed, err = units.Speeds.Parse(text, u.SpeedUnit()); err == nil && (n.TopSpeed < minSpeed || n.TopSpeed > maxSpeed) {
-		err = fmt.Errorf("it must be %s to %s", u.Speed(minSpeed), u.Speed(maxSpeed))
+	if n.TopSpeed, err = units.Speeds.Parse(text, u.SpeedUnit()); err == nil && (n.TopSpeed < model.MinSpeed || n.TopSpeed > model.MaxSpeed) {
+		err = fmt.Errorf("it must be %s to %s", u.Speed(model.MinSpeed), u.Speed(model.MaxSpeed))
 	}
 	return err
 }

@@ -8,6 +8,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/calibrate"
 	"stanchion/model/units"
@@ -60,7 +61,7 @@ func (m Model) typedReading(text string) (Model, error) {
 		lines := []string{titleStyle.Render("what the readings say of the " + m.car.Parts[0].Name), ""}
 		lines = append(lines, words.DatumLines(m.table, d, m.units)...)
 		return append(lines, "", "enter takes the correction for this walk. To keep it, add to the car file and run stanchion datum --write:", "",
-			"[[measured]]", fmt.Sprintf("setting = %q", r.Setting), fmt.Sprintf("angle = %.2f", r.Angle/model.Deg), measuredHeight(r, m.car.System()), measuredSide(r))
+			"[[measured]]", fmt.Sprintf("setting = %q", r.Setting), fmt.Sprintf("angle = %.2f", r.Angle/plane.Deg), measuredHeight(r, m.car.System()), measuredSide(r))
 	})
 	m.accept = &d
 	return m, nil

@@ -8,6 +8,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/carfile"
 )
@@ -32,7 +33,7 @@ func manyCar(tb testing.TB, n int) *model.Car {
 	}
 	for k := 0; (rows-2)*(7+k)*8/5 < n; k++ { // each a pair of its own, square to the others
 		z := 600 + 19*float64(k)
-		turn := float64(k%24-12) * model.Deg
+		turn := float64(k%24-12) * plane.Deg
 		upright.Holes = append(upright.Holes, holes.Hole{ID: fmt.Sprintf("f%d", k), X: 0, Z: z, D: 8.4, Joint: "head"},
 			holes.Hole{ID: fmt.Sprintf("r%d", k), X: 150 * math.Cos(turn), Z: z + 150*math.Sin(turn), D: 8.4, Joint: "head"})
 	}

@@ -14,6 +14,7 @@ import (
 	"github.com/muesli/termenv"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/calibrate"
 	"stanchion/model/carfile"
@@ -259,13 +260,13 @@ func TestWalkIsNeverStuck(t *testing.T) {
 			break
 		}
 		if next.row().Angle <= last {
-			t.Fatalf("right went from %.2f° to %.2f°", last/model.Deg, next.row().Angle/model.Deg)
+			t.Fatalf("right went from %.2f° to %.2f°", last/plane.Deg, next.row().Angle/plane.Deg)
 		}
 		m, last = next, next.row().Angle
 	}
 	for i := range m.table.Rows {
-		if m.table.Rows[i].Angle > last+0.03*model.Deg {
-			t.Fatalf("walking right ended at %.2f°, row %d has %.2f°", last/model.Deg, i, m.table.Rows[i].Angle/model.Deg)
+		if m.table.Rows[i].Angle > last+0.03*plane.Deg {
+			t.Fatalf("walking right ended at %.2f°, row %d has %.2f°", last/plane.Deg, i, m.table.Rows[i].Angle/plane.Deg)
 		}
 	}
 }
@@ -459,7 +460,7 @@ func TestReadingIsSeenBeforeItIsTaken(t *testing.T) {
 	if bad := keys(t, m, "a", "9", "9", "9", "enter"); bad.accept != nil || !strings.Contains(bad.fault, "is it this setting?") {
 		t.Errorf("999°: %q", bad.fault)
 	}
-	if a := taken.row().Angle / model.Deg; a < 8.85 || a > 8.95 {
+	if a := taken.row().Angle / plane.Deg; a < 8.85 || a > 8.95 {
 		t.Errorf("the setting read as 8.9° shows %.2f° after the correction", a)
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/units"
 	"stanchion/model/words"
@@ -52,7 +53,7 @@ func checkText(p *printer, t *model.Table, u units.System) {
 		where := ""
 		switch {
 		case i == 0:
-			where = fmt.Sprintf(", fixed to the car at x %s, z %s, %s°", u.Length(c.Fixed.X), u.Length(c.Fixed.Z), units.Fixed(c.Fixed.Turn/model.Deg, 1))
+			where = fmt.Sprintf(", fixed to the car at x %s, z %s, %s°", u.Length(c.Fixed.X), u.Length(c.Fixed.Z), units.Fixed(c.Fixed.Turn/plane.Deg, 1))
 		case i == len(c.Parts)-1:
 			where = fmt.Sprintf(", the wing: span %s, chord %s", u.Length(c.Wing.Span), u.Length(c.Wing.Chord))
 		}
@@ -60,7 +61,7 @@ func checkText(p *printer, t *model.Table, u units.System) {
 	}
 	for i, j := range c.Joints {
 		p.f("Joint %s: %s to %s, at least %d bolts %s, turned by at most %.0f° either way.\n",
-			j.Name, c.Parts[i].Name, c.Parts[i+1].Name, max(2, j.MinBolts), j.Bolt, j.MaxTurn/model.Deg)
+			j.Name, c.Parts[i].Name, c.Parts[i+1].Name, max(2, j.MinBolts), j.Bolt, j.MaxTurn/plane.Deg)
 	}
 	for _, l := range words.DescribeWing(t, u) {
 		p.f("%s\n", l)
@@ -109,7 +110,7 @@ func summary(p *printer, t *model.Table, u units.System) {
 	}
 	p.f(".\n")
 	if len(t.Rows) > 0 {
-		p.f("They reach from %s° to %s° and from %s to %s.\n", units.Fixed(lo/model.Deg, 1), units.Fixed(hi/model.Deg, 1), u.Length(low), u.Length(high))
+		p.f("They reach from %s° to %s° and from %s to %s.\n", units.Fixed(lo/plane.Deg, 1), units.Fixed(hi/plane.Deg, 1), u.Length(low), u.Length(high))
 	}
 	if unusual > 0 {
 		p.f("For %d of them the data on wing or flow do not reach: they have no forces.\n", unusual)
@@ -135,10 +136,10 @@ func limitsText(c *model.Car, u units.System) string {
 		all = append(all, "at least "+u.Length(l)+" to body and lid")
 	}
 	if l, ok := c.Limits.LidOpening.Get(); ok {
-		all = append(all, fmt.Sprintf("a lid that opens to at least %s°", units.Fixed(l/model.Deg, 0)))
+		all = append(all, fmt.Sprintf("a lid that opens to at least %s°", units.Fixed(l/plane.Deg, 0)))
 	}
 	if l, ok := c.Limits.StallMargin.Get(); ok {
-		all = append(all, fmt.Sprintf("a stall margin of at least %.1f°", l/model.Deg))
+		all = append(all, fmt.Sprintf("a stall margin of at least %.1f°", l/plane.Deg))
 	}
 	if len(all) == 0 {
 		return "Limits: none given."

@@ -84,8 +84,8 @@ func claimFlags(car *model.Car, force, at string) error {
 		if err != nil {
 			return fmt.Errorf("--at %w", err)
 		}
-		if v <= 0 || v > maxSpeed {
-			return fmt.Errorf("--at %s; it must be more than 0, up to %s", at, shown(car).Speed(maxSpeed))
+		if v <= 0 || v > model.MaxSpeed {
+			return fmt.Errorf("--at %s; it must be more than 0, up to %s", at, shown(car).Speed(model.MaxSpeed))
 		}
 		car.Claim.Speed = v
 	}

@@ -90,7 +90,7 @@ func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 			g := r.Gap
 			lid := ""
 			if g.To == "lid" {
-				lid = units.Fixed(math.Abs(g.Turn)/deg, 1) + "°"
+				lid = units.Fixed(math.Abs(g.Turn)/plane.Deg, 1) + "°"
 			}
 			gap := u.Place(g.Distance)
 			if g.Distance == 0 {
@@ -101,14 +101,14 @@ func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 				mark = "×"
 			}
 			if g.Lid.Of > 0 {
-				opens = units.Fixed(math.Floor(g.Lid.To/deg), 0) + "°"
+				opens = units.Fixed(math.Floor(g.Lid.To/plane.Deg), 0) + "°"
 			}
 			p.f("%s%9s  %-14s %-6s %8s %10s  %-32s %s\n", mark, gap, g.From, g.To, lid, opens, point(g.A, u)+" – "+point(g.B, u), r.ID)
 		}
 		if w, ok := t.Car.Limits.Gap.Get(); ok {
-			p.f("× marks less than the minimum of %s; the lid opens so far with that gap, of %s°.\n", u.Place(w), units.Fixed(rows[0].Gap.Lid.Of/deg, 0))
+			p.f("× marks less than the minimum of %s; the lid opens so far with that gap, of %s°.\n", u.Place(w), units.Fixed(rows[0].Gap.Lid.Of/plane.Deg, 0))
 		} else if rows[0].Gap.Lid.Of > 0 {
-			p.f("The lid opens so far without touching, of %s°.\n", units.Fixed(rows[0].Gap.Lid.Of/deg, 0))
+			p.f("The lid opens so far without touching, of %s°.\n", units.Fixed(rows[0].Gap.Lid.Of/plane.Deg, 0))
 		}
 		cuts := map[string]int{}
 		for _, r := range rows {
@@ -202,10 +202,10 @@ func clearOut(t *model.Table, rows []*model.Row) clearJSON {
 			g.Gap = figure(r.Gap.Distance, 3)
 			g.Points = [][]*float64{{figure(r.Gap.A.X, 3), figure(r.Gap.A.Z, 3)}, {figure(r.Gap.B.X, 3), figure(r.Gap.B.Z, 3)}}
 			if r.Gap.Lid.Of > 0 {
-				g.LidOpens = figure(r.Gap.Lid.To/deg, 3)
+				g.LidOpens = figure(r.Gap.Lid.To/plane.Deg, 3)
 			}
 			if r.Gap.To == "lid" {
-				g.LidAngle = figure(math.Abs(r.Gap.Turn)/deg, 3)
+				g.LidAngle = figure(math.Abs(r.Gap.Turn)/plane.Deg, 3)
 			}
 		}
 		out.Settings = append(out.Settings, g)

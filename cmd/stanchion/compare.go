@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/figures"
 	"stanchion/model/speeds"
@@ -53,8 +54,8 @@ func speedList(car *model.Car, text string, otherwise []float64) ([]float64, err
 		if err != nil {
 			return nil, fmt.Errorf("--speeds %w", err)
 		}
-		if v <= 0 || v > maxSpeed {
-			return nil, fmt.Errorf("--speeds %s; each must be more than 0, up to %s", one, shown(car).Speed(maxSpeed))
+		if v <= 0 || v > model.MaxSpeed {
+			return nil, fmt.Errorf("--speeds %s; each must be more than 0, up to %s", one, shown(car).Speed(model.MaxSpeed))
 		}
 		vs = append(vs, v)
 	}
@@ -79,7 +80,7 @@ func compareText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.Syste
 	first := s.Tables[0]
 	for n, id := range ids {
 		r, _ := first.Find(id)
-		p.f("%c  %s, %s°  %s\n", 'A'+rune(n), u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), id)
+		p.f("%c  %s, %s°  %s\n", 'A'+rune(n), u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), id)
 	}
 	skippedText(p, s, u)
 	for k, t := range s.Tables {

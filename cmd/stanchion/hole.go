@@ -177,7 +177,7 @@ func tryText(cmd *cobra.Command, tr drill.Trial, u units.System) error {
 				mark = "+ "
 			}
 		}
-		p.f("%s%8s %6s°  %5s %s ± %s  %s", mark, u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), u.ForceFigure(r.Downforce), u.ForceUnit(), u.ForceFigure(tr.Table.Budget(r).Downforce), r.ID)
+		p.f("%s%8s %6s°  %5s %s ± %s  %s", mark, u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), u.ForceFigure(r.Downforce), u.ForceUnit(), u.ForceFigure(tr.Table.Budget(r).Downforce), r.ID)
 		if !r.Within() {
 			p.f("   ✗ %s", strings.Join(words.Outside(r, u), "; "))
 		}
@@ -219,7 +219,7 @@ func levelsText(p *printer, tr drill.Trial, u units.System) {
 }
 
 func levelWords(l choose.Level, u units.System) string {
-	return fmt.Sprintf("%s° to %s° with steps up to %s° and %s %s", units.Fixed(l.Low/model.Deg, 1), units.Fixed(l.High/model.Deg, 1), units.Fixed(l.AngleStep/model.Deg, 1), u.ForceFigure(l.ForceStep), u.ForceUnit())
+	return fmt.Sprintf("%s° to %s° with steps up to %s° and %s %s", units.Fixed(l.Low/plane.Deg, 1), units.Fixed(l.High/plane.Deg, 1), units.Fixed(l.AngleStep/plane.Deg, 1), u.ForceFigure(l.ForceStep), u.ForceUnit())
 }
 
 type ruleJSON struct {

@@ -64,7 +64,7 @@ func importOut(found cad.Found) importJSON {
 	for _, s := range found.Slots {
 		j := one(s.Hole)
 		if s.Turn != 0 {
-			j.ArcX, j.ArcZ, j.ArcTurn = figure(s.Centre.X, 4), figure(s.Centre.Z, 4), figure(s.Turn/deg, 5)
+			j.ArcX, j.ArcZ, j.ArcTurn = figure(s.Centre.X, 4), figure(s.Centre.Z, 4), figure(s.Turn/plane.Deg, 5)
 		} else {
 			j.ToX, j.ToZ = figure(s.To.X, 4), figure(s.To.Z, 4)
 		}

@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/choose"
 	"stanchion/model/figures"
@@ -292,12 +293,12 @@ func rangeText(p *printer, g choose.Range, u units.System) {
 	limits := "none within limits"
 	switch {
 	case least != nil && (least != first || most != last):
-		limits = fmt.Sprintf("within limits from %s° to %s°", units.Fixed(least.Angle/model.Deg, 1), units.Fixed(most.Angle/model.Deg, 1))
+		limits = fmt.Sprintf("within limits from %s° to %s°", units.Fixed(least.Angle/plane.Deg, 1), units.Fixed(most.Angle/plane.Deg, 1))
 	case least != nil:
 		limits = "all within limits"
 	}
 	p.f("%8s %s° to %s°: downforce %s to %s %s, shift %s to %s pp; %d places, %s  %s … %s\n",
-		u.LengthFigure(first.Height), units.Fixed(first.Angle/model.Deg, 1), units.Fixed(last.Angle/model.Deg, 1),
+		u.LengthFigure(first.Height), units.Fixed(first.Angle/plane.Deg, 1), units.Fixed(last.Angle/plane.Deg, 1),
 		u.ForceFigure(first.Downforce), u.ForceFigure(last.Downforce), u.ForceUnit(),
 		units.Signed(100*first.Shift, 1), units.Signed(100*last.Shift, 1), len(g.Rows), limits, first.ID, last.ID)
 }

@@ -189,8 +189,8 @@ func (f *noteFlags) numbers(n *logbook.Note, car *model.Car) (err error) {
 		to               *float64
 		least, most      float64
 	}{
-		{"top-speed", f.top, u.SpeedUnit(), units.Speeds, &n.TopSpeed, 1, maxSpeed},
-		{"sink-speed", f.sinkSpeed, u.SpeedUnit(), units.Speeds, &n.Sink.Speed, 1, maxSpeed},
+		{"top-speed", f.top, u.SpeedUnit(), units.Speeds, &n.TopSpeed, 1, model.MaxSpeed},
+		{"sink-speed", f.sinkSpeed, u.SpeedUnit(), units.Speeds, &n.Sink.Speed, 1, model.MaxSpeed},
 		{"sink-front", f.sinkFront, u.LengthUnit(), units.Lengths, &n.Sink.Front, -200, 200},
 		{"sink-rear", f.sinkRear, u.LengthUnit(), units.Lengths, &n.Sink.Rear, -200, 200},
 		{"fuel", f.fuel, u.MassUnit(), units.Unit{"kg": 1, "lb": units.Pound, "l": 0.75}, &n.Fuel, 0, 200},

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/calibrate"
 	"stanchion/model/carfile"
@@ -58,7 +59,7 @@ Exit code 1 means that no setting is proposed.`,
 			} else {
 				p, u := out(cmd), shown(t.Car)
 				if r := a.To; r != nil && r != a.From {
-					p.f("try %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), r.ID)
+					p.f("try %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), r.ID)
 					p.f("%s %s of downforce at %s\n\n", units.Signed((r.Downforce-a.From.Downforce)/u.ForceSize(), 0), u.ForceUnit(), u.Speed(t.Speed))
 				}
 				p.f("%s\n%s\n", a.Why, choose.AdviceCautions)

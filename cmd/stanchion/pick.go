@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/choose"
 	"stanchion/model/given"
@@ -131,7 +132,7 @@ func pickText(cmd *cobra.Command, t *model.Table, w choose.Criteria, hits []choo
 	f, why := strength.Single(t.Car)
 	for i, h := range hits[:min(len(hits), mostPicked)] {
 		r, _ := t.Find(h.Way)
-		p.f("\n%d. %s, %s°: %s\n", i+1, u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), r.ID)
+		p.f("\n%d. %s, %s°: %s\n", i+1, u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), r.ID)
 		for _, line := range words.Hit(t, w, hits, i, u) {
 			p.f("   %s\n", line)
 		}
@@ -150,7 +151,7 @@ func pickText(cmd *cobra.Command, t *model.Table, w choose.Criteria, hits []choo
 		p.f("\nnearest:\n")
 		for _, m := range near[:min(len(near), mostPicked)] {
 			r := &t.Rows[m.Row]
-			p.f("  %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), r.ID)
+			p.f("  %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), r.ID)
 			for _, s := range words.StoppedBy(t, m, u) {
 				p.f("    stopped by %s\n", s)
 			}

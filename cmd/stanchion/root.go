@@ -205,17 +205,11 @@ func chosenSpeed(car *model.Car, flag string) (float64, error) {
 	if err != nil {
 		return 0, fmt.Errorf("--speed %w", err)
 	}
-	if v <= 0 || v > maxSpeed {
-		return 0, fmt.Errorf("--speed %s; it must be more than 0, up to %s", flag, u.Speed(maxSpeed))
+	if v <= 0 || v > model.MaxSpeed {
+		return 0, fmt.Errorf("--speed %s; it must be more than 0, up to %s", flag, u.Speed(model.MaxSpeed))
 	}
 	return v, nil
 }
-
-const deg = model.Deg
-
-// maxSpeed is the fastest that figures are given for, m/s: beyond it the air's
-// compressibility, which is left out, starts to count.
-const maxSpeed = 400 * units.KPH
 
 // carFiles completes a car file or a demo's name.
 func carFiles(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/strength"
 	"stanchion/model/units"
@@ -179,7 +180,7 @@ func oneCheck(c strength.Check) checkJSON {
 
 func strengthOut(f *strength.Frame, r strength.Result, v strength.Verdict, open []strength.Open) strengthJSON {
 	s := strengthJSON{Setting: r.Row.ID, Verdict: v.String(), Open: []string{}, Speed: figure(f.Table.Speed, 3), Case: strength.CaseName(r.Case), Checks: []checkJSON{}, Joints: bodiesOut(f, r), Missing: append([]string{}, f.Missing...),
-		Helps: []helpJSON{}, Turn: figure(r.Turn/model.Deg, 3), Side: figure(r.Side, 2), Assumed: []assumedJSON{}, Left: f.Left, Cautions: words.Cautions}
+		Helps: []helpJSON{}, Turn: figure(r.Turn/plane.Deg, 3), Side: figure(r.Side, 2), Assumed: []assumedJSON{}, Left: f.Left, Cautions: words.Cautions}
 	for _, o := range open {
 		s.Open = append(s.Open, o.String())
 	}

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/carfile"
 	"stanchion/model/drill"
@@ -149,7 +150,7 @@ func suggestText(cmd *cobra.Command, t *model.Table, w drill.Wish, best, near []
 		shown := 0
 		for _, k := range s.Useful {
 			if r := &s.Table.Rows[k]; shown < 6 {
-				p.f("     %s  %s°  %s  %s\n", u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), u.Force(r.Downforce), r.ID)
+				p.f("     %s  %s°  %s  %s\n", u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), u.Force(r.Downforce), r.ID)
 				shown++
 			}
 		}

@@ -14,8 +14,8 @@ func ExampleDistanceTurning() {
 	// is 24.26 mm beyond the lid's reach, at 45°.
 	post := []Point{{X: 300, Z: 300}, {X: 300, Z: 900}}
 	lid := []Point{{}, {X: 400}}
-	c := DistanceTurning(post, lid, Point{}, 80*math.Pi/180)
-	fmt.Printf("%.2f mm at %.1f°\n", c.Distance, c.Turn*180/math.Pi)
+	c := DistanceTurning(post, lid, Point{}, 80*Deg)
+	fmt.Printf("%.2f mm at %.1f°\n", c.Distance, c.Turn/Deg)
 	// Output: 24.26 mm at 45.0°
 }
 
@@ -114,11 +114,11 @@ func TestBetweenIsSymmetric(t *testing.T) {
 func TestOneBehindTheOtherTurned(t *testing.T) {
 	a := []Point{{X: 248, Z: 1.4e-14}, {X: 117, Z: 1.4e-14}}
 	b := []Point{{X: 65, Z: 0}, {X: -10, Z: 0}}
-	for deg := range 360 {
-		by := float64(deg) * math.Pi / 180
+	for n := range 360 {
+		by := float64(n) * Deg
 		hinge := Point{X: 1, Z: -300}
 		if d := Distance(turned(a, hinge, by), turned(b, hinge, by)).Distance; math.Abs(d-52) > 1e-9 {
-			t.Fatalf("turned by %d°: %g mm, want 52", deg, d)
+			t.Fatalf("turned by %d°: %g mm, want 52", n, d)
 		}
 	}
 }
@@ -168,7 +168,6 @@ func TestCrossingByHand(t *testing.T) {
 // the turn at which it is least: past an edge ahead, the other way round, one that it
 // crosses, one that it never reaches, one whose line goes through the centre.
 func TestTurningPointByHand(t *testing.T) {
-	const deg = math.Pi / 180
 	p := func(x, z float64) Point { return Point{X: x, Z: z} }
 	for _, c := range []struct {
 		a, b     Point
@@ -183,9 +182,9 @@ func TestTurningPointByHand(t *testing.T) {
 		{p(60, 80), p(120, 160), 120, 0, 53.1301},  // on a ray from the centre
 		{p(0, 20), p(0, 60), 120, 40, 90},          // inside of the way
 	} {
-		got := arc(Point{}, p(100, 0), c.turn*deg, c.a, c.b)
-		if math.Abs(got.distance-c.mm) > 1e-6 || math.Abs(got.turn/deg-c.when) > 1e-3 {
-			t.Errorf("%v–%v by %g°: %.4f mm at %.4f°, want %g at %g°", c.a, c.b, c.turn, got.distance, got.turn/deg, c.mm, c.when)
+		got := arc(Point{}, p(100, 0), c.turn*Deg, c.a, c.b)
+		if math.Abs(got.distance-c.mm) > 1e-6 || math.Abs(got.turn/Deg-c.when) > 1e-3 {
+			t.Errorf("%v–%v by %g°: %.4f mm at %.4f°, want %g at %g°", c.a, c.b, c.turn, got.distance, got.turn/Deg, c.mm, c.when)
 		}
 	}
 }

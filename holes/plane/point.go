@@ -11,6 +11,9 @@ package plane
 
 import "math"
 
+// Deg is one degree in rad.
+const Deg = math.Pi / 180
+
 // Point is a place in the side view, mm: x to the rear, z up.
 type Point struct{ X, Z float64 }
 

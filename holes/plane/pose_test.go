@@ -2,7 +2,6 @@ package plane
 
 import (
 	"fmt"
-	"math"
 )
 
 func ExamplePoseFromPairs() {
@@ -10,6 +9,6 @@ func ExamplePoseFromPairs() {
 	// (0,2) onto (0,0), (-1,0), (0,2) turn by -33.690°.
 	a := []Point{{0, 0}, {1, 0}, {0, 2}}
 	b := []Point{{0, 0}, {-1, 0}, {0, 2}}
-	fmt.Printf("%.3f°\n", PoseFromPairs(b, a).Turn*180/math.Pi)
+	fmt.Printf("%.3f°\n", PoseFromPairs(b, a).Turn/Deg)
 	// Output: -33.690°
 }

@@ -108,7 +108,7 @@ func readCSV(data []byte, o Options) (Found, error) {
 		h.X, h.Z, h.D = p.X, p.Z, h.D*unit*o.Scale
 		switch {
 		case cell("arc_turn") != "":
-			s := holes.Slot{Hole: h, Turn: number("arc_turn") * math.Pi / 180, Centre: o.place(plane.Point{X: number("arc_x"), Z: number("arc_z")}, unit)}
+			s := holes.Slot{Hole: h, Turn: number("arc_turn") * plane.Deg, Centre: o.place(plane.Point{X: number("arc_x"), Z: number("arc_z")}, unit)}
 			if math.IsNaN(s.Turn+s.Centre.X+s.Centre.Z) || s.Turn == 0 || far(s.Centre) {
 				faults = append(faults, fmt.Errorf("row %d: the arc of a slot wants arc_x, arc_z and arc_turn_deg", n+2))
 				continue

@@ -122,7 +122,7 @@ func (g *gathering) one(e *entity, at affine, depth int) error {
 	case "CIRCLE":
 		g.circle(e, at, point(10, 20), e.number(40, 0))
 	case "ARC":
-		from, to := e.number(50, 0)*math.Pi/180, e.number(51, 0)*math.Pi/180
+		from, to := e.number(50, 0)*plane.Deg, e.number(51, 0)*plane.Deg
 		turn := math.Mod(to-from, 2*math.Pi)
 		if turn <= 1e-9 {
 			turn += 2 * math.Pi

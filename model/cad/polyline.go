@@ -97,7 +97,7 @@ func (g *gathering) insert(e *entity, at affine, depth int) error {
 	}
 	base := g.bases[name]
 	sx, sz := e.number(41, 1), e.number(42, 1)
-	sin, cos := math.Sincos(e.number(50, 0) * math.Pi / 180)
+	sin, cos := math.Sincos(e.number(50, 0) * plane.Deg)
 	columns, rows := max(1, int(min(e.number(70, 1), 1e6))), max(1, int(min(e.number(71, 1), 1e6)))
 	for row := range rows {
 		for col := range columns {

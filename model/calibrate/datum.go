@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/units"
 
@@ -59,7 +60,7 @@ func FitDatum(t *model.Table, readings []model.Reading) (Datum, error) {
 		case !ok:
 			wrong = append(wrong, fmt.Errorf("reading %d: there is no setting %q", i+1, r.Setting))
 		case math.Abs(r.Angle-k.Angle) > strangeAngle:
-			wrong = append(wrong, fmt.Errorf("reading %d: %s measured where the holes give %s; more than %.0f° apart: is it this setting?", i+1, degrees(r.Angle), degrees(k.Angle), strangeAngle/model.Deg))
+			wrong = append(wrong, fmt.Errorf("reading %d: %s measured where the holes give %s; more than %.0f° apart: is it this setting?", i+1, degrees(r.Angle), degrees(k.Angle), strangeAngle/plane.Deg))
 		case math.Abs(r.Height-k.Height) > strangeHeight:
 			wrong = append(wrong, fmt.Errorf("reading %d: %s measured where the holes give %s; more than %s apart: is it this setting?", i+1, u.Length(r.Height), u.Length(k.Height), u.Length(strangeHeight)))
 		}
@@ -92,22 +93,30 @@ func FitDatum(t *model.Table, readings []model.Reading) (Datum, error) {
 
 // Readings further than this from what the holes give are taken for slips.
 const (
-	strangeAngle  = 15 * model.Deg // rad
+	strangeAngle  = 15 * plane.Deg // rad
 	strangeHeight = 150.0          // mm
+)
+
+// The unknowns of the fit.
+const (
+	unknownAngle = iota // rad, of the fixed part
+	unknownZ            // mm, of the fixed part
+	unknownTwist        // rad, left less right
+	unknowns
 )
 
 // equation is one reading's angle or height in terms of the unknown corrections.
 type equation struct {
-	angle, z float64 // coefficients of the unknowns
-	twist    float64 // half of it either way, with both sides read
-	off      float64 // measured less predicted
-	band     float64
-	reading  int
-	height   bool
-	used     bool // in the fit, not only compared with it
+	of      [unknowns]float64 // coefficients; of the twist half of it either way
+	off     float64           // measured less predicted
+	stdUnc  float64
+	reading int
+	height  bool
+	used    bool // in the fit, not only compared with it
 }
 
-// equations lists what the readings say; one of them may be left out of the fit.
+// equations lists what the readings say; one of them may be left out of the fit, or none
+// with -1.
 func equations(t *model.Table, readings []model.Reading, leaveOut int) []equation {
 	var eqs []equation
 	side := map[string]float64{"left": 0.5, "right": -0.5}
@@ -117,78 +126,130 @@ func equations(t *model.Table, readings []model.Reading, leaveOut int) []equatio
 		play := row.Play / math.Sqrt(3)
 		lever := row.X - t.Car.Ground().X // mm of height per rad
 		if !math.IsNaN(r.Angle) {
-			eqs = append(eqs, equation{1, 0, side[r.Side], r.Angle - row.Angle, math.Hypot(r.AngleStdUnc(), play), i, false, i != leaveOut})
+			eqs = append(eqs, equation{
+				of: [unknowns]float64{unknownAngle: 1, unknownTwist: side[r.Side]}, off: r.Angle - row.Angle,
+				stdUnc: math.Hypot(r.AngleStdUnc(), play), reading: i, used: i != leaveOut,
+			})
 		}
 		if !math.IsNaN(r.Height) {
-			eqs = append(eqs, equation{lever, 1, 0, r.Height - row.Height, math.Hypot(heightReading, play*lever), i, true, i != leaveOut})
+			eqs = append(eqs, equation{
+				of: [unknowns]float64{unknownAngle: lever, unknownZ: 1}, off: r.Height - row.Height,
+				stdUnc: math.Hypot(heightReading, play*lever), reading: i, height: true, used: i != leaveOut,
+			})
 		}
 	}
 	return eqs
+}
+
+// told lists the unknowns that the equations in use tell: the angle where an angle is
+// read, the height where one is read, the twist where both sides are.
+func told(eqs []equation) (columns []int, angles, heights int) {
+	left, right := 0, 0
+	for _, e := range eqs {
+		switch twist := e.of[unknownTwist]; {
+		case !e.used:
+			continue
+		case e.height:
+			heights++
+			continue
+		case twist > 0:
+			left++
+		case twist < 0:
+			right++
+		}
+		angles++
+	}
+	for c, n := range [unknowns]int{unknownAngle: angles, unknownZ: heights, unknownTwist: min(left, right)} {
+		if n > 0 {
+			columns = append(columns, c)
+		}
+	}
+	return columns, angles, heights
+}
+
+// solution is the unknowns by weighted least squares, with their covariances; those that
+// are not told are 0.
+type solution struct {
+	x   [unknowns]float64
+	cov [unknowns][unknowns]float64
+}
+
+// maxCondition is that of a system of equations which still tells its unknowns.
+const maxCondition = 1e12
+
+// solve finds the unknowns of the columns by QR decomposition of the weighted equations;
+// with A = QR their covariance is (AᵀA)⁻¹ = R⁻¹R⁻ᵀ.
+func solve(eqs []equation, columns []int) (solution, error) {
+	var s solution
+	var rows, right []float64
+	for _, e := range eqs {
+		if !e.used {
+			continue
+		}
+		for _, c := range columns {
+			rows = append(rows, e.of[c]/e.stdUnc)
+		}
+		right = append(right, e.off/e.stdUnc)
+	}
+	n := len(columns)
+	var qr mat.QR
+	qr.Factorize(mat.NewDense(len(right), n, rows))
+	var x mat.VecDense
+	if err := qr.SolveVecTo(&x, false, mat.NewVecDense(len(right), right)); err != nil || qr.Cond() > maxCondition {
+		return s, errors.New("the readings do not tell the place of the fixed part: read another setting as well")
+	}
+	var r, inverse, cov mat.Dense
+	qr.RTo(&r)
+	if err := inverse.Inverse(r.Slice(0, n, 0, n)); err != nil {
+		return s, fmt.Errorf("the readings do not tell the place of the fixed part: %w", err)
+	}
+	cov.Mul(&inverse, inverse.T())
+	for i, c := range columns {
+		s.x[c] = x.AtVec(i)
+		for k, d := range columns {
+			s.cov[c][d] = cov.At(i, k)
+		}
+	}
+	return s, nil
+}
+
+// residual returns what is left of an equation, and how many of its own standard
+// uncertainties that is: its variance is the reading's less what the fit took.
+func (s solution) residual(e equation) (left, off float64) {
+	left = e.off
+	taken := 0.0
+	for c := range s.x {
+		left -= s.x[c] * e.of[c]
+		for d := range s.x {
+			taken += e.of[c] * s.cov[c][d] * e.of[d]
+		}
+	}
+	if spread := math.Sqrt(max(e.stdUnc*e.stdUnc-taken, 0)); spread > 1e-6*e.stdUnc {
+		off = math.Abs(left) / spread
+	}
+	return left, off
 }
 
 func fitDatum(t *model.Table, readings []model.Reading, leaveOut int) (Datum, error) {
 	nan := math.NaN()
 	d := Datum{Angle: nan, AngleBand: nan, X: nan, Z: nan, ZBand: nan, Twist: nan}
 	eqs := equations(t, readings, leaveOut)
-	angles, heights, left, right := 0, 0, 0, 0
-	for _, e := range eqs {
-		switch {
-		case !e.used:
-		case e.height:
-			heights++
-		default:
-			angles++
-			if e.twist > 0 {
-				left++
-			} else if e.twist < 0 {
-				right++
-			}
-		}
-	}
-	twisted := min(left, right)
-	if angles+heights == 0 {
+	columns, angles, heights := told(eqs)
+	if len(columns) == 0 {
 		return d, errors.New("no readings; add [[measured]] tables with a setting and its angle or height")
 	}
-	// Unknowns: the angle where an angle is read, the height where one is read, the
-	// twist where both sides are.
-	var columns []int
-	for c, n := range []int{angles, heights, twisted} {
-		if n > 0 {
-			columns = append(columns, c)
-		}
+	s, err := solve(eqs, columns)
+	if err != nil {
+		return d, err
 	}
-	coefficient := func(e equation, col int) float64 { return [3]float64{e.angle, e.z, e.twist}[col] / e.band }
-	normal := mat.NewDense(len(columns), len(columns), nil)
-	rhs := mat.NewVecDense(len(columns), nil)
-	for _, e := range eqs {
-		if !e.used {
-			continue
-		}
-		for c, col := range columns {
-			for k, other := range columns {
-				normal.Set(c, k, normal.At(c, k)+coefficient(e, col)*coefficient(e, other))
-			}
-			rhs.SetVec(c, rhs.AtVec(c)+coefficient(e, col)*e.off/e.band)
-		}
-	}
-	var cov mat.Dense
-	if err := cov.Inverse(normal); err != nil {
-		return d, fmt.Errorf("the readings do not tell the place of the fixed part: %w", err)
-	}
-	var x mat.VecDense
-	x.MulVec(&cov, rhs)
-	turn, lift, twist := 0.0, 0.0, 0.0
-	for c, col := range columns {
-		switch col {
-		case 0:
-			turn = x.AtVec(c)
-			d.Angle, d.AngleBand = turn, math.Sqrt(cov.At(c, c))
-		case 1:
-			lift = x.AtVec(c)
-			d.Z, d.ZBand = lift, math.Sqrt(cov.At(c, c))
-		default:
-			twist = x.AtVec(c)
-			d.Twist = twist
+	for _, c := range columns {
+		switch c {
+		case unknownAngle:
+			d.Angle, d.AngleBand = s.x[c], math.Sqrt(s.cov[c][c])
+		case unknownZ:
+			d.Z, d.ZBand = s.x[c], math.Sqrt(s.cov[c][c])
+		case unknownTwist:
+			d.Twist = s.x[c]
 		}
 	}
 	d.Residuals = make([]Residual, len(readings))
@@ -196,24 +257,12 @@ func fitDatum(t *model.Table, readings []model.Reading, leaveOut int) (Datum, er
 		d.Residuals[i] = Residual{Reading: r, Angle: nan, Height: nan}
 	}
 	for _, e := range eqs {
-		left := e.off - turn*e.angle - lift*e.z - twist*e.twist
-		// The residual's own variance: the reading's less what the fit took.
-		taken := 0.0
-		for c, col := range columns {
-			for k, other := range columns {
-				taken += coefficient(e, col) * cov.At(c, k) * coefficient(e, other)
-			}
-		}
-		spread := e.band * math.Sqrt(max(1-taken, 0))
+		left, off := s.residual(e)
 		res := &d.Residuals[e.reading]
 		if e.height {
 			res.Height = left
 		} else {
 			res.Angle = left
-		}
-		off := 0.0
-		if spread > 1e-9 {
-			off = math.Abs(left) / spread
 		}
 		res.off = max(res.off, off)
 	}
@@ -281,4 +330,4 @@ func Corrected(c *model.Car, d Datum) *model.Car {
 }
 
 // degrees spells an angle in rad.
-func degrees(a float64) string { return units.Fixed(a/model.Deg, 1) + "°" }
+func degrees(a float64) string { return units.Fixed(a/plane.Deg, 1) + "°" }

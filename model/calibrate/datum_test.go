@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/stat"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/calibrate"
 	"stanchion/model/modeltest"
@@ -26,9 +27,9 @@ func TestDatum(t *testing.T) {
 	}
 	read := func(id string, scatter float64, height bool) model.Reading {
 		r := at(id)
-		m := model.Reading{Setting: id, Angle: r.Angle + (1.2+scatter)*model.Deg, Height: nan, Band: 0.2 * model.Deg}
+		m := model.Reading{Setting: id, Angle: r.Angle + (1.2+scatter)*plane.Deg, Height: nan, Band: 0.2 * plane.Deg}
 		if height {
-			m.Height = r.Height + 4 + (r.X-table.Car.Fixed.X)*1.2*model.Deg
+			m.Height = r.Height + 4 + (r.X-table.Car.Fixed.X)*1.2*plane.Deg
 		}
 		return m
 	}
@@ -40,8 +41,8 @@ func TestDatum(t *testing.T) {
 	// By hand: three angles of one weight have the mean 1.2°. Each is known to 0.2°
 	// and the play of 2·asin(1/240) = 0.477° over √3: hypot(0.2, 0.276) = 0.340°,
 	// the three to 0.340°/√3 = 0.197°, which the two heights hardly change.
-	if math.Abs(d.Angle/model.Deg-1.2) > 0.03 || math.Abs(d.AngleBand/model.Deg-0.197) > 0.005 || math.Abs(d.Z-4) > 0.5 || !math.IsNaN(d.X) {
-		t.Errorf("angle %.3f ± %.3f°, z %.2f, x %g", d.Angle/model.Deg, d.AngleBand/model.Deg, d.Z, d.X)
+	if math.Abs(d.Angle/plane.Deg-1.2) > 0.03 || math.Abs(d.AngleBand/plane.Deg-0.197) > 0.005 || math.Abs(d.Z-4) > 0.5 || !math.IsNaN(d.X) {
+		t.Errorf("angle %.3f ± %.3f°, z %.2f, x %g", d.Angle/plane.Deg, d.AngleBand/plane.Deg, d.Z, d.X)
 	}
 	for _, r := range d.Residuals {
 		if r.Suspect {
@@ -49,7 +50,7 @@ func TestDatum(t *testing.T) {
 		}
 	}
 	one, err := calibrate.FitDatum(table, good[1:2])
-	if err != nil || !math.IsNaN(one.Z) || math.Abs(one.Angle/model.Deg-1.05) > 1e-9 || math.Abs(one.AngleBand/model.Deg-0.340) > 0.001 {
+	if err != nil || !math.IsNaN(one.Z) || math.Abs(one.Angle/plane.Deg-1.05) > 1e-9 || math.Abs(one.AngleBand/plane.Deg-0.340) > 0.001 {
 		t.Errorf("one reading: %+v, %v", one, err)
 	}
 	bad := append([]model.Reading{read("Q:F+q1:R", 3, false)}, good...)
@@ -64,9 +65,9 @@ func TestDatum(t *testing.T) {
 	}
 	sides := []model.Reading{good[0], good[0]}
 	sides[0].Side, sides[1].Side = "left", "right"
-	sides[1].Angle -= 0.5 * model.Deg
-	if d, _ = calibrate.FitDatum(table, sides); math.Abs(d.Twist/model.Deg-0.5) > 1e-9 {
-		t.Errorf("twist %.3f°, want 0.5°", d.Twist/model.Deg)
+	sides[1].Angle -= 0.5 * plane.Deg
+	if d, _ = calibrate.FitDatum(table, sides); math.Abs(d.Twist/plane.Deg-0.5) > 1e-9 {
+		t.Errorf("twist %.3f°, want 0.5°", d.Twist/plane.Deg)
 	}
 	// A wing twisted by 2° is no bad reading: two left at 0°, two right at +2°.
 	var twisted []model.Reading
@@ -74,13 +75,13 @@ func TestDatum(t *testing.T) {
 		m := read([]string{"P:F+p1:R", "P:F+p2:R"}[i%2], -1.2, false)
 		m.Side = side
 		if side == "right" {
-			m.Angle += 2 * model.Deg
+			m.Angle += 2 * plane.Deg
 		}
 		twisted = append(twisted, m)
 	}
 	tw, err := calibrate.FitDatum(table, twisted)
-	if err != nil || math.Abs(tw.Angle/model.Deg-1) > 1e-6 || math.Abs(tw.Twist/model.Deg+2) > 1e-6 {
-		t.Errorf("twisted: angle %.3f°, twist %.3f°, %v; want 1° and -2°", tw.Angle/model.Deg, tw.Twist/model.Deg, err)
+	if err != nil || math.Abs(tw.Angle/plane.Deg-1) > 1e-6 || math.Abs(tw.Twist/plane.Deg+2) > 1e-6 {
+		t.Errorf("twisted: angle %.3f°, twist %.3f°, %v; want 1° and -2°", tw.Angle/plane.Deg, tw.Twist/plane.Deg, err)
 	}
 	for _, r := range tw.Residuals {
 		if r.Suspect {

@@ -1,6 +1,7 @@
 package calibrate
 
 import (
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/logbook"
 )
@@ -9,7 +10,7 @@ import (
 func Expected(t *model.Table, r *model.Row) logbook.Prediction {
 	b := t.Budget(r)
 	return logbook.Prediction{
-		Height: r.Height, Angle: r.Angle / model.Deg, CL: r.CL,
+		Height: r.Height, Angle: r.Angle / plane.Deg, CL: r.CL,
 		Downforce: r.Downforce, DownforceBand: b.Downforce, Drag: r.Drag, DragBand: b.Drag,
 		Share: 100 * r.Share, Shift: 100 * r.Shift,
 	}

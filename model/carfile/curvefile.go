@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"stanchion/aero"
+	"stanchion/holes/plane"
 	"stanchion/model/units"
 )
 
@@ -61,7 +62,7 @@ func ReadCurve(name string, data []byte) (aero.Curve, Faults) {
 	}
 	alpha := make([]float64, len(rd.values["alpha_deg"]))
 	for i, a := range rd.values["alpha_deg"] {
-		alpha[i] = a * math.Pi / 180
+		alpha[i] = a * plane.Deg
 	}
 	curve, err := aero.NewCurve(alpha, rd.values["cl"], rd.values["cd"], rd.values["cm"])
 	if err != nil {
@@ -195,7 +196,7 @@ func rough(name string, c aero.Curve) []units.Phrase {
 		k0, k1, k2 := ks[i-1], ks[i], ks[i+1]
 		between := k0.CL + (a1-a0)/(a2-a0)*(k2.CL-k0.CL)
 		if d := k1.CL - between; math.Abs(d) > 0.25 && math.Abs(d) > 2*math.Abs(k2.CL-k0.CL) {
-			found = append(found, units.Say("%s: cl is %g at %g°, %.2f off its neighbours", name, k1.CL, math.Round(a1*180/math.Pi*100)/100, d))
+			found = append(found, units.Say("%s: cl is %g at %g°, %.2f off its neighbours", name, k1.CL, math.Round(a1/plane.Deg*100)/100, d))
 		}
 	}
 	return found

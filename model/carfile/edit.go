@@ -168,7 +168,7 @@ func holeLines(doc []byte, hs []holes.Hole, slots []holes.Slot) []string {
 	}
 	for _, s := range slots {
 		if s.Turn != 0 {
-			line(s.Hole, fmt.Sprintf(", arc = { x = %s, z = %s, turn = %s }", length(s.Centre.X), length(s.Centre.Z), decimal(s.Turn/model.Deg, 5)))
+			line(s.Hole, fmt.Sprintf(", arc = { x = %s, z = %s, turn = %s }", length(s.Centre.X), length(s.Centre.Z), decimal(s.Turn/plane.Deg, 5)))
 		} else {
 			line(s.Hole, fmt.Sprintf(", to = { x = %s, z = %s }", length(s.To.X), length(s.To.Z)))
 		}
@@ -194,7 +194,7 @@ func SetFixed(text []byte, fixed plane.Pose) ([]Edit, error) {
 		for _, v := range []struct {
 			key   string
 			value float64
-		}{{"x", fixed.X / unit}, {"z", fixed.Z / unit}, {"angle", fixed.Turn / model.Deg}} {
+		}{{"x", fixed.X / unit}, {"z", fixed.Z / unit}, {"angle", fixed.Turn / plane.Deg}} {
 			path := fmt.Sprintf("part[%d].fixed.%s", i, v.key)
 			from, ok := at.From[path]
 			if !ok || math.IsNaN(v.value) {

@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"stanchion/model"
+	"stanchion/holes/plane"
 	"stanchion/model/fastener"
 	"stanchion/model/units"
 )
@@ -131,7 +131,7 @@ func (q Question) read(text string, u units.System) (x float64, err error) {
 		x /= units.KPH
 	case anAngle:
 		x, err = units.Angles.Parse(text, "deg")
-		x /= model.Deg
+		x /= plane.Deg
 	case aCount:
 		n, wrong := strconv.Atoi(strings.TrimSpace(text))
 		if x = float64(n); wrong != nil || x < q.lo || x > q.hi {

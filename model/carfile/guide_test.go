@@ -8,7 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"stanchion/model"
+	"stanchion/holes/plane"
 	"stanchion/model/units"
 )
 
@@ -36,7 +36,7 @@ func TestGuidedFileAsItStands(t *testing.T) {
 	for _, want := range []float64{0, 10} {
 		found := false
 		for _, p := range places {
-			found = found || math.Abs(p.Angle/model.Deg-want) < 0.01
+			found = found || math.Abs(p.Angle/plane.Deg-want) < 0.01
 		}
 		if !found {
 			t.Errorf("no setting has the angle of %g°", want)
@@ -141,7 +141,7 @@ func TestGuideInventsNothing(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, p := range places { // the bracket stands at 3°, and the angles are to the ground
-		if got := p.Angle / model.Deg; math.Abs(got-2) > 0.02 && math.Abs(got-14) > 0.02 {
+		if got := p.Angle / plane.Deg; math.Abs(got-2) > 0.02 && math.Abs(got-14) > 0.02 {
 			t.Errorf("%s: %.3f°, want 2° or 14°", p.ID, got)
 		}
 	}

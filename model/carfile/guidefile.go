@@ -8,7 +8,6 @@ import (
 
 	"stanchion/holes"
 	"stanchion/holes/plane"
-	"stanchion/model"
 	"stanchion/model/fastener"
 	"stanchion/model/toml"
 	"stanchion/model/units"
@@ -43,7 +42,7 @@ func (a Answers) head(u units.System) ([]holes.Hole, error) {
 		if err != nil || !(x >= -20 && x <= 30) {
 			return nil, fmt.Errorf("%q; give angles from -20 to 30 degrees", w)
 		}
-		sin, cos := math.Sincos((x - lean) * model.Deg)
+		sin, cos := math.Sincos((x - lean) * plane.Deg)
 		h := holes.Hole{ID: "A" + strings.NewReplacer("-", "m", ".", "_", "+", "").Replace(w), X: pivot.X + arm*cos, Z: pivot.Z + arm*sin, D: d, Joint: "head"}
 		for _, o := range all {
 			if o.At().Distance(h.At()) < d {

@@ -164,7 +164,7 @@ func (r *reader) car(root *table, open Open) *model.Car {
 			t.fault("lid_opening", "lid_opening without a lid", "add [lid], or remove lid_opening")
 		}
 		if o := math.Abs(c.Lid.Open); c.Limits.LidOpening.Or(0) > o+1e-9 && c.Lid.Outline != nil {
-			t.fault("lid_opening", "lid_opening is %g°, and the lid opens by %g°", "give no more than [lid] open", c.Limits.LidOpening.Value()/model.Deg, o/model.Deg)
+			t.fault("lid_opening", "lid_opening is %g°, and the lid opens by %g°", "give no more than [lid] open", c.Limits.LidOpening.Value()/plane.Deg, o/plane.Deg)
 		}
 		if t.has("gap") && c.Body == nil && c.Lid.Outline == nil {
 			t.fault("gap", "gap without anything to keep clear of", "add [body] or [lid], or remove gap")

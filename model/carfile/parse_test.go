@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/fastener"
 	"stanchion/model/units"
@@ -25,8 +26,8 @@ func TestHatch(t *testing.T) {
 	if car.Name != "Grey hatch" || car.Wheelbase != 2512 || math.Abs(car.Speed-150/3.6) > 1e-12 || len(car.Parts) != 3 || car.Parts[2].Name != "wing" {
 		t.Errorf("read as %+v", car)
 	}
-	if math.Abs(car.Fixed.Turn/model.Deg+2.6) > 1e-12 {
-		t.Errorf("bracket at %.3f°, want -2.6°", car.Fixed.Turn/model.Deg)
+	if math.Abs(car.Fixed.Turn/plane.Deg+2.6) > 1e-12 {
+		t.Errorf("bracket at %.3f°, want -2.6°", car.Fixed.Turn/plane.Deg)
 	}
 	if len(car.Warnings) == 0 || !strings.Contains(car.Warnings[0].In(units.Metric), `holes "A1" and "A2"`) {
 		t.Errorf("warnings %q, want the holes 7.5 mm apart that overlap", car.Warnings)
@@ -166,7 +167,7 @@ flow_angle = 3
 		{"diameter, mm", car.Parts[0].Holes[1].D, 8.382},
 		{"fixed x, mm", car.Fixed.X, 254},
 		{"span, mm", car.Wing.Span, 1270},
-		{"flow angle, °", flow.Angle / model.Deg, 3},
+		{"flow angle, °", flow.Angle / plane.Deg, 3},
 	} {
 		if math.Abs(row.got-row.want) > 1e-9 {
 			t.Errorf("%s = %g, want %g", row.what, row.got, row.want)
@@ -205,7 +206,7 @@ func TestCurveFaults(t *testing.T) {
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}
-	if k, ok := c.At(1 * model.Deg); !ok || math.Abs(k.CL-0.6) > 1e-12 || !math.IsNaN(k.CM) {
+	if k, ok := c.At(1 * plane.Deg); !ok || math.Abs(k.CL-0.6) > 1e-12 || !math.IsNaN(k.CM) {
 		t.Errorf("halfway: %+v %v, want cl 0.6 and no cm", k, ok)
 	}
 }

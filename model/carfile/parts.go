@@ -171,7 +171,7 @@ func (r *reader) joint(t *table, i int) joint {
 	if !math.IsNaN(n) {
 		j.MinBolts = int(n)
 	}
-	j.MaxTurn = t.optional("max_turn", degrees, between(0, 180), defaultTurn*math.Pi/180)
+	j.MaxTurn = t.optional("max_turn", degrees, between(0, 180), defaultTurn*plane.Deg)
 	t.close()
 	return j
 }

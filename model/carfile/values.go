@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"stanchion/holes/plane"
 	"stanchion/model/given"
 	"stanchion/model/toml"
 	"stanchion/model/units"
@@ -35,7 +36,7 @@ type unit struct {
 
 var (
 	plain   = unit{"", 1}
-	degrees = unit{"°", math.Pi / 180}
+	degrees = unit{"°", plane.Deg}
 )
 
 func (t *table) lengths() unit { return unit{t.r.units.lengthName, t.r.units.length} }

@@ -9,6 +9,7 @@ package choose
 import (
 	"math"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/given"
 )
@@ -62,7 +63,7 @@ const (
 	smallShare  = 0.01          // fraction
 	smallForce  = 100.0         // N
 	smallDrag   = 20.0          // N
-	smallMargin = 2 * model.Deg // rad
+	smallMargin = 2 * plane.Deg // rad
 	smallHeight = 25.0          // mm
 )
 

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 )
 
@@ -58,7 +59,7 @@ func stepNear(t *model.Table, i int, way Step) (int, bool) {
 	best, cost, straight := -1, math.Inf(1), false
 	for k := range t.Rows {
 		to := t.Rows[k].Place
-		da, dh := (to.Angle-from.Angle)/model.Deg, to.Height-from.Height
+		da, dh := (to.Angle-from.Angle)/plane.Deg, to.Height-from.Height
 		if way == AngleDown || way == HeightDown {
 			da, dh = -da, -dh
 		}
@@ -146,7 +147,7 @@ func below(t *model.Table, i, k int) bool {
 // stepHole returns the row among those that pass the test which comes next in
 // the order of angle, then height.
 func stepHole(t *model.Table, i int, up bool, test func(int) bool) (int, bool) {
-	return next(t, i, up, test, func(p *model.Place) (float64, float64) { return p.Angle / model.Deg, p.Height })
+	return next(t, i, up, test, func(p *model.Place) (float64, float64) { return p.Angle / plane.Deg, p.Height })
 }
 
 // stepBelow returns the row with the same bolts at the wing, the others
@@ -154,7 +155,7 @@ func stepHole(t *model.Table, i int, up bool, test func(int) bool) (int, bool) {
 func stepBelow(t *model.Table, i int, up bool) (int, bool) {
 	last := len(t.Car.Joints) - 1
 	same := func(k int) bool { return t.Rows[k].Fits[last] == t.Rows[i].Fits[last] && !below(t, i, k) }
-	return next(t, i, up, same, func(p *model.Place) (float64, float64) { return p.Height, p.Angle / model.Deg })
+	return next(t, i, up, same, func(p *model.Place) (float64, float64) { return p.Height, p.Angle / plane.Deg })
 }
 
 func next(t *model.Table, i int, up bool, test func(int) bool, order func(*model.Place) (float64, float64)) (int, bool) {
@@ -199,7 +200,7 @@ func Start(t *model.Table) int {
 func Nearest(t *model.Table, angle, height float64) int {
 	best, at := math.Inf(1), 0
 	for i := range t.Rows {
-		d := math.Hypot((t.Rows[i].Angle-angle)/model.Deg, (t.Rows[i].Height-height)/10)
+		d := math.Hypot((t.Rows[i].Angle-angle)/plane.Deg, (t.Rows[i].Height-height)/10)
 		if d < best {
 			best, at = d, i
 		}

@@ -3,6 +3,7 @@ package choose_test
 import (
 	"testing"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/carfile"
 	"stanchion/model/choose"
@@ -27,7 +28,7 @@ func TestStep(t *testing.T) {
 				}
 				value := func(r *model.Row) float64 {
 					if way == choose.AngleUp || way == choose.AngleDown {
-						return sign * r.Angle / model.Deg / 0.02
+						return sign * r.Angle / plane.Deg / 0.02
 					}
 					return sign * r.Height / 0.5
 				}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/units"
 )
@@ -23,7 +24,7 @@ func HoleTable(p model.Part, fresh []holes.Hole) ([]byte, error) {
 		switch {
 		case r.slot == nil:
 		case r.slot.Turn != 0:
-			cells[7], cells[8], cells[9] = spell(r.slot.Centre.X), spell(r.slot.Centre.Z), spell(r.slot.Turn/model.Deg)
+			cells[7], cells[8], cells[9] = spell(r.slot.Centre.X), spell(r.slot.Centre.Z), spell(r.slot.Turn/plane.Deg)
 		default:
 			cells[5], cells[6] = spell(r.slot.To.X), spell(r.slot.To.Z)
 		}

@@ -252,7 +252,7 @@ func (d *Drawing) table(p model.Part, rows []row, o, at plane.Point) float64 {
 			end := r.slot.Along(r.slot.Length())
 			note = fmt.Sprintf("slot to %s, %s", fine(end.X-o.X), fine(end.Z-o.Z))
 			if r.slot.Turn != 0 {
-				note += fmt.Sprintf(", arc of %.1f°, radius %s about %s, %s", math.Abs(r.slot.Turn)/model.Deg,
+				note += fmt.Sprintf(", arc of %.1f°, radius %s about %s, %s", math.Abs(r.slot.Turn)/plane.Deg,
 					fine(r.at.Distance(r.slot.Centre)), fine(r.slot.Centre.X-o.X), fine(r.slot.Centre.Z-o.Z))
 			}
 		}

@@ -137,8 +137,8 @@ func Map(t *model.Table, chosen string, date time.Time, u units.System) *Drawing
 	lo, hi := plane.Point{X: math.Inf(1), Z: math.Inf(1)}, plane.Point{X: math.Inf(-1), Z: math.Inf(-1)}
 	for i := range t.Rows {
 		r := &t.Rows[i]
-		lo = plane.Point{X: min(lo.X, r.Angle/model.Deg), Z: min(lo.Z, r.Height)}
-		hi = plane.Point{X: max(hi.X, r.Angle/model.Deg), Z: max(hi.Z, r.Height)}
+		lo = plane.Point{X: min(lo.X, r.Angle/plane.Deg), Z: min(lo.Z, r.Height)}
+		hi = plane.Point{X: max(hi.X, r.Angle/plane.Deg), Z: max(hi.Z, r.Height)}
 	}
 	if len(t.Rows) == 0 {
 		lo, hi = plane.Point{}, plane.Point{X: 1, Z: 1}
@@ -165,7 +165,7 @@ func Map(t *model.Table, chosen string, date time.Time, u units.System) *Drawing
 	within := 0
 	for i := range t.Rows {
 		r := &t.Rows[i]
-		p := at(r.Angle/model.Deg, r.Height)
+		p := at(r.Angle/plane.Deg, r.Height)
 		if r.Within() {
 			within++
 			d.Circles = append(d.Circles, Circle{Centre: p, Radius: 1.1, Filled: true, Pen: Outline})
@@ -191,7 +191,7 @@ func Map(t *model.Table, chosen string, date time.Time, u units.System) *Drawing
 		say(textSize, "no.  height  angle  downforce  front share  bolts")
 		for i := range t.Rows {
 			r := &t.Rows[i]
-			say(textSize*0.9, "%d.  %s  %s°  %s %s  %s %%  %s", i+1, u.Length(r.Height), units.Fixed(r.Angle/model.Deg, 1), u.ForceFigure(r.Downforce), u.ForceUnit(), units.Fixed(100*r.Share, 1), r.ID)
+			say(textSize*0.9, "%d.  %s  %s°  %s %s  %s %%  %s", i+1, u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), u.ForceFigure(r.Downforce), u.ForceUnit(), units.Fixed(100*r.Share, 1), r.ID)
 		}
 	}
 	for _, a := range t.Car.Assumed {

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/drill"
 	"stanchion/model/modeltest"
@@ -31,7 +32,7 @@ func TestTryAHoleByHand(t *testing.T) {
 	}
 	at := 0
 	for _, i := range tr.Added {
-		if r := &tr.Table.Rows[i]; math.Abs(r.Angle/model.Deg-10.3) < 0.05 {
+		if r := &tr.Table.Rows[i]; math.Abs(r.Angle/plane.Deg-10.3) < 0.05 {
 			at++
 		}
 	}

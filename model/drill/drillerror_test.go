@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"stanchion/holes"
-	"stanchion/model"
+	"stanchion/holes/plane"
 	"stanchion/model/drill"
 	"stanchion/model/modeltest"
 )
@@ -22,8 +22,8 @@ func TestDoubtByHand(t *testing.T) {
 		t.Fatal(err)
 	}
 	d := drill.Errors(table, &table.Rows[0], 0.3)
-	if math.Abs(d.Misfit-0.182) > 0.002 || math.Abs(d.AngleStdUnc/model.Deg-0.344) > 0.002 || math.Abs(d.LeftRight/d.AngleStdUnc-math.Sqrt2) > 1e-9 {
-		t.Errorf("misfit %.4f, angle ±%.4f°, left to right ±%.4f°", d.Misfit, d.AngleStdUnc/model.Deg, d.LeftRight/model.Deg)
+	if math.Abs(d.Misfit-0.182) > 0.002 || math.Abs(d.AngleStdUnc/plane.Deg-0.344) > 0.002 || math.Abs(d.LeftRight/d.AngleStdUnc-math.Sqrt2) > 1e-9 {
+		t.Errorf("misfit %.4f, angle ±%.4f°, left to right ±%.4f°", d.Misfit, d.AngleStdUnc/plane.Deg, d.LeftRight/plane.Deg)
 	}
 	if four := modeltest.Table(t, "coupe"); drill.Errors(four, &four.Rows[0], 0.3).Misfit <= d.Misfit {
 		t.Error("six bolts are surer to go in than two")

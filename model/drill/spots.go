@@ -172,7 +172,7 @@ type gap struct{ angle, height float64 }
 
 // leastGap is the smallest step that is worth a hole, rad: two standard
 // uncertainties of the angle. Common practice, no source.
-const leastGap = 1 * model.Deg
+const leastGap = 1 * plane.Deg
 
 // gaps lists places within the wide steps between neighbouring angles at every
 // height.
@@ -184,7 +184,7 @@ func gaps(t *model.Table) []gap {
 			if b-a < leastGap {
 				continue
 			}
-			parts := max(2, int(math.Ceil((b-a)/(4*model.Deg))))
+			parts := max(2, int(math.Ceil((b-a)/(4*plane.Deg))))
 			for k := 1; k < parts; k++ {
 				all = append(all, gap{a + (b-a)*float64(k)/float64(parts), l.Height})
 			}
@@ -201,7 +201,7 @@ func turnForForce(t *model.Table, want float64, place func(angle float64) model.
 		return t.RowAt(&p).Downforce
 	}
 	lo, hi := math.NaN(), math.NaN()
-	for a := -15 * model.Deg; a <= 30*model.Deg; a += model.Deg / 2 {
+	for a := -15 * plane.Deg; a <= 30*plane.Deg; a += plane.Deg / 2 {
 		p := place(a)
 		r := t.RowAt(&p)
 		f := r.Downforce

@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/choose"
 )
@@ -26,7 +27,7 @@ type Wish struct {
 
 // What counts as a hit.
 const (
-	hitAngle  = 0.4 * model.Deg // rad
+	hitAngle  = 0.4 * plane.Deg // rad
 	hitHeight = 12.0            // mm
 	hitForce  = 0.03            // of the downforce, as a fraction
 )
@@ -143,7 +144,7 @@ func rank(all []Suggestion) {
 		if a.Hits != b.Hits {
 			return a.Hits > b.Hits
 		}
-		if d := math.Round(a.Gain/model.Deg*20) - math.Round(b.Gain/model.Deg*20); d != 0 {
+		if d := math.Round(a.Gain/plane.Deg*20) - math.Round(b.Gain/plane.Deg*20); d != 0 {
 			return d > 0
 		}
 		if len(a.Useful) != len(b.Useful) {

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/drill"
 	"stanchion/model/modeltest"
@@ -18,8 +19,8 @@ func TestSuggestionsKeepTheirPromise(t *testing.T) {
 	name := func(n int) string { return fmt.Sprintf("N%d", n+1) }
 	nan := math.NaN()
 	for _, w := range []drill.Wish{
-		{Angle: 4.3 * model.Deg, Height: nan, Downforce: nan, Count: 1},
-		{Angle: 4.3 * model.Deg, Height: 1271, Downforce: nan, Count: 1},
+		{Angle: 4.3 * plane.Deg, Height: nan, Downforce: nan, Count: 1},
+		{Angle: 4.3 * plane.Deg, Height: 1271, Downforce: nan, Count: 1},
 		{Angle: nan, Height: nan, Downforce: 430, Count: 1},
 		{Angle: nan, Height: nan, Downforce: nan, Fill: true, Count: 2},
 	} {
@@ -44,7 +45,7 @@ func TestSuggestionsKeepTheirPromise(t *testing.T) {
 				if _, old := table.Index(r.ID); old || !r.Within() {
 					continue
 				}
-				angle := math.IsNaN(w.Angle) || math.Abs(r.Angle-w.Angle) < 0.41*model.Deg
+				angle := math.IsNaN(w.Angle) || math.Abs(r.Angle-w.Angle) < 0.41*plane.Deg
 				height := math.IsNaN(w.Height) || math.Abs(r.Height-w.Height) < 12.1
 				force := math.IsNaN(w.Downforce) || math.Abs(r.Downforce/w.Downforce-1) < 0.031
 				if angle && height && force && !w.Fill {
@@ -66,7 +67,7 @@ func TestSuggestionsKeepTheirPromise(t *testing.T) {
 			}
 		}
 		if w.Fill && best[0].Gain <= 0 {
-			t.Errorf("filling gains %.2f°", best[0].Gain/model.Deg)
+			t.Errorf("filling gains %.2f°", best[0].Gain/plane.Deg)
 		}
 	}
 }

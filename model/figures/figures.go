@@ -11,6 +11,7 @@ import (
 	"math"
 	"strings"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/units"
 )
@@ -166,7 +167,7 @@ func (f Figure) StdUncOf(c model.Contribution) (float64, bool) {
 func (f Figure) InFile(x float64) float64 {
 	switch f.Quantity {
 	case Angle:
-		x /= model.Deg
+		x /= plane.Deg
 	case Share, Shift:
 		x *= 100
 	}
@@ -202,7 +203,7 @@ func (q Quantity) size(u units.System) float64 {
 	case Length:
 		return u.LengthSize()
 	case Angle:
-		return model.Deg
+		return plane.Deg
 	case Force:
 		return u.ForceSize()
 	case Share, Shift:

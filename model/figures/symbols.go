@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"stanchion/aero"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/units"
 )
@@ -89,7 +90,7 @@ var symbols = []Symbol{
 	{Name: "mr", Meaning: "mass on the rear axle", Quantity: Mass, Value: func(s Setting) float64 { return s.Table.Car.RearMass }, Origin: always("given: [car] rear_axle_mass")},
 	{Name: "Af", Meaning: "the car's own downforce area in front", Quantity: Area, Value: func(s Setting) float64 { return s.Table.Car.FrontArea }, Origin: assumedOr("front_downforce_area", "given: [car] front_downforce_area")},
 	{Name: "Ar", Meaning: "the car's own downforce area behind", Quantity: Area, Value: func(s Setting) float64 { return s.Table.Car.RearArea }, Origin: assumedOr("rear_downforce_area", "given: [car] rear_downforce_area")},
-	{Name: "g", Meaning: "standard gravity", Quantity: Gravity, Value: func(Setting) float64 { return model.Gravity }, Origin: always("ISO 80000-3")},
+	{Name: "g", Meaning: "standard gravity", Quantity: Gravity, Value: func(Setting) float64 { return units.Gravity }, Origin: always("ISO 80000-3")},
 }
 
 // of is the value of a figure.
@@ -147,7 +148,7 @@ func findSymbol(name string) Symbol {
 func (s Symbol) text(x float64) string {
 	degrees := ""
 	if s.Quantity == Angle {
-		x, degrees = x/model.Deg, "°"
+		x, degrees = x/plane.Deg, "°"
 	}
 	if math.IsNaN(x) {
 		return units.NotGiven

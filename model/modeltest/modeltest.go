@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"stanchion/aero"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/carfile"
 )
@@ -41,7 +42,7 @@ func Plain(t testing.TB) *model.Car {
 		if a > 12 {
 			l = 0.075*17 + 0.075*(a-12) - 0.0075*(a-12)*(a-12)
 		}
-		alpha, cl, cd, cm = append(alpha, a*model.Deg), append(cl, l), append(cd, 0.015+0.05*l*l), append(cm, -0.09)
+		alpha, cl, cd, cm = append(alpha, a*plane.Deg), append(cl, l), append(cd, 0.015+0.05*l*l), append(cm, -0.09)
 	}
 	curve, err := aero.NewCurve(alpha, cl, cd, cm)
 	if err != nil {

@@ -8,9 +8,11 @@ import (
 
 	"stanchion/aero"
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/modeltest"
 	"stanchion/model/speeds"
+	"stanchion/model/units"
 )
 
 // No wing adds to the top speed, in whatever flow on whatever car.
@@ -19,7 +21,7 @@ func TestNoWingIsFasterThanNone(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := *base
 		c.FrontArea, c.RearArea = rapid.Float64Range(-5, 5).Draw(t, "front"), rapid.Float64Range(-5, 5).Draw(t, "rear")
-		c.Flow, _ = aero.NewFlow([]aero.FlowPoint{{Angle: rapid.Float64Range(-30, 30).Draw(t, "flow") * model.Deg, Ratio: rapid.Float64Range(0.5, 1.2).Draw(t, "ratio")}})
+		c.Flow, _ = aero.NewFlow([]aero.FlowPoint{{Angle: rapid.Float64Range(-30, 30).Draw(t, "flow") * plane.Deg, Ratio: rapid.Float64Range(0.5, 1.2).Draw(t, "ratio")}})
 		c.Power, c.DragArea = 120e3, 0.6
 		w, err := c.SolveWing(45)
 		if err != nil {
@@ -27,7 +29,7 @@ func TestNoWingIsFasterThanNone(t *testing.T) {
 		}
 		bare, _ := speeds.BareTopSpeed(&c)
 		for _, angle := range []float64{-10, 0, 5, 12, 25} {
-			table := model.NewTable(&c, []model.Place{{Setting: &holes.Setting{}, X: 450, Height: 1300, Angle: angle * model.Deg}}, w, 45)
+			table := model.NewTable(&c, []model.Place{{Setting: &holes.Setting{}, X: 450, Height: 1300, Angle: angle * plane.Deg}}, w, 45)
 			r := &table.Rows[0]
 			if math.IsNaN(r.Drag) {
 				continue
@@ -87,7 +89,7 @@ func TestCorner(t *testing.T) {
 	}
 	c := speeds.InCorner(table, r, 80, 1.1, true)
 	k := c.Rear * c.Rear / (table.Speed * table.Speed)
-	if grip, need := 1.1*(table.Car.RearMass*model.Gravity+k*r.Change.Rear), table.Car.RearMass*c.Rear*c.Rear/80; math.Abs(grip-need) > 1e-6 {
+	if grip, need := 1.1*(table.Car.RearMass*units.Gravity+k*r.Change.Rear), table.Car.RearMass*c.Rear*c.Rear/80; math.Abs(grip-need) > 1e-6 {
 		t.Errorf("rear at %.2f m/s: grip %.2f N, need %.2f N", c.Rear, grip, need)
 	}
 	if c.Rear <= c.Front {
@@ -112,17 +114,17 @@ func TestSquat(t *testing.T) {
 	}
 	// To first order: rear +452 N - own lift 0.11·1177 = 129 N: 323/50 = 6.5 mm;
 	// front -63 - 47 = -110/60 = -1.8 mm; rake (-1.8-6.5)/2480 rad = -0.19°.
-	if math.Abs(s.Rear-6.3) > 0.3 || math.Abs(s.Front+1.8) > 0.2 || math.Abs(s.Rake/model.Deg+0.19) > 0.02 {
-		t.Errorf("front %.2f rear %.2f mm, rake %.3f°", s.Front, s.Rear, s.Rake/model.Deg)
+	if math.Abs(s.Rear-6.3) > 0.3 || math.Abs(s.Front+1.8) > 0.2 || math.Abs(s.Rake/plane.Deg+0.19) > 0.02 {
+		t.Errorf("front %.2f rear %.2f mm, rake %.3f°", s.Front, s.Rear, s.Rake/plane.Deg)
 	}
 	if math.Abs(s.Angle-(r.Angle+s.Rake)) > 1e-9 || s.Downforce >= r.Downforce {
-		t.Errorf("angle %.3f° from %.3f°, downforce %.1f from %.1f N", s.Angle/model.Deg, r.Angle/model.Deg, s.Downforce, r.Downforce)
+		t.Errorf("angle %.3f° from %.3f°, downforce %.1f from %.1f N", s.Angle/plane.Deg, r.Angle/plane.Deg, s.Downforce, r.Downforce)
 	}
 	stiff := *car
 	stiff.FrontRate, stiff.RearRate = 1e9, 1e9
 	table2, _ := stiff.Map(car.Speed)
 	if h, ok, _ := speeds.OnSprings(table2, &table2.Rows[i]); !ok || math.Abs(h.Angle-r.Angle) > 1e-9 || math.Abs(h.Downforce-r.Downforce) > 1e-6 {
-		t.Errorf("on rigid springs %.6f° and %.3f N, want %.6f° and %.3f N", h.Angle/model.Deg, h.Downforce, r.Angle/model.Deg, r.Downforce)
+		t.Errorf("on rigid springs %.6f° and %.3f N, want %.6f° and %.3f N", h.Angle/plane.Deg, h.Downforce, r.Angle/plane.Deg, r.Downforce)
 	}
 	soft := *car
 	soft.FrontRate, soft.RearRate = 0.01, 0.01

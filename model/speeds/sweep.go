@@ -7,6 +7,7 @@ import (
 
 	"stanchion/aero"
 	"stanchion/model"
+	"stanchion/model/units"
 )
 
 // Sweep is tables of the same settings over speeds.
@@ -60,11 +61,11 @@ func SweepSpeeds(c *model.Car) []float64 {
 	default:
 		top = 1.5 * c.Speed
 	}
-	const walking, most, parts = 5 / 3.6, 400 / 3.6, 16
-	top = min(max(top, 4*walking), most)
+	const parts = 16
+	top = min(max(top, 4*model.MinSpeed), model.MaxSpeed)
 	var vs []float64
 	for i := range parts + 1 {
-		vs = append(vs, walking+(top-walking)*float64(i)/parts)
+		vs = append(vs, model.MinSpeed+(top-model.MinSpeed)*float64(i)/parts)
 	}
 	return vs
 }
@@ -138,7 +139,7 @@ func InCorner(t *model.Table, r *model.Row, radius, grip float64, wing bool) Cor
 		if need <= 0 {
 			return math.Inf(1)
 		}
-		return math.Sqrt(grip * mass * model.Gravity / need)
+		return math.Sqrt(grip * mass * units.Gravity / need)
 	}
 	return Corner{axle(c.FrontMass, c.FrontArea, r.Change.Front), axle(c.RearMass, c.RearArea, r.Change.Rear)}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 )
 
@@ -13,9 +14,9 @@ const (
 	defaultFactor = 1.5
 	// Common practice, no source.
 	defaultUprights  = 2
-	defaultVertical  = 3.0                // g
-	defaultCornering = 1.5                // g
-	defaultYaw       = 10 * math.Pi / 180 // rad
+	defaultVertical  = 3.0            // g
+	defaultCornering = 1.5            // g
+	defaultYaw       = 10 * plane.Deg // rad
 )
 
 // assume takes the loads' inputs and lists those that nobody gave.

@@ -148,12 +148,12 @@ func TestLoadsByHand(t *testing.T) {
 	f := frame(t, "coupe")
 	r := &f.Table.Rows[5]
 	c := f.Car
-	f.LoadFactor, f.Uprights, f.vertical, f.cornering, f.yaw = 1.5, 2, 3, 1.5, 10*model.Deg
+	f.LoadFactor, f.Uprights, f.vertical, f.cornering, f.yaw = 1.5, 2, 3, 1.5, 10*plane.Deg
 	weight := c.Wing.Mass * 9.80665 * 1.5 / 2
 	// End plate e: area l·h, aspect ratio h/l, slope 2πA/(2 + √(A² + 4)) times 10°.
 	e := c.Wing.Plate
 	aspect := e.Height / e.Length
-	cn := 2 * math.Pi * aspect / (2 + math.Sqrt(aspect*aspect+4)) * 10 * math.Pi / 180
+	cn := 2 * math.Pi * aspect / (2 + math.Sqrt(aspect*aspect+4)) * 10 * plane.Deg
 	v := r.Flow.Ratio * c.DesignSpeed
 	sideways := 2 * cn * 0.5 * f.Table.Density * v * v * e.Length * e.Height * 1e-6 * 1.5 / 2
 	for k, want := range []struct{ down, side float64 }{{3, 1}, {3, -1}, {-1, 1}, {-1, -1}, {1, 0}} {
@@ -232,7 +232,7 @@ func TestExposedByHand(t *testing.T) {
 // is 100 N down on the car is 86.6 N along it and 50 N across it, and so with moments.
 func TestLocalByHand(t *testing.T) {
 	p := plate{frame: plane.Frame{Origin: plane.Point{X: 10, Z: 20}, Normal: plane.Point{Z: 1}}}
-	lean := -30 * math.Pi / 180
+	lean := -30 * plane.Deg
 	pose := plane.Pose{X: 400, Z: 900, Turn: lean}
 	place := pose.Apply(plane.Point{X: 15, Z: 320})
 	b := Body{Lower: pose, Load: Load{At: Spot{X: place.X, Z: place.Z}, Up: -100, Side: 7, Turn: 3, Roll: 200, Yaw: 0}}

@@ -7,6 +7,7 @@ import (
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/units"
 )
 
 // Spot is a place on the car, mm: x to the rear, y across, z up.
@@ -99,7 +100,7 @@ func (f *Frame) wingLoads(r *model.Row, k loadCase, y float64) []Applied {
 	all := []Applied{{"air on the wing", Load{At: quarter, Rear: rear * share, Up: -r.Downforce * share, Turn: f.Table.Pitching(r) * 1000 * share}}}
 	if m := c.Wing.Mass; !math.IsNaN(m) {
 		p := r.Pose.Apply(plane.Point{X: c.Wing.Chord / 2})
-		w := m * model.Gravity * share
+		w := m * units.Gravity * share
 		all = append(all, Applied{"mass of the wing", Load{At: Spot{p.X, y, p.Z}, Side: k.side * w * f.cornering, Up: -w * k.shake(f.vertical)}})
 	}
 	if e := c.Wing.Plate; e.Height > 0 && k.side != 0 {
@@ -181,7 +182,7 @@ func (f *Frame) ownLoads(st stance, k loadCase, part int) []Applied {
 	name, y := f.Car.Parts[part].Name, f.across(part)
 	var all []Applied
 	if p.sound() {
-		w := p.area * p.t * 1e-9 * p.material.density * model.Gravity * f.LoadFactor
+		w := p.area * p.t * 1e-9 * p.material.density * units.Gravity * f.LoadFactor
 		at := pose.Apply(p.middle)
 		all = append(all, Applied{"mass of the " + name, Load{At: Spot{at.X, y, at.Z}, Side: k.side * w * f.cornering, Up: -w * k.shake(f.vertical)}})
 	}

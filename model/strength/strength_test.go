@@ -182,7 +182,7 @@ func TestHandWorkedUpright(t *testing.T) {
 	near("what it may be, MPa", bending.Capacity, 0.9*300/1.25, 0.01)
 	near("column, N", column.Demand, 1000, 1e-6)
 	turn, side := f.bending(stance{unlike: make([]string, 2)}, []Body{head, foot})
-	near("turn of the wing, °", turn/model.Deg, 0, 1e-9)
+	near("turn of the wing, °", turn/plane.Deg, 0, 1e-9)
 	// Without its holes the bar would bend by 200 · 460³/(3 · 70000 · 4266.7) = 21.73 mm.
 	near("way sideways, mm", side, 21.73, 0.6)
 	f.LoadFactor = 2 // the loads hold it, the wing's way does not

@@ -59,7 +59,7 @@ func (r Result) Used() (c Check, ok bool) {
 // maxSlant is how far the way of the load may lean from the direction that a plate is
 // cut across, rad: beyond it straight cuts no longer follow the load.
 // Common practice, no source.
-const maxSlant = 30 * math.Pi / 180
+const maxSlant = 30 * plane.Deg
 
 // openOf lists what of a setting is not checked: what the file does not say, and plates
 // that straight cuts and the formulas of beams do not describe.

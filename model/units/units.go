@@ -9,6 +9,9 @@ import (
 	"strings"
 )
 
+// Gravity is the standard acceleration of free fall, m/s². Source: ISO 80000-3.
+const Gravity = 9.80665
+
 // Conversion factors, exact by definition. Source: the international yard and
 // pound agreement (1959) and the standard acceleration of free fall.
 const (
@@ -18,8 +21,8 @@ const (
 	Mile  = 1609.344        // m
 	KPH   = 1 / 3.6         // m/s
 	MPH   = Mile / 3600     // m/s
-	KGF   = 9.80665         // N
-	LBF   = Pound * 9.80665 // N
+	KGF   = Gravity         // N
+	LBF   = Pound * Gravity // N
 
 	PSI = LBF / (Inch * Inch) * 10 // bar: N/mm² is 10 bar
 )

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/units"
 )
@@ -23,15 +24,15 @@ func UncertaintyLines(c *model.Car, w model.WingCurve, s units.System) []string 
 		lift = fmt.Sprintf("%.0f %%", 100*u.SectionLift)
 	case w.Section != nil:
 		origin = w.Section.Origin.String()
-		lift = fmt.Sprintf("slope %.0f %%, largest lift %.0f %%, zero-lift angle %.1f°", 100*w.Section.SlopeBand, 100*w.Section.MaxLiftBand, w.Section.ZeroLiftBand/model.Deg)
+		lift = fmt.Sprintf("slope %.0f %%, largest lift %.0f %%, zero-lift angle %.1f°", 100*w.Section.SlopeBand, 100*w.Section.MaxLiftBand, w.Section.ZeroLiftBand/plane.Deg)
 	}
 	hole := "hole position not given: holes are taken to be where the file says"
 	if u.HolePosition > 0 {
 		hole = fmt.Sprintf("hole position ±%s (given)", s.Fine(u.HolePosition))
 	}
 	return []string{
-		fmt.Sprintf("angle reading ±%s° (%s)", units.Fixed(u.AngleReading/model.Deg, 1), from("angle_reading")),
-		fmt.Sprintf("flow angle ±%s° (%s)", units.Fixed(u.FlowAngle/model.Deg, 1), from("flow_angle")),
+		fmt.Sprintf("angle reading ±%s° (%s)", units.Fixed(u.AngleReading/plane.Deg, 1), from("angle_reading")),
+		fmt.Sprintf("flow angle ±%s° (%s)", units.Fixed(u.FlowAngle/plane.Deg, 1), from("flow_angle")),
 		fmt.Sprintf("speed ratio ±%s (%s)", units.Fixed(u.SpeedRatio, 2), from("speed_ratio")),
 		fmt.Sprintf("section lift ±%s (%s)", lift, origin),
 		fmt.Sprintf("section drag ±%.0f %% (%s)", 100*u.SectionDrag, from("section_drag")),

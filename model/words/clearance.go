@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/clearance"
 	"stanchion/model/given"
@@ -29,7 +30,7 @@ func Clearance(t *model.Table, r *model.Row, u units.System) []string {
 				text += " with that gap"
 			}
 			if w, ok := c.Limits.LidOpening.Get(); ok {
-				text += fmt.Sprintf("; minimum %s°", units.Fixed(w/model.Deg, 0))
+				text += fmt.Sprintf("; minimum %s°", units.Fixed(w/plane.Deg, 0))
 			}
 			add("%s.", strings.ToUpper(text[:1])+text[1:])
 		}
@@ -85,9 +86,9 @@ func Opening(o clearance.Opening) string {
 	case o.Of == 0:
 		return ""
 	case o.Stop == "":
-		return fmt.Sprintf("the lid opens fully, %s°", units.Fixed(o.Of/model.Deg, 0))
+		return fmt.Sprintf("the lid opens fully, %s°", units.Fixed(o.Of/plane.Deg, 0))
 	}
-	return fmt.Sprintf("the lid opens to %s° of %s°, stopped by the %s", units.Fixed(math.Floor(o.To/model.Deg), 0), units.Fixed(o.Of/model.Deg, 0), o.Stop)
+	return fmt.Sprintf("the lid opens to %s° of %s°, stopped by the %s", units.Fixed(math.Floor(o.To/plane.Deg), 0), units.Fixed(o.Of/plane.Deg, 0), o.Stop)
 }
 
 // Gap spells a gap.
@@ -98,11 +99,11 @@ func Gap(g clearance.Gap, u units.System) string {
 	case g.Distance == 0 && g.To == "lid" && g.Turn == 0:
 		return "the " + g.From + " TOUCHES the shut lid"
 	case g.Distance == 0 && g.To == "lid":
-		return fmt.Sprintf("the %s TOUCHES the lid at %s° of %s°", g.From, units.Fixed(math.Abs(g.Turn)/model.Deg, 0), units.Fixed(g.Lid.Of/model.Deg, 0))
+		return fmt.Sprintf("the %s TOUCHES the lid at %s° of %s°", g.From, units.Fixed(math.Abs(g.Turn)/plane.Deg, 0), units.Fixed(g.Lid.Of/plane.Deg, 0))
 	case g.Distance == 0:
 		return "the " + g.From + " TOUCHES the " + g.To
 	case g.To == "lid":
-		return fmt.Sprintf("%s from %s to lid, %s° open", u.Length(g.Distance), g.From, units.Fixed(math.Abs(g.Turn)/model.Deg, 0))
+		return fmt.Sprintf("%s from %s to lid, %s° open", u.Length(g.Distance), g.From, units.Fixed(math.Abs(g.Turn)/plane.Deg, 0))
 	}
 	return fmt.Sprintf("%s from %s to %s", u.Length(g.Distance), g.From, g.To)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/calibrate"
 	"stanchion/model/units"
@@ -15,7 +16,7 @@ func DatumLines(t *model.Table, d calibrate.Datum, u units.System) []string {
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	fixed := t.Car.Parts[0].Name
 	if !math.IsNaN(d.Angle) {
-		add("The %s stands at %s°, not %s°: correction %s ± %.2f°.", fixed, units.Fixed((t.Car.Fixed.Turn+d.Angle)/model.Deg, 2), units.Fixed(t.Car.Fixed.Turn/model.Deg, 2), signedDegrees(d.Angle), d.AngleBand/model.Deg)
+		add("The %s stands at %s°, not %s°: correction %s ± %.2f°.", fixed, units.Fixed((t.Car.Fixed.Turn+d.Angle)/plane.Deg, 2), units.Fixed(t.Car.Fixed.Turn/plane.Deg, 2), signedDegrees(d.Angle), d.AngleBand/plane.Deg)
 	}
 	if !math.IsNaN(d.Z) {
 		add("It sits at z %s, not %s: correction %s ± %s.", u.Length(t.Car.Fixed.Z+d.Z), u.Length(t.Car.Fixed.Z), u.Place(d.Z), u.Place(d.ZBand))
@@ -23,7 +24,7 @@ func DatumLines(t *model.Table, d calibrate.Datum, u units.System) []string {
 	for _, r := range d.Residuals {
 		text := ""
 		if !math.IsNaN(r.Angle) {
-			text += fmt.Sprintf("  angle off by %s (read to ±%.1f°)", signedDegrees(r.Angle), r.AngleStdUnc()/model.Deg)
+			text += fmt.Sprintf("  angle off by %s (read to ±%.1f°)", signedDegrees(r.Angle), r.AngleStdUnc()/plane.Deg)
 		}
 		if !math.IsNaN(r.Height) {
 			text += "  height off by " + u.Place(r.Height)
@@ -43,7 +44,7 @@ func DatumLines(t *model.Table, d calibrate.Datum, u units.System) []string {
 	if !math.IsNaN(d.Angle) {
 		before := t.Car.Uncertainty.AngleReading
 		if d.AngleBand < before {
-			add("The uncertainty of every angle from the bracket shrinks from ±%.2f° to ±%.2f°.", before/model.Deg, d.AngleBand/model.Deg)
+			add("The uncertainty of every angle from the bracket shrinks from ±%.2f° to ±%.2f°.", before/plane.Deg, d.AngleBand/plane.Deg)
 		}
 	}
 	for _, n := range d.Notes {
@@ -52,4 +53,4 @@ func DatumLines(t *model.Table, d calibrate.Datum, u units.System) []string {
 	return lines
 }
 
-func signedDegrees(a float64) string { return units.Signed(a/model.Deg, 2) + "°" }
+func signedDegrees(a float64) string { return units.Signed(a/plane.Deg, 2) + "°" }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/calibrate"
 	"stanchion/model/drill"
@@ -27,7 +28,7 @@ func Why(c *model.Car, l drill.WhyLine, u units.System) string {
 		if n := max(2, joint.MinBolts); len(pairs) < n {
 			return head + say("they go in, with %s to spare, but %d bolts are fewer than the %d that the joint wants", units.ThinMM(v.Slack), len(pairs), n)
 		}
-		return head + say("they go in, with %s to spare; the %s turns %s° and has %.1f° of play either way", units.ThinMM(v.Slack), upper.Name, units.Fixed(v.Turn/model.Deg, 1), v.Play/model.Deg)
+		return head + say("they go in, with %s to spare; the %s turns %s° and has %.1f° of play either way", units.ThinMM(v.Slack), upper.Name, units.Fixed(v.Turn/plane.Deg, 1), v.Play/plane.Deg)
 	case holes.Reserved:
 		for _, h := range []holes.Hole{lower.Holes[pair.Lower], upper.Holes[pair.Upper]} {
 			if h.Joint != "" && h.Joint != joint.Name {
@@ -47,7 +48,7 @@ func Why(c *model.Car, l drill.WhyLine, u units.System) string {
 	case holes.Crowded:
 		return head + say("every two of the bolts go in, but not all at once: they miss by %s", units.ThinMM(-v.Slack))
 	case holes.TurnedOff:
-		return head + say("they go in, but with the %s turned by %s°: the joint allows %.0f°", upper.Name, units.Fixed(v.Turn/model.Deg, 1), joint.MaxTurn/model.Deg)
+		return head + say("they go in, but with the %s turned by %s°: the joint allows %.0f°", upper.Name, units.Fixed(v.Turn/plane.Deg, 1), joint.MaxTurn/plane.Deg)
 	}
 	return head
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/drill"
 	"stanchion/model/figures"
@@ -69,14 +70,14 @@ func Figures(t *model.Table, r *model.Row, u units.System) []NamedText {
 	}
 	if s, ok, why := speeds.OnSprings(t, r); ok {
 		all = append(all, NamedText{"at speed", fmt.Sprintf("on its springs the car sinks %s in front and %s behind: angle %s°, downforce %s, balance shift %s pp",
-			u.Place(s.Front), u.Place(s.Rear), units.Fixed(s.Angle/model.Deg, 2), u.Force(s.Downforce), units.Signed(100*s.Shift, 1))})
+			u.Place(s.Front), u.Place(s.Rear), units.Fixed(s.Angle/plane.Deg, 2), u.Force(s.Downforce), units.Signed(100*s.Shift, 1))})
 	} else if !math.IsNaN(t.Car.FrontRate) && !math.IsNaN(r.Downforce) {
 		all = append(all, NamedText{"at speed", "not known: " + why})
 	}
 	if s := t.Car.Uncertainty.HolePosition; s > 0 {
 		d := drill.Errors(t, r, s)
 		all = append(all, NamedText{"as drilled", fmt.Sprintf("holes known to ±%s: %.0f %% chance that the bolts do not go in; angle ±%s° a side, ±%s° left to right",
-			u.Fine(s), 100*d.Misfit, units.Fixed(d.AngleStdUnc/model.Deg, 2), units.Fixed(d.LeftRight/model.Deg, 2))})
+			u.Fine(s), 100*d.Misfit, units.Fixed(d.AngleStdUnc/plane.Deg, 2), units.Fixed(d.LeftRight/plane.Deg, 2))})
 	}
 	return all
 }
@@ -112,9 +113,9 @@ func Stall(r *model.Row) string {
 	case math.IsNaN(r.StallMargin):
 		return "not known: the data end before it"
 	case r.Stalled:
-		return fmt.Sprintf("STALLED, %.1f° past the largest lift", -r.StallMargin/model.Deg)
+		return fmt.Sprintf("STALLED, %.1f° past the largest lift", -r.StallMargin/plane.Deg)
 	}
-	return fmt.Sprintf("%.1f° margin", r.StallMargin/model.Deg)
+	return fmt.Sprintf("%.1f° margin", r.StallMargin/plane.Deg)
 }
 
 // dragNote says what the drag is made of where the flow leans the lift.
@@ -180,11 +181,11 @@ func DescribeWing(t *model.Table, u units.System) []string {
 	add("Wing: %s; Reynolds number %.2g.", t.Wing.From, t.Wing.Reynolds)
 	if s := t.Wing.Section; s != nil && s.Beside != nil {
 		add("Section, published and carried to this Reynolds number / computed from its shape: zero lift %s° / %s°, slope %.3f / %.3f per °, largest lift %.2f at %.1f° / %.2f at %.1f°.",
-			units.Fixed(s.ZeroLift/model.Deg, 1), units.Fixed(s.Beside.ZeroLift/model.Deg, 1), s.Slope*model.Deg, s.Beside.Slope*model.Deg,
-			s.MaxLift, s.MaxAngle/model.Deg, s.Beside.MaxLift, s.Beside.MaxAngle/model.Deg)
+			units.Fixed(s.ZeroLift/plane.Deg, 1), units.Fixed(s.Beside.ZeroLift/plane.Deg, 1), s.Slope*plane.Deg, s.Beside.Slope*plane.Deg,
+			s.MaxLift, s.MaxAngle/plane.Deg, s.Beside.MaxLift, s.Beside.MaxAngle/plane.Deg)
 	}
 	if !math.IsNaN(t.Wing.Stall) {
-		add("The wing's lift is largest, CL %.2f, at an angle of attack of %.1f°; beyond it is stalled.", t.Wing.MaxLift, t.Wing.Stall/model.Deg)
+		add("The wing's lift is largest, CL %.2f, at an angle of attack of %.1f°; beyond it is stalled.", t.Wing.MaxLift, t.Wing.Stall/plane.Deg)
 	}
 	for _, n := range units.AllIn(t.Wing.Notes, u) {
 		add("Note: %s.", n)
@@ -198,7 +199,7 @@ func Rough(r *model.Row, b model.Budget) string {
 	case model.PastStall:
 		return "past the stall the flow is not steady"
 	case model.NearStall:
-		return fmt.Sprintf("the stall is %.1f° away and the angle of attack known to ±%.1f°", r.StallMargin/model.Deg, b.Attack/model.Deg)
+		return fmt.Sprintf("the stall is %.1f° away and the angle of attack known to ±%.1f°", r.StallMargin/plane.Deg, b.Attack/plane.Deg)
 	}
 	return ""
 }

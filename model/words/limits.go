@@ -5,13 +5,14 @@ import (
 	"math"
 	"strings"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/units"
 )
 
 // Breach says which limit a setting breaks, and by what.
 func Breach(b model.Breach, u units.System) string {
-	degrees := func(a float64) string { return units.Fixed(a/model.Deg, 1) + "°" }
+	degrees := func(a float64) string { return units.Fixed(a/plane.Deg, 1) + "°" }
 	switch b.Limit {
 	case model.LimitTop:
 		return fmt.Sprintf("top %s: the limit is %s", u.Length(b.Have), u.Length(b.Allowed))
@@ -30,7 +31,7 @@ func Breach(b model.Breach, u units.System) string {
 		}
 		return fmt.Sprintf("%s to the %s, minimum %s", u.Length(b.Have), b.To, u.Length(b.Allowed))
 	case model.LimitLid:
-		return fmt.Sprintf("the lid opens to %s°, stopped by the %s; minimum %s°", units.Fixed(math.Floor(b.Have/model.Deg), 0), b.From, units.Fixed(b.Allowed/model.Deg, 0))
+		return fmt.Sprintf("the lid opens to %s°, stopped by the %s; minimum %s°", units.Fixed(math.Floor(b.Have/plane.Deg), 0), b.From, units.Fixed(b.Allowed/plane.Deg, 0))
 	case model.LimitStall:
 		switch {
 		case math.IsNaN(b.Have):
@@ -52,7 +53,7 @@ func Missing(m model.Missing, u units.System) string {
 		return fmt.Sprintf("no figures: the flow is given from %s to %s above the roof, the wing is at %s", u.Length(m.Low), u.Length(m.High), u.Length(m.Have))
 	case model.BeyondCurve:
 		return fmt.Sprintf("no figures: the wing's curve reaches from %s° to %s°, the angle of attack is %s°",
-			units.Fixed(m.Low/model.Deg, 1), units.Fixed(m.High/model.Deg, 1), units.Fixed(m.Have/model.Deg, 1))
+			units.Fixed(m.Low/plane.Deg, 1), units.Fixed(m.High/plane.Deg, 1), units.Fixed(m.Have/plane.Deg, 1))
 	}
 	return "stall margin not known: the data on the wing end before it stalls"
 }

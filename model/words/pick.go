@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/choose"
 	"stanchion/model/given"
@@ -34,7 +35,7 @@ func Criteria(c choose.Criteria, u units.System) string {
 }
 
 // degrees spells an angle in rad.
-func degrees(a float64) string { return units.Fixed(a/model.Deg, 1) + "°" }
+func degrees(a float64) string { return units.Fixed(a/plane.Deg, 1) + "°" }
 
 // Shortfall says which criterion a setting does not meet, and by what.
 func Shortfall(s choose.Shortfall, u units.System) string {

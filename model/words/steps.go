@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"stanchion/holes"
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/units"
 )
@@ -40,9 +41,9 @@ func Steps(c *model.Car, r *model.Row, u units.System) []string {
 	}
 	steps = append(steps, "Do the same on the other side of the car, with the same holes.")
 	check := fmt.Sprintf("Check with the car on level ground: chord line at %s° to the ground (trailing edge %s), a quarter of the chord back from the leading edge %s above it.",
-		units.Fixed(r.Angle/model.Deg, 1), upOrDown(r.Angle), u.Length(r.Height))
-	if r.Play > 0.05*model.Deg {
-		check += fmt.Sprintf(" The holes let it turn by up to %.1f° either way: hold it at the angle while tightening.", r.Play/model.Deg)
+		units.Fixed(r.Angle/plane.Deg, 1), upOrDown(r.Angle), u.Length(r.Height))
+	if r.Play > 0.05*plane.Deg {
+		check += fmt.Sprintf(" The holes let it turn by up to %.1f° either way: hold it at the angle while tightening.", r.Play/plane.Deg)
 	}
 	return append(steps, check, "Tighten all bolts to the torque for their size and grade, and check them again after the first laps.")
 }

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"stanchion/model"
+	"stanchion/holes/plane"
 	"stanchion/model/strength"
 	"stanchion/model/units"
 )
@@ -62,7 +62,7 @@ func StrengthLines(f *strength.Frame, r strength.Result, helps []strength.Help, 
 	add("")
 	lines = append(lines, bodyLines(f, r, u)...)
 	if !math.IsNaN(r.Turn) {
-		add("Bending of the plates turns the wing by %s° and moves it %s sideways, without the load factor and without the give of holes and bolts.", units.Signed(r.Turn/model.Deg, 2), u.Place(r.Side))
+		add("Bending of the plates turns the wing by %s° and moves it %s sideways, without the load factor and without the give of holes and bolts.", units.Signed(r.Turn/plane.Deg, 2), u.Place(r.Side))
 		add("")
 	}
 	lines = append(lines, basis(f, r, u)...)
