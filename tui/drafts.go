@@ -20,19 +20,34 @@ type keptMsg struct{ err error }
 
 func (msg keptMsg) take(m Model) (Model, tea.Cmd) {
 	fault := "what is typed cannot be kept for another time: " + msg.err.Error()
-	switch {
-	case m.form != nil:
-		m.form = m.form.copied()
-		m.form.fault = fault
-	case m.guide != nil:
-		g := *m.guide
-		g.fault = fault
-		m.guide = &g
-	case m.car == nil: // on the way out
+	if m.open != nil {
+		if told, ok := m.open.(faulty); ok {
+			return m.with(told.withFault(fault)), nil
+		}
+	}
+	if m.car == nil { // on the way out
 		m.farewell = "no file was made; " + fault
 		return m, tea.Quit
 	}
 	return m, nil
+}
+
+// faulty is a mode that can show what went wrong.
+type faulty interface{ withFault(fault string) mode }
+
+func (n noteMode) withFault(fault string) mode {
+	n.form.fault = fault
+	return n
+}
+
+func (t targetMode) withFault(fault string) mode {
+	t.form.fault = fault
+	return t
+}
+
+func (g guideMode) withFault(fault string) mode {
+	g.fault = fault
+	return g
 }
 
 // keepDraft writes a draft in the background; with no lines it is dropped.
@@ -54,22 +69,6 @@ func (m Model) keepDraft(d *files.Draft, lines map[string]string) (Model, tea.Cm
 		}
 		return nil
 	}
-}
-
-// keepNote keeps what is typed into the note that is open. The place stands there
-// without anybody's typing.
-func (m Model) keepNote() (Model, tea.Cmd) {
-	lines := map[string]string{}
-	for i, text := range m.form.values() {
-		if name := noteFields()[i].name; text != "" && name != "place" {
-			lines[name] = text
-		}
-	}
-	if len(lines) > 0 {
-		lines[draftSetting] = m.about.Setting
-		lines["place"] = m.form.values()[len(noteFields())-1]
-	}
-	return m.keepDraft(m.src.NoteDraft, lines)
 }
 
 // noteDraftMsg is what was typed about a setting and not saved last time.
@@ -95,29 +94,14 @@ func (msg noteDraftMsg) take(m Model) (Model, tea.Cmd) {
 	switch {
 	case msg.err != nil:
 		m.message = "a note of last time cannot be read: " + units.Printable(msg.err.Error())
-	case len(msg.lines) > 0 && m.draft == nil && m.form == nil:
+	case len(msg.lines) > 0 && m.draft.texts == nil && (m.open == nil || !m.open.typing()):
 		for _, f := range noteFields() {
-			m.draft = append(m.draft, typeable(msg.lines[f.name]))
+			m.draft.texts = append(m.draft.texts, typeable(msg.lines[f.name]))
 		}
-		m.draftOf = typeable(msg.lines[draftSetting])
-		m.message = "a note about " + m.draftOf + " was not saved last time: m goes on with it"
+		m.draft.about = typeable(msg.lines[draftSetting])
+		m.message = "a note about " + m.draft.about + " was not saved last time: m goes on with it"
 	}
 	return m, nil
-}
-
-// keepGuide keeps the answers of the guided start, and what is typed now.
-func (m Model) keepGuide() (Model, tea.Cmd) {
-	g, lines := m.guide, map[string]string{}
-	for key, text := range g.answers {
-		lines[key] = text
-	}
-	if text := g.input.Value(); text != "" {
-		lines[draftText] = text
-	}
-	if qs := carfile.Questions(); len(lines) > 0 && g.step < len(qs) {
-		lines[draftAt] = qs[g.step].Key
-	}
-	return m.keepDraft(m.src.GuideDraft, lines)
 }
 
 // guideDraftMsg is what was answered and not made a file of last time.
@@ -133,14 +117,13 @@ func (m Model) readGuideDraft() tea.Cmd {
 
 // take goes on with the answers of last time, unless some have been typed already.
 func (msg guideDraftMsg) take(m Model) (Model, tea.Cmd) {
-	if m.guide == nil || len(m.guide.answers) > 0 || m.guide.input.Value() != "" {
+	g, ok := in[guideMode](m)
+	if !ok || len(g.answers) > 0 || g.input.Value() != "" {
 		return m, nil
 	}
-	g := *m.guide
-	m.guide = &g
 	if msg.err != nil {
 		g.fault = "the answers of last time cannot be read: " + units.Printable(msg.err.Error())
-		return m, nil
+		return m.with(g), nil
 	}
 	if len(msg.lines) == 0 {
 		return m, nil
@@ -156,8 +139,9 @@ func (msg guideDraftMsg) take(m Model) (Model, tea.Cmd) {
 			break
 		}
 	}
-	m, cmd := m.guideAt(at)
-	m.guide.input.SetValue(typeable(msg.lines[draftText]))
-	m.guide.fault = "these are the answers of last time: ↑ goes back through them, ctrl+n begins anew; in words: back, anew"
-	return m, cmd
+	m, cmd := g.to(m, at)
+	g, _ = in[guideMode](m)
+	g.input.SetValue(typeable(msg.lines[draftText]))
+	g.fault = "these are the answers of last time: ↑ goes back through them, ctrl+n begins anew; in words: back, anew"
+	return m.with(g), cmd
 }

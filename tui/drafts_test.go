@@ -29,22 +29,22 @@ func TestNoteOutlivesTheProgram(t *testing.T) {
 		k.give(keyMsg("down"))
 	}
 	k.typeOut("calm")
-	setting := k.m.about.Setting
+	setting := as[noteMode](k.m).about.Setting
 
 	next := newMonkey(t, dir) // as if the first had been killed
 	if !strings.Contains(next.m.message, setting) || !strings.Contains(next.m.message, "was not saved last time") {
 		t.Fatalf("at the next start: %q", next.m.message)
 	}
 	next.give(keyMsg("m"))
-	if v := next.m.form.values(); v[0] != "2" || v[4] != "calm" {
+	if v := as[noteMode](next.m).form.values(); v[0] != "2" || v[4] != "calm" {
 		t.Errorf("the form has %q", v)
 	}
 	next.give(keyMsg("enter"))
 	if !strings.Contains(next.m.message, "saved as n1") {
-		t.Fatalf("%q, fault %q", next.m.message, next.m.form.fault)
+		t.Fatalf("%q, fault %q", next.m.message, as[noteMode](next.m).form.fault)
 	}
-	if third := newMonkey(t, dir); third.m.draft != nil {
-		t.Errorf("a saved note is offered again: %q", third.m.draft)
+	if third := newMonkey(t, dir); third.m.draft.texts != nil {
+		t.Errorf("a saved note is offered again: %q", third.m.draft.texts)
 	}
 }
 
@@ -54,7 +54,7 @@ func TestDraftOnAFullDisk(t *testing.T) {
 	k.m.src.NoteDraft = files.NewDraft("/dev/null/draft")
 	k.give(keyMsg("m"))
 	k.give(keyMsg("1"))
-	if k.m.form == nil || !strings.Contains(k.m.form.fault, "cannot be kept") {
+	if !isOpen[noteMode](k.m) || !strings.Contains(as[noteMode](k.m).form.fault, "cannot be kept") {
 		t.Errorf("no word that what is typed is not kept")
 	}
 }
@@ -86,12 +86,12 @@ func TestGuideIsLeftAndGoneOnWith(t *testing.T) {
 		t.Fatalf("left %v, %q", k.left, k.m.farewell)
 	}
 	k = begin()
-	if k.m.guide.answers["name"] != "Tin" || k.m.guide.step != 1 || k.m.guide.input.Value() != "26" {
-		t.Errorf("goes on at %d with %q and %q", k.m.guide.step, k.m.guide.answers, k.m.guide.input.Value())
+	if as[guideMode](k.m).answers["name"] != "Tin" || as[guideMode](k.m).step != 1 || as[guideMode](k.m).input.Value() != "26" {
+		t.Errorf("goes on at %d with %q and %q", as[guideMode](k.m).step, as[guideMode](k.m).answers, as[guideMode](k.m).input.Value())
 	}
 	k.give(keyMsg("ctrl+n"))
-	if k = begin(); len(k.m.guide.answers) > 0 || k.m.guide.step != 0 {
-		t.Errorf("after beginning anew: %q", k.m.guide.answers)
+	if k = begin(); len(as[guideMode](k.m).answers) > 0 || as[guideMode](k.m).step != 0 {
+		t.Errorf("after beginning anew: %q", as[guideMode](k.m).answers)
 	}
 }
 

@@ -2,13 +2,14 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// form is a page with lines to type into.
+// form is a page with lines to type into. It is a value: what changes it returns a new one.
 type form struct {
 	names  []string
 	fields []textinput.Model
@@ -16,7 +17,7 @@ type form struct {
 	fault  string
 }
 
-// add puts a line at the end of the form.
+// add puts a line at the end of a form that is being made.
 func (f *form) add(name, hint, value string, limit int) {
 	in := newField(hint, limit)
 	in.Width = max(20, len([]rune(hint)))
@@ -24,40 +25,46 @@ func (f *form) add(name, hint, value string, limit int) {
 	f.names, f.fields = append(f.names, name), append(f.fields, in)
 }
 
-// copied returns a form that can be changed without the model before it.
-func (f *form) copied() *form {
-	c := *f
-	c.fields = append([]textinput.Model(nil), f.fields...)
-	return &c
-}
-
 // values returns what is typed, line by line.
-func (f *form) values() (texts []string) {
+func (f form) values() (texts []string) {
 	for _, in := range f.fields {
 		texts = append(texts, strings.TrimSpace(in.Value()))
 	}
 	return texts
 }
 
-// move goes to the next or previous line.
-func (f *form) move(by int) tea.Cmd { return f.jump((f.at + by + len(f.fields)) % len(f.fields)) }
+// moved goes to the next or previous line.
+func (f form) moved(by int) (form, tea.Cmd) {
+	return f.jumped((f.at + by + len(f.fields)) % len(f.fields))
+}
 
-func (f *form) jump(to int) tea.Cmd {
+// jumped goes to a line.
+func (f form) jumped(to int) (form, tea.Cmd) {
+	f.fields = slices.Clone(f.fields)
 	f.fields[f.at].Blur()
 	f.at = to
-	return f.fields[f.at].Focus()
+	cmd := f.fields[f.at].Focus()
+	return f, cmd
 }
 
 // typed passes a key on to the line that is typed into.
-func (f *form) typed(key tea.KeyMsg) tea.Cmd {
-	var cmd tea.Cmd
+func (f form) typed(key tea.KeyMsg) (form, tea.Cmd) {
+	f.fields = slices.Clone(f.fields)
 	f.fault = ""
+	var cmd tea.Cmd
 	f.fields[f.at], cmd = typeInto(f.fields[f.at], key)
-	return cmd
+	return f, cmd
+}
+
+// filled puts a text into the line that is typed into.
+func (f form) filled(text string) form {
+	f.fields = slices.Clone(f.fields)
+	f.fields[f.at].SetValue(typeable(text))
+	return f
 }
 
 // view draws the form over a whole screen, below lines and above a foot.
-func (f *form) view(above []string, foot string, w, h int) string {
+func (f form) view(above []string, foot string, w, h int) string {
 	lines := append([]string(nil), above...)
 	for i, name := range f.names {
 		mark := "  "

@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"fmt"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/textinput"
@@ -12,13 +11,15 @@ import (
 	"stanchion/model/units"
 )
 
-// guide is a guided start on its way: which question it is at, and what was answered.
-type guide struct {
+// guideMode is a guided start on its way: which question it is at, and what was answered.
+type guideMode struct {
 	step    int // beyond the last question it asks for the file's name
 	answers carfile.Answers
 	input   textinput.Model
 	fault   string
 }
+
+func newGuide() guideMode { return guideMode{answers: carfile.Answers{}, input: newField("", 120)} }
 
 // guideFile is the name of the file that is made when none is typed.
 const guideFile = "mycar.toml"
@@ -32,15 +33,12 @@ func needsGuide(m Model) string {
 
 // startGuide begins with the first question, or goes on where it was left.
 func (m Model) startGuide() (Model, tea.Cmd) {
-	m.guide = &guide{answers: carfile.Answers{}, input: newField("", 120)}
-	m.mode = guiding
-	m, cmd := m.guideAt(0)
+	m, cmd := newGuide().to(m, 0)
 	return m, tea.Batch(cmd, m.readGuideDraft())
 }
 
-// guideAt goes to a question, with what was typed there before.
-func (m Model) guideAt(step int) (Model, tea.Cmd) {
-	g := *m.guide
+// to goes to a question, with what was typed there before.
+func (g guideMode) to(m Model, step int) (Model, tea.Cmd) {
 	g.step, g.fault = step, ""
 	g.input.Reset()
 	g.input.Width = max(10, m.width-6)
@@ -50,79 +48,106 @@ func (m Model) guideAt(step int) (Model, tea.Cmd) {
 		g.input.SetValue(g.answers[qs[step].Key])
 	}
 	cmd := g.input.Focus()
-	m.guide = &g
-	return m, cmd
+	return m.with(g), cmd
 }
 
-// guideKey handles a key while the guided start is open.
-func (m Model) guideKey(key tea.KeyMsg) (tea.Model, tea.Cmd) {
-	switch key.String() {
-	case "ctrl+c", "esc":
-		return m.leaveGuide()
-	case "up", "shift+tab":
-		if m.guide.step > 0 {
-			return m.guideAt(m.guide.step - 1)
+func (guideMode) title() string { return "in the guided start" }
+
+func (guideMode) typing() bool { return true }
+
+func (guideMode) bindings(Model) []binding {
+	guide := func(run func(guideMode, Model) (Model, tea.Cmd)) func(Model, string) (Model, tea.Cmd) {
+		return func(m Model, _ string) (Model, tea.Cmd) {
+			g, _ := in[guideMode](m)
+			return run(g, m)
 		}
-		return m, nil
-	case "enter", "down", "tab":
-		return m.guideAnswer(carfile.Questions())
-	case "ctrl+n":
-		m.guide = &guide{answers: carfile.Answers{}, input: newField("", 120)}
-		m, cmd := m.guideAt(0)
-		m, keep := m.keepGuide()
-		return m, tea.Batch(cmd, keep)
 	}
-	g := *m.guide
+	return []binding{
+		{keys: []string{"enter", "down", "tab"}, label: "enter next", does: "take the answer and go to the next question", run: guide(guideMode.answer)},
+		{keys: []string{"up", "shift+tab"}, label: "↑ back", does: "the question before", run: guide(guideMode.back)},
+		{keys: []string{"ctrl+n"}, label: "ctrl+n begins anew", does: "begin anew", run: guide(guideMode.anew)},
+		{keys: []string{"esc", "ctrl+c"}, label: "esc leaves, the answers are kept", does: "leave; the answers are kept for next time", run: guide(guideMode.leave)},
+	}
+}
+
+func (g guideMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 	g.fault = ""
-	var cmd tea.Cmd
+	var cmd, keep tea.Cmd
 	g.input, cmd = typeInto(g.input, key)
-	m.guide = &g
-	m, keep := m.keepGuide()
+	m, keep = g.keep(m.with(g))
 	return m, tea.Batch(cmd, keep)
 }
 
-// leaveGuide leaves without a file; the answers are kept for the next time.
-func (m Model) leaveGuide() (Model, tea.Cmd) {
-	m, keep := m.keepGuide()
-	m.message = "no file was made"
-	if m.src.GuideDraft != nil && (len(m.guide.answers) > 0 || m.guide.input.Value() != "") {
-		m.message += "; the answers are kept for next time"
+func (g guideMode) back(m Model) (Model, tea.Cmd) {
+	if g.step > 0 {
+		return g.to(m, g.step-1)
 	}
-	m.mode, m.guide = walking, nil
-	if m.car == nil {
-		m.farewell = m.message
-		return m, func() tea.Msg {
-			if keep != nil {
-				if fault := keep(); fault != nil {
-					return fault
-				}
-			}
-			return tea.QuitMsg{}
-		}
-	}
-	return m, keep
+	return m, nil
 }
 
-// guideAnswer takes what was typed, and goes on when it can be used.
-func (m Model) guideAnswer(qs []carfile.Question) (tea.Model, tea.Cmd) {
-	g := *m.guide
-	text := strings.TrimSpace(g.input.Value())
-	m.guide = &g
+func (guideMode) anew(m Model) (Model, tea.Cmd) {
+	m, cmd := newGuide().to(m, 0)
+	g, _ := in[guideMode](m)
+	m, keep := g.keep(m)
+	return m, tea.Batch(cmd, keep)
+}
+
+// keep keeps the answers in their draft, and what is typed now.
+func (g guideMode) keep(m Model) (Model, tea.Cmd) {
+	lines := map[string]string{}
+	for key, text := range g.answers {
+		lines[key] = text
+	}
+	if text := g.input.Value(); text != "" {
+		lines[draftText] = text
+	}
+	if qs := carfile.Questions(); len(lines) > 0 && g.step < len(qs) {
+		lines[draftAt] = qs[g.step].Key
+	}
+	return m.keepDraft(m.src.GuideDraft, lines)
+}
+
+// leave leaves without a file; the answers are kept for the next time.
+func (g guideMode) leave(m Model) (Model, tea.Cmd) {
+	m, keep := g.keep(m)
+	m.message = "no file was made"
+	if m.src.GuideDraft != nil && (len(g.answers) > 0 || g.input.Value() != "") {
+		m.message += "; the answers are kept for next time"
+	}
+	m = m.closed()
+	if m.car != nil {
+		return m, keep
+	}
+	m.farewell = m.message
+	return m, func() tea.Msg {
+		if keep != nil {
+			if fault := keep(); fault != nil {
+				return fault
+			}
+		}
+		return tea.QuitMsg{}
+	}
+}
+
+// answer takes what was typed, and goes on when it can be used.
+func (g guideMode) answer(m Model) (Model, tea.Cmd) {
+	text, qs := strings.TrimSpace(g.input.Value()), carfile.Questions()
 	if g.step < len(qs) {
 		q := qs[g.step]
 		if err := q.Check(text, g.answers, m.units); err != nil {
 			g.fault = err.Error()
-			return m, nil
+			return m.with(g), nil
 		}
 		g.answers = g.answers.With(q.Key, q.Echo(text, m.units))
-		m, cmd := m.guideAt(g.step + 1)
-		m, keep := m.keepGuide()
+		m, cmd := g.to(m, g.step+1)
+		g, _ = in[guideMode](m)
+		m, keep := g.keep(m)
 		return m, tea.Batch(cmd, keep)
 	}
 	file, err := carfile.GuidedFile(g.answers, m.units)
 	if err != nil {
 		g.fault = err.Error()
-		return m, nil
+		return m.with(g), nil
 	}
 	if text == "" {
 		text = guideFile
@@ -149,10 +174,9 @@ type guidedMsg struct {
 // take opens the car that was made.
 func (msg guidedMsg) take(m Model) (Model, tea.Cmd) {
 	if msg.err != nil {
-		if m.guide != nil {
-			g := *m.guide
+		if g, ok := in[guideMode](m); ok {
 			g.fault = msg.err.Error()
-			m.guide = &g
+			m = m.with(g)
 		}
 		return m, nil
 	}
@@ -162,91 +186,4 @@ func (msg guidedMsg) take(m Model) (Model, tea.Cmd) {
 	fresh.asked = m.asked + 1 // no answer about the car before is taken for one about this
 	fresh.message = "made " + units.Printable(msg.name) + ": edit it to add what you know; it is read again when saved"
 	return fresh, tea.Batch(drop, fresh.Init())
-}
-
-// guideView draws the question with its picture.
-func (m Model) guideView() string {
-	g, qs := m.guide, carfile.Questions()
-	var lines []string
-	if g.step < len(qs) {
-		q := qs[g.step]
-		lines = append(lines, titleStyle.Render(fmt.Sprintf("a car file of your own: %d of %d", g.step+1, len(qs)+1)), "")
-		lines = append(lines, guidePicture(q.Picture, q.Letter)...)
-		lines = append(lines, "")
-		ask := q.Ask
-		if q.Letter != "" {
-			ask = q.Letter + "  " + ask
-		}
-		lines = append(lines, wrap(figureStyle.Render(ask), m.width-1)...)
-		lines = append(lines, wrap(q.How, m.width-1)...)
-		lines = append(lines, quietStyle.Render(usual(q, m.units)))
-	} else {
-		lines = append(lines, titleStyle.Render(fmt.Sprintf("a car file of your own: %d of %d", g.step+1, len(qs)+1)), "")
-		for _, q := range qs {
-			answer := g.answers[q.Key]
-			if answer == "" && q.Key != "name" {
-				continue // it is among what is assumed
-			}
-			lines = append(lines, fmt.Sprintf("%-*s %s", min(46, m.width/2), shorten(q.Ask, min(45, m.width/2-1)), answer))
-		}
-		lines = append(lines, assumedStyle.Render("Assumed, because nobody said it; it is marked so in the file and on the screens:"))
-		lines = append(lines, columns(carfile.GuideAssumes(g.answers, m.units), m.width, m.height-6-len(lines))...)
-		lines = append(lines, "", figureStyle.Render("Name of the file?"), "It is made where you are, and never over a file that is there.")
-	}
-	lines = append(lines, "› "+g.input.View())
-	foot := "enter next · ↑ back · ctrl+n begins anew · esc leaves, the answers are kept"
-	room := m.height - 1
-	if len(lines) > room { // the question is what must be seen
-		lines = append(lines[:1:1], lines[len(lines)-room+1:]...)
-	}
-	for len(lines) < room {
-		lines = append(lines, "")
-	}
-	if g.fault != "" {
-		return fit(append(lines, faultStyle.Render(g.fault)), m.width, m.height)
-	}
-	return fit(append(lines, quietStyle.Render(foot)), m.width, m.height)
-}
-
-// usual says what is taken when nothing is typed, and in which unit a bare number is.
-func usual(q carfile.Question, u units.System) string {
-	unit := q.Unit(u)
-	switch unit {
-	case "":
-		return fmt.Sprintf("Nothing typed is %s.", q.Usual(u))
-	case "°":
-		return fmt.Sprintf("In degrees. Nothing typed is %s°.", q.Usual(u))
-	}
-	other := map[string]string{"mm": "98in, 8ft 2in or 2.5m", "in": "98 7/16, 8ft 2in or 2500mm", "kg": "1300lb", "lb": "600kg", "km/h": "100mph", "mph": "160km/h", "m/s": "160km/h"}[unit]
-	return fmt.Sprintf("In %s; %s can be typed too. Nothing typed is %s %s.", unit, other, q.Usual(u), unit)
-}
-
-// columns lays short texts out in two columns of at most h lines, and says how many are
-// left out.
-func columns(texts []string, w, h int) []string {
-	if h < 1 {
-		return nil
-	}
-	var lines []string
-	wide := (w - 4) / 2
-	for i := 0; i < len(texts); i += 2 {
-		if len(lines) == h-1 && len(texts)-i > 2 {
-			return append(lines, fmt.Sprintf("  and %d more, listed in the file", len(texts)-i))
-		}
-		line := fmt.Sprintf("  %-*s", wide, shorten(texts[i], wide))
-		if i+1 < len(texts) {
-			line += "  " + shorten(texts[i+1], wide)
-		}
-		lines = append(lines, line)
-	}
-	return lines
-}
-
-// shorten cuts a text to a width.
-func shorten(s string, w int) string {
-	r := []rune(s)
-	if len(r) <= w {
-		return s
-	}
-	return string(r[:max(w-1, 0)]) + "…"
 }

@@ -8,30 +8,44 @@ import (
 // keyNames spells keys for people.
 var keyNames = map[string]string{
 	"left": "←", "right": "→", "up": "↑", "down": "↓", " ": "space", "pgdown": "page down", "pgup": "page up",
-	"home": "home", "end": "end", "esc": "esc", "ctrl+c": "ctrl+c", "enter": "enter",
+	"shift+tab": "shift tab",
 }
 
 // KeyHelp lists every key with what it does, a line each, under what they have in
 // common.
 func KeyHelp() []string {
 	var lines []string
-	for i, g := range keyGroups() {
-		if i > 0 {
+	head := func(title string) {
+		if lines != nil {
 			lines = append(lines, "")
 		}
-		lines = append(lines, g.title)
+		lines = append(lines, title)
+	}
+	for _, g := range keyGroups() {
+		head(g.title)
 		for _, a := range g.actions {
-			var names []string
-			for _, k := range a.keys {
-				if n, ok := keyNames[k]; ok {
-					k = n
-				}
-				names = append(names, k)
-			}
-			lines = append(lines, fmt.Sprintf("  %-14s %s", strings.Join(names, ", "), a.does))
+			lines = append(lines, keyLine(a.keys, a.does))
+		}
+	}
+	for _, open := range modes() {
+		head(open.title())
+		for _, b := range open.bindings(Model{}) {
+			lines = append(lines, keyLine(b.keys, b.does))
 		}
 	}
 	return lines
+}
+
+// keyLine is the line of one action in the help.
+func keyLine(keys []string, does string) string {
+	names := make([]string, len(keys))
+	for i, k := range keys {
+		names[i] = k
+		if n, ok := keyNames[k]; ok {
+			names[i] = n
+		}
+	}
+	return fmt.Sprintf("  %-14s %s", strings.Join(names, ", "), does)
 }
 
 // helpText is what the help screen says, before it is cut to the window.
@@ -39,7 +53,7 @@ func (m Model) helpText() []string {
 	lines := []string{titleStyle.Render("keys"), ""}
 	lines = append(lines, KeyHelp()...)
 	lines = append(lines, "", "mouse", "  a click on the map goes to the setting there", "",
-		"On a page about a setting the keys of the other pages lead there, ← and → go to the next angle, esc goes back to where you were.", "",
+		"On a page about a setting the keys of the other pages lead there.", "",
 		titleStyle.Render("what you see"), "")
 	for _, text := range []string{
 		"height: of the quarter-chord point above ground. angle to ground: chord line against level ground, trailing edge up is positive. angle of attack: the chord against the air that meets it.",

@@ -64,7 +64,7 @@ func keyGroups() []group {
 		{"choose", []action{
 			{[]string{" "}, "space keep", "keep this setting to compare with, or forget it", Model.keep, needsRows},
 			{[]string{"x"}, "", "go to the kept setting, keeping this one", Model.swap, needsKept},
-			{[]string{"i"}, "i target", "say what you want: the map then shows which settings meet it", Model.openWishes, needsRows},
+			{[]string{"i"}, "i target", "say what you want: the map then shows which settings meet it", Model.openTarget, needsRows},
 			{[]string{"]"}, "", "next setting that meets the target, from the best on", nextHit(1), needsHits},
 			{[]string{"["}, "", "previous setting that meets the target", nextHit(-1), needsHits},
 			{[]string{"+", "="}, "± speed", "faster", faster(1), nil},
@@ -119,6 +119,16 @@ func (m Model) press(key string) (Model, tea.Cmd) {
 		}
 	}
 	return m, nil
+}
+
+// whyNot says why a key does nothing now; "" when it does.
+func (m Model) whyNot(key string) string {
+	for _, a := range keyTable() {
+		if a.keys[0] == key && a.whyNot != nil {
+			return a.whyNot(m)
+		}
+	}
+	return ""
 }
 
 func needsRows(m Model) string {
@@ -232,12 +242,6 @@ func (m Model) zoom() (Model, tea.Cmd) {
 	return m, nil
 }
 
-// read opens a page of text.
-func (m Model) read(page func(Model) []string) (Model, tea.Cmd) {
-	m.mode, m.page, m.scroll, m.shown = reading, page, 0, ""
-	return m, nil
-}
-
 func (m Model) help() (Model, tea.Cmd) { return m.read(Model.helpText) }
 
 func (m Model) listFaults() (Model, tea.Cmd) {
@@ -266,8 +270,8 @@ func (m Model) quit() (Model, tea.Cmd) {
 // wouldLose says what is typed or tried and not written; "" when nothing is.
 func (m Model) wouldLose() string {
 	typed := m.saving
-	for i, text := range m.draft {
-		typed = typed || text != "" && noteFields()[i].name != "place"
+	for i, text := range m.draft.texts {
+		typed = typed || text != "" && noteFields()[i].name != placeField
 	}
 	switch {
 	case typed && m.src.NoteDraft != nil:
@@ -285,6 +289,5 @@ func (m Model) wouldLose() string {
 }
 
 func (m Model) leave() (Model, tea.Cmd) {
-	m.mode, m.message, m.accept, m.drill, m.form = walking, "", nil, nil, nil
-	return m, nil
+	return closeMode(m, "")
 }

@@ -86,15 +86,15 @@ func (m Model) mapView(w, h int) []string {
 		switch r := &m.table.Rows[i]; {
 		case r.Within() && r.Stalled:
 			put(r, markStalled)
-		case r.Within() && (m.wishes == nil || wanted[i]):
+		case r.Within() && (m.target == nil || wanted[i]):
 			put(r, markWithin)
 		case r.Within():
 			put(r, markUnwanted)
 		}
 	}
-	if m.drill != nil && m.drill.trial != nil {
-		for _, i := range m.drill.trial.Added {
-			r := &m.drill.trial.Table.Rows[i]
+	if d, ok := in[drillMode](m); ok && d.trial != nil {
+		for _, i := range d.trial.Added {
+			r := &d.trial.Table.Rows[i]
 			if x, y := c.cell(r); x >= 0 && x < c.w && y >= 0 && y < c.h && r.Within() {
 				grid[y*c.w+x] = markNew
 			}
@@ -254,7 +254,7 @@ func (m Model) mapTitle() string {
 			within++
 		}
 	}
-	if m.wishes != nil {
+	if m.target != nil {
 		return fmt.Sprintf("%d settings: • %d on target · %d within", len(m.table.Rows), len(m.hits), within)
 	}
 	return fmt.Sprintf("%d settings: • %d within × %d not", len(m.table.Rows), within, len(m.table.Rows)-within)

@@ -52,8 +52,8 @@ func TestNoting(t *testing.T) {
 	m = typeNote(m, "m", "right", "right", "down", "left", "left", "down", "down", "down", "w", "e", "t")
 	golden(t, "note-form", m)
 	m = typeNote(m, "enter")
-	if m.mode != walking || m.message != "saved as 2026-11-20.1" || m.row().ID != id {
-		t.Fatalf("mode %v at %s: %q", m.mode, m.row().ID, m.message)
+	if !m.walking() || m.message != "saved as 2026-11-20.1" || m.row().ID != id {
+		t.Fatalf("open %v at %s: %q", m.open, m.row().ID, m.message)
 	}
 	b, err := m.src.Notes()
 	if err != nil || len(b.Notes) != 1 {
@@ -83,7 +83,7 @@ func TestNoteWhenTheDiskIsFull(t *testing.T) {
 		return n, "", errors.New("the note is not saved: no space left on device")
 	}
 	m = typeNote(m, "m", "1", "down", "down", "down", "down", "h", "i", "enter")
-	if m.mode != noting || !strings.Contains(m.View(), "no space left on device") || !strings.Contains(m.View(), "hi") {
+	if !isOpen[noteMode](m) || !strings.Contains(m.View(), "no space left on device") || !strings.Contains(m.View(), "hi") {
 		t.Fatalf("after a full disk:\n%s", m.View())
 	}
 	m = typeNote(m, "esc")
@@ -131,7 +131,7 @@ func TestGripKeys(t *testing.T) {
 			t.Errorf("%q makes %q, want %q", c.keys, text, c.want)
 		}
 	}
-	if m := typeNote(withNotebook(t, 80, 24), "m", "2", "backspace"); m.form.fields[0].Value() != "" {
+	if m := typeNote(withNotebook(t, 80, 24), "m", "2", "backspace"); as[noteMode](m).form.fields[0].Value() != "" {
 		t.Error("a grip cannot be taken out again")
 	}
 }
@@ -142,16 +142,16 @@ func TestNothingIsTypedWhileSaving(t *testing.T) {
 	m := withNotebook(t, 80, 24)
 	next, save := typeNote(m, "m", "1").Update(keyMsg("enter"))
 	m = send(next.(Model), keyMsg("2"))
-	if got := m.form.fields[0].Value(); got != "1" {
+	if got := as[noteMode](m).form.fields[0].Value(); got != "1" {
 		t.Errorf("typed while saving: %q", got)
 	}
 	m = send(send(m, keyMsg("esc")), keyMsg("m"))
-	if m.mode != walking || !strings.Contains(m.message, "still being saved") {
-		t.Errorf("a second note while saving: mode %v, %q", m.mode, m.message)
+	if !m.walking() || !strings.Contains(m.message, "still being saved") {
+		t.Errorf("a second note while saving: mode %v, %q", m.open, m.message)
 	}
 	m = send(m, save())
-	if m.draft != nil || len(m.book.Notes) != 1 {
-		t.Errorf("after saving: draft %q, %d notes", m.draft, len(m.book.Notes))
+	if m.draft.texts != nil || len(m.book.Notes) != 1 {
+		t.Errorf("after saving: draft %q, %d notes", m.draft.texts, len(m.book.Notes))
 	}
 }
 
@@ -163,7 +163,7 @@ func TestDraftOfAnotherSetting(t *testing.T) {
 	if !strings.Contains(strings.Join(strings.Fields(m.View()), " "), "typed about "+was) {
 		t.Errorf("nothing says what it was about:\n%s", m.View())
 	}
-	if again := typeNote(m, "esc", "right", "m"); again.form.fault == "" {
+	if again := typeNote(m, "esc", "right", "m"); as[noteMode](again).form.fault == "" {
 		t.Error("back on the first setting, the draft is the second's")
 	}
 }
@@ -171,26 +171,26 @@ func TestDraftOfAnotherSetting(t *testing.T) {
 func TestNoteFaults(t *testing.T) {
 	m := withNotebook(t, 80, 24)
 	bad := typeNote(m, "m", "7", "enter")
-	if bad.mode != noting || !strings.Contains(bad.View(), "give a whole number from -3 to 3") {
+	if !isOpen[noteMode](bad) || !strings.Contains(bad.View(), "give a whole number from -3 to 3") {
 		t.Errorf("a grip of 7 is taken:\n%s", bad.View())
 	}
 	// What is no grip stays to be seen, and is neither lost nor saved as an empty note.
 	for _, keys := range [][]string{{"m", "1,42", "enter"}, {"m", "1", ",", "4", "2", "enter"}, {"m", "understeer", "enter"}} {
 		words := typeNote(m, keys...)
-		if want := strings.Join(keys[1:len(keys)-1], ""); words.mode != noting || words.form.fields[0].Value() != want || len(words.book.Notes) != 0 || !strings.Contains(words.View(), "give a whole number from -3 to 3") {
+		if want := strings.Join(keys[1:len(keys)-1], ""); !isOpen[noteMode](words) || as[noteMode](words).form.fields[0].Value() != want || len(words.book.Notes) != 0 || !strings.Contains(words.View(), "give a whole number from -3 to 3") {
 			t.Errorf("%q: %q\n%s", keys, words.message, words.View())
 		}
 	}
 	lap := typeNote(m, "m", "down", "down", "down", "down", "down", "x", "up", "enter")
-	if lap.form == nil || lap.form.at != 5 || !strings.Contains(lap.View(), "give a time such as 1:42.3") {
+	if !isOpen[noteMode](lap) || as[noteMode](lap).form.at != 5 || !strings.Contains(lap.View(), "give a time such as 1:42.3") {
 		t.Errorf("a lap time of x:\n%s", lap.View())
 	}
 	demo := keys(t, opened(t, "coupe", 80, 24), "m")
-	if demo.mode != walking || !strings.Contains(demo.message, "a demo car has no notebook") {
+	if !demo.walking() || !strings.Contains(demo.message, "a demo car has no notebook") {
 		t.Errorf("a note about a demo: %q", demo.message)
 	}
 	newer := m.withBook(logbook.Book{Newer: true})
-	if newer = keys(t, newer, "m"); newer.mode != walking || !strings.Contains(newer.message, "newer format") {
+	if newer = keys(t, newer, "m"); !newer.walking() || !strings.Contains(newer.message, "newer format") {
 		t.Errorf("a note in a newer format: %q", newer.message)
 	}
 }

@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -21,18 +22,23 @@ type sweptMsg struct {
 // overSpeed asks for the current and the kept setting over speed. It solves the
 // wing at many speeds, so it is done in the background.
 func (m Model) overSpeed() (Model, tea.Cmd) {
+	if m.stop != nil {
+		m.stop() // the question before
+	}
+	var ctx context.Context
+	ctx, m.stop = context.WithCancel(context.Background())
 	m.sweeps++
 	m.message = "working it out over speed…"
 	car, asked, vs := m.car, m.sweeps, speeds.SweepSpeeds(m.car)
 	return m, func() tea.Msg {
-		s, err := speeds.Over(car, vs)
+		s, err := speeds.Over(ctx, car, vs)
 		return sweptMsg{asked, s, err}
 	}
 }
 
 // take opens the page with the answer.
 func (msg sweptMsg) take(m Model) (Model, tea.Cmd) {
-	if msg.asked != m.sweeps || m.mode != walking && (m.mode != reading || m.shown == "") || m.row() == nil {
+	if page, reading := in[pageMode](m); msg.asked != m.sweeps || !m.walking() && (!reading || page.sheet == "") || m.row() == nil {
 		return m, nil
 	}
 	m.message = ""
@@ -41,9 +47,7 @@ func (msg sweptMsg) take(m Model) (Model, tea.Cmd) {
 		return m, nil
 	}
 	s := msg.sweep
-	m, _ = m.read(func(m Model) []string { return m.overText(s) })
-	m.shown = "o"
-	return m, nil
+	return m.with(pageMode{lines: func(m Model) []string { return m.overText(s) }, sheet: "o"}), nil
 }
 
 // overText is the page: the curves of the current and the kept setting, and the

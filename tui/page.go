@@ -4,6 +4,8 @@ import (
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
+
+	"stanchion/model/calibrate"
 )
 
 // sheet is a page about the setting that is shown.
@@ -30,26 +32,107 @@ func openPage(key string) func(Model) (Model, tea.Cmd) {
 	return func(m Model) (Model, tea.Cmd) {
 		for _, s := range sheets() {
 			if s.key == key {
-				m, cmd := m.read(s.lines)
-				m.shown = key
 				if key == "c" {
 					m = m.lidAtNearest()
 				}
-				return m, cmd
+				return m.with(pageMode{lines: s.lines, sheet: key}), nil
 			}
 		}
 		return m, nil
 	}
 }
 
+// read opens a page of text that is about no setting.
+func (m Model) read(lines func(Model) []string) (Model, tea.Cmd) {
+	return m.with(pageMode{lines: lines}), nil
+}
+
+// pageMode is a page of text that is read.
+type pageMode struct {
+	lines  func(Model) []string
+	sheet  string // key of the sheet; "" for another page
+	scroll int
+	accept *calibrate.Datum // taken when the page is left by enter; nil for none
+}
+
+func (pageMode) title() string { return "on a page" }
+
+func (pageMode) typing() bool { return false }
+
+func (p pageMode) bindings(m Model) []binding {
+	by := func(lines func(room int) int) func(Model, string) (Model, tea.Cmd) {
+		return func(m Model, _ string) (Model, tea.Cmd) {
+			p, _ := in[pageMode](m)
+			room := p.room(m)
+			p.scroll = min(max(p.scroll+lines(room), 0), max(0, len(p.wrapped(m))-room))
+			m.message = ""
+			return m.with(p), nil
+		}
+	}
+	fixed := func(n int) func(int) int { return func(int) int { return n } }
+	all := []binding{
+		{keys: []string{"down", "j"}, does: "a line down", run: by(fixed(1))},
+		{keys: []string{"up", "k"}, does: "a line up", run: by(fixed(-1))},
+		{keys: []string{"pgdown", " "}, does: "a page down", run: by(func(room int) int { return room - 2 })},
+		{keys: []string{"pgup"}, does: "a page up", run: by(func(room int) int { return 2 - room })},
+		{keys: []string{"home"}, does: "to its beginning", run: by(fixed(-1 << 20))},
+		{keys: []string{"end"}, does: "to its end", run: by(fixed(1 << 20))},
+		quitting(),
+	}
+	if p.accept != nil {
+		all = append(all, binding{keys: []string{"enter"}, label: "enter takes it", does: "take the correction that the page shows", run: func(m Model, _ string) (Model, tea.Cmd) { return m.acceptReading(*p.accept) }})
+	}
+	if p.sheet == "" && p.lines != nil {
+		return all
+	}
+	return append(all,
+		binding{keys: []string{"left", "right", "h", "l", "n", "p", "u", "x"}, label: "←→ next angle", does: "go to another setting, or switch units, as on the walk", run: p.walkOn},
+		binding{keys: []string{"q", "esc", "backspace"}, label: "esc goes back", does: "go back to where you were; so does the key of the page", run: closeMode},
+	)
+}
+
+// closeMode goes back to the walk.
+func closeMode(m Model, _ string) (Model, tea.Cmd) {
+	m.message = ""
+	return m.closed(), nil
+}
+
+// other goes to another page or setting, or back.
+func (p pageMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
+	m.message = ""
+	k := key.String()
+	if p.sheet == "" || k == p.sheet {
+		return closeMode(m, k)
+	}
+	for _, s := range sheets() {
+		if s.key == k {
+			return m.press(k)
+		}
+	}
+	m.message = "esc goes back; ? there lists all keys"
+	return m, nil
+}
+
+// walkOn goes to another setting and stays on the page.
+func (p pageMode) walkOn(m Model, key string) (Model, tea.Cmd) {
+	m, cmd := m.closed().press(key)
+	if m.walking() {
+		m = m.with(p)
+	}
+	if p.sheet == "o" && key != "u" {
+		return m.overSpeed()
+	}
+	return m, cmd
+}
+
 // sheetLine lists the sheets, the open one in brackets, those that have nothing to
 // say left out.
-func (m Model) sheetLine() string {
+func (p pageMode) sheetLine(m Model) string {
 	var parts []string
 	for _, s := range sheets() {
 		text := s.key + " " + s.name
 		switch {
-		case s.key == m.shown:
+		case s.key == p.sheet:
 			parts = append(parts, selectedStyle.Render("["+text+"]"))
 		case m.whyNot(s.key) == "":
 			parts = append(parts, quietStyle.Render(" "+text+" "))
@@ -58,108 +141,68 @@ func (m Model) sheetLine() string {
 	return strings.Join(parts, " ")
 }
 
-// whyNot says why a key does nothing now; "" when it does.
-func (m Model) whyNot(key string) string {
-	for _, a := range keyTable() {
-		if a.keys[0] == key && a.whyNot != nil {
-			return a.whyNot(m)
-		}
-	}
-	return ""
-}
-
-// pageLines is the page as it is shown: every line wrapped to the window.
-func (m Model) pageLines() []string {
+// wrapped is the page as it is shown: every line wrapped to the window.
+func (p pageMode) wrapped(m Model) []string {
 	var lines []string
-	for _, l := range m.page(m) {
+	for _, l := range p.lines(m) {
 		lines = append(lines, wrap(l, m.width-1)...)
 	}
 	return lines
 }
 
-// pageRoom is how many lines of a page fit on the screen.
-func (m Model) pageRoom() int {
-	if m.shown != "" {
+// room is how many lines of a page fit on the screen.
+func (p pageMode) room(m Model) int {
+	if p.sheet != "" {
 		return m.height - 3
 	}
 	return m.height - 1
 }
 
-// pageView draws a page of text over the whole screen.
-func (m Model) pageView() string {
-	lines, room := m.pageLines(), m.pageRoom()
-	from := min(m.scroll, max(0, len(lines)-room))
+// view draws a page of text over the whole screen.
+func (p pageMode) view(m Model) (string, bool) {
+	lines, room := p.wrapped(m), p.room(m)
+	from := min(p.scroll, max(0, len(lines)-room))
 	var shown []string
-	if m.shown != "" {
-		shown = append(shown, m.sheetLine(), "")
+	if p.sheet != "" {
+		shown = append(shown, p.sheetLine(m), "")
 	}
 	shown = append(shown, lines[from:min(len(lines), from+room)]...)
 	for len(shown) < m.height-1 {
 		shown = append(shown, "")
 	}
-	return fit(append(shown, quietStyle.Render(m.pageFoot(len(lines) > room))), m.width, m.height)
+	return fit(append(shown, quietStyle.Render(p.foot(m, len(lines) > room))), m.width, m.height), true
 }
 
-// pageFoot says what keys do on a page.
-func (m Model) pageFoot(more bool) string {
-	var parts []string
+// foot says what keys do on a page.
+func (p pageMode) foot(m Model, more bool) string {
 	if m.message != "" {
 		return m.message
 	}
+	var parts []string
 	if more {
 		parts = append(parts, "↑↓ and page up, page down scroll")
 	}
-	if m.accept != nil {
-		parts = append(parts, "enter takes it")
+	for _, b := range p.bindings(m) {
+		if b.label != "" {
+			parts = append(parts, b.label)
+		}
 	}
-	if m.shown != "" {
-		parts = append(parts, "←→ next angle", "esc goes back")
-	} else {
+	if p.sheet == "" {
 		parts = append(parts, "any other key goes back")
 	}
 	return strings.Join(parts, " · ")
 }
 
-// pageKey scrolls the page, goes to another or to another setting, or goes back.
-func (m Model) pageKey(key string) (tea.Model, tea.Cmd) {
-	room := m.pageRoom()
-	by := map[string]int{"down": 1, "j": 1, "up": -1, "k": -1, "pgdown": room - 2, " ": room - 2, "pgup": 2 - room, "home": -1 << 20, "end": 1 << 20}
-	m.message = ""
-	switch {
-	case key == "ctrl+c":
-		return m, tea.Quit
-	case key == "enter" && m.accept != nil:
-		return m.acceptReading()
+func (p pageMode) tell(w *walker) {
+	for _, l := range p.lines(w.m) {
+		w.say("%s", plainText(l))
 	}
-	if step, scrolls := by[key]; scrolls {
-		m.scroll = min(max(m.scroll+step, 0), max(0, len(m.pageLines())-room))
-		return m, nil
+	if p.accept != nil {
+		w.say("enter takes it, esc does not.")
+		return
 	}
-	if m.shown == "" {
-		return m.leave()
-	}
-	if key == m.shown {
-		return m.leave()
-	}
-	for _, s := range sheets() {
-		if s.key == key {
-			return m.press(key)
-		}
-	}
-	switch key {
-	case "left", "right", "h", "l", "n", "p", "u", "x":
-		before := m.shown
-		m, cmd := m.press(key)
-		if m.mode == walking && before != "" { // stay on the page
-			m.mode = reading
-		}
-		if before == "o" && key != "u" {
-			return m.overSpeed()
-		}
-		return m, cmd
-	case "q", "esc", "backspace":
-		return m.leave()
-	}
-	m.message = "esc goes back; ? there lists all keys"
-	return m, nil
+	w.m = w.m.closed() // what is read is read
+	w.m.message = ""
 }
+
+func (pageMode) typed(*walker, string) {}

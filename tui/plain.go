@@ -8,8 +8,6 @@ import (
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
-
-	"stanchion/model/carfile"
 )
 
 // Plain is the same walk line by line, without drawing: for a screen reader, a
@@ -21,7 +19,7 @@ func Plain(m Model, in io.Reader, out io.Writer) error {
 	w.in.Buffer(make([]byte, 0, 4096), 1<<20)
 	w.run(m.Init())
 	if m.car == nil {
-		w.say("%s", plainText(w.m.guidePlain()))
+		w.m.open.tell(w)
 	} else {
 		w.say("stanchion, line by line. Type keys by their names and press enter: right, left, up, down, f, r, s, c, enter, space, and ? for all; q leaves.")
 		w.tell()
@@ -79,21 +77,16 @@ func (w *walker) line(text string) {
 	}
 	text = strings.TrimSpace(text)
 	w.m.message = ""
-	switch {
-	case w.m.mode == guiding:
-		w.guided(text)
-		return
-	case w.m.prompting() || w.m.form != nil:
+	if w.typing() {
 		w.typed(text)
 		return
 	}
 	for _, word := range strings.Fields(text) {
-		mode := w.m.mode
 		w.pass(plainKey(word))
 		if w.done {
 			return
 		}
-		if w.m.mode != mode && (w.m.prompting() || w.m.form != nil) {
+		if w.typing() {
 			break // what follows would be text
 		}
 	}
@@ -121,42 +114,57 @@ func plainKey(word string) tea.KeyMsg {
 	return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(word)}
 }
 
-// typed takes a line of text for a prompt, or for the line of a form that is asked.
+// typing reports whether a line is text, not keys.
+func (w *walker) typing() bool { return w.m.open != nil && w.m.open.typing() }
+
+// typed takes a line of text.
 func (w *walker) typed(text string) {
-	if strings.EqualFold(text, "esc") {
-		w.pass(tea.KeyMsg{Type: tea.KeyEsc})
-		w.tell()
+	if !strings.EqualFold(text, "esc") {
+		w.m.open.typed(w, text)
 		return
 	}
-	if w.m.form == nil {
-		w.m.input.SetValue(typeable(text))
-		w.pass(tea.KeyMsg{Type: tea.KeyEnter})
-		w.tell()
+	w.pass(tea.KeyMsg{Type: tea.KeyEsc})
+	if w.m.car == nil {
+		w.done = true
+		w.say("%s", w.m.message)
 		return
 	}
-	f := w.m.form.copied()
-	w.m.form = f
+	w.tell()
+}
+
+// typeInForm takes the text for the line of a form that is asked, and asks the next one.
+// put puts a changed form into its mode; keep, when given, keeps what is typed.
+func (w *walker) typeInForm(f form, text string, put func(form) mode, keep func()) {
 	if text != "" {
-		f.fields[f.at].SetValue(typeable(text))
-		if w.m.mode == noting {
-			m, keep := w.m.keepNote()
-			w.m = m
-			w.run(keep)
+		f = f.filled(text)
+		w.m = w.m.with(put(f))
+		if keep != nil {
+			keep()
 		}
 	}
 	if f.at < len(f.fields)-1 {
 		f.at++
 		f.fault = ""
-		w.ask()
+		w.m = w.m.with(put(f))
+		w.ask(f)
 		return
 	}
 	w.pass(tea.KeyMsg{Type: tea.KeyEnter})
 	w.tell()
 }
 
+// tellForm asks for the first line of a form, or for the one that has a fault.
+func (w *walker) tellForm(f form, put func(form) mode) {
+	if f.fault == "" {
+		w.say("Line by line; an empty line leaves it open, esc goes back.")
+		f.at = 0
+		w.m = w.m.with(put(f))
+	}
+	w.ask(f)
+}
+
 // ask says which line of a form is typed now.
-func (w *walker) ask() {
-	f := w.m.form
+func (w *walker) ask(f form) {
 	if f.fault != "" {
 		w.say("%s", plainText(f.fault))
 	}
@@ -167,51 +175,6 @@ func (w *walker) ask() {
 	w.say("%s (%s%s), or an empty line, or esc:", strings.TrimSpace(f.names[f.at]), f.fields[f.at].Placeholder, now)
 }
 
-// guided takes an answer of the guided start.
-func (w *walker) guided(text string) {
-	if strings.EqualFold(text, "esc") {
-		w.pass(tea.KeyMsg{Type: tea.KeyEsc})
-		if w.m.car == nil {
-			w.done = true
-			w.say("%s", w.m.message)
-			return
-		}
-		w.tell()
-		return
-	}
-	switch strings.ToLower(text) {
-	case "up", "back", "↑":
-		w.pass(tea.KeyMsg{Type: tea.KeyUp})
-	case "anew", "ctrl+n":
-		w.pass(tea.KeyMsg{Type: tea.KeyCtrlN})
-	default:
-		g := *w.m.guide
-		g.input.SetValue(typeable(text))
-		w.m.guide = &g
-		w.pass(tea.KeyMsg{Type: tea.KeyEnter})
-	}
-	if w.m.mode == guiding {
-		w.say("%s", plainText(w.m.guidePlain()))
-		return
-	}
-	w.tell()
-}
-
-// guidePlain is the question of the guided start in words.
-func (m Model) guidePlain() string {
-	g, qs := m.guide, carfile.Questions()
-	fault := ""
-	if g.fault != "" {
-		fault = g.fault + "\n"
-	}
-	if g.step >= len(qs) {
-		return fault + fmt.Sprintf("Assumed, because nobody said it: %s.\n%d of %d. Name of the file? Nothing typed is %s.",
-			strings.Join(carfile.GuideAssumes(g.answers, m.units), "; "), g.step+1, len(qs)+1, guideFile)
-	}
-	q := qs[g.step]
-	return fault + fmt.Sprintf("%d of %d. %s %s %s Back goes back, esc leaves.", g.step+1, len(qs)+1, q.Ask, q.How, usual(q, m.units))
-}
-
 // tell says what the explorer now shows.
 func (w *walker) tell() {
 	m := w.m
@@ -219,34 +182,8 @@ func (w *walker) tell() {
 		w.say("%s.", strings.TrimSuffix(plainText(m.message), "."))
 	}
 	switch {
-	case m.prompting():
-		if m.fault != "" {
-			w.say("%s.", plainText(m.fault))
-		}
-		w.say("%s, or esc:", m.input.Placeholder)
-	case m.form != nil:
-		if m.form.fault != "" {
-			w.ask()
-			return
-		}
-		w.say("Line by line; an empty line leaves it open, esc goes back.")
-		w.m.form = m.form.copied()
-		w.m.form.at = 0
-		w.ask()
-	case m.mode == reading:
-		for _, l := range m.page(m) {
-			w.say("%s", plainText(l))
-		}
-		if m.accept != nil {
-			w.say("enter takes it, esc does not.")
-			return
-		}
-		w.m, _ = m.leave() // what is read is read
-	case m.drill != nil:
-		for _, l := range m.drillView(m.width, 100) {
-			w.say("%s", plainText(l))
-		}
-		w.say("%s", plainText(m.drillFooter()))
+	case m.open != nil:
+		m.open.tell(w)
 	case m.row() == nil:
 		w.say("There are no settings: stanchion why says why pairs do not go in.")
 	default:

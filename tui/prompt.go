@@ -4,60 +4,81 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/model/units"
 )
 
-func (m Model) typeSpeed() (Model, tea.Cmd) {
-	return m.prompt(speeding, "a number in "+m.units.SpeedUnit()+", or with a unit: 160km/h, 100mph, 45m/s")
+// promptMode is the line at the bottom, open for typing.
+type promptMode struct {
+	label string // before the line
+	input textinput.Model
+	fault string // of what was typed
+	take  func(m Model, text string) (Model, tea.Cmd, error)
 }
 
-func (m Model) typeFind() (Model, tea.Cmd) { return m.prompt(finding, "an id, or holes such as A A3") }
+func (m Model) typeSpeed() (Model, tea.Cmd) {
+	return m.prompt("speed", "a number in "+m.units.SpeedUnit()+", or with a unit: 160km/h, 100mph, 45m/s", Model.typedSpeed)
+}
+
+func (m Model) typeFind() (Model, tea.Cmd) {
+	return m.prompt("find", "an id, or holes such as A A3", Model.typedFind)
+}
 
 // prompt opens the line at the bottom for typing.
-func (m Model) prompt(to mode, hint string) (Model, tea.Cmd) {
-	m.mode = to
-	m.input.Reset()
-	m.input.Placeholder, m.fault = hint, ""
-	m.input.Width = max(10, m.width-14)
-	return m, m.input.Focus()
+func (m Model) prompt(label, hint string, take func(Model, string) (Model, tea.Cmd, error)) (Model, tea.Cmd) {
+	p := promptMode{label: label, input: newField(hint, 80), take: take}
+	p.input.Width = max(10, m.width-14)
+	cmd := p.input.Focus()
+	return m.with(p), cmd
 }
 
-// typing handles a key while the prompt is open.
-func (m Model) typing(key tea.KeyMsg) (Model, tea.Cmd) {
-	switch key.String() {
-	case "esc", "ctrl+c":
-		return m.leave()
-	case "enter":
-		return m.typed(m.input.Value())
+func (promptMode) title() string { return "at a prompt" }
+
+func (promptMode) typing() bool { return true }
+
+func (promptMode) bindings(m Model) []binding {
+	return []binding{
+		{keys: []string{"enter"}, does: "take what is typed", run: func(m Model, _ string) (Model, tea.Cmd) { return m.typed() }},
+		{keys: []string{"esc", "ctrl+c"}, does: "go back", run: closeMode},
 	}
-	m.fault = ""
+}
+
+func (p promptMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
+	p.fault = ""
 	var cmd tea.Cmd
-	m.input, cmd = typeInto(m.input, key)
-	return m, cmd
+	p.input, cmd = typeInto(p.input, key)
+	return m.with(p), cmd
 }
 
 // typed takes what was typed into the open prompt. After a fault the prompt stays
 // open with the text, so that what is typed next is not taken for commands.
-func (m Model) typed(text string) (Model, tea.Cmd) {
-	next, was := m, m.mode
-	next.mode = walking
-	var cmd tea.Cmd
-	var err error
-	switch was {
-	case speeding:
-		next, cmd, err = next.typedSpeed(text)
-	case measuring:
-		next, err = next.typedReading(text)
-	default:
-		next, err = next.typedFind(text)
-	}
+func (m Model) typed() (Model, tea.Cmd) {
+	p, _ := in[promptMode](m)
+	next, cmd, err := p.take(m.closed(), p.input.Value())
 	if err != nil {
-		m.fault = strings.ReplaceAll(err.Error(), "\n", "; ")
-		return m, nil
+		p.fault = strings.ReplaceAll(err.Error(), "\n", "; ")
+		return m.with(p), nil
 	}
 	return next, cmd
+}
+
+// view leaves the walk there: the line stands in its footer, a fault above it.
+func (promptMode) view(Model) (string, bool) { return "", false }
+
+func (p promptMode) tell(w *walker) {
+	if p.fault != "" {
+		w.say("%s.", plainText(p.fault))
+	}
+	w.say("%s, or esc:", p.input.Placeholder)
+}
+
+func (p promptMode) typed(w *walker, text string) {
+	p.input.SetValue(typeable(text))
+	w.m = w.m.with(p)
+	w.pass(tea.KeyMsg{Type: tea.KeyEnter})
+	w.tell()
 }
 
 func (m Model) typedSpeed(text string) (Model, tea.Cmd, error) {
@@ -75,10 +96,10 @@ func (m Model) typedSpeed(text string) (Model, tea.Cmd, error) {
 
 // typedFind goes to the next setting, after the current one, that has all the
 // holes typed.
-func (m Model) typedFind(text string) (Model, error) {
+func (m Model) typedFind(text string) (Model, tea.Cmd, error) {
 	found := m.table.Named(splitWords(text))
 	if len(found) == 0 {
-		return m, fmt.Errorf("no setting with %q", text)
+		return m, nil, fmt.Errorf("no setting with %q", text)
 	}
 	to, nth := found[0], 1
 	for k, r := range found {
@@ -91,20 +112,10 @@ func (m Model) typedFind(text string) (Model, error) {
 	if len(found) > 1 {
 		m.message = fmt.Sprintf("%d of %d with %s: find again for the next", nth, len(found), text)
 	}
-	return m, nil
+	return m, nil, nil
 }
 
-func splitWords(text string) (words []string) {
-	word := ""
-	for _, r := range text + " " {
-		if r == ' ' || r == ',' {
-			if word != "" {
-				words = append(words, word)
-			}
-			word = ""
-			continue
-		}
-		word += string(r)
-	}
-	return words
+// splitWords parts a text at blanks and commas.
+func splitWords(text string) []string {
+	return strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' })
 }

@@ -16,7 +16,7 @@ import (
 )
 
 func (m Model) typeReading() (Model, tea.Cmd) {
-	return m.prompt(measuring, "angle, height if read, left or right: "+m.readingExample())
+	return m.prompt("measured", "angle, height if read, left or right: "+m.readingExample(), Model.typedReading)
 }
 
 // readingExample is a reading as it can be typed, in the units on the screen.
@@ -26,12 +26,12 @@ func (m Model) readingExample() string {
 
 // typedReading takes what was measured with the current setting bolted on, and
 // shows what all readings together say before anything is changed.
-func (m Model) typedReading(text string) (Model, error) {
+func (m Model) typedReading(text string) (Model, tea.Cmd, error) {
 	r := model.Reading{Setting: m.row().ID, Angle: math.NaN(), Height: math.NaN(), Band: math.NaN()}
 	for _, word := range strings.Fields(text) {
 		if word == "left" || word == "right" {
 			if r.Side != "" {
-				return m, errors.New("left and right are both given; give one of them")
+				return m, nil, errors.New("left and right are both given; give one of them")
 			}
 			r.Side = word
 			continue
@@ -42,29 +42,28 @@ func (m Model) typedReading(text string) (Model, error) {
 		}
 		h, err := units.Lengths.Parse(word, m.units.LengthUnit())
 		if err != nil && strings.Contains(word, ",") {
-			return m, err
+			return m, nil, err
 		}
 		if err != nil || !math.IsNaN(r.Height) {
-			return m, fmt.Errorf("%q; give an angle, a height, and left or right", word)
+			return m, nil, fmt.Errorf("%q; give an angle, a height, and left or right", word)
 		}
 		r.Height = h
 	}
 	if math.IsNaN(r.Angle) {
-		return m, errors.New("no angle; type 6.4, or " + m.readingExample())
+		return m, nil, errors.New("no angle; type 6.4, or " + m.readingExample())
 	}
 	readings := append(append([]model.Reading(nil), m.car.Readings...), r)
 	d, err := calibrate.FitDatum(m.table, readings)
 	if err != nil {
-		return m, err
+		return m, nil, err
 	}
-	m, _ = m.read(func(m Model) []string {
+	page := func(m Model) []string {
 		lines := []string{titleStyle.Render("what the readings say of the " + m.car.Parts[0].Name), ""}
 		lines = append(lines, words.DatumLines(m.table, d, m.units)...)
 		return append(lines, "", "enter takes the correction for this walk. To keep it, add to the car file and run stanchion datum --write:", "",
 			"[[measured]]", fmt.Sprintf("setting = %q", r.Setting), fmt.Sprintf("angle = %.2f", r.Angle/plane.Deg), measuredHeight(r, m.car.System()), measuredSide(r))
-	})
-	m.accept = &d
-	return m, nil
+	}
+	return m.with(pageMode{lines: page, accept: &d}), nil, nil
 }
 
 // measuredHeight is the line of a height in a car file, in the file's own units.
@@ -87,8 +86,7 @@ func measuredSide(r model.Reading) string {
 
 // acceptReading takes the correction that the page shows. It is on top of one
 // taken before, which the angles shown already have in them.
-func (m Model) acceptReading() (Model, tea.Cmd) {
-	d := *m.accept
+func (m Model) acceptReading(d calibrate.Datum) (Model, tea.Cmd) {
 	car := calibrate.Corrected(m.car, d)
 	if m.datum != nil {
 		d = m.datum.Plus(d)

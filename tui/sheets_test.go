@@ -27,29 +27,29 @@ func TestPagesLeadToOneAnother(t *testing.T) {
 	m := keys(t, opened(t, "coupe", 100, 30), " ", "left")
 	at := m.current
 	for _, key := range []string{"s", "c", "w", "enter"} {
-		if m = keys(t, m, key); m.mode != reading || m.shown != key || !strings.Contains(m.View(), "["+key+" ") {
-			t.Fatalf("%s opens %q:\n%s", key, m.shown, m.View())
+		if m = keys(t, m, key); !isOpen[pageMode](m) || as[pageMode](m).sheet != key || !strings.Contains(m.View(), "["+key+" ") {
+			t.Fatalf("%s opens %q:\n%s", key, as[pageMode](m).sheet, m.View())
 		}
 	}
 	m = keys(t, m, "left")
-	if m.mode != reading || m.current == at {
-		t.Errorf("the page does not follow to the next angle: mode %v, setting %d", m.mode, m.current)
+	if !isOpen[pageMode](m) || m.current == at {
+		t.Errorf("the page does not follow to the next angle: mode %v, setting %d", m.open, m.current)
 	}
 	m = keys(t, m, "right", "x")
-	if m.mode != reading {
+	if !isOpen[pageMode](m) {
 		t.Error("going to the kept setting leaves the page")
 	}
-	if m = keys(t, m, "y"); m.mode != reading || !strings.Contains(m.View(), "esc goes back") {
+	if m = keys(t, m, "y"); !isOpen[pageMode](m) || !strings.Contains(m.View(), "esc goes back") {
 		t.Error("a key that is for nothing leaves the page")
 	}
-	if m = keys(t, m, "esc"); m.mode != walking {
+	if m = keys(t, m, "esc"); !m.walking() {
 		t.Error("esc does not go back")
 	}
-	if m = keys(t, keys(t, m, "s"), "s"); m.mode != walking {
+	if m = keys(t, keys(t, m, "s"), "s"); !m.walking() {
 		t.Error("the page's own key does not close it")
 	}
 	// Help is no page about a setting: any key leaves it.
-	if m = keys(t, keys(t, m, "?"), "y"); m.mode != walking {
+	if m = keys(t, keys(t, m, "?"), "y"); !m.walking() {
 		t.Error("help stays")
 	}
 }
@@ -134,8 +134,8 @@ func TestGuide(t *testing.T) {
 	m = keys(t, m, "o")
 	next, cmd := m.Update(keyMsg("enter"))
 	m = settle(t, send(next.(Model), cmd()))
-	if name != "o" || m.mode != walking || m.car.Name != "My car" || m.row() == nil {
-		t.Fatalf("made %q, mode %v, car %q", name, m.mode, m.car.Name)
+	if name != "o" || !m.walking() || m.car.Name != "My car" || m.row() == nil {
+		t.Fatalf("made %q, mode %v, car %q", name, m.open, m.car.Name)
 	}
 	if car, err := carfile.Parse("x", text, nil); err != nil || car.Wheelbase < 2489 || car.Wheelbase > 2490 {
 		t.Errorf("the file: %v", err)

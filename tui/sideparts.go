@@ -96,8 +96,8 @@ func (s *scene) slot(pose plane.Pose, slot holes.Slot, k ink) {
 
 // trialHole draws the hole that is being placed, as a ring with its name.
 func (s *scene) trialHole(all []posed) {
-	d := s.m.drill
-	if d == nil || d.hole.Part >= len(all) {
+	d, ok := in[drillMode](s.m)
+	if !ok || d.hole.Part >= len(all) {
 		return
 	}
 	p := all[d.hole.Part]

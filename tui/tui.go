@@ -11,7 +11,6 @@ import (
 	"fmt"
 	"slices"
 
-	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/holes"
@@ -42,21 +41,6 @@ type Source struct {
 	Hint    string                                                            // said when the explorer opens
 }
 
-// mode is what keys act on.
-type mode int
-
-const (
-	walking mode = iota
-	reading      // a page of text
-	finding
-	speeding
-	measuring // typing a reading
-	drilling  // moving a trial hole
-	wishing   // filling in the form
-	noting    // filling in a note
-	guiding   // answering the guided start
-)
-
 // Model is the state of the explorer.
 type Model struct {
 	src    Source
@@ -81,33 +65,25 @@ type Model struct {
 	sight   sight
 	lid     float64 // rad that the boot lid is drawn open by
 
-	mode    mode
-	input   textinput.Model
-	page    func(Model) []string // what is read
-	shown   string               // key of the sheet that is read; "" for another page
-	scroll  int                  // of the page
-	accept  *calibrate.Datum     // taken when the page is left by enter; nil for none
-	unsaved []drill.NewHole      // kept for this walk, not in the file
-	datum   *calibrate.Datum     // the correction taken for this walk; nil for none
-	sweeps  int                  // number of the last question over speed
-	form    *form                // open while wishing or noting
-	wished  []string             // what was typed into it last
-	wishes  *choose.Criteria     // nil for none
-	hits    []choose.Hit         // the settings that meet the target, the best first
-	drill   *newHole             // the hole that is being placed; nil for none
-	guide   *guide               // the guided start; nil for none
+	open    mode // over the walk; nil while walking
 	message string
-	fault   string // of what was typed into the prompt
 
-	book  logbook.Book              // the notebook as it was read last
-	ran   map[string][]logbook.Note // its notes by setting
-	about logbook.Note              // the note that is being filled in
-	draft []string                  // what was typed into one that is not saved
+	unsaved []drill.NewHole  // kept for this walk, not in the file
+	datum   *calibrate.Datum // the correction taken for this walk; nil for none
 
-	draftOf string // the setting it was typed about
-	kept    int    // number of the last draft that was sent to the disk
-	saving  bool
-	warned  bool // that leaving loses something
+	target      *choose.Criteria // nil for none
+	targetTyped []string         // what was typed into its form last
+	hits        []choose.Hit     // the settings that meet it, the best first
+
+	sweeps int    // number of the last question over speed
+	stop   func() // ends the work on it; nil for none
+
+	book   logbook.Book              // the notebook as it was read last
+	ran    map[string][]logbook.Note // its notes by setting
+	draft  unsavedNote               // what was typed into a note that is not saved
+	saving bool                      // a note is on its way to the disk
+	kept   int                       // number of the last draft that was sent to the disk
+	warned bool                      // that leaving loses something
 
 	words    bool   // told line by line, without a screen
 	farewell string // said when the screen is gone
@@ -122,7 +98,7 @@ type Model struct {
 // New returns the explorer for a car at a speed in m/s. Its Init asks for the
 // settings.
 func New(src Source, car *model.Car, speed float64, u units.System) Model {
-	return Model{src: src, car: car, base: car, wanted: car, speed: speed, units: u, input: newField("", 80), asked: 1, working: true, message: src.Hint, held: &holdings{}}
+	return Model{src: src, car: car, base: car, wanted: car, speed: speed, units: u, asked: 1, working: true, message: src.Hint, held: &holdings{}}
 }
 
 // Init asks for the settings and starts watching the files.
@@ -142,7 +118,7 @@ func (m Model) Init() tea.Cmd {
 
 // Guided returns the explorer with the guided start open and no car yet.
 func Guided(src Source, u units.System) Model {
-	m := Model{src: src, units: u, input: newField("", 80)}
+	m := Model{src: src, units: u}
 	m, _ = m.startGuide()
 	return m
 }

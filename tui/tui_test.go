@@ -96,15 +96,15 @@ func wish(t testing.TB, m Model, values ...string) Model {
 func drilled(t testing.TB, m Model, names ...string) Model {
 	t.Helper()
 	answer := func() {
-		tr, err := drill.Try(m.table, m.drill.hole)
+		tr, err := drill.Try(t.Context(), m.table, as[drillMode](m).hole)
 		if err != nil {
 			t.Fatal(err)
 		}
-		m = send(m, trialMsg{m.drill.asked, tr, nil})
+		m = send(m, trialMsg{as[drillMode](m).asked, tr, nil})
 	}
 	answer()
 	for _, n := range names {
-		if m = send(m, keyMsg(n)); m.drill != nil {
+		if m = send(m, keyMsg(n)); isOpen[drillMode](m) {
 			answer()
 		}
 	}
@@ -306,16 +306,16 @@ func TestFindAndSpeed(t *testing.T) {
 			n = send(n, keyMsg(string(r)))
 		}
 		n = keys(t, n, "enter")
-		if row.message == "" && n.speed != 100*units.MPH || !strings.Contains(n.fault, row.message) {
-			t.Errorf("%q: speed %.2f m/s, fault %q", row.text, n.speed, n.fault)
+		if row.message == "" && n.speed != 100*units.MPH || !strings.Contains(as[promptMode](n).fault, row.message) {
+			t.Errorf("%q: speed %.2f m/s, fault %q", row.text, n.speed, as[promptMode](n).fault)
 		}
 		if row.message == "" {
 			continue
 		}
-		if n.mode != speeding || n.input.Value() != row.text || !strings.Contains(n.View(), row.message) {
+		if !isOpen[promptMode](n) || as[promptMode](n).input.Value() != row.text || !strings.Contains(n.View(), row.message) {
 			t.Errorf("%q: after a fault the prompt is not open with the text and the fault:\n%s", row.text, n.View())
 		}
-		if after := keys(t, n, "m", "enter"); after.mode != speeding {
+		if after := keys(t, n, "m", "enter"); !isOpen[promptMode](after) {
 			t.Errorf("%q: what is typed after a fault is taken for commands", row.text)
 		}
 	}
@@ -394,15 +394,15 @@ func TestDrilling(t *testing.T) {
 	m := opened(t, "coupe", 120, 40)
 	before := len(m.table.Rows)
 	d := drilled(t, keys(t, m, "g", "d"))
-	added := len(d.drill.trial.Added)
+	added := len(as[drillMode](d).trial.Added)
 	if added == 0 {
 		t.Fatal("the hole where drilling starts adds nothing to judge")
 	}
-	if got := drilled(t, d, "esc"); got.drill != nil || got.mode != walking || len(got.table.Rows) != before {
+	if got := drilled(t, d, "esc"); isOpen[drillMode](got) || !got.walking() || len(got.table.Rows) != before {
 		t.Error("a dropped hole leaves something behind")
 	}
 	kept := send(d, keyMsg("enter"))
-	kept = send(kept, solve(kept.asked, drill.With(kept.car, d.drill.hole), nil, kept.speed)())
+	kept = send(kept, solve(kept.asked, drill.With(kept.car, as[drillMode](d).hole), nil, kept.speed)())
 	if !strings.Contains(kept.View(), "[not in the file: +N1]") {
 		t.Error("the screen does not say that N1 is not in the file")
 	}
@@ -415,8 +415,8 @@ func TestDrilling(t *testing.T) {
 	if n := len(kept.table.Rows); n != before+added {
 		t.Errorf("%d settings after keeping a hole, want %d + %d", n, before, added)
 	}
-	old := send(d, trialMsg{d.drill.asked - 1, drill.Trial{Further: []string{"old"}}, nil})
-	if len(old.drill.trial.Further) == 1 {
+	old := send(d, trialMsg{as[drillMode](d).asked - 1, drill.Trial{Further: []string{"old"}}, nil})
+	if len(as[drillMode](old).trial.Further) == 1 {
 		t.Error("an older answer was taken")
 	}
 }
@@ -429,17 +429,17 @@ func TestWritingAHole(t *testing.T) {
 	d := drilled(t, keys(t, m, "d"))
 	next, cmd := d.Update(keyMsg("W"))
 	got := send(next.(Model), cmd())
-	if got.drill == nil || !strings.Contains(got.View(), "the disk is full") {
-		t.Errorf("drill %v, message %q", got.drill, got.message)
+	if !isOpen[drillMode](got) || !strings.Contains(got.View(), "the disk is full") {
+		t.Errorf("message %q", got.message)
 	}
 	// One that breaks a rule is neither kept nor written.
-	at := *d.drill
+	at := as[drillMode](d)
 	bolt := d.car.Parts[1].Holes[8]
 	at.hole.X, at.hole.Z = bolt.X+9, bolt.Z
-	d.drill = &at
+	d = d.with(at)
 	for _, key := range []string{"enter", "W"} {
 		next, cmd := d.Update(keyMsg(key))
-		if got := next.(Model); cmd != nil || got.drill == nil || !strings.Contains(got.message, "cannot be drilled there") {
+		if got := next.(Model); cmd != nil || !isOpen[drillMode](got) || !strings.Contains(got.message, "cannot be drilled there") {
 			t.Errorf("%s takes a hole that cannot be drilled: %q", key, got.message)
 		}
 	}
@@ -449,16 +449,16 @@ func TestWritingAHole(t *testing.T) {
 func TestReadingIsSeenBeforeItIsTaken(t *testing.T) {
 	m := opened(t, "coupe", 120, 40)
 	asked := keys(t, m, "a", "8", ".", "9", "enter")
-	if asked.car != m.car || asked.accept == nil {
+	if asked.car != m.car || as[pageMode](asked).accept == nil {
 		t.Fatal("a reading changes the car before it is taken")
 	}
-	if back := keys(t, asked, "esc"); back.car != m.car || back.accept != nil {
+	if back := keys(t, asked, "esc"); back.car != m.car || as[pageMode](back).accept != nil {
 		t.Error("going back leaves a correction")
 	}
 	taken := send(asked, keyMsg("enter"))
-	taken = send(taken, solve(taken.asked, calibrate.Corrected(m.car, *asked.accept), nil, taken.speed)())
-	if bad := keys(t, m, "a", "9", "9", "9", "enter"); bad.accept != nil || !strings.Contains(bad.fault, "is it this setting?") {
-		t.Errorf("999°: %q", bad.fault)
+	taken = send(taken, solve(taken.asked, calibrate.Corrected(m.car, *as[pageMode](asked).accept), nil, taken.speed)())
+	if bad := keys(t, m, "a", "9", "9", "9", "enter"); as[pageMode](bad).accept != nil || !strings.Contains(as[promptMode](bad).fault, "is it this setting?") {
+		t.Errorf("999°: %q", as[promptMode](bad).fault)
 	}
 	if a := taken.row().Angle / plane.Deg; a < 8.85 || a > 8.95 {
 		t.Errorf("the setting read as 8.9° shows %.2f° after the correction", a)
@@ -479,14 +479,14 @@ func TestWishes(t *testing.T) {
 	if len(none.hits) != 0 || !strings.Contains(none.message, "stopped by downforce") {
 		t.Errorf("message %q", none.message)
 	}
-	if bad := wish(t, opened(t, "coupe", 120, 40), "lots"); bad.form == nil || !strings.Contains(bad.View(), "is not a number") {
+	if bad := wish(t, opened(t, "coupe", 120, 40), "lots"); !isOpen[targetMode](bad) || !strings.Contains(bad.View(), "is not a number") {
 		t.Error("what cannot be read closes the form")
 	}
 	open := keys(t, m, "i")
-	for i := range open.form.fields {
-		open.form.fields[i].SetValue("")
+	for i := range as[targetMode](open).form.fields {
+		as[targetMode](open).form.fields[i].SetValue("")
 	}
-	if cleared := keys(t, open, "enter"); cleared.wishes != nil {
+	if cleared := keys(t, open, "enter"); cleared.target != nil {
 		t.Error("an empty form leaves wishes")
 	}
 }
@@ -497,7 +497,7 @@ func TestOverSpeed(t *testing.T) {
 	m := keys(t, opened(t, "roadster", 120, 40), " ", "left")
 	next, cmd := m.Update(keyMsg("o"))
 	page := send(next.(Model), cmd())
-	if v := page.View(); page.mode != reading || !strings.Contains(v, "downforce, N") || !strings.Contains(v, "A  ") || !strings.Contains(v, "B  ") {
+	if v := page.View(); !isOpen[pageMode](page) || !strings.Contains(v, "downforce, N") || !strings.Contains(v, "A  ") || !strings.Contains(v, "B  ") {
 		t.Errorf("no page over speed:\n%s", v)
 	}
 	busy := keys(t, next.(Model), "?")

@@ -16,7 +16,10 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
 		m.width, m.height = msg.Width, msg.Height
-		m.input.Width = max(10, m.width-14)
+		if p, ok := in[promptMode](m); ok {
+			p.input.Width = max(10, m.width-14)
+			m = m.with(p)
+		}
 	case tea.KeyMsg:
 		return m.key(msg)
 	case tea.MouseMsg:
@@ -27,23 +30,11 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	return m, nil
 }
 
-// prompting reports whether the line at the bottom is open for typing.
-func (m Model) prompting() bool {
-	return m.mode == finding || m.mode == speeding || m.mode == measuring
-}
-
 // key passes a key on to what is open. Runes that arrive together, as when a
 // key repeats faster than the screen is drawn, are keys of their own.
 func (m Model) key(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
-	switch {
-	case m.prompting():
-		return m.typing(msg)
-	case m.mode == wishing:
-		return m.wishKey(msg)
-	case m.mode == noting:
-		return m.noteKey(msg)
-	case m.mode == guiding:
-		return m.guideKey(msg)
+	if m.open != nil && m.open.typing() {
+		return m.pass(msg)
 	}
 	if msg.Type == tea.KeyRunes && (len(msg.Runes) > 1 || msg.Paste) {
 		if msg.Paste {
@@ -61,18 +52,15 @@ func (m Model) key(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 	if msg.Type == tea.KeyCtrlZ {
 		return m.suspend()
 	}
-	switch m.mode {
-	case reading:
-		return m.pageKey(msg.String())
-	case drilling:
-		return m.drillKey(msg.String())
+	if m.open != nil {
+		return m.pass(msg)
 	}
 	return m.press(msg.String())
 }
 
 // mouse selects the setting under a click on the map.
 func (m Model) mouse(msg tea.MouseMsg) Model {
-	if m.mode != walking || m.row() == nil || m.width < leastWidth || m.height < leastHeight {
+	if !m.walking() || m.row() == nil || m.width < leastWidth || m.height < leastHeight {
 		return m
 	}
 	if msg.Action != tea.MouseActionPress || msg.Button != tea.MouseButtonLeft {

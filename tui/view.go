@@ -12,18 +12,15 @@ func (m Model) View() string {
 	switch {
 	case m.width == 0:
 		return ""
-	case m.car == nil && m.guide == nil: // the last look, on the way out
+	case m.car == nil && m.open == nil: // the last look, on the way out
 		return fit([]string{m.message}, m.width, m.height)
 	case m.width < leastWidth || m.height < leastHeight:
 		return fit(wrap(fmt.Sprintf("stanchion needs a window of %d×%d; this one has %d×%d. q leaves.", leastWidth, leastHeight, m.width, m.height), m.width), m.width, m.height)
-	case m.mode == reading:
-		return m.pageView()
-	case m.mode == wishing:
-		return m.wishView()
-	case m.mode == noting:
-		return m.noteView()
-	case m.mode == guiding:
-		return m.guideView()
+	}
+	if m.open != nil {
+		if whole, drawn := m.open.view(m); drawn {
+			return whole
+		}
 	}
 	p := layout(m.width, m.height)
 	screen := newScreen(m.width, m.height)
@@ -31,14 +28,14 @@ func (m Model) View() string {
 	screen.pane(p.side, sightNames[m.sight], m.sideView)
 	screen.pane(p.chart, m.mapTitle(), m.mapView)
 	screen.pane(p.figures, m.figuresTitle(), m.figuresView)
-	if m.drill != nil {
-		screen.pane(p.bolts, "a new hole in "+m.car.Parts[m.drill.hole.Part].Name, m.drillView)
+	if d, ok := in[drillMode](m); ok {
+		screen.pane(p.bolts, "a new hole in "+m.car.Parts[d.hole.Part].Name, func(w, h int) []string { return d.lines(m, w, h) })
 	} else {
 		screen.pane(p.bolts, m.boltsTitle(), m.boltsView)
 	}
 	screen.put(rect{0, m.height - 1, m.width, 1}, []string{m.footer()})
-	if m.prompting() && m.fault != "" {
-		screen.over(m.height-2, faultStyle.Render(m.fault))
+	if prompt, ok := in[promptMode](m); ok && prompt.fault != "" {
+		screen.over(m.height-2, faultStyle.Render(prompt.fault))
 	}
 	return screen.String()
 }
@@ -71,17 +68,14 @@ func (m Model) figuresTitle() string {
 
 // footer shows the prompt, a message, or what keys do.
 func (m Model) footer() string {
-	switch {
-	case m.mode == speeding:
-		return "speed: " + m.input.View()
-	case m.mode == finding:
-		return "find: " + m.input.View()
-	case m.mode == measuring:
-		return "measured: " + m.input.View()
-	case m.message != "":
+	if p, ok := in[promptMode](m); ok {
+		return p.label + ": " + p.input.View()
+	}
+	if m.message != "" {
 		return selectedStyle.Render(ansi.Truncate(m.message, m.width, "…"))
-	case m.drill != nil:
-		return selectedStyle.Render(m.drillFooter())
+	}
+	if d, ok := in[drillMode](m); ok {
+		return selectedStyle.Render(m.footerOf(d))
 	}
 	return quietStyle.Render(ansi.Truncate(footerKeys(m.width), m.width, "…"))
 }

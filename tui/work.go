@@ -99,8 +99,9 @@ func (msg rowsMsg) take(m Model) (Model, tea.Cmd) {
 		}
 		return m, nil
 	}
-	if m.drill != nil && msg.car != m.car {
-		m.mode, m.drill, m.message = walking, nil, "the car has changed: the hole is dropped"
+	if d, ok := in[drillMode](m); ok && msg.car != m.car {
+		m = d.done(m)
+		m.message = "the car has changed: the hole is dropped"
 	}
 	before := m.row()
 	var follow tea.Cmd
@@ -110,7 +111,7 @@ func (msg rowsMsg) take(m Model) (Model, tea.Cmd) {
 	}
 	m.car, m.places, m.table = msg.car, msg.places, msg.table
 	m = m.find(before)
-	if m.row() == nil && m.mode != noting { // nothing that is open has anything to be about
+	if _, noting := in[noteMode](m); m.row() == nil && !noting { // nothing that is open has anything to be about
 		m, _ = m.leave()
 	}
 	return m.pick(), follow
@@ -200,7 +201,7 @@ func (msg seenMsg) take(m Model) (Model, tea.Cmd) {
 	if msg.book != nil {
 		before := m.book.Told
 		m = m.withBook(*msg.book)
-		if len(m.book.Told) > 0 && m.mode != noting && !slices.Equal(before, m.book.Told) {
+		if _, noting := in[noteMode](m); len(m.book.Told) > 0 && !noting && !slices.Equal(before, m.book.Told) {
 			m.message = "notebook: " + units.Printable(strings.Join(m.book.Told, "; "))
 		}
 	}

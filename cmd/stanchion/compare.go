@@ -28,7 +28,7 @@ joined by + to tell it from all others.`,
 		Args:              arguments(3, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			s, ids, err := o.over(args[0], speedsFlag, around(0.7, 1, 1.3), args[1:])
+			s, ids, err := o.over(cmd.Context(), args[0], speedsFlag, around(0.7, 1, 1.3), args[1:])
 			if err != nil {
 				return err
 			}

@@ -129,7 +129,7 @@ Exit code 1 means that it is not worth drilling.`,
 				}
 				hs = append(hs, drill.NewHole{Part: part, Hole: holes.Hole{ID: drill.FreeHoleName(t.Car.Parts[part], i), X: p.X, Z: p.Z, D: d, Joint: f.joint}})
 			}
-			tr, err := drill.Try(t, hs...)
+			tr, err := drill.Try(cmd.Context(), t, hs...)
 			if err != nil {
 				return fmt.Errorf("%s: %w", args[0], err)
 			}

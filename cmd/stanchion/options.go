@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -50,7 +51,7 @@ func (o *options) table(name string) (*model.Table, error) {
 
 // over reads a car, works its settings out at the speeds listed, or at those
 // that otherwise gives, and finds the settings that words name.
-func (o *options) over(name, speedsFlag string, otherwise func(*model.Car) []float64, named []string) (speeds.Sweep, []string, error) {
+func (o *options) over(ctx context.Context, name, speedsFlag string, otherwise func(*model.Car) []float64, named []string) (speeds.Sweep, []string, error) {
 	if err := o.check(); err != nil {
 		return speeds.Sweep{}, nil, err
 	}
@@ -62,7 +63,7 @@ func (o *options) over(name, speedsFlag string, otherwise func(*model.Car) []flo
 	if err != nil {
 		return speeds.Sweep{}, nil, err
 	}
-	s, err := speeds.Over(car, vs)
+	s, err := speeds.Over(ctx, car, vs)
 	if err != nil {
 		return s, nil, fmt.Errorf("%s: %w", name, err)
 	}

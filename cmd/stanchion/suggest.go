@@ -51,7 +51,7 @@ the file is touched. Exit code 1 means that no place serves.`,
 			if err := wishFlags(&w, t.Car, angle, height, downforce, grid); err != nil {
 				return err
 			}
-			best, near, err := drill.Suggest(t, w, progress())
+			best, near, err := drill.Suggest(cmd.Context(), t, w, progress())
 			if err != nil {
 				return fmt.Errorf("%s: %w", args[0], err)
 			}

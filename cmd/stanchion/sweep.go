@@ -31,7 +31,7 @@ most and the least downforce and one between. -o draws the curves into a file.`,
 		Args:              arguments(1, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			s, ids, err := o.over(args[0], speedsFlag, speeds.SweepSpeeds, args[1:])
+			s, ids, err := o.over(cmd.Context(), args[0], speedsFlag, speeds.SweepSpeeds, args[1:])
 			if err != nil {
 				return err
 			}

@@ -36,7 +36,7 @@ at the front axle for a wanted share.`,
 			if wanted <= 0.05 || wanted >= 0.95 {
 				return fmt.Errorf("--share %s; it must be 5 to 95 %%", share)
 			}
-			s, ids, err := o.over(args[0], speedsFlag, around(0.6, 0.8, 1, 1.2), args[1:])
+			s, ids, err := o.over(cmd.Context(), args[0], speedsFlag, around(0.6, 0.8, 1, 1.2), args[1:])
 			if err != nil {
 				return err
 			}

@@ -26,7 +26,7 @@ func newHole(x, z float64, joint string) drill.NewHole {
 // wing is where B and B2 put it already, so two settings are new.
 func TestTryAHoleByHand(t *testing.T) {
 	table := modeltest.Table(t, "coupe")
-	tr, err := drill.Try(table, newHole(146.7, 451.2, "head"))
+	tr, err := drill.Try(t.Context(), table, newHole(146.7, 451.2, "head"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -51,12 +51,12 @@ func TestTryAHoleByHand(t *testing.T) {
 func TestHoleInAPartWithoutAnOutline(t *testing.T) {
 	table := modeltest.Table(t, "coupe")
 	hole := drill.NewHole{Part: 1, Hole: holes.Hole{ID: "N1", X: -5, Z: 445.5, D: 8.4}}
-	whole, err := drill.Try(table, hole)
+	whole, err := drill.Try(t.Context(), table, hole)
 	if err != nil {
 		t.Fatal(err)
 	}
 	table.Car.Parts[1].Outline = nil
-	open, err := drill.Try(table, hole)
+	open, err := drill.Try(t.Context(), table, hole)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -98,7 +98,7 @@ func TestAddingAHoleKeepsSettings(t *testing.T) {
 	table := modeltest.Table(t, "coupe")
 	rapid.Check(t, func(t *rapid.T) {
 		h := newHole(rapid.Float64Range(-20, 170).Draw(t, "x"), rapid.Float64Range(-20, 590).Draw(t, "z"), rapid.SampledFrom([]string{"", "head", "foot"}).Draw(t, "joint"))
-		tr, err := drill.Try(table, h)
+		tr, err := drill.Try(t.Context(), table, h)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -1,6 +1,7 @@
 package drill
 
 import (
+	"context"
 	"math"
 	"sort"
 
@@ -45,8 +46,8 @@ type Suggestion struct {
 // every way of bolting the other joints, then rounded to the drill's grid,
 // tried, and ranked. near are places that would serve but cannot be drilled,
 // with what forbids them. progress is told now and then how far it is, 0 to 1;
-// it may be nil.
-func Suggest(t *model.Table, w Wish, progress func(float64)) (best, near []Suggestion, err error) {
+// it may be nil. It ends with the context's error when that is cancelled.
+func Suggest(ctx context.Context, t *model.Table, w Wish, progress func(float64)) (best, near []Suggestion, err error) {
 	if progress == nil {
 		progress = func(float64) {}
 	}
@@ -61,7 +62,7 @@ func Suggest(t *model.Table, w Wish, progress func(float64)) (best, near []Sugge
 			}
 			continue
 		}
-		one, err := rate(t, w, h)
+		one, err := rate(ctx, t, w, h)
 		if err != nil {
 			return nil, nil, err
 		}
@@ -71,7 +72,7 @@ func Suggest(t *model.Table, w Wish, progress func(float64)) (best, near []Sugge
 	}
 	rank(good)
 	if w.Count > 1 {
-		two, err := pairs(t, w, good, progress)
+		two, err := pairs(ctx, t, w, good, progress)
 		if err != nil {
 			return nil, nil, err
 		}
@@ -80,7 +81,7 @@ func Suggest(t *model.Table, w Wish, progress func(float64)) (best, near []Sugge
 		}
 	}
 	for _, f := range forbidden {
-		one, err := rate(t, w, f.Holes[0])
+		one, err := rate(ctx, t, w, f.Holes[0])
 		if err != nil {
 			return nil, nil, err
 		}
@@ -99,8 +100,8 @@ const (
 )
 
 // rate tries holes and counts what they are good for.
-func rate(t *model.Table, w Wish, hs ...NewHole) (Suggestion, error) {
-	tr, err := Try(t, hs...)
+func rate(ctx context.Context, t *model.Table, w Wish, hs ...NewHole) (Suggestion, error) {
+	tr, err := Try(ctx, t, hs...)
 	if err != nil {
 		return Suggestion{}, err
 	}
@@ -155,7 +156,7 @@ func rank(all []Suggestion) {
 }
 
 // pairs tries the best single holes two at a time.
-func pairs(t *model.Table, w Wish, singles []Suggestion, progress func(float64)) ([]Suggestion, error) {
+func pairs(ctx context.Context, t *model.Table, w Wish, singles []Suggestion, progress func(float64)) ([]Suggestion, error) {
 	singles = singles[:min(len(singles), mostPaired)]
 	var all []Suggestion
 	for i := range singles {
@@ -167,7 +168,7 @@ func pairs(t *model.Table, w Wish, singles []Suggestion, progress func(float64))
 			if _, broken := Broken(HoleRules(&part, b.Hole)); broken {
 				continue
 			}
-			one, err := rate(t, w, a, b)
+			one, err := rate(ctx, t, w, a, b)
 			if err != nil {
 				return nil, err
 			}

@@ -25,7 +25,7 @@ func TestSuggestionsKeepTheirPromise(t *testing.T) {
 		{Angle: nan, Height: nan, Downforce: nan, Fill: true, Count: 2},
 	} {
 		w.Grid, w.Part, w.Joint, w.D, w.Name = 0.5, 1, "head", 8.4, name
-		best, _, err := drill.Suggest(table, w, nil)
+		best, _, err := drill.Suggest(t.Context(), table, w, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -89,7 +89,7 @@ func drilledCar(b testing.TB, n int) *model.Table {
 func BenchmarkTry200Holes(b *testing.B) {
 	table := drilledCar(b, 200)
 	for b.Loop() {
-		if _, err := drill.Try(table, newHole(100, 300, "head")); err != nil {
+		if _, err := drill.Try(b.Context(), table, newHole(100, 300, "head")); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -100,7 +100,7 @@ func BenchmarkSuggestFill60Holes(b *testing.B) {
 	w := drill.Wish{Angle: math.NaN(), Height: math.NaN(), Downforce: math.NaN(), Fill: true, Count: 2, Grid: 0.5, Part: 1, Joint: "head", D: 8.4,
 		Name: func(n int) string { return fmt.Sprintf("N%d", n+1) }}
 	for b.Loop() {
-		if _, _, err := drill.Suggest(table, w, nil); err != nil {
+		if _, _, err := drill.Suggest(b.Context(), table, w, nil); err != nil {
 			b.Fatal(err)
 		}
 	}

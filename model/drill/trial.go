@@ -1,6 +1,8 @@
 package drill
 
 import (
+	"context"
+
 	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/choose"
@@ -49,8 +51,8 @@ type Trial struct {
 }
 
 // Try works out what further holes would change. The wing's curve stays what it
-// is in the table.
-func Try(t *model.Table, hs ...NewHole) (Trial, error) {
+// is in the table. It ends with the context's error when that is cancelled.
+func Try(ctx context.Context, t *model.Table, hs ...NewHole) (Trial, error) {
 	tr := Trial{Holes: hs, Before: choose.Levels(t)}
 	car := With(t.Car, hs...)
 	for _, h := range hs {
@@ -80,8 +82,7 @@ func Try(t *model.Table, hs ...NewHole) (Trial, error) {
 		tr.Added = append(tr.Added, i)
 	}
 	tr.After = choose.Levels(tr.Table)
-	tr.judge(t)
-	return tr, nil
+	return tr, tr.judge(ctx, t)
 }
 
 // uses reports whether a row of a car with further holes takes one of them.

@@ -1,6 +1,7 @@
 package drill
 
 import (
+	"context"
 	"math"
 	"sort"
 
@@ -81,14 +82,20 @@ type Like struct {
 const sameHeightBand = 2.0
 
 // judge finds the added settings that are of use, and the verdict.
-func (tr *Trial) judge(before *model.Table) {
-	bands := make([]model.Budget, len(before.Rows))
+func (tr *Trial) judge(ctx context.Context, before *model.Table) error {
+	budgets := make([]model.Budget, len(before.Rows))
 	for i := range before.Rows {
-		bands[i] = before.Budget(&before.Rows[i])
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		budgets[i] = before.Budget(&before.Rows[i])
 	}
 	var first Like
 	for n, i := range tr.Added {
-		use := tr.use(before, bands, &tr.Table.Rows[i])
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		use := tr.use(before, budgets, &tr.Table.Rows[i])
 		if n == 0 {
 			first = use
 		}
@@ -98,7 +105,7 @@ func (tr *Trial) judge(before *model.Table) {
 	}
 	if broken, ok := Broken(tr.Rules); ok {
 		tr.Verdict = Verdict{Worth: CannotDrill, Broken: broken}
-		return
+		return nil
 	}
 	switch {
 	case len(tr.Useful) > 0:
@@ -113,6 +120,7 @@ func (tr *Trial) judge(before *model.Table) {
 	default:
 		tr.Verdict = Verdict{Worth: NothingNew, Row: tr.Added[0], Unlike: first}
 	}
+	return nil
 }
 
 // withoutOutline returns the name of a part that a new hole is in and that has no outline,
@@ -129,7 +137,7 @@ func (tr *Trial) withoutOutline() string {
 // use says whether a new row is of use. Settings differ when their downforce does by more
 // than the difference is uncertain, and their angle or their height does by more than the
 // play in the holes.
-func (tr *Trial) use(before *model.Table, bands []model.Budget, r *model.Row) Like {
+func (tr *Trial) use(before *model.Table, budgets []model.Budget, r *model.Row) Like {
 	switch {
 	case r.Stalled:
 		return Like{Use: IsStalled}
@@ -144,7 +152,7 @@ func (tr *Trial) use(before *model.Table, bands []model.Budget, r *model.Row) Li
 		if !o.Within() || o.Stalled {
 			continue
 		}
-		difference := model.DifferenceStdUnc(own, bands[i])
+		difference := model.DifferenceStdUnc(own, budgets[i])
 		force := math.Abs(r.Downforce-o.Downforce) <= difference.Downforce
 		place := math.Abs(r.Angle-o.Angle) <= math.Hypot(r.Play, o.Play)/math.Sqrt(3) && math.Abs(r.Height-o.Height) <= sameHeightBand
 		if force || place {

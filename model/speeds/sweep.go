@@ -1,6 +1,7 @@
 package speeds
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -25,8 +26,8 @@ type Skip struct {
 
 // Over works out all settings at each speed, in ascending order. Speeds at which
 // the section's data do not serve are listed as skipped; the error is the last of
-// those if none is left.
-func Over(c *model.Car, speeds []float64) (Sweep, error) {
+// those if none is left, or the context's when that is cancelled.
+func Over(ctx context.Context, c *model.Car, speeds []float64) (Sweep, error) {
 	places, err := c.Places()
 	if err != nil {
 		return Sweep{}, err
@@ -34,6 +35,9 @@ func Over(c *model.Car, speeds []float64) (Sweep, error) {
 	var s Sweep
 	speeds = slices.Sorted(slices.Values(speeds))
 	for _, v := range speeds {
+		if err := ctx.Err(); err != nil {
+			return s, err
+		}
 		w, wrong := c.SolveWing(v)
 		if wrong != nil {
 			err = wrong

@@ -159,7 +159,7 @@ func TestOneRuleForSpacing(t *testing.T) {
 			if _, broken := drill.Broken(drill.HoleRules(&c.Parts[1], h.Hole)); broken {
 				continue
 			}
-			tr, err := drill.Try(table, h)
+			tr, err := drill.Try(t.Context(), table, h)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -12,15 +12,15 @@ import (
 	"stanchion/model/words"
 )
 
-// wishField is one line of the form.
-type wishField struct {
+// targetField is one line of the form for a target.
+type targetField struct {
 	name string
 	hint func(units.System) string // with the unit of a bare number
 	unit func(units.System) string // of a bare number
 	read func(c *choose.Criteria, text string, u units.System) error
 }
 
-// quantity reads a number with a unit into a wish.
+// quantity reads a number with a unit into a criterion.
 func quantity(u units.Unit, bare func(units.System) string, to func(*choose.Criteria) *given.Number) func(*choose.Criteria, string, units.System) error {
 	return func(c *choose.Criteria, text string, s units.System) error {
 		v, err := u.Parse(text, bare(s))
@@ -29,7 +29,7 @@ func quantity(u units.Unit, bare func(units.System) string, to func(*choose.Crit
 	}
 }
 
-func wishFields() []wishField {
+func targetFields() []targetField {
 	percent := units.Unit{"%": 0.01, "pp": 0.01}
 	inPercent := func(units.System) string { return "%" }
 	degrees := func(units.System) string { return "deg" }
@@ -40,7 +40,7 @@ func wishFields() []wishField {
 	length := func(mm float64) func(units.System) string {
 		return func(u units.System) string { return u.Length(mm) }
 	}
-	return []wishField{
+	return []targetField{
 		{"target front share, %", plain("49.5"), inPercent, quantity(percent, inPercent, func(c *choose.Criteria) *given.Number { return &c.FrontShare.Value })},
 		{"  give or take, %", plain("0.5"), inPercent, func(c *choose.Criteria, text string, u units.System) (err error) {
 			c.FrontShare.Tolerance, err = percent.Parse(text, "%")
@@ -55,47 +55,66 @@ func wishFields() []wishField {
 	}
 }
 
-// openWishes opens the form, with the last target.
-func (m Model) openWishes() (Model, tea.Cmd) {
-	m.mode, m.form = wishing, &form{}
-	for i, f := range wishFields() {
+// targetMode is the form for a target.
+type targetMode struct{ form form }
+
+// openTarget opens the form, with the last target.
+func (m Model) openTarget() (Model, tea.Cmd) {
+	var f form
+	for i, field := range targetFields() {
 		was := ""
-		if i < len(m.wished) {
-			was = m.wished[i]
+		if i < len(m.targetTyped) {
+			was = m.targetTyped[i]
 		}
-		m.form.add(f.name, "such as "+f.hint(m.units), was, 20)
+		f.add(field.name, "such as "+field.hint(m.units), was, 20)
 	}
-	m.form.fields[0].Focus()
-	return m, nil
+	f.fields[0].Focus()
+	return m.with(targetMode{f}), nil
 }
 
-// wishKey handles a key while the form is open.
-func (m Model) wishKey(key tea.KeyMsg) (tea.Model, tea.Cmd) {
-	m.form = m.form.copied()
-	switch key.String() {
-	case "esc":
-		m.mode, m.form = walking, nil
-		return m, nil
-	case "ctrl+c":
-		return m, tea.Quit
-	case "tab", "down":
-		return m, m.form.move(1)
-	case "shift+tab", "up":
-		return m, m.form.move(-1)
-	case "enter":
-		return m.takeWishes(), nil
+func (targetMode) title() string { return "in the form for a target" }
+
+func (targetMode) typing() bool { return true }
+
+// moving are the keys that go from line to line of a form.
+func moving(move func(m Model, by int) (Model, tea.Cmd)) []binding {
+	return []binding{
+		{keys: []string{"tab", "down"}, label: "tab and arrows move", does: "next line", run: func(m Model, _ string) (Model, tea.Cmd) { return move(m, 1) }},
+		{keys: []string{"shift+tab", "up"}, does: "previous line", run: func(m Model, _ string) (Model, tea.Cmd) { return move(m, -1) }},
 	}
-	return m, m.form.typed(key)
 }
 
-// takeWishes reads the form; with nothing in it there is no target.
-func (m Model) takeWishes() Model {
-	var w choose.Criteria
-	w.FrontShare.Tolerance = 0.005
+func (targetMode) bindings(m Model) []binding {
+	move := func(m Model, by int) (Model, tea.Cmd) {
+		t, _ := in[targetMode](m)
+		var cmd tea.Cmd
+		t.form, cmd = t.form.moved(by)
+		return m.with(t), cmd
+	}
+	return append(moving(move),
+		binding{keys: []string{"enter"}, label: "enter takes it", does: "take the target; with nothing in it there is none", run: func(m Model, _ string) (Model, tea.Cmd) {
+			t, _ := in[targetMode](m)
+			return t.take(m), nil
+		}},
+		binding{keys: []string{"esc"}, label: "esc goes back", does: "go back", run: func(m Model, _ string) (Model, tea.Cmd) { return m.closed(), nil }},
+		quitting(),
+	)
+}
+
+func (t targetMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
+	var cmd tea.Cmd
+	t.form, cmd = t.form.typed(key)
+	return m.with(t), cmd
+}
+
+// take reads the form; with nothing in it there is no target.
+func (t targetMode) take(m Model) Model {
+	var c choose.Criteria
+	c.FrontShare.Tolerance = 0.005
 	var texts []string
 	any := false
-	for i, f := range wishFields() {
-		text := strings.TrimSpace(m.form.fields[i].Value())
+	for i, f := range targetFields() {
+		text := strings.TrimSpace(t.form.fields[i].Value())
 		if strings.Trim(text, "0123456789.+- ") == "" && text != "" {
 			text += f.unit(m.units) // so that it stays what it is when units change
 		}
@@ -104,44 +123,59 @@ func (m Model) takeWishes() Model {
 			continue
 		}
 		any = true
-		if err := f.read(&w, text, m.units); err != nil {
-			m.form.jump(i)
-			m.form.fault = strings.TrimSpace(f.name) + ": " + err.Error()
-			return m
+		if err := f.read(&c, text, m.units); err != nil {
+			t.form, _ = t.form.jumped(i)
+			t.form.fault = strings.TrimSpace(f.name) + ": " + err.Error()
+			return m.with(t)
 		}
 	}
-	m.mode, m.form, m.wished = walking, nil, texts
+	m, m.targetTyped = m.closed(), texts
 	if !any {
-		m.wishes, m.hits, m.wished = nil, nil, nil
+		m.target, m.hits, m.targetTyped = nil, nil, nil
 		m.message = "no target"
 		return m
 	}
-	m.wishes = &w
-	m = m.pick()
-	switch {
-	case len(m.hits) > 0:
+	m.target = &c
+	return m.pick().toBestHit()
+}
+
+// toBestHit goes to the best setting that meets the target, or to the nearest that does
+// not.
+func (m Model) toBestHit() Model {
+	if n := len(m.hits); n > 0 {
 		m = m.show(m.hits[0].Way)
 		m.message = "1 setting meets the target: this one"
-		if n := len(m.hits); n > 1 {
+		if n > 1 {
 			m.message = fmt.Sprintf("%d settings meet the target; this is the best: ] goes to the next", n)
 		}
-	default:
-		_, near := choose.Pick(m.table, w)
-		m.message = "none meets the target"
-		if len(near) > 0 {
-			m.current = near[0].Row
-			m.message = "none meets the target; the nearest is stopped by " + words.StoppedBy(m.table, near[0], m.units)[0]
-		}
+		return m
+	}
+	m.message = "none meets the target"
+	if _, near := choose.Pick(m.table, *m.target); len(near) > 0 {
+		m.current = near[0].Row
+		m.message = "none meets the target; the nearest is stopped by " + words.StoppedBy(m.table, near[0], m.units)[0]
 	}
 	return m
+}
+
+// view draws the form over the whole screen.
+func (t targetMode) view(m Model) (string, bool) {
+	return t.form.view([]string{titleStyle.Render("target for a setting"), "", "Leave open what does not matter; all open shows every setting again.", ""},
+		m.footerOf(t), m.width, m.height), true
+}
+
+func (t targetMode) tell(w *walker) { w.tellForm(t.form, func(f form) mode { return targetMode{f} }) }
+
+func (t targetMode) typed(w *walker, text string) {
+	w.typeInForm(t.form, text, func(f form) mode { return targetMode{f} }, nil)
 }
 
 // pick finds the hits in the table as it now is. The kept setting is taken for
 // the one that is on the car.
 func (m Model) pick() Model {
 	m.hits = nil
-	if m.wishes != nil && m.table != nil {
-		w := *m.wishes
+	if m.target != nil && m.table != nil {
+		w := *m.target
 		w.From = m.keptID
 		m.hits, _ = choose.Pick(m.table, w)
 	}
@@ -173,23 +207,17 @@ func nextHit(by int) func(Model) (Model, tea.Cmd) {
 
 // whyHit says why hit i meets the target.
 func (m Model) whyHit(i int) []string {
-	c := *m.wishes
+	c := *m.target
 	c.From = m.keptID
 	return words.Hit(m.table, c, m.hits, i, m.units)
 }
 
 func needsHits(m Model) string {
 	switch {
-	case m.wishes == nil:
+	case m.target == nil:
 		return "no target is set: i sets one"
 	case len(m.hits) == 0:
 		return "no setting meets the target"
 	}
 	return needsRows(m)
-}
-
-// wishView draws the form over the whole screen.
-func (m Model) wishView() string {
-	return m.form.view([]string{titleStyle.Render("target for a setting"), "", "Leave open what does not matter; all open shows every setting again.", ""},
-		"tab and arrows move  enter takes it  esc goes back", m.width, m.height)
 }

@@ -1,0 +1,134 @@
+package tui
+
+import (
+	"fmt"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"stanchion/model/carfile"
+	"stanchion/model/units"
+)
+
+// view draws the question with its picture.
+func (g guideMode) view(m Model) (string, bool) {
+	qs := carfile.Questions()
+	var lines []string
+	if g.step < len(qs) {
+		q := qs[g.step]
+		lines = append(lines, titleStyle.Render(fmt.Sprintf("a car file of your own: %d of %d", g.step+1, len(qs)+1)), "")
+		lines = append(lines, guidePicture(q.Picture, q.Letter)...)
+		lines = append(lines, "")
+		ask := q.Ask
+		if q.Letter != "" {
+			ask = q.Letter + "  " + ask
+		}
+		lines = append(lines, wrap(figureStyle.Render(ask), m.width-1)...)
+		lines = append(lines, wrap(q.How, m.width-1)...)
+		lines = append(lines, quietStyle.Render(usual(q, m.units)))
+	} else {
+		lines = append(lines, titleStyle.Render(fmt.Sprintf("a car file of your own: %d of %d", g.step+1, len(qs)+1)), "")
+		for _, q := range qs {
+			answer := g.answers[q.Key]
+			if answer == "" && q.Key != "name" {
+				continue // it is among what is assumed
+			}
+			lines = append(lines, fmt.Sprintf("%-*s %s", min(46, m.width/2), shorten(q.Ask, min(45, m.width/2-1)), answer))
+		}
+		lines = append(lines, assumedStyle.Render("Assumed, because nobody said it; it is marked so in the file and on the screens:"))
+		lines = append(lines, columns(carfile.GuideAssumes(g.answers, m.units), m.width, m.height-6-len(lines))...)
+		lines = append(lines, "", figureStyle.Render("Name of the file?"), "It is made where you are, and never over a file that is there.")
+	}
+	lines = append(lines, "› "+g.input.View())
+	room := m.height - 1
+	if len(lines) > room { // the question is what must be seen
+		lines = append(lines[:1:1], lines[len(lines)-room+1:]...)
+	}
+	for len(lines) < room {
+		lines = append(lines, "")
+	}
+	if g.fault != "" {
+		return fit(append(lines, faultStyle.Render(g.fault)), m.width, m.height), true
+	}
+	return fit(append(lines, quietStyle.Render(m.footerOf(g))), m.width, m.height), true
+}
+
+// tell asks the question in words.
+func (g guideMode) tell(w *walker) { w.say("%s", plainText(g.inWords(w.m))) }
+
+// typed takes an answer that was typed as a line.
+func (g guideMode) typed(w *walker, text string) {
+	switch strings.ToLower(text) {
+	case "up", "back", "↑":
+		w.pass(tea.KeyMsg{Type: tea.KeyUp})
+	case "anew", "ctrl+n":
+		w.pass(tea.KeyMsg{Type: tea.KeyCtrlN})
+	default:
+		g.input.SetValue(typeable(text))
+		w.m = w.m.with(g)
+		w.pass(tea.KeyMsg{Type: tea.KeyEnter})
+	}
+	if next, ok := in[guideMode](w.m); ok {
+		next.tell(w)
+		return
+	}
+	w.tell()
+}
+
+// inWords is the question in words.
+func (g guideMode) inWords(m Model) string {
+	qs := carfile.Questions()
+	fault := ""
+	if g.fault != "" {
+		fault = g.fault + "\n"
+	}
+	if g.step >= len(qs) {
+		return fault + fmt.Sprintf("Assumed, because nobody said it: %s.\n%d of %d. Name of the file? Nothing typed is %s.",
+			strings.Join(carfile.GuideAssumes(g.answers, m.units), "; "), g.step+1, len(qs)+1, guideFile)
+	}
+	q := qs[g.step]
+	return fault + fmt.Sprintf("%d of %d. %s %s %s Back goes back, esc leaves.", g.step+1, len(qs)+1, q.Ask, q.How, usual(q, m.units))
+}
+
+// usual says what is taken when nothing is typed, and in which unit a bare number is.
+func usual(q carfile.Question, u units.System) string {
+	unit := q.Unit(u)
+	switch unit {
+	case "":
+		return fmt.Sprintf("Nothing typed is %s.", q.Usual(u))
+	case "°":
+		return fmt.Sprintf("In degrees. Nothing typed is %s°.", q.Usual(u))
+	}
+	other := map[string]string{"mm": "98in, 8ft 2in or 2.5m", "in": "98 7/16, 8ft 2in or 2500mm", "kg": "1300lb", "lb": "600kg", "km/h": "100mph", "mph": "160km/h", "m/s": "160km/h"}[unit]
+	return fmt.Sprintf("In %s; %s can be typed too. Nothing typed is %s %s.", unit, other, q.Usual(u), unit)
+}
+
+// columns lays short texts out in two columns of at most h lines, and says how many are
+// left out.
+func columns(texts []string, w, h int) []string {
+	if h < 1 {
+		return nil
+	}
+	var lines []string
+	wide := (w - 4) / 2
+	for i := 0; i < len(texts); i += 2 {
+		if len(lines) == h-1 && len(texts)-i > 2 {
+			return append(lines, fmt.Sprintf("  and %d more, listed in the file", len(texts)-i))
+		}
+		line := fmt.Sprintf("  %-*s", wide, shorten(texts[i], wide))
+		if i+1 < len(texts) {
+			line += "  " + shorten(texts[i+1], wide)
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// shorten cuts a text to a width.
+func shorten(s string, w int) string {
+	r := []rune(s)
+	if len(r) <= w {
+		return s
+	}
+	return string(r[:max(w-1, 0)]) + "…"
+}
