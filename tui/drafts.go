@@ -6,6 +6,7 @@ import (
 	"stanchion/model/carfile"
 	"stanchion/model/files"
 	"stanchion/model/units"
+	"stanchion/tui/widgets"
 )
 
 // Keys of a draft beside the names of its lines.
@@ -36,12 +37,12 @@ func (msg keptMsg) take(m Model) (Model, tea.Cmd) {
 type faulty interface{ withFault(fault string) mode }
 
 func (n noteMode) withFault(fault string) mode {
-	n.form.fault = fault
+	n.form.Fault = fault
 	return n
 }
 
 func (t targetMode) withFault(fault string) mode {
-	t.form.fault = fault
+	t.form.Fault = fault
 	return t
 }
 
@@ -96,9 +97,9 @@ func (msg noteDraftMsg) take(m Model) (Model, tea.Cmd) {
 		m.message = "a note of last time cannot be read: " + units.Printable(msg.err.Error())
 	case len(msg.lines) > 0 && m.draft.texts == nil && (m.open == nil || !m.open.typing()):
 		for _, f := range noteFields() {
-			m.draft.texts = append(m.draft.texts, typeable(msg.lines[f.name]))
+			m.draft.texts = append(m.draft.texts, widgets.Typeable(msg.lines[f.name]))
 		}
-		m.draft.about = typeable(msg.lines[draftSetting])
+		m.draft.about = widgets.Typeable(msg.lines[draftSetting])
 		m.message = "a note about " + m.draft.about + " was not saved last time: m goes on with it"
 	}
 	return m, nil
@@ -132,7 +133,7 @@ func (msg guideDraftMsg) take(m Model) (Model, tea.Cmd) {
 	g.answers = carfile.Answers{}
 	for i, q := range carfile.Questions() {
 		if text, ok := msg.lines[q.Key]; ok {
-			g.answers[q.Key], at = typeable(text), i+1
+			g.answers[q.Key], at = widgets.Typeable(text), i+1
 		}
 		if msg.lines[draftAt] == q.Key {
 			at = i
@@ -141,7 +142,7 @@ func (msg guideDraftMsg) take(m Model) (Model, tea.Cmd) {
 	}
 	m, cmd := g.to(m, at)
 	g, _ = in[guideMode](m)
-	g.input.SetValue(typeable(msg.lines[draftText]))
+	g.input.SetValue(widgets.Typeable(msg.lines[draftText]))
 	g.fault = "these are the answers of last time: ↑ goes back through them, ctrl+n begins anew; in words: back, anew"
 	return m.with(g), cmd
 }

@@ -36,12 +36,12 @@ func TestNoteOutlivesTheProgram(t *testing.T) {
 		t.Fatalf("at the next start: %q", next.m.message)
 	}
 	next.give(keyMsg("m"))
-	if v := as[noteMode](next.m).form.values(); v[0] != "2" || v[4] != "calm" {
+	if v := as[noteMode](next.m).form.Values(); v[0] != "2" || v[4] != "calm" {
 		t.Errorf("the form has %q", v)
 	}
 	next.give(keyMsg("enter"))
 	if !strings.Contains(next.m.message, "saved as n1") {
-		t.Fatalf("%q, fault %q", next.m.message, as[noteMode](next.m).form.fault)
+		t.Fatalf("%q, fault %q", next.m.message, as[noteMode](next.m).form.Fault)
 	}
 	if third := newMonkey(t, dir); third.m.draft.texts != nil {
 		t.Errorf("a saved note is offered again: %q", third.m.draft.texts)
@@ -54,7 +54,7 @@ func TestDraftOnAFullDisk(t *testing.T) {
 	k.m.src.NoteDraft = files.NewDraft("/dev/null/draft")
 	k.give(keyMsg("m"))
 	k.give(keyMsg("1"))
-	if !isOpen[noteMode](k.m) || !strings.Contains(as[noteMode](k.m).form.fault, "cannot be kept") {
+	if !isOpen[noteMode](k.m) || !strings.Contains(as[noteMode](k.m).form.Fault, "cannot be kept") {
 		t.Errorf("no word that what is typed is not kept")
 	}
 }

@@ -15,6 +15,7 @@ import (
 	"stanchion/model/choose"
 	"stanchion/model/drill"
 	"stanchion/model/words"
+	"stanchion/tui/widgets"
 )
 
 // drillMode is a hole that is being placed: it is moved about until it is dropped or
@@ -265,13 +266,15 @@ func (drillMode) typed(*walker, string) {}
 // lines says what the hole would change.
 func (d drillMode) lines(m Model, w, h int) []string {
 	var lines []string
-	add := func(format string, args ...any) { lines = append(lines, wrap(fmt.Sprintf(format, args...), w)...) }
+	add := func(format string, args ...any) {
+		lines = append(lines, widgets.Wrap(fmt.Sprintf(format, args...), w)...)
+	}
 	u := m.units
 	add("%s: x %s, z %s, %s wide", d.hole.ID, u.Place(d.hole.X), u.Place(d.hole.Z), u.Place(d.hole.D))
 	if d.trial == nil {
 		return append(lines, "trying it…")
 	}
-	for _, l := range wrap(words.Trial(d.trial, m.units), w) {
+	for _, l := range widgets.Wrap(words.Trial(d.trial, m.units), w) {
 		if d.trial.Verdict.Good() {
 			l = withinStyle.Render(l)
 		} else {

@@ -5,12 +5,11 @@ import (
 	"math"
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"stanchion/model"
 	"stanchion/model/figures"
 	"stanchion/model/units"
 	"stanchion/model/words"
+	"stanchion/tui/widgets"
 )
 
 // figureLines is how many lines the figures take with their title and limits.
@@ -78,11 +77,11 @@ func (m Model) figuresView(w, h int) []string {
 		if assumed {
 			left = assumedStyle.Render(left)
 		}
-		line := left + figureStyle.Render(pad(" "+m.spell(l, r), column))
+		line := left + figureStyle.Render(widgets.Pad(" "+m.spell(l, r), column))
 		std, known := l.StdUncOf(budget.Contribution)
 		switch {
 		case k != nil:
-			line += keptStyle.Render(pad(" "+m.spell(l, k), column)) + pad(" "+m.change(l, r, k), column+1)
+			line += keptStyle.Render(widgets.Pad(" "+m.spell(l, k), column)) + widgets.Pad(" "+m.change(l, r, k), column+1)
 			if change, ok := l.StdUncOf(m.differenceStdUnc(r, k)); ok && math.Abs(l.Of(m.table, r)-l.Of(m.table, k)) < change {
 				line += " ≈"
 			}
@@ -112,11 +111,6 @@ func (m Model) spell(l paneLine, r *model.Row) string {
 		text += "," + l.beside.Spell(l.beside.Of(m.table, r), l.units)
 	}
 	return text
-}
-
-// pad sets text to the right of a column.
-func pad(text string, w int) string {
-	return strings.Repeat(" ", max(0, w-ansi.StringWidth(text))) + text
 }
 
 // limitLine says at a glance whether the setting can be run: limits, and strength.
@@ -152,33 +146,33 @@ func (m Model) boltsView(w, h int) []string {
 		if n == 1 {
 			what = "The car file has a fault: e says which. Shown is the car as it last was."
 		}
-		for _, l := range wrap(what, w) {
+		for _, l := range widgets.Wrap(what, w) {
 			lines = append(lines, faultStyle.Render(l))
 		}
 	}
 	for _, l := range words.BoltLines(m.car, r.Setting) {
-		lines = append(lines, wrap(l, w)...)
+		lines = append(lines, widgets.Wrap(l, w)...)
 	}
 	for _, o := range words.Outside(r, m.units) {
-		for _, l := range wrap("× "+o, w) {
+		for _, l := range widgets.Wrap("× "+o, w) {
 			lines = append(lines, outsideStyle.Render(l))
 		}
 	}
 	if ran := m.ranLine(r); ran != "" {
-		lines = append(lines, wrap(ran, w)...)
+		lines = append(lines, widgets.Wrap(ran, w)...)
 	}
 	if ids := r.AlternativeIDs(); len(ids) > 0 {
-		lines = append(lines, wrap(fmt.Sprintf("the same place (; bolts it so): %s", strings.Join(ids, ", ")), w)...)
+		lines = append(lines, widgets.Wrap(fmt.Sprintf("the same place (; bolts it so): %s", strings.Join(ids, ", ")), w)...)
 	}
 	if r.Gap.Known() && r.Within() {
-		lines = append(lines, wrap("clear: "+words.Gap(r.Gap, m.units), w)...)
+		lines = append(lines, widgets.Wrap("clear: "+words.Gap(r.Gap, m.units), w)...)
 	}
 	for _, a := range m.car.Assumed {
-		for _, l := range wrap(markAssumed+" assumed: "+a.What+" "+a.Value, w) {
+		for _, l := range widgets.Wrap(markAssumed+" assumed: "+a.What+" "+a.Value, w) {
 			lines = append(lines, assumedStyle.Render(l))
 		}
 	}
-	for _, l := range wrap("wing: "+m.table.Wing.From, w) {
+	for _, l := range widgets.Wrap("wing: "+m.table.Wing.From, w) {
 		lines = append(lines, quietStyle.Render(l))
 	}
 	if room := h - len(lines); room >= leastMore {
@@ -195,13 +189,5 @@ func (m Model) wrapped(text string, w int) []string {
 	if m.words {
 		return []string{text}
 	}
-	return wrap(text, w)
-}
-
-// wrap breaks text into lines of at most w cells, at spaces where it can.
-func wrap(text string, w int) []string {
-	if w < 1 {
-		return nil
-	}
-	return strings.Split(ansi.Wrap(text, w, ""), "\n")
+	return widgets.Wrap(text, w)
 }

@@ -9,6 +9,7 @@ import (
 	"stanchion/model"
 	"stanchion/model/carfile"
 	"stanchion/model/units"
+	"stanchion/tui/widgets"
 )
 
 // guideMode is a guided start on its way: which question it is at, and what was answered.
@@ -19,7 +20,9 @@ type guideMode struct {
 	fault   string
 }
 
-func newGuide() guideMode { return guideMode{answers: carfile.Answers{}, input: newField("", 120)} }
+func newGuide() guideMode {
+	return guideMode{answers: carfile.Answers{}, input: widgets.NewField("", 120)}
+}
 
 // guideFile is the name of the file that is made when none is typed.
 const guideFile = "mycar.toml"
@@ -73,7 +76,7 @@ func (guideMode) bindings(Model) []binding {
 func (g guideMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 	g.fault = ""
 	var cmd, keep tea.Cmd
-	g.input, cmd = typeInto(g.input, key)
+	g.input, cmd = widgets.TypeInto(g.input, key)
 	m, keep = g.keep(m.with(g))
 	return m, tea.Batch(cmd, keep)
 }

@@ -8,6 +8,7 @@ import (
 
 	"stanchion/model/carfile"
 	"stanchion/model/units"
+	"stanchion/tui/widgets"
 )
 
 // view draws the question with its picture.
@@ -23,8 +24,8 @@ func (g guideMode) view(m Model) (string, bool) {
 		if q.Letter != "" {
 			ask = q.Letter + "  " + ask
 		}
-		lines = append(lines, wrap(figureStyle.Render(ask), m.width-1)...)
-		lines = append(lines, wrap(q.How, m.width-1)...)
+		lines = append(lines, widgets.Wrap(figureStyle.Render(ask), m.width-1)...)
+		lines = append(lines, widgets.Wrap(q.How, m.width-1)...)
 		lines = append(lines, quietStyle.Render(usual(q, m.units)))
 	} else {
 		lines = append(lines, titleStyle.Render(fmt.Sprintf("a car file of your own: %d of %d", g.step+1, len(qs)+1)), "")
@@ -33,7 +34,7 @@ func (g guideMode) view(m Model) (string, bool) {
 			if answer == "" && q.Key != "name" {
 				continue // it is among what is assumed
 			}
-			lines = append(lines, fmt.Sprintf("%-*s %s", min(46, m.width/2), shorten(q.Ask, min(45, m.width/2-1)), answer))
+			lines = append(lines, fmt.Sprintf("%-*s %s", min(46, m.width/2), widgets.Shorten(q.Ask, min(45, m.width/2-1)), answer))
 		}
 		lines = append(lines, assumedStyle.Render("Assumed, because nobody said it; it is marked so in the file and on the screens:"))
 		lines = append(lines, columns(carfile.GuideAssumes(g.answers, m.units), m.width, m.height-6-len(lines))...)
@@ -48,9 +49,9 @@ func (g guideMode) view(m Model) (string, bool) {
 		lines = append(lines, "")
 	}
 	if g.fault != "" {
-		return fit(append(lines, faultStyle.Render(g.fault)), m.width, m.height), true
+		return widgets.Fit(append(lines, faultStyle.Render(g.fault)), m.width, m.height), true
 	}
-	return fit(append(lines, quietStyle.Render(m.footerOf(g))), m.width, m.height), true
+	return widgets.Fit(append(lines, quietStyle.Render(m.footerOf(g))), m.width, m.height), true
 }
 
 // tell asks the question in words.
@@ -64,7 +65,7 @@ func (g guideMode) typed(w *walker, text string) {
 	case "anew", "ctrl+n":
 		w.pass(tea.KeyMsg{Type: tea.KeyCtrlN})
 	default:
-		g.input.SetValue(typeable(text))
+		g.input.SetValue(widgets.Typeable(text))
 		w.m = w.m.with(g)
 		w.pass(tea.KeyMsg{Type: tea.KeyEnter})
 	}
@@ -115,20 +116,11 @@ func columns(texts []string, w, h int) []string {
 		if len(lines) == h-1 && len(texts)-i > 2 {
 			return append(lines, fmt.Sprintf("  and %d more, listed in the file", len(texts)-i))
 		}
-		line := fmt.Sprintf("  %-*s", wide, shorten(texts[i], wide))
+		line := fmt.Sprintf("  %-*s", wide, widgets.Shorten(texts[i], wide))
 		if i+1 < len(texts) {
-			line += "  " + shorten(texts[i+1], wide)
+			line += "  " + widgets.Shorten(texts[i+1], wide)
 		}
 		lines = append(lines, line)
 	}
 	return lines
-}
-
-// shorten cuts a text to a width.
-func shorten(s string, w int) string {
-	r := []rune(s)
-	if len(r) <= w {
-		return s
-	}
-	return string(r[:max(w-1, 0)]) + "…"
 }

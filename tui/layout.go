@@ -1,20 +1,19 @@
 package tui
 
+import (
+	"stanchion/tui/widgets"
+)
+
 // The smallest terminal that the explorer is laid out for.
 const (
 	leastWidth  = 80
 	leastHeight = 24
 )
 
-// rect is a part of the screen in cells, from the top left corner.
-type rect struct{ x, y, w, h int }
-
-func (r rect) holds(x, y int) bool { return x >= r.x && x < r.x+r.w && y >= r.y && y < r.y+r.h }
-
 // panes says where each pane lies. The header takes the first line, the footer
 // the last.
 type panes struct {
-	side, chart, figures, bolts rect
+	side, chart, figures, bolts widgets.Rect
 }
 
 // layout divides a screen. Wide screens have three columns: the side view, the
@@ -39,17 +38,17 @@ func layout(w, h int) panes {
 	}
 	left := w - right - 1
 	p := panes{
-		figures: rect{left + 1, top, right, figures},
-		bolts:   rect{left + 1, top + figures, right, body - figures},
+		figures: widgets.Rect{X: left + 1, Y: top, W: right, H: figures},
+		bolts:   widgets.Rect{X: left + 1, Y: top + figures, W: right, H: body - figures},
 	}
 	if w >= 150 {
 		side := left*55/100 - 1
-		p.side = rect{0, top, side, body}
-		p.chart = rect{side + 1, top, left - side - 1, body}
+		p.side = widgets.Rect{X: 0, Y: top, W: side, H: body}
+		p.chart = widgets.Rect{X: side + 1, Y: top, W: left - side - 1, H: body}
 		return p
 	}
 	side := body * 55 / 100
-	p.side = rect{0, top, left, side}
-	p.chart = rect{0, top + side, left, body - side}
+	p.side = widgets.Rect{X: 0, Y: top, W: left, H: side}
+	p.chart = widgets.Rect{X: 0, Y: top + side, W: left, H: body - side}
 	return p
 }

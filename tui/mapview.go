@@ -8,6 +8,7 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/units"
+	"stanchion/tui/widgets"
 )
 
 // chart places settings on a grid of cells: angle across, height up.
@@ -62,7 +63,7 @@ const (
 // below.
 func (m Model) mapView(w, h int) []string {
 	if m.row() == nil {
-		return wrap(m.emptyText(), w)
+		return widgets.Wrap(m.emptyText(), w)
 	}
 	c := m.chartFor(w, h)
 	if c.w < 4 || c.h < 2 {
@@ -219,15 +220,15 @@ func (m Model) angleAxis(c chart) string {
 // the map.
 func (m Model) mapAt(x, y int) (int, bool) {
 	p := layout(m.width, m.height).chart
-	if !p.holds(x, y) {
+	if !p.Holds(x, y) {
 		return 0, false
 	}
-	c := m.chartFor(p.w, p.h-1)
+	c := m.chartFor(p.W, p.H-1)
 	best, at := math.Inf(1), -1
 	for i := range m.table.Rows {
 		cx, cy := c.cell(&m.table.Rows[i])
 		// A cell is twice as high as wide.
-		d := math.Hypot(float64(p.x+c.left+1+cx-x), 2*float64(p.y+1+cy-y))
+		d := math.Hypot(float64(p.X+c.left+1+cx-x), 2*float64(p.Y+1+cy-y))
 		if d < best || d == best && i == m.current {
 			best, at = d, i
 		}

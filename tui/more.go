@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"stanchion/model/words"
+	"stanchion/tui/widgets"
 )
 
 // leastMore is how many lines must be free below the bolts before more is shown
@@ -34,7 +35,7 @@ func (m Model) moreLines(w, room int) []string {
 	var ran []string
 	notes := m.notesOf(m.row())
 	for i := len(notes) - 1; i >= 0 && len(ran) < 6; i-- {
-		ran = append(ran, wrap(notes[i].At.Format("2 Jan")+" "+notes[i].Short(), w)[0])
+		ran = append(ran, widgets.Wrap(notes[i].At.Format("2 Jan")+" "+notes[i].Short(), w)[0])
 	}
 	add("how it was", ran)
 	return lines
@@ -44,7 +45,7 @@ func (m Model) moreLines(w, room int) []string {
 func (m Model) bearsMost(w, n int) []string {
 	r, why := m.strengthOf()
 	if why != "" {
-		return wrap("strength: "+why, w)
+		return widgets.Wrap("strength: "+why, w)
 	}
 	var lines []string
 	for _, c := range r.Checks {
@@ -54,10 +55,10 @@ func (m Model) bearsMost(w, n int) []string {
 		if len(lines) == n {
 			break
 		}
-		lines = append(lines, wrap(fmt.Sprintf("%5s  %s", words.UsedPercent(c.Utilisation()), words.CheckBrief(c, m.units)), w)[0])
+		lines = append(lines, widgets.Wrap(fmt.Sprintf("%5s  %s", words.UsedPercent(c.Utilisation()), words.CheckBrief(c, m.units)), w)[0])
 	}
 	for _, missing := range m.frame.Missing {
-		lines = append(lines, wrap("missing: "+missing, w)...)
+		lines = append(lines, widgets.Wrap("missing: "+missing, w)...)
 	}
 	return lines
 }

@@ -9,11 +9,12 @@ import (
 	"stanchion/model/calibrate"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
+	"stanchion/tui/widgets"
 )
 
 // noteMode is the form for a note.
 type noteMode struct {
-	form  form
+	form  widgets.Form
 	about logbook.Note // the setting that it is about, and what was predicted
 }
 
@@ -40,12 +41,12 @@ func (m Model) openNote() (Model, tea.Cmd) {
 		case f.name == placeField:
 			value = units.Printable(last.Place)
 		}
-		n.form.add(f.name, f.hintAfter(last, m.units), value, 500)
-		n.form.fields[i].Width = max(20, m.width-32)
+		n.form.Add(f.name, f.hintAfter(last, m.units), value, 500)
+		n.form.Fields[i].Width = max(20, m.width-32)
 	}
-	n.form.fields[0].Focus()
+	n.form.Fields[0].Focus()
 	if m.draft.texts != nil && m.draft.about != n.about.Setting {
-		n.form.fault = "What stands here was typed about " + m.draft.about + " and is not saved. It would now be about the setting above."
+		n.form.Fault = "What stands here was typed about " + m.draft.about + " and is not saved. It would now be about the setting above."
 	}
 	return m.with(n), nil
 }
@@ -79,7 +80,7 @@ func (noteMode) bindings(m Model) []binding {
 	move := func(m Model, by int) (Model, tea.Cmd) {
 		n, _ := in[noteMode](m)
 		var cmd tea.Cmd
-		n.form, cmd = n.form.moved(by)
+		n.form, cmd = n.form.Moved(by)
 		return m.with(n), cmd
 	}
 	all := moving(move)
@@ -92,21 +93,21 @@ func (n noteMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 	if m.saving {
 		return m, nil
 	}
-	if k := key.String(); noteFields()[n.form.at].grip && (key.Type == tea.KeyRunes || k == "left" || k == "right") {
-		before := n.form.fields[n.form.at].Value()
-		n.form.fault = ""
+	if k := key.String(); noteFields()[n.form.At].grip && (key.Type == tea.KeyRunes || k == "left" || k == "right") {
+		before := n.form.Fields[n.form.At].Value()
+		n.form.Fault = ""
 		if key.Type == tea.KeyRunes {
-			k = typeable(string(key.Runes))
+			k = widgets.Typeable(string(key.Runes))
 		}
-		n.form = n.form.filled(gripAfter(before, k))
-		text := n.form.fields[n.form.at].Value()
+		n.form = n.form.Filled(gripAfter(before, k))
+		text := n.form.Fields[n.form.At].Value()
 		if _, err := logbook.ReadGrip(text); key.Type == tea.KeyRunes && err != nil && text != "-" {
-			n.form.fault = "a grip is a number from -3 to 3, or ← and →; words go into the line \"anything else\""
+			n.form.Fault = "a grip is a number from -3 to 3, or ← and →; words go into the line \"anything else\""
 		}
 		return n.keep(m.with(n))
 	}
 	var cmd, keep tea.Cmd
-	n.form, cmd = n.form.typed(key)
+	n.form, cmd = n.form.Typed(key)
 	m, keep = n.keep(m.with(n))
 	return m, tea.Batch(cmd, keep)
 }
@@ -142,7 +143,7 @@ func gripAfter(text, key string) string {
 // anybody's typing.
 func (n noteMode) keep(m Model) (Model, tea.Cmd) {
 	lines := map[string]string{}
-	texts := n.form.values()
+	texts := n.form.Values()
 	for i, f := range noteFields() {
 		if texts[i] != "" && f.name != placeField {
 			lines[f.name] = texts[i]
@@ -158,7 +159,7 @@ func (n noteMode) keep(m Model) (Model, tea.Cmd) {
 // putAside goes back and keeps what is typed for the next time.
 func (n noteMode) putAside(m Model) (Model, tea.Cmd) {
 	m, cmd := n.keep(m)
-	m.draft = unsavedNote{n.form.values(), n.about.Setting}
+	m.draft = unsavedNote{n.form.Values(), n.about.Setting}
 	m.message = "nothing is saved: m goes on with the note"
 	if m.saving {
 		m.message = "saving…"
@@ -178,15 +179,15 @@ type savedMsg struct {
 // there.
 func (n noteMode) save(m Model) (Model, tea.Cmd) {
 	note := n.about
-	for i, text := range n.form.values() {
+	for i, text := range n.form.Values() {
 		if text == "" {
 			continue
 		}
 		f := noteFields()[i]
 		if err := f.read(&note, text, m.units); err != nil {
 			var cmd tea.Cmd
-			n.form, cmd = n.form.jumped(i)
-			n.form.fault = f.name + ": " + err.Error()
+			n.form, cmd = n.form.Jumped(i)
+			n.form.Fault = f.name + ": " + err.Error()
 			return m.with(n), cmd
 		}
 	}
@@ -214,7 +215,7 @@ func (msg savedMsg) take(m Model) (Model, tea.Cmd) {
 			m.message = fault + ": m goes on with the note"
 			return m, nil
 		}
-		n.form.fault = fault + ". What is typed is still here: enter tries again."
+		n.form.Fault = fault + ". What is typed is still here: enter tries again."
 		return m.with(n), nil
 	}
 	m.draft = unsavedNote{}
@@ -250,10 +251,10 @@ func (n noteMode) view(m Model) (string, bool) {
 	if m.saving {
 		foot = "saving…"
 	}
-	return n.form.view([]string{titleStyle.Render(about), "", "Leave open what you do not know. stanchion note add --replaces corrects one.", ""}, foot, m.width, m.height), true
+	return n.form.View([]string{titleStyle.Render(about), "", "Leave open what you do not know. stanchion note add --replaces corrects one.", ""}, foot, m.width, m.height), true
 }
 
-func (n noteMode) with(f form) mode {
+func (n noteMode) with(f widgets.Form) mode {
 	n.form = f
 	return n
 }

@@ -131,7 +131,7 @@ func TestGripKeys(t *testing.T) {
 			t.Errorf("%q makes %q, want %q", c.keys, text, c.want)
 		}
 	}
-	if m := typeNote(withNotebook(t, 80, 24), "m", "2", "backspace"); as[noteMode](m).form.fields[0].Value() != "" {
+	if m := typeNote(withNotebook(t, 80, 24), "m", "2", "backspace"); as[noteMode](m).form.Fields[0].Value() != "" {
 		t.Error("a grip cannot be taken out again")
 	}
 }
@@ -142,7 +142,7 @@ func TestNothingIsTypedWhileSaving(t *testing.T) {
 	m := withNotebook(t, 80, 24)
 	next, save := typeNote(m, "m", "1").Update(keyMsg("enter"))
 	m = send(next.(Model), keyMsg("2"))
-	if got := as[noteMode](m).form.fields[0].Value(); got != "1" {
+	if got := as[noteMode](m).form.Fields[0].Value(); got != "1" {
 		t.Errorf("typed while saving: %q", got)
 	}
 	m = send(send(m, keyMsg("esc")), keyMsg("m"))
@@ -163,7 +163,7 @@ func TestDraftOfAnotherSetting(t *testing.T) {
 	if !strings.Contains(strings.Join(strings.Fields(m.View()), " "), "typed about "+was) {
 		t.Errorf("nothing says what it was about:\n%s", m.View())
 	}
-	if again := typeNote(m, "esc", "right", "m"); as[noteMode](again).form.fault == "" {
+	if again := typeNote(m, "esc", "right", "m"); as[noteMode](again).form.Fault == "" {
 		t.Error("back on the first setting, the draft is the second's")
 	}
 }
@@ -177,12 +177,12 @@ func TestNoteFaults(t *testing.T) {
 	// What is no grip stays to be seen, and is neither lost nor saved as an empty note.
 	for _, keys := range [][]string{{"m", "1,42", "enter"}, {"m", "1", ",", "4", "2", "enter"}, {"m", "understeer", "enter"}} {
 		words := typeNote(m, keys...)
-		if want := strings.Join(keys[1:len(keys)-1], ""); !isOpen[noteMode](words) || as[noteMode](words).form.fields[0].Value() != want || len(words.book.Notes) != 0 || !strings.Contains(words.View(), "give a whole number from -3 to 3") {
+		if want := strings.Join(keys[1:len(keys)-1], ""); !isOpen[noteMode](words) || as[noteMode](words).form.Fields[0].Value() != want || len(words.book.Notes) != 0 || !strings.Contains(words.View(), "give a whole number from -3 to 3") {
 			t.Errorf("%q: %q\n%s", keys, words.message, words.View())
 		}
 	}
 	lap := typeNote(m, "m", "down", "down", "down", "down", "down", "x", "up", "enter")
-	if !isOpen[noteMode](lap) || as[noteMode](lap).form.at != 5 || !strings.Contains(lap.View(), "give a time such as 1:42.3") {
+	if !isOpen[noteMode](lap) || as[noteMode](lap).form.At != 5 || !strings.Contains(lap.View(), "give a time such as 1:42.3") {
 		t.Errorf("a lap time of x:\n%s", lap.View())
 	}
 	demo := keys(t, opened(t, "coupe", 80, 24), "m")

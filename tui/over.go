@@ -10,6 +10,7 @@ import (
 	"stanchion/model"
 	"stanchion/model/figures"
 	"stanchion/model/speeds"
+	"stanchion/tui/widgets"
 )
 
 // sweptMsg answers how settings go over speed.
@@ -65,9 +66,9 @@ func (m Model) overText(s speeds.Sweep) []string {
 			row  *model.Row
 		}{'B', k})
 	}
-	var curves []Curve
+	var curves []widgets.Curve
 	for _, s2 := range marks {
-		c := Curve{Mark: s2.mark}
+		c := widgets.Curve{Mark: s2.mark}
 		for k, t := range s.Tables {
 			if r, ok := t.Find(s2.row.ID); ok {
 				c.X, c.Y = append(c.X, u.SpeedFigure(s.Speeds[k])), append(c.Y, r.Downforce/u.ForceSize())
@@ -78,7 +79,7 @@ func (m Model) overText(s speeds.Sweep) []string {
 	}
 	lines = append(lines, "")
 	if !m.words { // which has the table below
-		lines = append(lines, Plot(min(m.width-2, 100), max(10, m.height-18), curves, "downforce, "+u.ForceUnit(), u.SpeedUnit())...)
+		lines = append(lines, widgets.Plot(min(m.width-2, 100), max(10, m.height-18), curves, "downforce, "+u.ForceUnit(), u.SpeedUnit())...)
 		lines = append(lines, "")
 	}
 	swept := figures.Pick(figures.InSweep...)

@@ -6,6 +6,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/model/calibrate"
+	"stanchion/tui/widgets"
 )
 
 // sheet is a page about the setting that is shown.
@@ -145,7 +146,7 @@ func (p pageMode) sheetLine(m Model) string {
 func (p pageMode) wrapped(m Model) []string {
 	var lines []string
 	for _, l := range p.lines(m) {
-		lines = append(lines, wrap(l, m.width-1)...)
+		lines = append(lines, widgets.Wrap(l, m.width-1)...)
 	}
 	return lines
 }
@@ -170,7 +171,7 @@ func (p pageMode) view(m Model) (string, bool) {
 	for len(shown) < m.height-1 {
 		shown = append(shown, "")
 	}
-	return fit(append(shown, quietStyle.Render(p.foot(m, len(lines) > room))), m.width, m.height), true
+	return widgets.Fit(append(shown, quietStyle.Render(p.foot(m, len(lines) > room))), m.width, m.height), true
 }
 
 // foot says what keys do on a page.

@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
+
+	"stanchion/tui/widgets"
 )
 
 // Plain is the same walk line by line, without drawing: for a screen reader, a
@@ -134,17 +136,17 @@ func (w *walker) typed(text string) {
 
 // typeInForm takes the text for the line of a form that is asked, and asks the next one.
 // put puts a changed form into its mode; keep, when given, keeps what is typed.
-func (w *walker) typeInForm(f form, text string, put func(form) mode, keep func()) {
+func (w *walker) typeInForm(f widgets.Form, text string, put func(widgets.Form) mode, keep func()) {
 	if text != "" {
-		f = f.filled(text)
+		f = f.Filled(text)
 		w.m = w.m.with(put(f))
 		if keep != nil {
 			keep()
 		}
 	}
-	if f.at < len(f.fields)-1 {
-		f.at++
-		f.fault = ""
+	if f.At < len(f.Fields)-1 {
+		f.At++
+		f.Fault = ""
 		w.m = w.m.with(put(f))
 		w.ask(f)
 		return
@@ -154,25 +156,25 @@ func (w *walker) typeInForm(f form, text string, put func(form) mode, keep func(
 }
 
 // tellForm asks for the first line of a form, or for the one that has a fault.
-func (w *walker) tellForm(f form, put func(form) mode) {
-	if f.fault == "" {
+func (w *walker) tellForm(f widgets.Form, put func(widgets.Form) mode) {
+	if f.Fault == "" {
 		w.say("Line by line; an empty line leaves it open, esc goes back.")
-		f.at = 0
+		f.At = 0
 		w.m = w.m.with(put(f))
 	}
 	w.ask(f)
 }
 
 // ask says which line of a form is typed now.
-func (w *walker) ask(f form) {
-	if f.fault != "" {
-		w.say("%s", plainText(f.fault))
+func (w *walker) ask(f widgets.Form) {
+	if f.Fault != "" {
+		w.say("%s", plainText(f.Fault))
 	}
 	now := ""
-	if v := f.fields[f.at].Value(); v != "" {
+	if v := f.Fields[f.At].Value(); v != "" {
 		now = ", now " + v
 	}
-	w.say("%s (%s%s), or an empty line, or esc:", strings.TrimSpace(f.names[f.at]), f.fields[f.at].Placeholder, now)
+	w.say("%s (%s%s), or an empty line, or esc:", strings.TrimSpace(f.Names[f.At]), f.Fields[f.At].Placeholder, now)
 }
 
 // tell says what the explorer now shows.

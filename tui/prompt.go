@@ -8,6 +8,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/model/units"
+	"stanchion/tui/widgets"
 )
 
 // promptMode is the line at the bottom, open for typing.
@@ -28,7 +29,7 @@ func (m Model) typeFind() (Model, tea.Cmd) {
 
 // prompt opens the line at the bottom for typing.
 func (m Model) prompt(label, hint string, take func(Model, string) (Model, tea.Cmd, error)) (Model, tea.Cmd) {
-	p := promptMode{label: label, input: newField(hint, 80), take: take}
+	p := promptMode{label: label, input: widgets.NewField(hint, 80), take: take}
 	p.input.Width = max(10, m.width-14)
 	cmd := p.input.Focus()
 	return m.with(p), cmd
@@ -48,7 +49,7 @@ func (promptMode) bindings(m Model) []binding {
 func (p promptMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 	p.fault = ""
 	var cmd tea.Cmd
-	p.input, cmd = typeInto(p.input, key)
+	p.input, cmd = widgets.TypeInto(p.input, key)
 	return m.with(p), cmd
 }
 
@@ -75,7 +76,7 @@ func (p promptMode) tell(w *walker) {
 }
 
 func (p promptMode) typed(w *walker, text string) {
-	p.input.SetValue(typeable(text))
+	p.input.SetValue(widgets.Typeable(text))
 	w.m = w.m.with(p)
 	w.pass(tea.KeyMsg{Type: tea.KeyEnter})
 	w.tell()

@@ -8,6 +8,7 @@ import (
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/tui/widgets"
 )
 
 // posed is a part where it lies on the car.
@@ -79,7 +80,7 @@ func (s *scene) parts(r *model.Row) {
 }
 
 // slot draws the two sides and the round ends of a slot.
-func (s *scene) slot(pose plane.Pose, slot holes.Slot, k ink) {
+func (s *scene) slot(pose plane.Pose, slot holes.Slot, k widgets.Ink) {
 	const parts = 12
 	s.circle(pose.Apply(slot.Along(0)), slot.D/2, k)
 	s.circle(pose.Apply(slot.Along(slot.Length())), slot.D/2, k)
@@ -122,7 +123,7 @@ func (s *scene) name(at plane.Point, id string, p posed) {
 		x, y = s.at(plane.Point{X: left - 2*s.scale, Z: at.Z})
 		col = int(x)/2 - ansi.StringWidth(id)
 	}
-	s.label(col, int(y)/4, id, inkBolt)
+	s.Label(col, int(y)/4, id, inkBolt)
 }
 
 // bolt marks a hole that has a bolt: a filled disc, larger than the hole.
@@ -132,14 +133,14 @@ func (s *scene) bolt(at plane.Point) {
 	for dy := -math.Ceil(r); dy <= r; dy++ {
 		for dx := -math.Ceil(r); dx <= r; dx++ {
 			if dx*dx+dy*dy <= r*r {
-				s.dot(int(math.Round(x+dx)), int(math.Round(y+dy)), inkBolt)
+				s.Dot(int(math.Round(x+dx)), int(math.Round(y+dy)), inkBolt)
 			}
 		}
 	}
 }
 
 // wing draws section, chord line and end plate of a setting.
-func (s *scene) wing(r *model.Row, k ink, gap int) {
+func (s *scene) wing(r *model.Row, k widgets.Ink, gap int) {
 	w := s.m.car.Wing
 	outline, _ := w.Outline()
 	s.polygon(r.Pose, w.PlateOutline(), inkCar, 3)

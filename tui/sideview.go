@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"stanchion/holes/plane"
+	"stanchion/tui/widgets"
 )
 
 // drawnWheel is the radius of the rear wheel in the picture, mm. It decides
@@ -24,7 +25,7 @@ var sightNames = [...]string{"side view", "side view: the whole rear", "side vie
 
 // scene draws the car's rear from the side, to scale, onto a canvas.
 type scene struct {
-	*canvas
+	*widgets.Canvas
 	m      Model
 	near   bool    // the uprights alone
 	x0, z1 float64 // mm at the left and upper edge
@@ -34,7 +35,7 @@ type scene struct {
 // sideView draws the pane.
 func (m Model) sideView(w, h int) []string {
 	if m.row() == nil {
-		return newCanvas(w, h).lines()
+		return widgets.NewCanvas(w, h, inkStyles).Lines()
 	}
 	switch {
 	case m.sight == seeUprights:
@@ -53,12 +54,12 @@ func (m Model) sideView(w, h int) []string {
 // drawScene draws one picture. Its scale is the largest at which everything
 // that any setting can reach is in it, so that it does not jump about.
 func (m Model) drawScene(w, h int, near bool) []string {
-	c := newCanvas(w, h)
+	c := widgets.NewCanvas(w, h, inkStyles)
 	if w < 8 || h < 4 {
-		return c.lines()
+		return c.Lines()
 	}
 	r := m.row()
-	s := &scene{canvas: c, m: m, near: near}
+	s := &scene{Canvas: c, m: m, near: near}
 	s.frame()
 	if !near {
 		s.car()
@@ -70,8 +71,8 @@ func (m Model) drawScene(w, h int, near bool) []string {
 		s.wing(k, inkKept, 2)
 	}
 	s.wing(r, inkWing, 1)
-	s.label(0, h-1, s.ruler(), inkCar)
-	return c.lines()
+	s.Label(0, h-1, s.ruler(), inkCar)
+	return c.Lines()
 }
 
 // frame chooses the part of the side view that is shown.
@@ -98,9 +99,9 @@ func (s *scene) frame() {
 		margin = 40
 	}
 	width, height := hi.X-lo.X+2*margin, hi.Z-lo.Z+2*margin
-	s.scale = max(width/float64(2*s.w), height/float64(4*s.h))
-	s.x0 = (lo.X+hi.X)/2 - s.scale*float64(s.w)
-	s.z1 = (lo.Z+hi.Z)/2 + s.scale*float64(2*s.h)
+	s.scale = max(width/float64(2*s.W), height/float64(4*s.H))
+	s.x0 = (lo.X+hi.X)/2 - s.scale*float64(s.W)
+	s.z1 = (lo.Z+hi.Z)/2 + s.scale*float64(2*s.H)
 }
 
 // at returns the dot of a place on the car.
@@ -108,13 +109,13 @@ func (s *scene) at(p plane.Point) (x, y float64) {
 	return (p.X - s.x0) / s.scale, (s.z1 - p.Z) / s.scale
 }
 
-func (s *scene) stroke(a, b plane.Point, k ink, gap int) {
+func (s *scene) stroke(a, b plane.Point, k widgets.Ink, gap int) {
 	x0, y0 := s.at(a)
 	x1, y1 := s.at(b)
-	s.line(x0, y0, x1, y1, k, gap)
+	s.Line(x0, y0, x1, y1, k, gap)
 }
 
-func (s *scene) polygon(pose plane.Pose, points []plane.Point, k ink, gap int) {
+func (s *scene) polygon(pose plane.Pose, points []plane.Point, k widgets.Ink, gap int) {
 	for i, p := range points {
 		s.stroke(pose.Apply(p), pose.Apply(points[(i+1)%len(points)]), k, gap)
 	}
@@ -122,14 +123,14 @@ func (s *scene) polygon(pose plane.Pose, points []plane.Point, k ink, gap int) {
 
 // circle draws a circle of a radius in mm; one too small for the scale is a
 // block of dots, so that holes stay visible.
-func (s *scene) circle(centre plane.Point, radius float64, k ink) {
+func (s *scene) circle(centre plane.Point, radius float64, k widgets.Ink) {
 	if radius < 1.2*s.scale {
 		x, y := s.at(centre)
-		s.dot(int(x), int(y), k)
+		s.Dot(int(x), int(y), k)
 		if s.near {
-			s.dot(int(x)+1, int(y), k)
-			s.dot(int(x), int(y)+1, k)
-			s.dot(int(x)+1, int(y)+1, k)
+			s.Dot(int(x)+1, int(y), k)
+			s.Dot(int(x), int(y)+1, k)
+			s.Dot(int(x)+1, int(y)+1, k)
 		}
 		return
 	}
@@ -137,19 +138,19 @@ func (s *scene) circle(centre plane.Point, radius float64, k ink) {
 	for i := range n {
 		a := 2 * math.Pi * float64(i) / float64(n)
 		x, y := s.at(plane.Point{X: centre.X + radius*math.Cos(a), Z: centre.Z + radius*math.Sin(a)})
-		s.dot(int(math.Round(x)), int(math.Round(y)), k)
+		s.Dot(int(math.Round(x)), int(math.Round(y)), k)
 	}
 }
 
 // text writes beside a place on the car.
-func (s *scene) textAt(p plane.Point, text string, k ink) {
+func (s *scene) textAt(p plane.Point, text string, k widgets.Ink) {
 	x, y := s.at(p)
-	s.label(int(x)/2, int(y)/4, text, k)
+	s.Label(int(x)/2, int(y)/4, text, k)
 }
 
 // car draws ground and rear wheel.
 func (s *scene) car() {
-	left, right := s.x0, s.x0+2*float64(s.w)*s.scale
+	left, right := s.x0, s.x0+2*float64(s.W)*s.scale
 	s.stroke(plane.Point{X: left}, plane.Point{X: right}, inkCar, 1)
 	s.circle(plane.Point{Z: drawnWheel}, drawnWheel, inkCar)
 	s.circle(plane.Point{Z: drawnWheel}, drawnWheel*0.62, inkCar)
@@ -159,10 +160,10 @@ func (s *scene) car() {
 // roof draws the height of the roof as a broken line.
 func (s *scene) roof() {
 	z := s.m.car.RoofHeight
-	left, right := s.x0, s.x0+2*float64(s.w)*s.scale
+	left, right := s.x0, s.x0+2*float64(s.W)*s.scale
 	s.stroke(plane.Point{X: left, Z: z}, plane.Point{X: right, Z: z}, inkCar, 4)
 	name := "roof"
-	if s.w > 30 {
+	if s.W > 30 {
 		name += " " + s.m.units.Length(z)
 	}
 	s.textAt(plane.Point{X: left + 2*s.scale, Z: z}, name, inkCar)

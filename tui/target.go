@@ -10,6 +10,7 @@ import (
 	"stanchion/model/given"
 	"stanchion/model/units"
 	"stanchion/model/words"
+	"stanchion/tui/widgets"
 )
 
 // targetField is one line of the form for a target.
@@ -56,19 +57,19 @@ func targetFields() []targetField {
 }
 
 // targetMode is the form for a target.
-type targetMode struct{ form form }
+type targetMode struct{ form widgets.Form }
 
 // openTarget opens the form, with the last target.
 func (m Model) openTarget() (Model, tea.Cmd) {
-	var f form
+	var f widgets.Form
 	for i, field := range targetFields() {
 		was := ""
 		if i < len(m.targetTyped) {
 			was = m.targetTyped[i]
 		}
-		f.add(field.name, "such as "+field.hint(m.units), was, 20)
+		f.Add(field.name, "such as "+field.hint(m.units), was, 20)
 	}
-	f.fields[0].Focus()
+	f.Fields[0].Focus()
 	return m.with(targetMode{f}), nil
 }
 
@@ -88,7 +89,7 @@ func (targetMode) bindings(m Model) []binding {
 	move := func(m Model, by int) (Model, tea.Cmd) {
 		t, _ := in[targetMode](m)
 		var cmd tea.Cmd
-		t.form, cmd = t.form.moved(by)
+		t.form, cmd = t.form.Moved(by)
 		return m.with(t), cmd
 	}
 	return append(moving(move),
@@ -103,7 +104,7 @@ func (targetMode) bindings(m Model) []binding {
 
 func (t targetMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 	var cmd tea.Cmd
-	t.form, cmd = t.form.typed(key)
+	t.form, cmd = t.form.Typed(key)
 	return m.with(t), cmd
 }
 
@@ -114,7 +115,7 @@ func (t targetMode) take(m Model) Model {
 	var texts []string
 	any := false
 	for i, f := range targetFields() {
-		text := strings.TrimSpace(t.form.fields[i].Value())
+		text := strings.TrimSpace(t.form.Fields[i].Value())
 		if strings.Trim(text, "0123456789.+- ") == "" && text != "" {
 			text += f.unit(m.units) // so that it stays what it is when units change
 		}
@@ -124,8 +125,8 @@ func (t targetMode) take(m Model) Model {
 		}
 		any = true
 		if err := f.read(&c, text, m.units); err != nil {
-			t.form, _ = t.form.jumped(i)
-			t.form.fault = strings.TrimSpace(f.name) + ": " + err.Error()
+			t.form, _ = t.form.Jumped(i)
+			t.form.Fault = strings.TrimSpace(f.name) + ": " + err.Error()
 			return m.with(t)
 		}
 	}
@@ -160,14 +161,16 @@ func (m Model) toBestHit() Model {
 
 // view draws the form over the whole screen.
 func (t targetMode) view(m Model) (string, bool) {
-	return t.form.view([]string{titleStyle.Render("target for a setting"), "", "Leave open what does not matter; all open shows every setting again.", ""},
+	return t.form.View([]string{titleStyle.Render("target for a setting"), "", "Leave open what does not matter; all open shows every setting again.", ""},
 		m.footerOf(t), m.width, m.height), true
 }
 
-func (t targetMode) tell(w *walker) { w.tellForm(t.form, func(f form) mode { return targetMode{f} }) }
+func (t targetMode) tell(w *walker) {
+	w.tellForm(t.form, func(f widgets.Form) mode { return targetMode{f} })
+}
 
 func (t targetMode) typed(w *walker, text string) {
-	w.typeInForm(t.form, text, func(f form) mode { return targetMode{f} }, nil)
+	w.typeInForm(t.form, text, func(f widgets.Form) mode { return targetMode{f} }, nil)
 }
 
 // pick finds the hits in the table as it now is. The kept setting is taken for

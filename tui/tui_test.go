@@ -21,6 +21,7 @@ import (
 	"stanchion/model/drill"
 	"stanchion/model/units"
 	"stanchion/model/words"
+	"stanchion/tui/widgets"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden screens")
@@ -275,10 +276,10 @@ func TestWalkIsNeverStuck(t *testing.T) {
 func TestMouseSelects(t *testing.T) {
 	m := opened(t, "coupe", 120, 40)
 	p := layout(m.width, m.height).chart
-	c := m.chartFor(p.w, p.h-1)
+	c := m.chartFor(p.W, p.H-1)
 	for i := range m.table.Rows {
 		x, y := c.cell(&m.table.Rows[i])
-		got := send(m, tea.MouseMsg{X: p.x + c.left + 1 + x, Y: p.y + 1 + y, Action: tea.MouseActionPress, Button: tea.MouseButtonLeft})
+		got := send(m, tea.MouseMsg{X: p.X + c.left + 1 + x, Y: p.Y + 1 + y, Action: tea.MouseActionPress, Button: tea.MouseButtonLeft})
 		gx, gy := c.cell(got.row())
 		if gx != x || gy != y {
 			t.Errorf("a click on setting %d's mark at %d,%d goes to one at %d,%d", i, x, y, gx, gy)
@@ -362,9 +363,9 @@ func TestLayoutCoversTheScreen(t *testing.T) {
 		for h := leastHeight; h < 90; h += 5 {
 			p := layout(w, h)
 			seen := make([]int, w*h)
-			for _, r := range []rect{p.side, p.chart, p.figures, p.bolts} {
-				for y := r.y; y < r.y+r.h; y++ {
-					for x := r.x; x < r.x+r.w; x++ {
+			for _, r := range []widgets.Rect{p.side, p.chart, p.figures, p.bolts} {
+				for y := r.Y; y < r.Y+r.H; y++ {
+					for x := r.X; x < r.X+r.W; x++ {
 						if x < 0 || x >= w || y < 1 || y >= h-1 {
 							t.Fatalf("%d×%d: pane %+v leaves the body", w, h, r)
 						}
@@ -483,8 +484,8 @@ func TestWishes(t *testing.T) {
 		t.Error("what cannot be read closes the form")
 	}
 	open := keys(t, m, "i")
-	for i := range as[targetMode](open).form.fields {
-		as[targetMode](open).form.fields[i].SetValue("")
+	for i := range as[targetMode](open).form.Fields {
+		as[targetMode](open).form.Fields[i].SetValue("")
 	}
 	if cleared := keys(t, open, "enter"); cleared.target != nil {
 		t.Error("an empty form leaves wishes")
@@ -503,16 +504,6 @@ func TestOverSpeed(t *testing.T) {
 	busy := keys(t, next.(Model), "?")
 	if late := send(busy, cmd()); late.View() != busy.View() {
 		t.Error("a late answer replaces the help")
-	}
-}
-
-func TestPlotIsPlain(t *testing.T) {
-	lines := Plot(40, 8, []Curve{{X: []float64{0, 50, 100}, Y: []float64{0, 25, 100}, Mark: 'A'}}, "force, N", "km/h")
-	if len(lines) != 9 || !strings.Contains(lines[1], "100│") || !strings.Contains(strings.Join(lines, ""), "A") {
-		t.Errorf("%d lines:\n%s", len(lines), strings.Join(lines, "\n"))
-	}
-	if Plot(40, 8, nil, "", "") != nil {
-		t.Error("nothing is plotted")
 	}
 }
 

@@ -10,7 +10,7 @@ import (
 	"stanchion/model/figures"
 	"stanchion/model/speeds"
 	"stanchion/model/units"
-	"stanchion/tui"
+	"stanchion/tui/widgets"
 )
 
 // mostSwept is how many settings are swept when none is named.
@@ -153,15 +153,15 @@ func sweepText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.System)
 		}
 	}
 	p.f("\ndrag is what the wing costs the car, and power what that takes; \"stanchion show\" says\nhow much of it is the wing's own and how its lift leans\n\n")
-	var curves []tui.Curve
+	var curves []widgets.Curve
 	for n, id := range ids {
-		c := tui.Curve{Mark: 'A' + rune(n)}
+		c := widgets.Curve{Mark: 'A' + rune(n)}
 		follow(s, id, func(k int, t *model.Table, r *model.Row) {
 			c.X, c.Y = append(c.X, u.SpeedFigure(s.Speeds[k])), append(c.Y, r.Downforce/u.ForceSize())
 		})
 		curves = append(curves, c)
 	}
-	for _, l := range tui.Plot(72, 14, curves, "downforce, "+u.ForceUnit(), u.SpeedUnit()) {
+	for _, l := range widgets.Plot(72, 14, curves, "downforce, "+u.ForceUnit(), u.SpeedUnit()) {
 		p.f("%s\n", l)
 	}
 	return p.err

@@ -1,4 +1,4 @@
-package tui
+package widgets
 
 import (
 	"strings"
@@ -12,9 +12,9 @@ import (
 	"stanchion/model/units"
 )
 
-// newField returns a line to type into, at most limit characters long. Its cursor
+// NewField returns a line to type into, at most limit characters long. Its cursor
 // stands still, so that nothing is drawn while nobody types.
-func newField(hint string, limit int) textinput.Model {
+func NewField(hint string, limit int) textinput.Model {
 	in := textinput.New()
 	in.Prompt, in.Placeholder, in.CharLimit = "", hint, limit
 	in.Cursor.SetMode(cursor.CursorStatic)
@@ -23,24 +23,24 @@ func newField(hint string, limit int) textinput.Model {
 	return in
 }
 
-// typeInto gives a line a key. What is typed or pasted loses all that could act on a
+// TypeInto gives a line a key. What is typed or pasted loses all that could act on a
 // terminal or hide in it.
-func typeInto(in textinput.Model, msg tea.KeyMsg) (textinput.Model, tea.Cmd) {
+func TypeInto(in textinput.Model, msg tea.KeyMsg) (textinput.Model, tea.Cmd) {
 	switch msg.String() {
 	case "alt+d", "alt+delete":
 		return withoutNextWord(in), nil
 	}
 	if msg.Type == tea.KeyRunes {
-		if msg.Runes = []rune(typeable(string(msg.Runes))); len(msg.Runes) == 0 {
+		if msg.Runes = []rune(Typeable(string(msg.Runes))); len(msg.Runes) == 0 {
 			return in, nil
 		}
 	}
 	return in.Update(msg)
 }
 
-// typeable leaves out of a text what a line cannot show as it is; line ends and tabs
+// Typeable leaves out of a text what a line cannot show as it is; line ends and tabs
 // become spaces.
-func typeable(text string) string {
+func Typeable(text string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
 		case r == '\n' || r == '\r' || r == '\t':
