@@ -153,19 +153,19 @@ func plainName(name string) string {
 const (
 	liftPower     = 0.07
 	highLiftPower = 0.03
-	powerBand     = 0.03
+	powerStdUnc   = 0.03
 )
 
 // Dirt: flies and stone chips at the nose cost 13 to 17 % of the largest lift in
 // the publications' runs with tripped boundary layers (Clark Y, FX 63-137). A
 // wing on a car is neither clean nor that bad; the curve is that of a clean
 // surface and its largest lift is this much less sure, as a fraction.
-const dirtBand = 0.07
+const dirtStdUnc = 0.07
 
 // The Reynolds numbers between which a published measurement is carried.
 const (
-	leastReynolds = 2e5
-	mostReynolds  = 1.2e7
+	minReynolds = 2e5
+	maxReynolds = 1.2e7
 )
 
 // MaxLiftAt returns the largest lift at another Reynolds number.
@@ -180,8 +180,8 @@ func (p Published) MaxLiftAt(reynolds float64) float64 {
 // At returns the section at another Reynolds number. drag gives the profile drag
 // over lift where the publication has none; it may be nil.
 func (p Published) At(reynolds float64, drag func(cl float64) float64) (Section, error) {
-	if reynolds < leastReynolds || reynolds > mostReynolds {
-		return Section{}, fmt.Errorf("section %s at a Reynolds number of %.2g: published data serve from %.0e to %.0e; a polar of the section at that Reynolds number is needed", p.Name, reynolds, leastReynolds, mostReynolds)
+	if reynolds < minReynolds || reynolds > maxReynolds {
+		return Section{}, fmt.Errorf("section %s at a Reynolds number of %.2g: published data serve from %.0e to %.0e; a polar of the section at that Reynolds number is needed", p.Name, reynolds, minReynolds, maxReynolds)
 	}
 	octaves := math.Log(reynolds / p.Reynolds)
 	factor := p.MaxLiftAt(reynolds) / p.MaxLift
@@ -190,16 +190,16 @@ func (p Published) At(reynolds float64, drag func(cl float64) float64) (Section,
 	// The top moves along the straight line with the largest lift.
 	s.MaxLift = p.MaxLift * factor
 	s.MaxAngle = p.MaxAngle - (p.MaxLift-s.MaxLift)/p.Slope
-	s.ZeroLiftBand = [...]float64{0.2, 0.3, 0.3}[p.Sureness] * deg
-	s.SlopeBand = [...]float64{0.02, 0.03, 0.04}[p.Sureness]
+	s.ZeroLiftStdUnc = [...]float64{0.2, 0.3, 0.3}[p.Sureness] * deg
+	s.SlopeStdUnc = [...]float64{0.02, 0.03, 0.04}[p.Sureness]
 	base := [...]float64{0.03, 0.04, 0.05}[p.Sureness]
-	s.MaxLiftBand = math.Sqrt(base*base + powerBand*powerBand*octaves*octaves + dirtBand*dirtBand)
+	s.MaxLiftStdUnc = math.Sqrt(base*base + powerStdUnc*powerStdUnc*octaves*octaves + dirtStdUnc*dirtStdUnc)
 	if math.IsNaN(s.Moment) {
 		s.Moment = p.thinMoment()
 		s.Notes = append(s.Notes, "moment of thin-airfoil theory, the publication has none")
 	}
 	if math.Abs(factor-1) > 0.005 {
-		s.Notes = append(s.Notes, fmt.Sprintf("largest lift %.2f at Re %.1e is carried to %.2f ± %.2f at Re %.1e", p.MaxLift, p.Reynolds, s.MaxLift, s.MaxLift*s.MaxLiftBand, reynolds))
+		s.Notes = append(s.Notes, fmt.Sprintf("largest lift %.2f at Re %.1e is carried to %.2f ± %.2f at Re %.1e", p.MaxLift, p.Reynolds, s.MaxLift, s.MaxLift*s.MaxLiftStdUnc, reynolds))
 	}
 	scale := math.Pow(reynolds/p.Reynolds, -0.15)
 	switch {

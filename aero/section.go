@@ -30,11 +30,11 @@ type Section struct {
 	Origin   Origin
 	Source   string // in words
 	Summary
-	ZeroLiftBand float64  // rad
-	SlopeBand    float64  // of the slope, as a fraction
-	MaxLiftBand  float64  // of the largest lift, as a fraction
-	Beside       *Summary // computed from the shape, where published values lead
-	Notes        []string // what was corrected or assumed
+	ZeroLiftStdUnc float64  // rad
+	SlopeStdUnc    float64  // of the slope, as a fraction
+	MaxLiftStdUnc  float64  // of the largest lift, as a fraction
+	Beside         *Summary // computed from the shape, where published values lead
+	Notes          []string // what was corrected or assumed
 }
 
 // Summary is the few values that a section's behaviour comes down to. A value

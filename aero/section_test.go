@@ -88,8 +88,8 @@ func TestPublishedCarriedDown(t *testing.T) {
 		t.Fatal(err)
 	}
 	// By hand: 1.67 · 0.1^0.07 = 1.421.
-	if math.Abs(s.MaxLift-1.421) > 0.001 || s.MaxLiftBand < 0.08 {
-		t.Errorf("largest lift %.3f ± %.0f %%, want 1.421 and at least 8 %%", s.MaxLift, 100*s.MaxLiftBand)
+	if math.Abs(s.MaxLift-1.421) > 0.001 || s.MaxLiftStdUnc < 0.08 {
+		t.Errorf("largest lift %.3f ± %.0f %%, want 1.421 and at least 8 %%", s.MaxLift, 100*s.MaxLiftStdUnc)
 	}
 	at, cl, ok := s.Curve.Stall()
 	if !ok || math.Abs(cl-s.MaxLift) > 1e-6 || math.Abs(at-s.MaxAngle) > 0.01*deg {

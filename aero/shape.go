@@ -15,8 +15,8 @@ import (
 // and it is less sure.
 func SectionFromShape(name string, outline []Vec, reynolds float64) (Section, error) {
 	s := Section{Name: name, Reynolds: reynolds, Origin: Computed,
-		Source:       "panel method and integral boundary layer",
-		ZeroLiftBand: 0.4 * deg, SlopeBand: 0.04, MaxLiftBand: 0.11}
+		Source:         "panel method and integral boundary layer",
+		ZeroLiftStdUnc: 0.4 * deg, SlopeStdUnc: 0.04, MaxLiftStdUnc: 0.11}
 	if reynolds < 1e5 || reynolds > 5e7 {
 		return s, fmt.Errorf("section %s at a Reynolds number of %.2g: computed from 1e5 to 5e7; a polar is needed", name, reynolds)
 	}

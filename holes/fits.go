@@ -111,7 +111,7 @@ func (s *search) run() error {
 	if swapped {
 		few, many = many, few
 	}
-	if len(few) > mostFew {
+	if len(few) > maxFew {
 		return ErrTooMany
 	}
 	spans := sortedSpans(few)

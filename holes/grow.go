@@ -43,12 +43,12 @@ func (s *search) further(set []Pair, play float64) []Pair {
 }
 
 // maxWork bounds what is looked at in one joint, in units of about 0.1 µs, and
-// mostFew the holes of the part that has fewer, so that absurd patterns end in an
+// maxFew the holes of the part that has fewer, so that absurd patterns end in an
 // answer and not in a wait. trial is what it takes to see whether bolts go in at
 // once.
 const (
 	maxWork = 8_000_000
-	mostFew = 1500
+	maxFew  = 1500
 	trial   = 12
 )
 

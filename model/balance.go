@@ -36,5 +36,5 @@ func (c *Car) Without(speed float64) Axles {
 
 // without is Without at a dynamic pressure in Pa.
 func (c *Car) without(q float64) Axles {
-	return Axles{c.FrontMass*units.Gravity + q*c.FrontArea, c.RearMass*units.Gravity + q*c.RearArea}
+	return Axles{c.FrontMass*units.Gravity + q*c.FrontDownforceArea, c.RearMass*units.Gravity + q*c.RearDownforceArea}
 }

@@ -37,7 +37,7 @@ func (w Wing) shapes() []clearance.Shape {
 }
 
 // gap finds the least distance of one setting from what is around it.
-func (on site) gap(p *Place) clearance.Gap {
+func (on site) gap(p *Position) clearance.Gap {
 	c := on.car
 	var shapes []clearance.Shape
 	for _, s := range on.wing {

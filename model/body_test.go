@@ -15,7 +15,7 @@ func TestLidThroughTheUpright(t *testing.T) {
 	for _, name := range []string{"coupe", "saloon"} {
 		car := demo(t, name)
 		up := car.Parts[len(car.Parts)-2].Outline
-		places, err := car.Places()
+		places, err := car.Positions()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -23,7 +23,7 @@ func TestLidThroughTheUpright(t *testing.T) {
 		at := pose.Apply(plane.Point{X: (up[0].X + up[1].X) / 2, Z: up[0].Z + 200})
 		car.Body = nil
 		car.Lid = clearance.Lid{Hinge: plane.Point{X: at.X - 200, Z: at.Z}, Outline: []plane.Point{{X: at.X - 190, Z: at.Z}, {X: at.X + 150, Z: at.Z}}, Open: 80 * plane.Deg}
-		places, err = car.Places()
+		places, err = car.Positions()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -31,7 +31,7 @@ func TestLidThroughTheUpright(t *testing.T) {
 			t.Errorf("%s: %+v", name, g)
 		}
 		car.Lid.Slotted = true
-		if places, err = car.Places(); err != nil {
+		if places, err = car.Positions(); err != nil {
 			t.Fatal(err)
 		}
 		if g := places[0].Gap; g.From == "upright" {
@@ -43,12 +43,12 @@ func TestLidThroughTheUpright(t *testing.T) {
 // Turning the whole car by its rake changes no distance.
 func TestRakeChangesNoGap(t *testing.T) {
 	car := demo(t, "coupe")
-	before, err := car.Places()
+	before, err := car.Positions()
 	if err != nil {
 		t.Fatal(err)
 	}
 	car.RakeChange += 3 * plane.Deg
-	after, err := car.Places()
+	after, err := car.Positions()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -10,17 +10,17 @@ import "math"
 // wake. Without a lift area of the car there is nothing to gain from.
 // Source: M. M. Munk, NACA Report 121 (1921), "The Minimum Induced Drag of Aerofoils".
 func (c *Car) leanCredit(lift, eps float64) float64 {
-	forward, area, span := lift*math.Sin(eps), -(c.FrontArea + c.RearArea), c.Wing.Span*mm
+	forward, area, span := lift*math.Sin(eps), -(c.FrontDownforceArea + c.RearDownforceArea), c.Wing.Span*mm
 	if !(lift > 0 && forward > 0 && area > 0) {
 		return 0
 	}
 	return min(forward, 2*lift*area/(math.Pi*span*span))
 }
 
-// payBand is the standard uncertainty of the part of the credit that the body pays for,
+// payStdUnc is the standard uncertainty of the part of the credit that the body pays for,
 // of which nothing is known but that it is between none and all: 1/√12.
 // Source: JCGM 100:2008, 4.3.7, a rectangular distribution.
-var payBand = 1 / math.Sqrt(12)
+var payStdUnc = 1 / math.Sqrt(12)
 
 // carDrag returns the drag that the wing costs the car, N, from its own drag and the lean
 // of its lift: a lean rearwards counts whole, of one forwards half of what may be a gain.

@@ -22,7 +22,7 @@ func TestDragByHand(t *testing.T) {
 		{0, 0, 0, 38.48},
 		{0.05, 0.10, 0, 38.48}, // a car with downforce of its own has no such downwash
 	} {
-		c := &Car{FrontArea: row.front, RearArea: row.rear, Wing: Wing{Span: 1480}}
+		c := &Car{FrontDownforceArea: row.front, RearDownforceArea: row.rear, Wing: Wing{Span: 1480}}
 		credit := c.leanCredit(lift, eps)
 		if math.Abs(credit-row.credit) > 0.01 {
 			t.Errorf("area %.2f m²: credit %.3f N, want %.2f", -row.front-row.rear, credit, row.credit)
@@ -46,7 +46,7 @@ func TestNoWingDrives(t *testing.T) {
 	base := plainTable(t, -10, 0, 5, 12, 25)
 	rapid.Check(t, func(t *rapid.T) {
 		c := *base.Car
-		c.FrontArea, c.RearArea = rapid.Float64Range(-5, 5).Draw(t, "front"), rapid.Float64Range(-5, 5).Draw(t, "rear")
+		c.FrontDownforceArea, c.RearDownforceArea = rapid.Float64Range(-5, 5).Draw(t, "front"), rapid.Float64Range(-5, 5).Draw(t, "rear")
 		c.Flow, _ = flowOf(rapid.Float64Range(-30, 30).Draw(t, "flow")*plane.Deg, rapid.Float64Range(0.5, 1.2).Draw(t, "ratio"))
 		table := NewTable(&c, placesOf(base), base.Wing, 45)
 		for i := range table.Rows {

@@ -39,7 +39,7 @@ func (t *Table) as(i int, id string) *Row {
 		return &t.Rows[i]
 	}
 	way, _ := t.Rows[i].As(id)
-	p := t.Car.Place(&way)
+	p := t.Car.PositionOf(&way)
 	return t.RowAt(&p)
 }
 
@@ -55,14 +55,14 @@ func (t *Table) Ways(i int) []*Row {
 // WithWay returns the table and its places with another way of bolting the place of
 // row i in the row's place; the table itself stays what it is. id is one of the row's
 // alternatives.
-func (t *Table) WithWay(i int, id string, places []Place) (*Table, []Place) {
+func (t *Table) WithWay(i int, id string, places []Position) (*Table, []Position) {
 	way, ok := t.Rows[i].As(id)
 	if !ok || way.ID == t.Rows[i].ID {
 		return t, places
 	}
 	next := *t
 	next.Rows, places = slices.Clone(t.Rows), slices.Clone(places)
-	places[i] = t.Car.Place(&way)
+	places[i] = t.Car.PositionOf(&way)
 	next.Rows[i] = *t.RowAt(&places[i])
 	return &next, places
 }

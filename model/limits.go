@@ -73,7 +73,7 @@ func (l Limits) ofSize(r *Row, c *Car) {
 
 // Overhang is how far the rearmost point is behind the body's, mm; NaN without a
 // body.
-func (p *Place) Overhang(c *Car) float64 {
+func (p *Position) Overhang(c *Car) float64 {
 	body := c.Surroundings().Body
 	if body == nil {
 		return math.NaN()

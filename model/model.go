@@ -33,21 +33,21 @@ const (
 
 // Car is one car file: what is bolted to what, on which car, in which air.
 type Car struct {
-	Name        string
-	Wheelbase   float64 // mm
-	FrontMass   float64 // kg on the front axle, with driver and wing
-	RearMass    float64 // kg on the rear axle
-	FrontArea   float64 // m², the car's own downforce over dynamic pressure at the front axle
-	RearArea    float64 // m², at the rear axle
-	DragArea    float64 // m², without the wing; NaN when not given
-	RoofHeight  float64 // mm
-	RakeChange  float64 // rad, nose-down positive, since the positions were measured
-	Power       float64 // W at the wheels; NaN when not given
-	FrontRate   float64 // N/mm of the front axle at the wheels; NaN when not given
-	RearRate    float64 // N/mm of the rear axle
-	Air         aero.Air
-	Speed       float64 // m/s that figures are quoted at
-	DesignSpeed float64 // m/s that strength is checked at; NaN when not given
+	Name               string
+	Wheelbase          float64 // mm
+	FrontMass          float64 // kg on the front axle, with driver and wing
+	RearMass           float64 // kg on the rear axle
+	FrontDownforceArea float64 // m², the car's own downforce over dynamic pressure at the front axle
+	RearDownforceArea  float64 // m², at the rear axle
+	DragArea           float64 // m², without the wing; NaN when not given
+	RoofHeight         float64 // mm
+	RakeChange         float64 // rad, nose-down positive, since the positions were measured
+	Power              float64 // W at the wheels; NaN when not given
+	FrontRate          float64 // N/mm of the front axle at the wheels; NaN when not given
+	RearRate           float64 // N/mm of the rear axle
+	Air                aero.Air
+	Speed              float64 // m/s that figures are quoted at
+	DesignSpeed        float64 // m/s that strength is checked at; NaN when not given
 
 	Parts  []Part  // in the order of the chain: the fixed one first, the wing last
 	Joints []Joint // Joints[i] is between Parts[i] and Parts[i+1]
@@ -58,7 +58,7 @@ type Car struct {
 	Limits      Limits
 	Uncertainty Uncertainty
 	Claim       Claim
-	Fit         Fit
+	TrackFit    TrackFit
 	Readings    []Reading // of the angle and height, as measured
 	Mounting    Mounting
 	Body        []plane.Point // its side profile, mm, as measured; nil when not given

@@ -111,11 +111,11 @@ func TestOneRowByHand(t *testing.T) {
 func TestRake(t *testing.T) {
 	level, raked := demo(t, "saloon"), demo(t, "saloon")
 	raked.RakeChange = 1 * plane.Deg
-	a, err := level.Places()
+	a, err := level.Positions()
 	if err != nil {
 		t.Fatal(err)
 	}
-	b, err := raked.Places()
+	b, err := raked.Positions()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -226,7 +226,7 @@ func TestLimitsAtTheirEdge(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if got := table.RowAt(r.Place); got.Breaks() != (by < 0) {
+			if got := table.RowAt(r.Position); got.Breaks() != (by < 0) {
 				t.Errorf("%s %.2f mm, limit %.2f mm: %q", c.limit, c.is, c.is+by, words.Outside(got, units.Metric))
 			}
 			if counts := fmt.Sprint(table.LimitCounts()); by < 0 && !strings.Contains(counts, string(c.limit)) {
@@ -253,7 +253,7 @@ func big(b testing.TB, n int) *model.Car {
 
 func BenchmarkMap100k(b *testing.B) {
 	car := big(b, 2300)
-	places, err := car.Places()
+	places, err := car.Positions()
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -24,19 +24,19 @@ type Outcome struct {
 
 // outcome works out what the air does at a place. Figures that cannot be given
 // are NaN.
-func (t *Table) outcome(p *Place, d deviation) Outcome {
+func (t *Table) outcome(p *Position, d deviation) Outcome {
 	return t.outcomeAt(p, p.Height-t.Car.RoofHeight, d)
 }
 
 // OutcomeAt works out what the air does at a place in the flow of a height above the roof,
 // mm, that is not the place's own: on its springs the roof sinks with the wing.
-func (t *Table) OutcomeAt(p *Place, aboveRoof float64) Outcome {
+func (t *Table) OutcomeAt(p *Position, aboveRoof float64) Outcome {
 	return t.outcomeAt(p, aboveRoof, deviation{})
 }
 
 // outcomeAt is outcome with the flow of a height above the roof, mm, that is not
 // the place's own: on its springs the roof sinks with the wing.
-func (t *Table) outcomeAt(p *Place, above float64, d deviation) Outcome {
+func (t *Table) outcomeAt(p *Position, above float64, d deviation) Outcome {
 	c, nan := t.Car, math.NaN()
 	o := Outcome{Flow: aero.FlowPoint{Angle: nan, Ratio: nan}, Attack: nan, Coefficients: aero.Coefficients{CL: nan, CD: nan, CM: nan}, Downforce: nan, OwnDrag: nan, Lean: nan, LeanCredit: nan, Drag: nan,
 		Change: Axles{nan, nan}, Load: Axles{nan, nan}, Share: nan, Shift: nan}

@@ -9,8 +9,8 @@ import (
 	"stanchion/model/clearance"
 )
 
-// Place is one setting and where it puts the wing, whatever the speed.
-type Place struct {
+// Position is one setting and where it puts the wing, whatever the speed.
+type Position struct {
 	*holes.Setting
 	Pose   plane.Pose    // of the wing's frame on the ground
 	X      float64       // mm behind the rear axle, of the quarter-chord point
@@ -21,15 +21,15 @@ type Place struct {
 	Gap    clearance.Gap // to body and lid
 }
 
-// Places lists every setting of the car with its place, by height, then angle,
+// Positions lists every setting of the car with its place, by height, then angle,
 // then id. Heights within a micrometre and angles within 1e-6° count as equal.
-func (c *Car) Places() ([]Place, error) {
+func (c *Car) Positions() ([]Position, error) {
 	settings, err := c.Chain().Settings()
 	if err != nil {
 		return nil, err
 	}
 	site := c.site()
-	places := make([]Place, len(settings))
+	places := make([]Position, len(settings))
 	for i := range settings {
 		places[i] = site.place(&settings[i])
 	}
@@ -37,8 +37,8 @@ func (c *Car) Places() ([]Place, error) {
 	return places, nil
 }
 
-// Place puts one setting on the car.
-func (c *Car) Place(s *holes.Setting) Place { return c.site().place(s) }
+// PositionOf puts one setting on the car.
+func (c *Car) PositionOf(s *holes.Setting) Position { return c.site().place(s) }
 
 // site is what all settings of a car have in common when they are put on it.
 type site struct {
@@ -55,8 +55,8 @@ func (c *Car) site() site {
 	return site{c, c.Ground(), c.Wing.QuarterChord(), plane.Hull(append(section, c.Wing.PlateOutline()...)), c.Surroundings(), c.Wing.shapes()}
 }
 
-func (on site) place(s *holes.Setting) Place {
-	p := Place{Setting: s, Pose: on.ground.Then(s.Pose), Top: math.Inf(-1), Rear: math.Inf(-1)}
+func (on site) place(s *holes.Setting) Position {
+	p := Position{Setting: s, Pose: on.ground.Then(s.Pose), Top: math.Inf(-1), Rear: math.Inf(-1)}
 	at := p.Pose.Apply(on.quarter)
 	p.X, p.Height, p.Angle = at.X, at.Z, math.Remainder(p.Pose.Turn, 2*math.Pi)
 	sin, cos := math.Sincos(p.Pose.Turn)
@@ -70,7 +70,7 @@ func (on site) place(s *holes.Setting) Place {
 	return p
 }
 
-func (p *Place) before(q *Place) bool {
+func (p *Position) before(q *Position) bool {
 	if a, b := math.Round(p.Height*1e3), math.Round(q.Height*1e3); a != b {
 		return a < b
 	}

@@ -10,7 +10,7 @@ import (
 
 // Scale is a factor fitted to measurements, with its standard uncertainty; NaN
 // where nothing tells it.
-type Scale struct{ Factor, Band float64 }
+type Scale struct{ Factor, StdUnc float64 }
 
 // Known reports whether the scale was fitted.
 func (s Scale) Known() bool { return !math.IsNaN(s.Factor) }
@@ -18,23 +18,23 @@ func (s Scale) Known() bool { return !math.IsNaN(s.Factor) }
 // NoScale is a scale that nothing tells.
 func NoScale() Scale { return Scale{math.NaN(), math.NaN()} }
 
-// Fit is scales that the person took over from measurements into the car file.
-type Fit struct{ Downforce, Drag Scale }
+// TrackFit is scales that the person took over from measurements into the car file.
+type TrackFit struct{ Downforce, Drag Scale }
 
 // scaleToFit scales a wing's curve by what was fitted, and says so.
 func (c *Car) scaleToFit(w *WingCurve) error {
-	if !c.Fit.Downforce.Known() && !c.Fit.Drag.Known() {
+	if !c.TrackFit.Downforce.Known() && !c.TrackFit.Drag.Known() {
 		return nil
 	}
 	down, drag := 1.0, 1.0
 	text := ""
-	if s := c.Fit.Downforce; s.Known() {
+	if s := c.TrackFit.Downforce; s.Known() {
 		down = s.Factor
-		text += fmt.Sprintf(" downforce × %.2f ± %.2f", s.Factor, s.Band)
+		text += fmt.Sprintf(" downforce × %.2f ± %.2f", s.Factor, s.StdUnc)
 	}
-	if s := c.Fit.Drag; s.Known() {
+	if s := c.TrackFit.Drag; s.Known() {
 		drag = s.Factor
-		text += fmt.Sprintf(" drag × %.2f ± %.2f", s.Factor, s.Band)
+		text += fmt.Sprintf(" drag × %.2f ± %.2f", s.Factor, s.StdUnc)
 	}
 	curve, err := c.scaled(w.Curve, down, drag)
 	if err != nil {
@@ -51,6 +51,7 @@ type Claim struct {
 	Speed     float64 // m/s; NaN when the maker does not say
 }
 
+// ClaimAt works out what the claim needs at a speed in m/s.
 func (c *Car) ClaimAt(v float64) (ClaimRow, error) {
 	w, err := c.SolveUnscaled(v)
 	if err != nil {
@@ -61,7 +62,7 @@ func (c *Car) ClaimAt(v float64) (ClaimRow, error) {
 	}
 	band := GivenLiftStdUnc
 	if w.Section != nil {
-		band = w.Section.MaxLiftBand
+		band = w.Section.MaxLiftStdUnc
 	}
 	q := aero.DynamicPressure(c.Air.Density(), v)
 	r := ClaimRow{Speed: v, Needed: c.Claim.Downforce / (q * c.Wing.Area()), MaxCL: w.MaxLift, StdUnc: w.MaxLift * band}

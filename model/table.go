@@ -8,7 +8,7 @@ import (
 // Row is one setting with its figures at one speed. Figures that cannot be
 // given are NaN, and Missing says why.
 type Row struct {
-	*Place
+	*Position
 	Outcome
 	Stalled     bool
 	StallMargin float64 // rad up to maximum CL
@@ -40,7 +40,7 @@ func (r *Row) NoForces() bool {
 // Breaks reports whether the setting is known to break a limit.
 func (r *Row) Breaks() bool { return len(r.Breaches) > 0 }
 
-// Table is every setting of a car at one speed, in the order of Places.
+// Table is every setting of a car at one speed, in the order of Positions.
 type Table struct {
 	Car     *Car
 	Speed   float64 // m/s
@@ -52,7 +52,7 @@ type Table struct {
 
 // NewTable works out the figures of all places at a speed in m/s, for a wing
 // curve solved at that speed.
-func NewTable(c *Car, places []Place, w WingCurve, speed float64) *Table {
+func NewTable(c *Car, places []Position, w WingCurve, speed float64) *Table {
 	t := &Table{Car: c, Speed: speed, Density: c.Air.Density(), Wing: w, Without: c.Without(speed), Rows: make([]Row, len(places))}
 	for i := range places {
 		t.fill(&t.Rows[i], &places[i])
@@ -61,7 +61,7 @@ func NewTable(c *Car, places []Place, w WingCurve, speed float64) *Table {
 }
 
 // RowAt works out the figures of one place, which need not be among the table's own.
-func (t *Table) RowAt(p *Place) *Row {
+func (t *Table) RowAt(p *Position) *Row {
 	r := new(Row)
 	t.fill(r, p)
 	return r
@@ -70,7 +70,7 @@ func (t *Table) RowAt(p *Place) *Row {
 // Map solves everything for a car at a speed in m/s: the whole way from holes
 // to rows.
 func (c *Car) Map(speed float64) (*Table, error) {
-	places, err := c.Places()
+	places, err := c.Positions()
 	if err != nil {
 		return nil, err
 	}
@@ -82,9 +82,9 @@ func (c *Car) Map(speed float64) (*Table, error) {
 }
 
 // fill works out one row.
-func (t *Table) fill(r *Row, p *Place) {
+func (t *Table) fill(r *Row, p *Position) {
 	c := t.Car
-	*r = Row{Place: p, Outcome: t.outcome(p, deviation{}), StallMargin: math.NaN()}
+	*r = Row{Position: p, Outcome: t.outcome(p, deviation{}), StallMargin: math.NaN()}
 	c.Limits.ofPlace(r)
 	c.Limits.ofSize(r, c)
 	switch {

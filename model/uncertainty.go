@@ -69,22 +69,22 @@ func (t *Table) inputs(r *Row) []input {
 		{"angle reading", true, deviation{turn: u.AngleReading}},
 		{"flow angle", true, deviation{flowAngle: u.FlowAngle}},
 		{"speed ratio", true, deviation{ratio: u.SpeedRatio}},
-		{"section drag", true, deviation{drag: t.dragBand()}},
+		{"section drag", true, deviation{drag: t.dragStdUnc()}},
 		{"speed", true, deviation{speed: u.Speed}},
 		{"air density", true, deviation{air: u.Air}},
 	}
 	if r.LeanCredit > 0 {
-		all = append(all, input{"what the body pays for the lift's forward lean", true, deviation{paid: payBand}})
+		all = append(all, input{"what the body pays for the lift's forward lean", true, deviation{paid: payStdUnc}})
 	}
 	zero, slope, top := 0.0, GivenLiftStdUnc, GivenLiftStdUnc
 	if s := t.Wing.Section; s != nil {
-		zero, slope, top = s.ZeroLiftBand, s.SlopeBand, s.MaxLiftBand
+		zero, slope, top = s.ZeroLiftStdUnc, s.SlopeStdUnc, s.MaxLiftStdUnc
 	}
 	if !math.IsNaN(u.SectionLift) {
 		slope, top = u.SectionLift, u.SectionLift
 	}
-	if s := t.Car.Fit.Downforce; s.Known() { // measured: what the section alone left open is told
-		slope, top = s.Band/s.Factor, math.Hypot(s.Band/s.Factor, top/2)
+	if s := t.Car.TrackFit.Downforce; s.Known() { // measured: what the section alone left open is told
+		slope, top = s.StdUnc/s.Factor, math.Hypot(s.StdUnc/s.Factor, top/2)
 	}
 	if zero > 0 {
 		all = append(all, input{"section's zero-lift angle", true, deviation{zero: zero}})
@@ -94,11 +94,11 @@ func (t *Table) inputs(r *Row) []input {
 		input{"section's largest lift", true, deviation{top: top}})
 }
 
-// dragBand is the standard uncertainty of the drag, as a fraction: what was fitted
+// dragStdUnc is the standard uncertainty of the drag, as a fraction: what was fitted
 // on track, where it was.
-func (t *Table) dragBand() float64 {
-	if s := t.Car.Fit.Drag; s.Known() {
-		return s.Band / s.Factor
+func (t *Table) dragStdUnc() float64 {
+	if s := t.Car.TrackFit.Drag; s.Known() {
+		return s.StdUnc / s.Factor
 	}
 	return t.Car.Uncertainty.SectionDrag
 }
@@ -153,9 +153,9 @@ func (t *Table) Budget(r *Row) Budget {
 		return Budget{Contribution: unknown(math.Hypot(r.Play/math.Sqrt(3), t.Car.Uncertainty.AngleReading))}
 	}
 	var b Budget
-	base := t.outcome(r.Place, deviation{})
+	base := t.outcome(r.Position, deviation{})
 	for _, in := range t.inputs(r) {
-		up, down := t.outcome(r.Place, in.by), t.outcome(r.Place, in.by.times(-1))
+		up, down := t.outcome(r.Position, in.by), t.outcome(r.Position, in.by.times(-1))
 		half := 0.5
 		switch { // at the end of the data only one side can be told
 		case math.IsNaN(up.Downforce):

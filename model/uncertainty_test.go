@@ -34,14 +34,14 @@ func plainTable(t *testing.T, angles ...float64) *Table {
 		t.Fatal(err)
 	}
 	c := &Car{
-		Wheelbase: 2500, FrontMass: 600, RearMass: 560, RearArea: -0.1, RoofHeight: 1300,
+		Wheelbase: 2500, FrontMass: 600, RearMass: 560, RearDownforceArea: -0.1, RoofHeight: 1300,
 		Air: aero.Air{Pressure: 101325, Temperature: 293.15}, Wing: Wing{Span: 1400, Chord: 250, Table: &curve},
 		Flow: flow, Uncertainty: DefaultUncertainty(true),
-		Claim: Claim{math.NaN(), math.NaN()}, Fit: Fit{NoScale(), NoScale()},
+		Claim: Claim{math.NaN(), math.NaN()}, TrackFit: TrackFit{NoScale(), NoScale()},
 	}
-	var places []Place
+	var places []Position
 	for _, a := range angles {
-		places = append(places, Place{Setting: &holes.Setting{Play: 0.5 * plane.Deg}, X: 450, Height: 1300, Angle: a * plane.Deg})
+		places = append(places, Position{Setting: &holes.Setting{Play: 0.5 * plane.Deg}, X: 450, Height: 1300, Angle: a * plane.Deg})
 	}
 	w, err := c.SolveWing(45)
 	if err != nil {
@@ -82,7 +82,7 @@ func TestBandsAgainstMonteCarlo(t *testing.T) {
 				d.air += by.air
 				d.paid += by.paid
 			}
-			o := table.outcome(r.Place, d)
+			o := table.outcome(r.Position, d)
 			down, back = append(down, o.Downforce), append(back, o.Drag)
 			front, shift = append(front, o.Change.Front), append(shift, o.Shift)
 		}
@@ -163,10 +163,10 @@ func flowOf(angle, ratio float64) (aero.Flow, error) {
 }
 
 // placesOf returns the places of a table's rows.
-func placesOf(t *Table) []Place {
-	var all []Place
+func placesOf(t *Table) []Position {
+	var all []Position
 	for i := range t.Rows {
-		all = append(all, *t.Rows[i].Place)
+		all = append(all, *t.Rows[i].Position)
 	}
 	return all
 }

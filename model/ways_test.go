@@ -62,7 +62,7 @@ func TestWhatIsAskedForIsAnswered(t *testing.T) {
 			if !slices.Contains(r.AlternativeIDs(), row.ID) || slices.Contains(r.AlternativeIDs(), id) || len(r.Alternatives) != len(row.Alternatives) {
 				t.Errorf("%s has the other ways %q", id, r.AlternativeIDs())
 			}
-			with, places := table.WithWay(i, id, make([]model.Place, len(table.Rows)))
+			with, places := table.WithWay(i, id, make([]model.Position, len(table.Rows)))
 			if with.Rows[i].ID != id || places[i].ID != id || table.Rows[i].ID != row.ID {
 				t.Errorf("%s does not take the place of %s", id, row.ID)
 			}

@@ -95,7 +95,7 @@ func (w Wing) section(reynolds float64) (aero.Section, error) {
 		s := aero.Section{Name: w.Source, Curve: *w.Polar, Reynolds: reynolds, Origin: aero.Given, Source: "the section's own curve, as given"}
 		s.MaxAngle, s.MaxLift, _ = w.Polar.Stall()
 		s.Slope = straightSlope(*w.Polar)
-		s.SlopeBand, s.MaxLiftBand = GivenLiftStdUnc, GivenLiftStdUnc
+		s.SlopeStdUnc, s.MaxLiftStdUnc = GivenLiftStdUnc, GivenLiftStdUnc
 		return s, nil
 	}
 	var computed *aero.Section
@@ -114,7 +114,7 @@ func (w Wing) section(reynolds float64) (aero.Section, error) {
 	case !ok && computed == nil:
 		return aero.Section{}, fmt.Errorf("section %q: nothing is published here and no shape given: coordinates or a polar are needed", w.Section)
 	case !ok:
-		computed.Notes = append(computed.Notes, fmt.Sprintf("nothing is published here for this section: its largest lift is computed, and known to ±%.0f %%", 100*computed.MaxLiftBand))
+		computed.Notes = append(computed.Notes, fmt.Sprintf("nothing is published here for this section: its largest lift is computed, and known to ±%.0f %%", 100*computed.MaxLiftStdUnc))
 		return *computed, nil
 	}
 	var drag func(float64) float64

@@ -48,7 +48,7 @@ func (m Model) startDrill() (Model, tea.Cmd) {
 // freshHole returns a hole on the arc about the wing's front bolt: the place
 // nearest to the rear bolt that can be drilled.
 func (m Model) freshHole(part int) holes.Hole {
-	front, rear := choose.WingBolts(m.row().Place, m.car.Parts[part+1].Part)
+	front, rear := choose.WingBolts(m.row().Position, m.car.Parts[part+1].Part)
 	p := m.car.Parts[part]
 	pivot, bolt := p.Holes[front.Lower], p.Holes[rear.Lower]
 	hole := func(turn float64) holes.Hole {
@@ -270,7 +270,7 @@ func (d drillMode) lines(m Model, w, h int) []string {
 		lines = append(lines, widgets.Wrap(fmt.Sprintf(format, args...), w)...)
 	}
 	u := m.units
-	add("%s: x %s, z %s, %s wide", d.hole.ID, u.Place(d.hole.X), u.Place(d.hole.Z), u.Place(d.hole.D))
+	add("%s: x %s, z %s, %s wide", d.hole.ID, u.Dimension(d.hole.X), u.Dimension(d.hole.Z), u.Dimension(d.hole.D))
 	if d.trial == nil {
 		return append(lines, "trying it…")
 	}
@@ -284,13 +284,13 @@ func (d drillMode) lines(m Model, w, h int) []string {
 	}
 	add("%d new settings, %d of use, %d get a further bolt", len(d.trial.Added), len(d.trial.Useful), len(d.trial.Further))
 	for _, r := range d.trial.Rules {
-		mark, minimum := "OK", "minimum "+u.Place(r.Need)
+		mark, minimum := "OK", "minimum "+u.Dimension(r.Need)
 		if !r.Must {
-			mark, minimum = "less than is usual", "usual "+u.Place(r.Need)
+			mark, minimum = "less than is usual", "usual "+u.Dimension(r.Need)
 		} else if !r.OK {
 			mark = "TOO LITTLE"
 		}
-		add("%s %s, %s: %s", words.Rule(r), u.Place(r.Have), minimum, mark)
+		add("%s %s, %s: %s", words.Rule(r), u.Dimension(r.Have), minimum, mark)
 	}
 	return lines[:min(len(lines), max(h, 0))]
 }

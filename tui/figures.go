@@ -175,7 +175,7 @@ func (m Model) boltsView(w, h int) []string {
 	for _, l := range widgets.Wrap("wing: "+m.table.Wing.From, w) {
 		lines = append(lines, quietStyle.Render(l))
 	}
-	if room := h - len(lines); room >= leastMore {
+	if room := h - len(lines); room >= minMore {
 		lines = append(lines, m.moreLines(w, room)...)
 	}
 	if len(lines) > h && h > 0 {

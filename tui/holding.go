@@ -22,7 +22,7 @@ func (m Model) strengthOf() (r strength.Result, why string) {
 
 // holdings is what strength said last: a screen asks for it in several places.
 type holdings struct {
-	frame  *strength.Frame
+	frame  *strength.Analysis
 	id     string
 	result strength.Result
 	why    string
@@ -33,7 +33,7 @@ func (m Model) strengthAt(row *model.Row) (r strength.Result, why string) {
 	if m.frame == nil {
 		return r, m.weak
 	}
-	r, err := m.frame.Of(m.frame.Table.RowAt(row.Place))
+	r, err := m.frame.Of(m.frame.Table.RowAt(row.Position))
 	if err != nil {
 		return r, err.Error()
 	}

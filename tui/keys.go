@@ -156,7 +156,7 @@ func needsKept(m Model) string {
 func step(way choose.Step, none string) func(Model) (Model, tea.Cmd) {
 	return func(m Model) (Model, tea.Cmd) {
 		if i, ok := choose.StepFrom(m.table, m.current, way); ok {
-			from, to := m.row().Place, m.table.Rows[i].Place
+			from, to := m.row().Position, m.table.Rows[i].Position
 			m.current = i
 			switch off := to.Height - from.Height; {
 			case (way == choose.AngleUp || way == choose.AngleDown) && math.Abs(off) > 10:

@@ -6,8 +6,8 @@ import (
 
 // The smallest terminal that the explorer is laid out for.
 const (
-	leastWidth  = 80
-	leastHeight = 24
+	minWidth  = 80
+	minHeight = 24
 )
 
 // panes says where each pane lies. The header takes the first line, the footer

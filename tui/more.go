@@ -7,9 +7,9 @@ import (
 	"stanchion/tui/widgets"
 )
 
-// leastMore is how many lines must be free below the bolts before more is shown
+// minMore is how many lines must be free below the bolts before more is shown
 // there.
-const leastMore = 8
+const minMore = 8
 
 // moreLines fills what a large screen leaves free below the bolts: what would give
 // first, what the ± is made of, and what was run, as far as there is room.

@@ -78,7 +78,7 @@ func noteFields() []noteField {
 				}
 				return u.Mass(n.Fuel)
 			}},
-		text(placeField, "where it was", func(n *logbook.Note) *string { return &n.Place }),
+		text(placeField, "where it was", func(n *logbook.Note) *string { return &n.Venue }),
 	}
 }
 

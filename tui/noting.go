@@ -39,7 +39,7 @@ func (m Model) openNote() (Model, tea.Cmd) {
 		case i < len(m.draft.texts):
 			value = m.draft.texts[i]
 		case f.name == placeField:
-			value = units.Printable(last.Place)
+			value = units.Printable(last.Venue)
 		}
 		n.form.Add(f.name, f.hintAfter(last, m.units), value, 500)
 		n.form.Fields[i].Width = max(20, m.width-32)

@@ -27,7 +27,7 @@ func (m Model) readingExample() string {
 // typedReading takes what was measured with the current setting bolted on, and
 // shows what all readings together say before anything is changed.
 func (m Model) typedReading(text string) (Model, tea.Cmd, error) {
-	r := model.Reading{Setting: m.row().ID, Angle: math.NaN(), Height: math.NaN(), Band: math.NaN()}
+	r := model.Reading{Setting: m.row().ID, Angle: math.NaN(), Height: math.NaN(), ReadingStdUnc: math.NaN()}
 	for _, word := range strings.Fields(text) {
 		if word == "left" || word == "right" {
 			if r.Side != "" {

@@ -80,7 +80,7 @@ func needsNotes(m Model) string {
 func (m Model) notesText() []string {
 	lines := []string{titleStyle.Render("what was run"), ""}
 	one := func(n logbook.Note) {
-		head := strings.TrimRight(n.At.Format("2 Jan 2006 15:04")+"  "+n.Place, " ")
+		head := strings.TrimRight(n.At.Format("2 Jan 2006 15:04")+"  "+n.Venue, " ")
 		lines = append(lines, "  "+n.ID+"  "+head, "    "+n.Setting)
 		if short := n.Short(); short != "" {
 			lines = append(lines, "    "+short)

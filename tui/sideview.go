@@ -142,7 +142,7 @@ func (s *scene) circle(centre plane.Point, radius float64, k widgets.Ink) {
 	}
 }
 
-// text writes beside a place on the car.
+// textAt writes beside a place on the car.
 func (s *scene) textAt(p plane.Point, text string, k widgets.Ink) {
 	x, y := s.at(p)
 	s.Label(int(x)/2, int(y)/4, text, k)

@@ -45,9 +45,9 @@ type Source struct {
 type Model struct {
 	src    Source
 	car    *model.Car
-	places []model.Place
+	places []model.Position
 	table  *model.Table // nil until the first answer is there
-	frame  *strength.Frame
+	frame  *strength.Analysis
 	weak   string    // why there is no frame
 	held   *holdings // what it said last; it hangs on frame and row alone
 	units  units.System

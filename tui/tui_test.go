@@ -359,8 +359,8 @@ func TestOlderAnswersAreDropped(t *testing.T) {
 }
 
 func TestLayoutCoversTheScreen(t *testing.T) {
-	for w := leastWidth; w < 320; w += 7 {
-		for h := leastHeight; h < 90; h += 5 {
+	for w := minWidth; w < 320; w += 7 {
+		for h := minHeight; h < 90; h += 5 {
 			p := layout(w, h)
 			seen := make([]int, w*h)
 			for _, r := range []widgets.Rect{p.side, p.chart, p.figures, p.bolts} {

@@ -60,7 +60,7 @@ func (m Model) key(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 
 // mouse selects the setting under a click on the map.
 func (m Model) mouse(msg tea.MouseMsg) Model {
-	if !m.walking() || m.row() == nil || m.width < leastWidth || m.height < leastHeight {
+	if !m.walking() || m.row() == nil || m.width < minWidth || m.height < minHeight {
 		return m
 	}
 	if msg.Action != tea.MouseActionPress || msg.Button != tea.MouseButtonLeft {

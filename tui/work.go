@@ -20,7 +20,7 @@ import (
 type rowsMsg struct {
 	asked  int
 	car    *model.Car
-	places []model.Place
+	places []model.Position
 	table  *model.Table
 	err    error
 }
@@ -28,17 +28,17 @@ type rowsMsg struct {
 // frameMsg answers how the settings of the question with the number asked hold.
 type frameMsg struct {
 	asked int
-	frame *strength.Frame // nil when strength cannot be checked
-	weak  string          // why not
+	frame *strength.Analysis // nil when strength cannot be checked
+	weak  string             // why not
 }
 
 // solve works out the settings of a car at a speed, in the background. places
 // are those of the same car if they are known already.
-func solve(asked int, car *model.Car, places []model.Place, speed float64) tea.Cmd {
+func solve(asked int, car *model.Car, places []model.Position, speed float64) tea.Cmd {
 	return func() tea.Msg {
 		msg := rowsMsg{asked: asked, car: car, places: places}
 		if msg.places == nil {
-			if msg.places, msg.err = car.Places(); msg.err != nil {
+			if msg.places, msg.err = car.Positions(); msg.err != nil {
 				return msg
 			}
 		}
@@ -54,7 +54,7 @@ func solve(asked int, car *model.Car, places []model.Place, speed float64) tea.C
 
 // frameOf makes a car ready for the strength of its settings to be checked one by one,
 // as few are looked at, or says why it can't be.
-func frameOf(car *model.Car) (*strength.Frame, string) {
+func frameOf(car *model.Car) (*strength.Analysis, string) {
 	f, err := strength.Single(car)
 	if err != nil {
 		return nil, err.Error()
@@ -80,7 +80,7 @@ func (msg frameMsg) take(m Model) (Model, tea.Cmd) {
 }
 
 // ask sends off a new question, which overtakes earlier ones.
-func (m Model) ask(car *model.Car, places []model.Place) (Model, tea.Cmd) {
+func (m Model) ask(car *model.Car, places []model.Position) (Model, tea.Cmd) {
 	m.asked++
 	m.working, m.wanted = true, car
 	return m, solve(m.asked, car, places, m.speed)

@@ -92,7 +92,7 @@ func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 			if g.To == "lid" {
 				lid = units.Fixed(math.Abs(g.Turn)/plane.Deg, 1) + "°"
 			}
-			gap := u.Place(g.Distance)
+			gap := u.Dimension(g.Distance)
 			if g.Distance == 0 {
 				gap = "TOUCHES"
 			}
@@ -106,7 +106,7 @@ func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 			p.f("%s%9s  %-14s %-6s %8s %10s  %-32s %s\n", mark, gap, g.From, g.To, lid, opens, point(g.A, u)+" – "+point(g.B, u), r.ID)
 		}
 		if w, ok := t.Car.Limits.Gap.Get(); ok {
-			p.f("× marks less than the minimum of %s; the lid opens so far with that gap, of %s°.\n", u.Place(w), units.Fixed(rows[0].Gap.Lid.Of/plane.Deg, 0))
+			p.f("× marks less than the minimum of %s; the lid opens so far with that gap, of %s°.\n", u.Dimension(w), units.Fixed(rows[0].Gap.Lid.Of/plane.Deg, 0))
 		} else if rows[0].Gap.Lid.Of > 0 {
 			p.f("The lid opens so far without touching, of %s°.\n", units.Fixed(rows[0].Gap.Lid.Of/plane.Deg, 0))
 		}

@@ -66,7 +66,7 @@ func (f *holeFlags) open(name string) (t *model.Table, part int, d float64, err 
 		}
 	}
 	if !(d > 0 && d < 100) {
-		return nil, 0, 0, fmt.Errorf("--d: the diameter is %s; it must be more than 0 and less than %s", shown(t.Car).Place(d), shown(t.Car).Place(100))
+		return nil, 0, 0, fmt.Errorf("--d: the diameter is %s; it must be more than 0 and less than %s", shown(t.Car).Dimension(d), shown(t.Car).Dimension(100))
 	}
 	return t, part, d, nil
 }
@@ -166,7 +166,7 @@ func parsePoint(text, bare string) (plane.Point, error) {
 func tryText(cmd *cobra.Command, tr drill.Trial, u units.System) error {
 	p := out(cmd)
 	for _, h := range tr.Holes {
-		p.f("%s in part %s at x %s, z %s, %s wide\n", h.ID, tr.Table.Car.Parts[h.Part].Name, u.Place(h.X), u.Place(h.Z), u.Place(h.D))
+		p.f("%s in part %s at x %s, z %s, %s wide\n", h.ID, tr.Table.Car.Parts[h.Part].Name, u.Dimension(h.X), u.Dimension(h.Z), u.Dimension(h.D))
 	}
 	p.f("%s\n\n", words.Trial(&tr, u))
 	for _, i := range tr.Added {
@@ -196,9 +196,9 @@ func tryText(cmd *cobra.Command, tr drill.Trial, u units.System) error {
 		case !r.Must:
 			verdict, bound = "less than is usual", "usual"
 		case !r.OK:
-			verdict = "TOO LITTLE, " + u.Place(r.Need-r.Have) + " short"
+			verdict = "TOO LITTLE, " + u.Dimension(r.Need-r.Have) + " short"
 		}
-		p.f("%s: %s: %s, %s %s: %s\n", r.Hole, words.Rule(r), u.Place(r.Have), bound, u.Place(r.Need), verdict)
+		p.f("%s: %s: %s, %s %s: %s\n", r.Hole, words.Rule(r), u.Dimension(r.Have), bound, u.Dimension(r.Need), verdict)
 	}
 	p.f("Minima of EN 1993-1-8 Table 3.3 and EN 1999-1-1; they do not say that the part holds.\n")
 	return p.err

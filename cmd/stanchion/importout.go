@@ -11,18 +11,18 @@ import (
 func importText(p *printer, found cad.Found, fresh int, part model.Part, u units.System) {
 	p.f("for part %s: %d holes and slots that it does not have yet\n", part.Name, fresh)
 	for _, h := range found.Holes {
-		p.f("  hole %-8s x %10s  z %10s  dia. %s\n", units.Printable(h.ID), u.Place(h.X), u.Place(h.Z), u.Place(h.D))
+		p.f("  hole %-8s x %10s  z %10s  dia. %s\n", units.Printable(h.ID), u.Dimension(h.X), u.Dimension(h.Z), u.Dimension(h.D))
 	}
 	for _, s := range found.Slots {
 		end := s.Along(s.Length())
-		p.f("  slot %-8s x %10s  z %10s  dia. %s  to x %s, z %s\n", units.Printable(s.ID), u.Place(s.X), u.Place(s.Z), u.Place(s.D), u.Place(end.X), u.Place(end.Z))
+		p.f("  slot %-8s x %10s  z %10s  dia. %s  to x %s, z %s\n", units.Printable(s.ID), u.Dimension(s.X), u.Dimension(s.Z), u.Dimension(s.D), u.Dimension(end.X), u.Dimension(end.Z))
 	}
 	if found.Outline != nil {
 		lo, hi := found.Outline[0], found.Outline[0]
 		for _, q := range found.Outline {
 			lo, hi = plane.Point{X: min(lo.X, q.X), Z: min(lo.Z, q.Z)}, plane.Point{X: max(hi.X, q.X), Z: max(hi.Z, q.Z)}
 		}
-		p.f("  outline of %d corners, %s by %s, from x %s, z %s\n", len(found.Outline), u.Place(hi.X-lo.X), u.Place(hi.Z-lo.Z), u.Place(lo.X), u.Place(lo.Z))
+		p.f("  outline of %d corners, %s by %s, from x %s, z %s\n", len(found.Outline), u.Dimension(hi.X-lo.X), u.Dimension(hi.Z-lo.Z), u.Dimension(lo.X), u.Dimension(lo.Z))
 	}
 	for _, n := range found.Notes {
 		p.f("note: %s\n", units.Printable(n))

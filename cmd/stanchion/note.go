@@ -160,9 +160,9 @@ func (f *noteFlags) note(b logbook.Book, car *model.Car) (logbook.Note, error) {
 	}
 	switch {
 	case f.place != "":
-		n.Place = f.place
+		n.Venue = f.place
 	case last != nil && last.At.Format("2006-01-02") == n.At.Format("2006-01-02"):
-		n.Place = last.Place
+		n.Venue = last.Venue
 	}
 	if f.replaces != "" && f.setting == "" && f.speed == "" {
 		err := f.numbers(&n, car)

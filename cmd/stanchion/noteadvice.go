@@ -98,7 +98,7 @@ figures are then marked as fitted.`,
 			if err != nil {
 				return noAnswer("%s: %v", args[0], err)
 			}
-			if write && (t.Car.Fit.Downforce.Known() || t.Car.Fit.Drag.Known()) {
+			if write && (t.Car.TrackFit.Downforce.Known() || t.Car.TrackFit.Drag.Known()) {
 				return errors.New("the car file has a [fit] already: take it out first, so that one is not put on top of another")
 			}
 			if err := fitOut(cmd, t, b, l, o); err != nil {
@@ -121,13 +121,13 @@ figures are then marked as fitted.`,
 func fitOut(cmd *cobra.Command, t *model.Table, b logbook.Book, l calibrate.Learned, o options) error {
 	if o.format == "json" {
 		return writeJSON(cmd.OutOrStdout(), struct {
-			Downforce     *float64 `json:"downforce_factor"`
-			DownforceBand *float64 `json:"downforce_factor_band"`
-			Drag          *float64 `json:"drag_factor"`
-			DragBand      *float64 `json:"drag_factor_band"`
-			Used          []string `json:"used"`
-			Notes         []string `json:"notes"`
-		}{figure(l.Downforce.Factor, 4), figure(l.Downforce.Band, 4), figure(l.Drag.Factor, 4), figure(l.Drag.Band, 4), units.AllIn(l.Used, units.Metric), units.AllIn(l.Notes, units.Metric)})
+			Downforce       *float64 `json:"downforce_factor"`
+			DownforceStdUnc *float64 `json:"downforce_factor_band"`
+			Drag            *float64 `json:"drag_factor"`
+			DragStdUnc      *float64 `json:"drag_factor_band"`
+			Used            []string `json:"used"`
+			Notes           []string `json:"notes"`
+		}{figure(l.Downforce.Factor, 4), figure(l.Downforce.StdUnc, 4), figure(l.Drag.Factor, 4), figure(l.Drag.StdUnc, 4), units.AllIn(l.Used, units.Metric), units.AllIn(l.Notes, units.Metric)})
 	}
 	p, u := out(cmd), shown(t.Car)
 	for _, s := range l.Used {
@@ -141,7 +141,7 @@ func fitOut(cmd *cobra.Command, t *model.Table, b logbook.Book, l calibrate.Lear
 		s    model.Scale
 	}{{"downforce", l.Downforce}, {"drag", l.Drag}} {
 		if f.s.Known() {
-			p.f("%s × %.2f ± %.2f\n", f.name, f.s.Factor, f.s.Band)
+			p.f("%s × %.2f ± %.2f\n", f.name, f.s.Factor, f.s.StdUnc)
 		} else {
 			p.f("%s: stays as it is\n", f.name)
 		}
@@ -152,7 +152,7 @@ func fitOut(cmd *cobra.Command, t *model.Table, b logbook.Book, l calibrate.Lear
 	last := b.Notes[len(b.Notes)-1]
 	x, ok := t.Find(last.Setting)
 	fitted := *t.Car
-	fitted.Fit = model.Fit{Downforce: l.Downforce, Drag: l.Drag}
+	fitted.TrackFit = model.TrackFit{Downforce: l.Downforce, Drag: l.Drag}
 	after, err := fitted.Map(t.Speed)
 	if err != nil {
 		return err

@@ -32,7 +32,7 @@ func (f *noteFilter) of(notes []logbook.Note) ([]logbook.Note, error) {
 	var kept []logbook.Note
 	for _, n := range notes {
 		day := n.At.Format("2006-01-02")
-		if strings.Contains(strings.ToLower(n.Place), strings.ToLower(f.place)) && strings.Contains(n.Setting, f.setting) &&
+		if strings.Contains(strings.ToLower(n.Venue), strings.ToLower(f.place)) && strings.Contains(n.Setting, f.setting) &&
 			(f.from == "" || day >= f.from) && (f.to == "" || day <= f.to) {
 			kept = append(kept, n)
 		}

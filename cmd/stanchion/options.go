@@ -71,7 +71,7 @@ func (o *options) over(ctx context.Context, name, speedsFlag string, otherwise f
 	return s, ids, err
 }
 
-// parts of the chosen speed, for commands that look around it.
+// around returns parts of the chosen speed, for commands that look around it.
 func around(parts ...float64) func(*model.Car) []float64 {
 	return func(c *model.Car) []float64 {
 		var vs []float64

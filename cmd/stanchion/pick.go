@@ -15,8 +15,8 @@ import (
 	"stanchion/model/words"
 )
 
-// mostPicked is how many settings pick explains on a screen.
-const mostPicked = 5
+// maxPicked is how many settings pick explains on a screen.
+const maxPicked = 5
 
 func newPick() *cobra.Command {
 	var o options
@@ -130,7 +130,7 @@ func pickText(cmd *cobra.Command, t *model.Table, w choose.Criteria, hits []choo
 		p.f("target: %s\n", target)
 	}
 	f, why := strength.Single(t.Car)
-	for i, h := range hits[:min(len(hits), mostPicked)] {
+	for i, h := range hits[:min(len(hits), maxPicked)] {
 		r, _ := t.Find(h.Way)
 		p.f("\n%d. %s, %s°: %s\n", i+1, u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), r.ID)
 		for _, line := range words.Hit(t, w, hits, i, u) {
@@ -139,17 +139,17 @@ func pickText(cmd *cobra.Command, t *model.Table, w choose.Criteria, hits []choo
 		if next := words.Next(t, hits, i, u); next != "" {
 			p.f("   %s\n", next)
 		}
-		p.f("   strength %s\n", words.Strength(f, why, r.Place, t.Speed, u))
+		p.f("   strength %s\n", words.Strength(f, why, r.Position, t.Speed, u))
 	}
-	if len(hits) > mostPicked {
-		p.f("\n(%d more)\n", len(hits)-mostPicked)
+	if len(hits) > maxPicked {
+		p.f("\n(%d more)\n", len(hits)-maxPicked)
 	}
 	if len(hits) > 0 {
 		p.f("\n%s\n", words.Caution)
 	}
 	if len(hits) == 0 {
 		p.f("\nnearest:\n")
-		for _, m := range near[:min(len(near), mostPicked)] {
+		for _, m := range near[:min(len(near), maxPicked)] {
 			r := &t.Rows[m.Row]
 			p.f("  %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), r.ID)
 			for _, s := range words.StoppedBy(t, m, u) {
@@ -173,7 +173,7 @@ func pickJSON(cmd *cobra.Command, t *model.Table, hits []choose.Hit, near []choo
 		r, _ := t.Find(h.Way)
 		doc.Settings = append(doc.Settings, setting(t, r))
 	}
-	for _, m := range near[:min(len(near), mostPicked)] {
+	for _, m := range near[:min(len(near), maxPicked)] {
 		doc.Near = append(doc.Near, miss{setting(t, &t.Rows[m.Row]), words.StoppedBy(t, m, shown(t.Car))})
 	}
 	return writeJSON(cmd.OutOrStdout(), doc)

@@ -72,7 +72,7 @@ func showText(cmd *cobra.Command, t *model.Table, r *model.Row, u units.System) 
 		p.f("%s\n", l)
 	}
 	f, err := strength.Single(t.Car)
-	p.f("Strength %s\n%s\n", words.Strength(f, err, r.Place, t.Speed, u), words.Caution)
+	p.f("Strength %s\n%s\n", words.Strength(f, err, r.Position, t.Speed, u), words.Caution)
 	return p.err
 }
 

@@ -62,7 +62,7 @@ and the event's technical rules.`,
 }
 
 // strengthOfOne prints how one setting holds. Its error is errNoAnswer unless it passes.
-func strengthOfOne(cmd *cobra.Command, f *strength.Frame, named []string, o options) error {
+func strengthOfOne(cmd *cobra.Command, f *strength.Analysis, named []string, o options) error {
 	row, err := pickRow(f.Table, named)
 	if err != nil {
 		return err
@@ -84,7 +84,7 @@ func strengthOfOne(cmd *cobra.Command, f *strength.Frame, named []string, o opti
 }
 
 // strengthOfAll prints how the settings in question hold, by the worst of them.
-func strengthOfAll(cmd *cobra.Command, f *strength.Frame, name string, all bool, o options) error {
+func strengthOfAll(cmd *cobra.Command, f *strength.Analysis, name string, all bool, o options) error {
 	s := f.All(all)
 	if s.Worst.Row == nil {
 		return noAnswer("%s: NOT CHECKED: %s", name, whyNoLoads(f, s, shown(f.Car)))
@@ -128,7 +128,7 @@ func verdictError(err error, v strength.Verdict) error {
 
 // whyNoLoads says why no setting in question has loads: which limit excludes how many,
 // or that there are no forces.
-func whyNoLoads(f *strength.Frame, s strength.Scope, u units.System) string {
+func whyNoLoads(f *strength.Analysis, s strength.Scope, u units.System) string {
 	if s.Asked > 0 {
 		return fmt.Sprintf("none of the %d settings in question has forces at %s: the data on wing or flow do not reach there", s.Asked, u.Speed(f.Table.Speed))
 	}
@@ -178,7 +178,7 @@ func oneCheck(c strength.Check) checkJSON {
 	return checkJSON{c.What, c.Joint, c.Part, c.At, figure(c.Station, 1), figure(c.Demand, 3), figure(c.Capacity, 3), c.Unit, figure(c.Utilisation(), 4), c.Layout, c.CaseName(), c.Source}
 }
 
-func strengthOut(f *strength.Frame, r strength.Result, v strength.Verdict, open []strength.Open) strengthJSON {
+func strengthOut(f *strength.Analysis, r strength.Result, v strength.Verdict, open []strength.Open) strengthJSON {
 	s := strengthJSON{Setting: r.Row.ID, Verdict: v.String(), Open: []string{}, Speed: figure(f.Table.Speed, 3), Case: strength.CaseName(r.Case), Checks: []checkJSON{}, Joints: bodiesOut(f, r), Missing: append([]string{}, f.Missing...),
 		Helps: []helpJSON{}, Turn: figure(r.Turn/plane.Deg, 3), Side: figure(r.Side, 2), Assumed: []assumedJSON{}, Left: f.Left, Cautions: words.Cautions}
 	for _, o := range open {
@@ -217,7 +217,7 @@ type boltJSON struct {
 	Tension *float64  `json:"tension_n"`
 }
 
-func bodiesOut(f *strength.Frame, r strength.Result) []bodyJSON {
+func bodiesOut(f *strength.Analysis, r strength.Result) []bodyJSON {
 	all := []bodyJSON{}
 	for i := range r.Bodies {
 		b := &r.Bodies[i]

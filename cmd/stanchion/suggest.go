@@ -46,7 +46,7 @@ the file is touched. Exit code 1 means that no place serves.`,
 			if err != nil {
 				return err
 			}
-			w := drill.Wish{Angle: math.NaN(), Height: math.NaN(), Downforce: math.NaN(), Fill: fill, Count: count, Part: part, Joint: f.joint, D: d,
+			w := drill.Goal{Angle: math.NaN(), Height: math.NaN(), Downforce: math.NaN(), Fill: fill, Count: count, Part: part, Joint: f.joint, D: d,
 				Name: func(taken int) string { return drill.FreeHoleName(t.Car.Parts[part], taken) }}
 			if err := wishFlags(&w, t.Car, angle, height, downforce, grid); err != nil {
 				return err
@@ -85,7 +85,7 @@ the file is touched. Exit code 1 means that no place serves.`,
 	return c
 }
 
-func wishFlags(w *drill.Wish, car *model.Car, angle, height, downforce, grid string) error {
+func wishFlags(w *drill.Goal, car *model.Car, angle, height, downforce, grid string) error {
 	given := 0
 	for _, x := range []struct {
 		text, flag, bare string
@@ -121,7 +121,7 @@ func wishFlags(w *drill.Wish, car *model.Car, angle, height, downforce, grid str
 	case w.Count != 1 && w.Count != 2:
 		return fmt.Errorf("--count %d; it must be 1 or 2", w.Count)
 	case w.Grid < 0.01 || w.Grid > 50:
-		return fmt.Errorf("--grid %s; it must be %s to %s", grid, shown(car).Fine(0.01), shown(car).Place(50))
+		return fmt.Errorf("--grid %s; it must be %s to %s", grid, shown(car).Fine(0.01), shown(car).Dimension(50))
 	}
 	return nil
 }
@@ -141,7 +141,7 @@ func progress() func(float64) {
 	}
 }
 
-func suggestText(cmd *cobra.Command, t *model.Table, w drill.Wish, best, near []drill.Suggestion, u units.System) error {
+func suggestText(cmd *cobra.Command, t *model.Table, w drill.Goal, best, near []drill.Suggestion, u units.System) error {
 	p := out(cmd)
 	for i, s := range best {
 		p.f("%d.", i+1)
@@ -156,7 +156,7 @@ func suggestText(cmd *cobra.Command, t *model.Table, w drill.Wish, best, near []
 		}
 		for _, r := range s.Rules {
 			if !r.OK {
-				p.f("   %s: %s: %s, %s is usual\n", r.Hole, words.Rule(r), u.Place(r.Have), u.Place(r.Need))
+				p.f("   %s: %s: %s, %s is usual\n", r.Hole, words.Rule(r), u.Dimension(r.Have), u.Dimension(r.Need))
 			}
 		}
 	}
@@ -182,7 +182,7 @@ func holesText(p *printer, t *model.Table, s drill.Suggestion, u units.System) {
 		if k > 0 {
 			p.f(" and")
 		}
-		p.f(" %s in part %s at x %s, z %s, %s wide", h.ID, t.Car.Parts[h.Part].Name, u.Place(h.X), u.Place(h.Z), u.Place(h.D))
+		p.f(" %s in part %s at x %s, z %s, %s wide", h.ID, t.Car.Parts[h.Part].Name, u.Dimension(h.X), u.Dimension(h.Z), u.Dimension(h.D))
 	}
 	p.f("\n")
 }

@@ -13,8 +13,8 @@ import (
 	"stanchion/tui/widgets"
 )
 
-// mostSwept is how many settings are swept when none is named.
-const mostSwept = 3
+// maxSwept is how many settings are swept when none is named.
+const maxSwept = 3
 
 func newSweep() *cobra.Command {
 	var o options
@@ -108,7 +108,7 @@ func typical(t *model.Table) []string {
 			ids = append(ids, r.ID)
 		}
 	}
-	return ids[:min(len(ids), mostSwept)]
+	return ids[:min(len(ids), maxSwept)]
 }
 
 // follow calls visit for each speed with the row of a setting.

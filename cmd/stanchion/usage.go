@@ -122,7 +122,7 @@ func subcommands(c *cobra.Command) []string {
 // many is no upper limit of words.
 const many = 1 << 30
 
-// words allows from least to most words behind a command, and names what is missing or
+// arguments allows from least to most words behind a command, and names what is missing or
 // too many by the command's own usage.
 func arguments(least, most int) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {

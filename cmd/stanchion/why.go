@@ -44,12 +44,12 @@ Exit code 1 means that they do not go in.`,
 			fits := false
 			for i, l := range lines {
 				fits = fits || l.Reason == holes.Fine
-				if i < mostWhy {
+				if i < maxWhy {
 					p.f("%s\n", words.Why(car, l, shown(car)))
 				}
 			}
-			if len(lines) > mostWhy {
-				p.f("(%d more that miss by more)\n", len(lines)-mostWhy)
+			if len(lines) > maxWhy {
+				p.f("(%d more that miss by more)\n", len(lines)-maxWhy)
 			}
 			if p.err == nil && !fits {
 				return noAnswer("none of these go in")
@@ -59,8 +59,8 @@ Exit code 1 means that they do not go in.`,
 	}
 }
 
-// mostWhy is how many answers are printed when many holes were tried.
-const mostWhy = 8
+// maxWhy is how many answers are printed when many holes were tried.
+const maxWhy = 8
 
 // whyLines answers for the words of the command line.
 func whyLines(car *model.Car, named []string) ([]drill.WhyLine, error) {

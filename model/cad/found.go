@@ -31,7 +31,7 @@ func (g *gathering) found() (Found, error) {
 	mine := f.ownOutline(rest)
 	for i, l := range rest {
 		points, bent := l.corners()
-		if math.Abs(l.area()) < leastArea {
+		if math.Abs(l.area()) < minArea {
 			f.Ignored = append(f.Ignored, fmt.Sprintf("%d closed outlines with next to nothing in them", len(rest)-i))
 			break
 		}
@@ -115,8 +115,8 @@ func (l loop) box() (lo, hi plane.Point) {
 	return plane.Box(points)
 }
 
-// leastArea is that of an outline that stands for something, mm².
-const leastArea = 1
+// minArea is that of an outline that stands for something, mm².
+const minArea = 1
 
 // maxListed is how many things of one kind are listed one by one.
 const maxListed = 30

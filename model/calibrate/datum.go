@@ -28,12 +28,12 @@ type Residual struct {
 // Datum is what readings say of the fixed part's place: corrections to its angle
 // and position. What cannot be told from the readings is NaN.
 type Datum struct {
-	Angle, AngleBand float64 // rad
-	X, Z             float64 // mm
-	ZBand            float64 // mm
-	Residuals        []Residual
-	Twist            float64 // rad, left less right; NaN without both sides
-	Notes            []string
+	Angle, AngleStdUnc float64 // rad
+	X, Z               float64 // mm
+	ZStdUnc            float64 // mm
+	Residuals          []Residual
+	Twist              float64 // rad, left less right; NaN without both sides
+	Notes              []string
 }
 
 // suspectAt is how many standard uncertainties off a reading is suspect.
@@ -232,7 +232,7 @@ func (s solution) residual(e equation) (left, off float64) {
 
 func fitDatum(t *model.Table, readings []model.Reading, leaveOut int) (Datum, error) {
 	nan := math.NaN()
-	d := Datum{Angle: nan, AngleBand: nan, X: nan, Z: nan, ZBand: nan, Twist: nan}
+	d := Datum{Angle: nan, AngleStdUnc: nan, X: nan, Z: nan, ZStdUnc: nan, Twist: nan}
 	eqs := equations(t, readings, leaveOut)
 	columns, angles, heights := told(eqs)
 	if len(columns) == 0 {
@@ -245,9 +245,9 @@ func fitDatum(t *model.Table, readings []model.Reading, leaveOut int) (Datum, er
 	for _, c := range columns {
 		switch c {
 		case unknownAngle:
-			d.Angle, d.AngleBand = s.x[c], math.Sqrt(s.cov[c][c])
+			d.Angle, d.AngleStdUnc = s.x[c], math.Sqrt(s.cov[c][c])
 		case unknownZ:
-			d.Z, d.ZBand = s.x[c], math.Sqrt(s.cov[c][c])
+			d.Z, d.ZStdUnc = s.x[c], math.Sqrt(s.cov[c][c])
 		case unknownTwist:
 			d.Twist = s.x[c]
 		}
@@ -303,12 +303,12 @@ func (d *Datum) name(spare int) {
 func (d Datum) Plus(further Datum) Datum {
 	sum := further
 	if math.IsNaN(sum.Angle) {
-		sum.Angle, sum.AngleBand = d.Angle, d.AngleBand
+		sum.Angle, sum.AngleStdUnc = d.Angle, d.AngleStdUnc
 	} else if !math.IsNaN(d.Angle) {
 		sum.Angle += d.Angle
 	}
 	if math.IsNaN(sum.Z) {
-		sum.Z, sum.ZBand = d.Z, d.ZBand
+		sum.Z, sum.ZStdUnc = d.Z, d.ZStdUnc
 	} else if !math.IsNaN(d.Z) {
 		sum.Z += d.Z
 	}
@@ -321,7 +321,7 @@ func Corrected(c *model.Car, d Datum) *model.Car {
 	next := *c
 	if !math.IsNaN(d.Angle) {
 		next.Fixed.Turn += d.Angle
-		next.Uncertainty.AngleReading = min(c.Uncertainty.AngleReading, d.AngleBand)
+		next.Uncertainty.AngleReading = min(c.Uncertainty.AngleReading, d.AngleStdUnc)
 	}
 	if !math.IsNaN(d.Z) {
 		next.Fixed.Z += d.Z

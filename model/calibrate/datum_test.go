@@ -27,7 +27,7 @@ func TestDatum(t *testing.T) {
 	}
 	read := func(id string, scatter float64, height bool) model.Reading {
 		r := at(id)
-		m := model.Reading{Setting: id, Angle: r.Angle + (1.2+scatter)*plane.Deg, Height: nan, Band: 0.2 * plane.Deg}
+		m := model.Reading{Setting: id, Angle: r.Angle + (1.2+scatter)*plane.Deg, Height: nan, ReadingStdUnc: 0.2 * plane.Deg}
 		if height {
 			m.Height = r.Height + 4 + (r.X-table.Car.Fixed.X)*1.2*plane.Deg
 		}
@@ -41,8 +41,8 @@ func TestDatum(t *testing.T) {
 	// By hand: three angles of one weight have the mean 1.2°. Each is known to 0.2°
 	// and the play of 2·asin(1/240) = 0.477° over √3: hypot(0.2, 0.276) = 0.340°,
 	// the three to 0.340°/√3 = 0.197°, which the two heights hardly change.
-	if math.Abs(d.Angle/plane.Deg-1.2) > 0.03 || math.Abs(d.AngleBand/plane.Deg-0.197) > 0.005 || math.Abs(d.Z-4) > 0.5 || !math.IsNaN(d.X) {
-		t.Errorf("angle %.3f ± %.3f°, z %.2f, x %g", d.Angle/plane.Deg, d.AngleBand/plane.Deg, d.Z, d.X)
+	if math.Abs(d.Angle/plane.Deg-1.2) > 0.03 || math.Abs(d.AngleStdUnc/plane.Deg-0.197) > 0.005 || math.Abs(d.Z-4) > 0.5 || !math.IsNaN(d.X) {
+		t.Errorf("angle %.3f ± %.3f°, z %.2f, x %g", d.Angle/plane.Deg, d.AngleStdUnc/plane.Deg, d.Z, d.X)
 	}
 	for _, r := range d.Residuals {
 		if r.Suspect {
@@ -50,7 +50,7 @@ func TestDatum(t *testing.T) {
 		}
 	}
 	one, err := calibrate.FitDatum(table, good[1:2])
-	if err != nil || !math.IsNaN(one.Z) || math.Abs(one.Angle/plane.Deg-1.05) > 1e-9 || math.Abs(one.AngleBand/plane.Deg-0.340) > 0.001 {
+	if err != nil || !math.IsNaN(one.Z) || math.Abs(one.Angle/plane.Deg-1.05) > 1e-9 || math.Abs(one.AngleStdUnc/plane.Deg-0.340) > 0.001 {
 		t.Errorf("one reading: %+v, %v", one, err)
 	}
 	bad := append([]model.Reading{read("Q:F+q1:R", 3, false)}, good...)
@@ -105,7 +105,7 @@ func TestDatumAgainstRegression(t *testing.T) {
 		r := &table.Rows[3*i]
 		lever := r.X - table.Car.Fixed.X
 		off := 2 + 0.03*lever + scatter
-		readings = append(readings, model.Reading{Setting: r.ID, Angle: nan, Height: r.Height + off, Band: nan})
+		readings = append(readings, model.Reading{Setting: r.ID, Angle: nan, Height: r.Height + off, ReadingStdUnc: nan})
 		levers, offs = append(levers, lever), append(offs, off)
 		// 2 mm of tape, and the play over √3 on the lever.
 		band := math.Hypot(2, lever*r.Play/math.Sqrt(3))
@@ -113,7 +113,7 @@ func TestDatumAgainstRegression(t *testing.T) {
 	}
 	// Angles too, so that the slope is asked for: with a band so wide that they
 	// weigh nothing.
-	readings = append(readings, model.Reading{Setting: table.Rows[0].ID, Angle: table.Rows[0].Angle, Height: nan, Band: 1e6})
+	readings = append(readings, model.Reading{Setting: table.Rows[0].ID, Angle: table.Rows[0].Angle, Height: nan, ReadingStdUnc: 1e6})
 	d, err := calibrate.FitDatum(table, readings)
 	if err != nil {
 		t.Fatal(err)

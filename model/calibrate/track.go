@@ -23,8 +23,8 @@ type Learned struct {
 // ride height from a sensor or a rubber band to 1.5 mm, top speed by satellite
 // to 1 %, of which wind is the most.
 const (
-	sinkBand     = 1.5  // mm
-	topSpeedBand = 0.01 // of the speed
+	sinkStdUnc     = 1.5  // mm
+	topSpeedStdUnc = 0.01 // of the speed
 )
 
 // Learn fits a scale for the wing's downforce to ride-height changes at speed
@@ -39,9 +39,9 @@ const (
 func Learn(c *model.Car, notes []logbook.Note) (Learned, error) {
 	l := Learned{Downforce: model.NoScale(), Drag: model.NoScale()}
 	plain := *c
-	plain.Fit = model.Fit{Downforce: model.NoScale(), Drag: model.NoScale()}
+	plain.TrackFit = model.TrackFit{Downforce: model.NoScale(), Drag: model.NoScale()}
 	l.Downforce = l.plausible("downforce", "rear_rate, rear_downforce_area and the noted ride heights", learnDownforce(&plain, notes, &l))
-	plain.Fit.Downforce = l.Downforce
+	plain.TrackFit.Downforce = l.Downforce
 	l.Drag = l.plausible("drag", "power, drag_area and the noted top speeds, which tell drag only where the car no longer gains speed", learnDrag(&plain, notes, &l))
 	if len(l.Used)+len(l.Notes) == 0 {
 		return l, fmt.Errorf("no note has a ride height at speed or a top speed that can be used: note add --sink-rear, --sink-speed or --top-speed")
@@ -65,8 +65,8 @@ func learnDownforce(c *model.Car, notes []logbook.Note, l *Learned) model.Scale 
 			l.Notes = append(l.Notes, units.Say("note %s: no figures for its setting at %s", n.ID, units.MetresPerSecond(s.Speed)))
 			continue
 		}
-		own := aero.DynamicPressure(t.Density, s.Speed) * c.RearArea
-		p.add(r.Change.Rear, c.RearRate*s.Rear-own, c.RearRate*sinkBand)
+		own := aero.DynamicPressure(t.Density, s.Speed) * c.RearDownforceArea
+		p.add(r.Change.Rear, c.RearRate*s.Rear-own, c.RearRate*sinkStdUnc)
 		l.Used = append(l.Used, units.Say("note %s: rear ride height at %s", n.ID, units.MetresPerSecond(s.Speed)))
 	}
 	return p.fit()
@@ -74,7 +74,7 @@ func learnDownforce(c *model.Car, notes []logbook.Note, l *Learned) model.Scale 
 
 func learnDrag(c *model.Car, notes []logbook.Note, l *Learned) model.Scale {
 	twice := *c
-	twice.Fit.Drag = model.Scale{Factor: 2, Band: 0}
+	twice.TrackFit.Drag = model.Scale{Factor: 2, StdUnc: 0}
 	var p pairs
 	for _, n := range notes {
 		v := n.TopSpeed
@@ -94,7 +94,7 @@ func learnDrag(c *model.Car, notes []logbook.Note, l *Learned) model.Scale {
 		q := aero.DynamicPressure(t.Density, v)
 		area := (r2.Drag - r.Drag) / q // what the drag's own factor acts on; the rest is the leaning lift
 		total := 2 * c.Power / (t.Density * v * v * v)
-		p.add(area, total-c.DragArea-(r.Drag/q-area), 3*topSpeedBand*total)
+		p.add(area, total-c.DragArea-(r.Drag/q-area), 3*topSpeedStdUnc*total)
 		l.Used = append(l.Used, units.Say("note %s: top speed %s", n.ID, units.MetresPerSecond(v)))
 	}
 	return p.fit()
@@ -103,18 +103,18 @@ func learnDrag(c *model.Car, notes []logbook.Note, l *Learned) model.Scale {
 // Factors that a fit may have. Beyond them the measurement is about something
 // else than the wing.
 const (
-	LeastFit, MostFit = 0.2, 3.0
-	MostFitBand       = 1.0
+	MinFit, MaxFit = 0.2, 3.0
+	MaxFitStdUnc   = 1.0
 )
 
 // plausible passes a scale on, or says why it cannot be one.
 func (l *Learned) plausible(what, look string, s model.Scale) model.Scale {
 	switch {
 	case !s.Known():
-	case s.Factor < LeastFit || s.Factor > MostFit:
-		l.Notes = append(l.Notes, units.Say("%s would be × %.2f ± %.2f; it must be %.1f to %.0f: look at %s", what, s.Factor, s.Band, LeastFit, MostFit, look))
-	case s.Band > MostFitBand:
-		l.Notes = append(l.Notes, units.Say("%s would be × %.2f ± %.2f, which says nothing: note more", what, s.Factor, s.Band))
+	case s.Factor < MinFit || s.Factor > MaxFit:
+		l.Notes = append(l.Notes, units.Say("%s would be × %.2f ± %.2f; it must be %.1f to %.0f: look at %s", what, s.Factor, s.StdUnc, MinFit, MaxFit, look))
+	case s.StdUnc > MaxFitStdUnc:
+		l.Notes = append(l.Notes, units.Say("%s would be × %.2f ± %.2f, which says nothing: note more", what, s.Factor, s.StdUnc))
 	default:
 		return s
 	}
@@ -170,5 +170,5 @@ func (p pairs) fit() model.Scale {
 		}
 		band *= math.Max(1, math.Sqrt(chi/float64(n-1)))
 	}
-	return model.Scale{Factor: k, Band: band}
+	return model.Scale{Factor: k, StdUnc: band}
 }

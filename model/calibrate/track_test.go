@@ -24,7 +24,7 @@ func TestLearn(t *testing.T) {
 	car := modeltest.Car(t, "coupe")
 	car.FrontRate, car.RearRate = 60, 50
 	truth := *car
-	truth.Fit = model.Fit{Downforce: model.Scale{Factor: 0.85}, Drag: model.Scale{Factor: 1.3}}
+	truth.TrackFit = model.TrackFit{Downforce: model.Scale{Factor: 0.85}, Drag: model.Scale{Factor: 1.3}}
 	at := func(c *model.Car, id string, v float64) (*model.Table, *model.Row) {
 		table, err := c.Map(v)
 		if err != nil {
@@ -41,7 +41,7 @@ func TestLearn(t *testing.T) {
 		n := noteOf(id)
 		table, r := at(&truth, id, 55)
 		q := 0.5 * table.Density * 55 * 55
-		n.Sink = logbook.Sink{Speed: 55, Front: math.NaN(), Rear: (r.Change.Rear + q*car.RearArea) / 50}
+		n.Sink = logbook.Sink{Speed: 55, Front: math.NaN(), Rear: (r.Change.Rear + q*car.RearDownforceArea) / 50}
 		// Top speed by hand: P = ½ρ·CdA·v³ with the wing's drag in CdA.
 		v := 60.0
 		for range 20 {
@@ -56,16 +56,16 @@ func TestLearn(t *testing.T) {
 		t.Fatal(err)
 	}
 	// The true drag, 1.3 times what is estimated, leans a little on the rear axle too.
-	if math.Abs(l.Downforce.Factor-0.85) > 0.01 || l.Downforce.Band <= 0 || len(l.Used) != 4 {
-		t.Errorf("downforce × %.4f ± %.4f, used %q", l.Downforce.Factor, l.Downforce.Band, l.Used)
+	if math.Abs(l.Downforce.Factor-0.85) > 0.01 || l.Downforce.StdUnc <= 0 || len(l.Used) != 4 {
+		t.Errorf("downforce × %.4f ± %.4f, used %q", l.Downforce.Factor, l.Downforce.StdUnc, l.Used)
 	}
 	if math.Abs(l.Drag.Factor-1.3) > 0.02 {
-		t.Errorf("drag × %.3f ± %.3f, want 1.3; %q", l.Drag.Factor, l.Drag.Band, l.Notes)
+		t.Errorf("drag × %.3f ± %.3f, want 1.3; %q", l.Drag.Factor, l.Drag.StdUnc, l.Notes)
 	}
 	// More lift is more induced drag, less of it less.
 	_, plain := at(car, notes[0].Setting, 55)
 	more := *car
-	more.Fit.Downforce = model.Scale{Factor: 1.3}
+	more.TrackFit.Downforce = model.Scale{Factor: 1.3}
 	if _, r := at(&more, notes[0].Setting, 55); r.CD <= plain.CD {
 		t.Errorf("CD %.4f with 1.3 of the lift, %.4f without", r.CD, plain.CD)
 	}
@@ -74,7 +74,7 @@ func TestLearn(t *testing.T) {
 		t.Fatal(err)
 	}
 	fitted := *car
-	fitted.Fit = model.Fit{Downforce: model.Scale{Factor: 0.85, Band: 0.02}, Drag: model.NoScale()}
+	fitted.TrackFit = model.TrackFit{Downforce: model.Scale{Factor: 0.85, StdUnc: 0.02}, Drag: model.NoScale()}
 	after, err := fitted.Map(55)
 	if err != nil {
 		t.Fatal(err)

@@ -165,7 +165,7 @@ func (r *reader) bolts(c *model.Car, i int) {
 		}
 		switch need := max(2, j.MinBolts); {
 		case passes == 0 && largest > 0:
-			r.at(path+".bolt", "joint %q: an %s bolt passes through no hole of part %q, the largest is %s", "drill a hole larger than the bolt, or use a smaller bolt", j.Name, j.Bolt, p.Name, c.System().Place(largest))
+			r.at(path+".bolt", "joint %q: an %s bolt passes through no hole of part %q, the largest is %s", "drill a hole larger than the bolt, or use a smaller bolt", j.Name, j.Bolt, p.Name, c.System().Dimension(largest))
 		case passes < need:
 			r.at(path+".bolt", "joint %q: %d holes of part %q take an %s bolt", fmt.Sprintf("at least %d must", need), j.Name, passes, p.Name, j.Bolt)
 		}
@@ -213,7 +213,7 @@ func (r *reader) overlaps(c *model.Car) {
 					if onTop++; onTop > maxOdd {
 						return // a file with these holes is a mistake: the first say which
 					}
-					r.at(fmt.Sprintf("part[%d].holes[%d]", i, r.index[i][max(a, b)]), "holes %q and %q of part %q lie on top of each other, %s apart", "remove one of them: each hole must take a bolt", first.ID, second.ID, p.Name, c.System().Place(apart))
+					r.at(fmt.Sprintf("part[%d].holes[%d]", i, r.index[i][max(a, b)]), "holes %q and %q of part %q lie on top of each other, %s apart", "remove one of them: each hole must take a bolt", first.ID, second.ID, p.Name, c.System().Dimension(apart))
 				case apart < (h.D+k.D)/2 && len(found) <= maxOdd:
 					names := [2]string{cmp.Or(first.Slot, first.ID), cmp.Or(second.Slot, second.ID)}
 					if told[names] {

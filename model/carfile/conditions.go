@@ -89,11 +89,11 @@ func (r *reader) readings(root *table, c *model.Car) {
 	for i, t := range root.children("measured") {
 		t.name = fmt.Sprintf("measured %d", i+1)
 		m := model.Reading{
-			Setting: t.text("setting", true, "a setting's id"),
-			Angle:   t.optional("angle", degrees, between(-90, 90), math.NaN()),
-			Height:  t.optional("height", t.lengths(), positive, math.NaN()),
-			Band:    t.optional("reading", degrees, rule{func(x float64) bool { return x > 0 && x < 10 }, "more than 0, less than 10"}, math.NaN()),
-			Side:    t.text("side", false, `"left" or "right"`),
+			Setting:       t.text("setting", true, "a setting's id"),
+			Angle:         t.optional("angle", degrees, between(-90, 90), math.NaN()),
+			Height:        t.optional("height", t.lengths(), positive, math.NaN()),
+			ReadingStdUnc: t.optional("reading", degrees, rule{func(x float64) bool { return x > 0 && x < 10 }, "more than 0, less than 10"}, math.NaN()),
+			Side:          t.text("side", false, `"left" or "right"`),
 		}
 		if !t.has("angle") && !t.has("height") {
 			t.missing("angle", "give an angle in °, a height, or both")

@@ -256,7 +256,7 @@ func AddFit(text []byte, downforce, drag model.Scale) []Edit {
 		s   model.Scale
 	}{{"downforce", downforce}, {"drag", drag}} {
 		if f.s.Known() {
-			fmt.Fprintf(&b, "%s = %s%s%s_band = %s%s", f.key, decimal(f.s.Factor, 4), nl, f.key, decimal(f.s.Band, 4), nl)
+			fmt.Fprintf(&b, "%s = %s%s%s_band = %s%s", f.key, decimal(f.s.Factor, 4), nl, f.key, decimal(f.s.StdUnc, 4), nl)
 		}
 	}
 	return []Edit{{len(text), len(text), b.String()}}

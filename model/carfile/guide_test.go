@@ -23,7 +23,7 @@ func TestGuidedFileAsItStands(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	places, err := c.Places()
+	places, err := c.Positions()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -136,7 +136,7 @@ func TestGuideInventsNothing(t *testing.T) {
 			t.Errorf("bolt %s is %g mm off the chord", h.ID, h.Z)
 		}
 	}
-	places, err := c.Places()
+	places, err := c.Positions()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -63,7 +63,7 @@ func (a Answers) assumed(u units.System) []string {
 		}
 	}
 	return append(all,
-		"holes: "+u.Place(drillClearance)+" over the bolts",
+		"holes: "+u.Dimension(drillClearance)+" over the bolts",
 		"wing's bolts: on the chord line",
 		"upright's foot: two rows as the bracket's",
 		"upright's rows: along the bracket's")

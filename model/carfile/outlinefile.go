@@ -12,8 +12,8 @@ import (
 
 // Limits on outlines.
 const (
-	leastPoints = 20
-	mostPoints  = 5000
+	minPoints = 20
+	maxPoints = 5000
 )
 
 // ReadOutline reads a section's outline: two numbers a line, x and y. Both
@@ -28,8 +28,8 @@ func ReadOutline(name string, data []byte) ([]aero.Vec, Faults) {
 	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
 	for n, line := range strings.Split(strings.ReplaceAll(string(data), "\r\n", "\n"), "\n") {
 		rd.take(n+1, line)
-		if len(rd.faults) > 20 || len(rd.points) > mostPoints {
-			rd.fault(n+1, "too many faults or points to go on", fmt.Sprintf("use at most %d points", mostPoints))
+		if len(rd.faults) > 20 || len(rd.points) > maxPoints {
+			rd.fault(n+1, "too many faults or points to go on", fmt.Sprintf("use at most %d points", maxPoints))
 			break
 		}
 	}
@@ -92,8 +92,8 @@ func (r *outlineReader) take(n int, line string) {
 // ordered returns the points once around from the trailing edge.
 func (r *outlineReader) ordered() (points []aero.Vec, wrong string) {
 	p := r.points
-	if len(p) < leastPoints {
-		return nil, fmt.Sprintf("%d points, at least %d are needed", len(p), leastPoints)
+	if len(p) < minPoints {
+		return nil, fmt.Sprintf("%d points, at least %d are needed", len(p), minPoints)
 	}
 	if r.counts[0] > 0 {
 		if r.counts[0]+r.counts[1] != len(p) {

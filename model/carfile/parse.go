@@ -109,7 +109,7 @@ func (r *reader) car(root *table, open Open) *model.Car {
 		for _, side := range []struct {
 			key  string
 			area *float64
-		}{{"front_downforce_area", &c.FrontArea}, {"rear_downforce_area", &c.RearArea}} {
+		}{{"front_downforce_area", &c.FrontDownforceArea}, {"rear_downforce_area", &c.RearDownforceArea}} {
 			if *side.area = t.optional(side.key, unit{"m²", 1}, between(-5, 5), 0); !t.has(side.key) {
 				c.Assumed = append(c.Assumed, model.Assumption{What: side.key, Value: "0 m²", Note: "the car's own lift at that axle is left out of axle loads and front share"})
 			}
@@ -143,11 +143,11 @@ func (r *reader) car(root *table, open Open) *model.Car {
 		c.Claim.Speed = t.optional("speed", t.speeds(), positive, math.NaN())
 		t.close()
 	}
-	c.Fit = model.Fit{Downforce: model.NoScale(), Drag: model.NoScale()}
+	c.TrackFit = model.TrackFit{Downforce: model.NoScale(), Drag: model.NoScale()}
 	if t := root.child("fit", "fit"); t != nil {
-		factor, band := between(calibrate.LeastFit, calibrate.MostFit), between(0, calibrate.MostFitBand)
-		c.Fit.Downforce = model.Scale{Factor: t.optional("downforce", plain, factor, math.NaN()), Band: t.optional("downforce_band", plain, band, 0.1)}
-		c.Fit.Drag = model.Scale{Factor: t.optional("drag", plain, factor, math.NaN()), Band: t.optional("drag_band", plain, band, 0.2)}
+		factor, band := between(calibrate.MinFit, calibrate.MaxFit), between(0, calibrate.MaxFitStdUnc)
+		c.TrackFit.Downforce = model.Scale{Factor: t.optional("downforce", plain, factor, math.NaN()), StdUnc: t.optional("downforce_band", plain, band, 0.1)}
+		c.TrackFit.Drag = model.Scale{Factor: t.optional("drag", plain, factor, math.NaN()), StdUnc: t.optional("drag_band", plain, band, 0.2)}
 		t.close()
 	}
 	r.mounting(root, c)

@@ -81,7 +81,7 @@ func TestCommentsOfStartAreRight(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(car.Parts[1].Slots) != 2 || car.Body == nil || len(car.Panels) != 1 || len(car.Readings) != 1 || !car.Fit.Drag.Known() || !car.Limits.LidOpening.Known() {
+	if len(car.Parts[1].Slots) != 2 || car.Body == nil || len(car.Panels) != 1 || len(car.Readings) != 1 || !car.TrackFit.Drag.Known() || !car.Limits.LidOpening.Known() {
 		t.Errorf("not all was taken in: %d slots, %d panels, %d readings", len(car.Parts[1].Slots), len(car.Panels), len(car.Readings))
 	}
 }

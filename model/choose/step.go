@@ -34,8 +34,8 @@ const (
 	degPerMM   = 0.5
 	mmPerDeg   = 25.0
 	// A step changes what it is for by at least this much.
-	leastAngle  = 0.02 // degrees
-	leastHeight = 0.5  // mm
+	minAngle  = 0.02 // degrees
+	minHeight = 0.5  // mm
 )
 
 // StepFrom returns the row that a step from row i leads to, and whether there is
@@ -55,10 +55,10 @@ func StepFrom(t *model.Table, i int, way Step) (int, bool) {
 }
 
 func stepNear(t *model.Table, i int, way Step) (int, bool) {
-	from := t.Rows[i].Place
+	from := t.Rows[i].Position
 	best, cost, straight := -1, math.Inf(1), false
 	for k := range t.Rows {
-		to := t.Rows[k].Place
+		to := t.Rows[k].Position
 		da, dh := (to.Angle-from.Angle)/plane.Deg, to.Height-from.Height
 		if way == AngleDown || way == HeightDown {
 			da, dh = -da, -dh
@@ -66,12 +66,12 @@ func stepNear(t *model.Table, i int, way Step) (int, bool) {
 		var c float64
 		var stays bool
 		if way == AngleUp || way == AngleDown {
-			if da < leastAngle {
+			if da < minAngle {
 				continue
 			}
 			c, stays = da+degPerMM*math.Abs(dh), math.Abs(dh) <= sameHeight
 		} else {
-			if dh < leastHeight {
+			if dh < minHeight {
 				continue
 			}
 			c, stays = dh+mmPerDeg*math.Abs(da), math.Abs(da) <= sameAngle
@@ -84,7 +84,7 @@ func stepNear(t *model.Table, i int, way Step) (int, bool) {
 }
 
 // WingBolts returns the pairs of the wing's front and rear bolt.
-func WingBolts(p *model.Place, wing holes.Part) (front, rear holes.Pair) {
+func WingBolts(p *model.Position, wing holes.Part) (front, rear holes.Pair) {
 	pairs := p.Fits[len(p.Fits)-1].Pairs
 	front, rear = pairs[0], pairs[0]
 	for _, q := range pairs[1:] {
@@ -99,7 +99,7 @@ func WingBolts(p *model.Place, wing holes.Part) (front, rear holes.Pair) {
 }
 
 func wingBolts(t *model.Table, i int) (front, rear holes.Pair) {
-	return WingBolts(t.Rows[i].Place, t.Car.Parts[len(t.Car.Parts)-1].Part)
+	return WingBolts(t.Rows[i].Position, t.Car.Parts[len(t.Car.Parts)-1].Part)
 }
 
 // stepFront returns the row with the next hole of the part below for the wing's
@@ -147,7 +147,7 @@ func below(t *model.Table, i, k int) bool {
 // stepHole returns the row among those that pass the test which comes next in
 // the order of angle, then height.
 func stepHole(t *model.Table, i int, up bool, test func(int) bool) (int, bool) {
-	return next(t, i, up, test, func(p *model.Place) (float64, float64) { return p.Angle / plane.Deg, p.Height })
+	return next(t, i, up, test, func(p *model.Position) (float64, float64) { return p.Angle / plane.Deg, p.Height })
 }
 
 // stepBelow returns the row with the same bolts at the wing, the others
@@ -155,13 +155,13 @@ func stepHole(t *model.Table, i int, up bool, test func(int) bool) (int, bool) {
 func stepBelow(t *model.Table, i int, up bool) (int, bool) {
 	last := len(t.Car.Joints) - 1
 	same := func(k int) bool { return t.Rows[k].Fits[last] == t.Rows[i].Fits[last] && !below(t, i, k) }
-	return next(t, i, up, same, func(p *model.Place) (float64, float64) { return p.Height, p.Angle / plane.Deg })
+	return next(t, i, up, same, func(p *model.Position) (float64, float64) { return p.Height, p.Angle / plane.Deg })
 }
 
-func next(t *model.Table, i int, up bool, test func(int) bool, order func(*model.Place) (float64, float64)) (int, bool) {
+func next(t *model.Table, i int, up bool, test func(int) bool, order func(*model.Position) (float64, float64)) (int, bool) {
 	after := func(a, b int) bool { // a comes after b
-		a1, a2 := order(t.Rows[a].Place)
-		b1, b2 := order(t.Rows[b].Place)
+		a1, a2 := order(t.Rows[a].Position)
+		b1, b2 := order(t.Rows[b].Position)
 		if math.Abs(a1-b1) > 1e-6 {
 			return a1 > b1
 		}

@@ -44,8 +44,8 @@ func TestStep(t *testing.T) {
 			for _, way := range []choose.Step{choose.RearNext, choose.RearPrev} {
 				if k, ok := choose.StepFrom(table, i, way); ok {
 					wing := car.Parts[len(car.Parts)-1].Part
-					f1, r1 := choose.WingBolts(table.Rows[i].Place, wing)
-					f2, r2 := choose.WingBolts(table.Rows[k].Place, wing)
+					f1, r1 := choose.WingBolts(table.Rows[i].Position, wing)
+					f2, r2 := choose.WingBolts(table.Rows[k].Position, wing)
 					if f1 != f2 || r1 == r2 {
 						t.Fatalf("%s: another rear hole: front %v to %v, rear %v to %v", name, f1, f2, r1, r2)
 					}

@@ -194,7 +194,7 @@ func (d *Drawing) dimensions(rows []row, o plane.Point) {
 			if name != "" {
 				name += ": "
 			}
-			draw(place[v], w+zero, name+d.units.PlaceFigure(v))
+			draw(place[v], w+zero, name+d.units.DimensionFigure(v))
 		}
 	}
 	lines(func(u plane.Point) float64 { return u.X }, o.X, func(at, where float64, text string) {
@@ -280,7 +280,7 @@ func (d *Drawing) title(c *model.Car, p model.Part, fresh int, date time.Time, a
 	say(4, "%s", p.Name)
 	say(3, "%s", c.Name)
 	if !math.IsNaN(p.Thickness) {
-		say(textSize, "%s %s", d.units.Place(p.Thickness), p.Material)
+		say(textSize, "%s %s", d.units.Dimension(p.Thickness), p.Material)
 	}
 	say(textSize, "scale 1:1, all in %s; front is left", d.units.LengthUnit())
 	say(textSize, "%s, by stanchion", date.Format("2006-01-02"))

@@ -18,7 +18,7 @@ type spot struct {
 
 // spots lists the places at which a hole would do what is wished for, on the
 // drill's grid, each once, those that come up most often first.
-func spots(t *model.Table, w Wish) []spot {
+func spots(t *model.Table, w Goal) []spot {
 	count := map[spot]int{}
 	var order []spot
 	for j := range t.Car.Joints {
@@ -41,11 +41,11 @@ func spots(t *model.Table, w Wish) []spot {
 		}
 	}
 	sort.SliceStable(order, func(a, b int) bool { return count[order[a]] > count[order[b]] })
-	return order[:min(len(order), mostSpots)]
+	return order[:min(len(order), maxSpots)]
 }
 
-// mostSpots bounds the places that are tried.
-const mostSpots = 1500
+// maxSpots bounds the places that are tried.
+const maxSpots = 1500
 
 func snap(x, grid float64) float64 {
 	if grid <= 0 {
@@ -87,7 +87,7 @@ func rests(t *model.Table, j int) []rest {
 // pivots visits every existing pair of holes of joint j as the pivot, with every
 // hole of the part that is not drilled as the new hole's partner. The pairs are
 // lower and upper; in partner the side that is to be drilled is -1.
-func pivots(t *model.Table, w Wish, j int, visit func(pivot, partner holes.Pair)) {
+func pivots(t *model.Table, w Goal, j int, visit func(pivot, partner holes.Pair)) {
 	joint := t.Car.Joints[j].Joint
 	usable := func(h holes.Hole) bool {
 		return h.Takes(joint.Shank) && (h.Joint == "" || h.Joint == joint.Name) && h.Slot == ""
@@ -117,7 +117,7 @@ func pivots(t *model.Table, w Wish, j int, visit func(pivot, partner holes.Pair)
 }
 
 // placeFor returns where the new hole lies in its part for a turn of joint j.
-func placeFor(t *model.Table, w Wish, j int, pivot, partner holes.Pair, turn float64) plane.Point {
+func placeFor(t *model.Table, w Goal, j int, pivot, partner holes.Pair, turn float64) plane.Point {
 	lower, upper := t.Car.Parts[j].Holes, t.Car.Parts[j+1].Holes
 	l, u := lower[pivot.Lower].At(), upper[pivot.Upper].At()
 	pose := poseAbout(l, u, turn)
@@ -136,13 +136,13 @@ func poseAbout(lower, upper plane.Point, turn float64) plane.Pose {
 
 // wantedTurns returns the turns of joint j, rad, that do what is wished for with
 // the other joints as they are and the given pivot.
-func wantedTurns(t *model.Table, w Wish, j int, r rest, pivot holes.Pair) []float64 {
+func wantedTurns(t *model.Table, w Goal, j int, r rest, pivot holes.Pair) []float64 {
 	l := t.Car.Parts[j].Holes[pivot.Lower].At()
 	u := t.Car.Parts[j+1].Holes[pivot.Upper].At()
-	place := func(turn float64) model.Place {
+	place := func(turn float64) model.Position {
 		pose := r.below.Then(poseAbout(l, u, turn)).Then(r.above)
 		at := pose.Apply(t.Car.Wing.QuarterChord())
-		return model.Place{Pose: pose, X: at.X, Height: at.Z, Angle: math.Remainder(pose.Turn, 2*math.Pi)}
+		return model.Position{Pose: pose, X: at.X, Height: at.Z, Angle: math.Remainder(pose.Turn, 2*math.Pi)}
 	}
 	rest := r.below.Turn + r.above.Turn
 	turnFor := func(angle float64) float64 { return math.Remainder(angle-rest, 2*math.Pi) }
@@ -158,7 +158,7 @@ func wantedTurns(t *model.Table, w Wish, j int, r rest, pivot holes.Pair) []floa
 			add(turnFor(g.angle), g.height)
 		}
 	case !math.IsNaN(w.Downforce):
-		if turn, ok := turnForForce(t, w.Downforce, func(angle float64) model.Place { return place(turnFor(angle)) }, turnFor); ok {
+		if turn, ok := turnForForce(t, w.Downforce, func(angle float64) model.Position { return place(turnFor(angle)) }, turnFor); ok {
 			add(turn, w.Height)
 		}
 	default:
@@ -170,9 +170,9 @@ func wantedTurns(t *model.Table, w Wish, j int, r rest, pivot holes.Pair) []floa
 // gap is the middle of a wide step between neighbouring angles at a height.
 type gap struct{ angle, height float64 }
 
-// leastGap is the smallest step that is worth a hole, rad: two standard
+// minGap is the smallest step that is worth a hole, rad: two standard
 // uncertainties of the angle. Common practice, no source.
-const leastGap = 1 * plane.Deg
+const minGap = 1 * plane.Deg
 
 // gaps lists places within the wide steps between neighbouring angles at every
 // height.
@@ -181,7 +181,7 @@ func gaps(t *model.Table) []gap {
 	for _, l := range choose.Levels(t) {
 		for i := 1; i < len(l.Angles); i++ {
 			a, b := l.Angles[i-1], l.Angles[i]
-			if b-a < leastGap {
+			if b-a < minGap {
 				continue
 			}
 			parts := max(2, int(math.Ceil((b-a)/(4*plane.Deg))))
@@ -195,7 +195,7 @@ func gaps(t *model.Table) []gap {
 
 // turnForForce finds by bisection the turn with a downforce in N, below the
 // stall, where downforce grows with the angle.
-func turnForForce(t *model.Table, want float64, place func(angle float64) model.Place, turnFor func(float64) float64) (float64, bool) {
+func turnForForce(t *model.Table, want float64, place func(angle float64) model.Position, turnFor func(float64) float64) (float64, bool) {
 	force := func(angle float64) float64 {
 		p := place(angle)
 		return t.RowAt(&p).Downforce

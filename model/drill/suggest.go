@@ -11,9 +11,9 @@ import (
 	"stanchion/model/choose"
 )
 
-// Wish says what a new hole is wanted for. Angle, Downforce or Fill is given;
+// Goal says what a new hole is wanted for. Angle, Downforce or Fill is given;
 // NaN stands for not given.
-type Wish struct {
+type Goal struct {
 	Angle     float64 // rad, to the ground
 	Height    float64 // mm, of the quarter-chord point; NaN for any
 	Downforce float64 // N at the table's speed
@@ -47,7 +47,7 @@ type Suggestion struct {
 // tried, and ranked. near are places that would serve but cannot be drilled,
 // with what forbids them. progress is told now and then how far it is, 0 to 1;
 // it may be nil. It ends with the context's error when that is cancelled.
-func Suggest(ctx context.Context, t *model.Table, w Wish, progress func(float64)) (best, near []Suggestion, err error) {
+func Suggest(ctx context.Context, t *model.Table, w Goal, progress func(float64)) (best, near []Suggestion, err error) {
 	if progress == nil {
 		progress = func(float64) {}
 	}
@@ -57,7 +57,7 @@ func Suggest(ctx context.Context, t *model.Table, w Wish, progress func(float64)
 		progress(float64(i) / float64(len(spots)) / float64(w.Count))
 		h := NewHole{w.Part, holes.Hole{ID: w.Name(0), X: s.at.X, Z: s.at.Z, D: w.D, Joint: w.Joint}}
 		if short, broken := Broken(HoleRules(&t.Car.Parts[w.Part], h.Hole)); broken {
-			if len(forbidden) < mostForbidden {
+			if len(forbidden) < maxForbidden {
 				forbidden = append(forbidden, Suggestion{Trial: Trial{Holes: []NewHole{h}}, Short: &short})
 			}
 			continue
@@ -90,17 +90,17 @@ func Suggest(ctx context.Context, t *model.Table, w Wish, progress func(float64)
 		}
 	}
 	rank(near)
-	return good[:min(len(good), mostShown)], near[:min(len(near), 3)], nil
+	return good[:min(len(good), maxShown)], near[:min(len(near), 3)], nil
 }
 
 const (
-	mostForbidden = 60 // places that break a rule and are tried all the same
-	mostShown     = 5
-	mostPaired    = 16 // single holes that pairs are made of
+	maxForbidden = 60 // places that break a rule and are tried all the same
+	maxShown     = 5
+	maxPaired    = 16 // single holes that pairs are made of
 )
 
 // rate tries holes and counts what they are good for.
-func rate(ctx context.Context, t *model.Table, w Wish, hs ...NewHole) (Suggestion, error) {
+func rate(ctx context.Context, t *model.Table, w Goal, hs ...NewHole) (Suggestion, error) {
 	tr, err := Try(ctx, t, hs...)
 	if err != nil {
 		return Suggestion{}, err
@@ -156,8 +156,8 @@ func rank(all []Suggestion) {
 }
 
 // pairs tries the best single holes two at a time.
-func pairs(ctx context.Context, t *model.Table, w Wish, singles []Suggestion, progress func(float64)) ([]Suggestion, error) {
-	singles = singles[:min(len(singles), mostPaired)]
+func pairs(ctx context.Context, t *model.Table, w Goal, singles []Suggestion, progress func(float64)) ([]Suggestion, error) {
+	singles = singles[:min(len(singles), maxPaired)]
 	var all []Suggestion
 	for i := range singles {
 		progress(0.5 + float64(i)/float64(len(singles))/2)
@@ -181,7 +181,7 @@ func pairs(ctx context.Context, t *model.Table, w Wish, singles []Suggestion, pr
 
 // Served returns a setting that is within limits and does what is wished for
 // already, if there is one.
-func Served(t *model.Table, w Wish) (*model.Row, bool) {
+func Served(t *model.Table, w Goal) (*model.Row, bool) {
 	for i := range t.Rows {
 		if r := &t.Rows[i]; !w.Fill && wished(t, w, r) {
 			return r, true
@@ -191,7 +191,7 @@ func Served(t *model.Table, w Wish) (*model.Row, bool) {
 }
 
 // wished reports whether a row is what is wished for.
-func wished(t *model.Table, w Wish, r *model.Row) bool {
+func wished(t *model.Table, w Goal, r *model.Row) bool {
 	height := math.IsNaN(w.Height) || math.Abs(r.Height-w.Height) <= hitHeight
 	angle := math.IsNaN(w.Angle) || math.Abs(r.Angle-w.Angle) <= hitAngle
 	force := math.IsNaN(w.Downforce) || math.Abs(r.Downforce-w.Downforce) <= hitForce*math.Abs(w.Downforce)

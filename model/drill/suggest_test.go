@@ -18,7 +18,7 @@ func TestSuggestionsKeepTheirPromise(t *testing.T) {
 	table := modeltest.Table(t, "coupe")
 	name := func(n int) string { return fmt.Sprintf("N%d", n+1) }
 	nan := math.NaN()
-	for _, w := range []drill.Wish{
+	for _, w := range []drill.Goal{
 		{Angle: 4.3 * plane.Deg, Height: nan, Downforce: nan, Count: 1},
 		{Angle: 4.3 * plane.Deg, Height: 1271, Downforce: nan, Count: 1},
 		{Angle: nan, Height: nan, Downforce: 430, Count: 1},
@@ -97,7 +97,7 @@ func BenchmarkTry200Holes(b *testing.B) {
 
 func BenchmarkSuggestFill60Holes(b *testing.B) {
 	table := drilledCar(b, 60)
-	w := drill.Wish{Angle: math.NaN(), Height: math.NaN(), Downforce: math.NaN(), Fill: true, Count: 2, Grid: 0.5, Part: 1, Joint: "head", D: 8.4,
+	w := drill.Goal{Angle: math.NaN(), Height: math.NaN(), Downforce: math.NaN(), Fill: true, Count: 2, Grid: 0.5, Part: 1, Joint: "head", D: 8.4,
 		Name: func(n int) string { return fmt.Sprintf("N%d", n+1) }}
 	for b.Loop() {
 		if _, _, err := drill.Suggest(b.Context(), table, w, nil); err != nil {

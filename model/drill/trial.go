@@ -58,7 +58,7 @@ func Try(ctx context.Context, t *model.Table, hs ...NewHole) (Trial, error) {
 	for _, h := range hs {
 		tr.Rules = append(tr.Rules, HoleRules(&car.Parts[h.Part], h.Hole)...)
 	}
-	places, err := car.Places()
+	places, err := car.Positions()
 	if err != nil {
 		return tr, err
 	}

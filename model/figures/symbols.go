@@ -88,8 +88,8 @@ var symbols = []Symbol{
 	{Name: "w", Meaning: "wheelbase", Quantity: Metres, Value: func(s Setting) float64 { return s.Table.Car.Wheelbase * mm }, Origin: always("given: [car] wheelbase")},
 	{Name: "mf", Meaning: "mass on the front axle", Quantity: Mass, Value: func(s Setting) float64 { return s.Table.Car.FrontMass }, Origin: always("given: [car] front_axle_mass")},
 	{Name: "mr", Meaning: "mass on the rear axle", Quantity: Mass, Value: func(s Setting) float64 { return s.Table.Car.RearMass }, Origin: always("given: [car] rear_axle_mass")},
-	{Name: "Af", Meaning: "the car's own downforce area in front", Quantity: Area, Value: func(s Setting) float64 { return s.Table.Car.FrontArea }, Origin: assumedOr("front_downforce_area", "given: [car] front_downforce_area")},
-	{Name: "Ar", Meaning: "the car's own downforce area behind", Quantity: Area, Value: func(s Setting) float64 { return s.Table.Car.RearArea }, Origin: assumedOr("rear_downforce_area", "given: [car] rear_downforce_area")},
+	{Name: "Af", Meaning: "the car's own downforce area in front", Quantity: Area, Value: func(s Setting) float64 { return s.Table.Car.FrontDownforceArea }, Origin: assumedOr("front_downforce_area", "given: [car] front_downforce_area")},
+	{Name: "Ar", Meaning: "the car's own downforce area behind", Quantity: Area, Value: func(s Setting) float64 { return s.Table.Car.RearDownforceArea }, Origin: assumedOr("rear_downforce_area", "given: [car] rear_downforce_area")},
 	{Name: "g", Meaning: "standard gravity", Quantity: Gravity, Value: func(Setting) float64 { return units.Gravity }, Origin: always("ISO 80000-3")},
 }
 

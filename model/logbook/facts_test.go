@@ -16,7 +16,7 @@ func aNote() Note {
 	n.Air.Temperature, n.Fuel, n.Lap = 25, 10, 61.5
 	n.Sink = Sink{Speed: 50, Front: 25.4, Rear: 50.8}
 	n.Feel.RearFast = -1
-	n.Expected.Downforce, n.Expected.DownforceBand = 444.822, 44.4822 // 100 and 10 lbf
+	n.Expected.Downforce, n.Expected.DownforceStdUnc = 444.822, 44.4822 // 100 and 10 lbf
 	n.Text = "calm\n\x1b[31mthen not"
 	return n
 }
@@ -47,7 +47,7 @@ func TestChanges(t *testing.T) {
 	if c := Changes(a, b, units.Metric); len(c) != 0 {
 		t.Errorf("%v has changed", c)
 	}
-	b.Fuel, b.Place, b.Feel.RearFast = 30, "north field", NoFeel
+	b.Fuel, b.Venue, b.Feel.RearFast = 30, "north field", NoFeel
 	got := fmt.Sprint(Changes(a, b, units.Metric))
 	if want := "[{fuel 10 kg 30 kg} {rear grip, fast −1 " + units.NotGiven + "} {place " + units.NotGiven + " north field}]"; got != want {
 		t.Errorf("%s, want %s", got, want)

@@ -47,7 +47,7 @@ func encode(n Note) []byte {
 	text("id", n.ID)
 	text("replaces", n.Replaces)
 	fmt.Fprintf(&b, "at = %s\n", n.At.Format(time.RFC3339))
-	text("place", n.Place)
+	text("place", n.Venue)
 	text("setting", n.Setting)
 	number("speed_m_s", n.Speed)
 	number("air_temperature_c", n.Air.Temperature)
@@ -74,8 +74,8 @@ func encode(n Note) []byte {
 		v   float64
 	}{
 		{"expected_height_mm", e.Height}, {"expected_angle_deg", e.Angle}, {"expected_cl", e.CL},
-		{"expected_downforce_n", e.Downforce}, {"expected_downforce_band_n", e.DownforceBand},
-		{"expected_drag_n", e.Drag}, {"expected_drag_band_n", e.DragBand},
+		{"expected_downforce_n", e.Downforce}, {"expected_downforce_band_n", e.DownforceStdUnc},
+		{"expected_drag_n", e.Drag}, {"expected_drag_band_n", e.DragStdUnc},
 		{"expected_front_share_pct", e.Share}, {"expected_balance_shift_pp", e.Shift},
 	} {
 		number(f.key, f.v)
@@ -207,7 +207,7 @@ func decode(text []byte) (n Note, odd []string, wrong string) {
 	}
 	// An id is shown in many places: it is made safe for a terminal here.
 	n.ID, n.Replaces = units.Printable(str("id")), units.Printable(str("replaces"))
-	n.Place, n.Setting = str("place"), str("setting")
+	n.Venue, n.Setting = str("place"), str("setting")
 	n.Text, n.Car = str("text"), str("car_digest")
 	switch at := m["at"].(type) {
 	case time.Time:

@@ -30,7 +30,7 @@ type Note struct {
 	ID       string
 	Replaces string // id of the note that this one corrects
 	At       time.Time
-	Place    string
+	Venue    string
 	Setting  string  // id of the setting, as bolted
 	Speed    float64 // m/s that the prediction is for
 	Air      Air
@@ -60,10 +60,10 @@ type Feel struct{ FrontSlow, RearSlow, FrontFast, RearFast int }
 
 // Prediction is what was predicted for the setting when the note was written.
 type Prediction struct {
-	Height, Angle, CL        float64 // mm, degrees
-	Downforce, DownforceBand float64 // N
-	Drag, DragBand           float64 // N
-	Share, Shift             float64 // %, percentage points
+	Height, Angle, CL          float64 // mm, degrees
+	Downforce, DownforceStdUnc float64 // N
+	Drag, DragStdUnc           float64 // N
+	Share, Shift               float64 // %, percentage points
 }
 
 // Blank returns a note in which nothing is noted.

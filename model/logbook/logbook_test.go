@@ -40,11 +40,11 @@ func TestMain(m *testing.M) {
 func sample(i int) Note {
 	n := Blank()
 	n.At = time.Date(2026, 11, 25, 10, 30, i%60, 0, time.UTC)
-	n.Place, n.Setting = "Invented airfield", "1:k1+2:k2/A:F+A2:R"
+	n.Venue, n.Setting = "Invented airfield", "1:k1+2:k2/A:F+A2:R"
 	n.Text = fmt.Sprintf("note %d: \"understeer\" in the fast left\nthen [[note]]\n# end x", i)
 	n.Speed, n.Lap, n.Tyres[1] = 44.44, 92.31, 1.9
 	n.Feel.FrontFast, n.Feel.RearFast = -1, 2
-	n.Expected.Downforce, n.Expected.DownforceBand = 529.4, 53
+	n.Expected.Downforce, n.Expected.DownforceStdUnc = 529.4, 53
 	return n
 }
 
@@ -62,7 +62,7 @@ func TestNotesReadBack(t *testing.T) {
 		for i := range rapid.IntRange(1, 5).Draw(t, "notes") {
 			n := sample(i)
 			n.Text = rapid.StringMatching(`[\PC\n"'\\#\[\]=]{0,60}`).Draw(t, "text")
-			n.Place = rapid.SampledFrom([]string{"", "[[note]]", "# end", "Ümläut 場"}).Draw(t, "place")
+			n.Venue = rapid.SampledFrom([]string{"", "[[note]]", "# end", "Ümläut 場"}).Draw(t, "place")
 			n.Fuel = rapid.Float64Range(0, 80).Draw(t, "fuel")
 			n.Feel.FrontSlow = rapid.IntRange(-3, 3).Draw(t, "feel")
 			written, told, err := Append(path, n)
@@ -325,8 +325,8 @@ func TestReplacingAndHandwork(t *testing.T) {
 		t.Fatal(err)
 	}
 	b, _ = Read(path)
-	if len(b.All) != 2 || b.All[0].Place != "Another place" || len(b.Told) != 1 || !strings.Contains(b.Told[0], "changed by hand") {
-		t.Errorf("%q %q", b.All[0].Place, b.Told)
+	if len(b.All) != 2 || b.All[0].Venue != "Another place" || len(b.Told) != 1 || !strings.Contains(b.Told[0], "changed by hand") {
+		t.Errorf("%q %q", b.All[0].Venue, b.Told)
 	}
 	// A note broken by hand in the middle stays in the file and takes no other along.
 	broken := bytes.Replace(data, []byte("\nat = "), []byte("\nat = = "), 1)

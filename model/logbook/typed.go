@@ -113,8 +113,8 @@ func (n Note) Short() string {
 	if !math.IsNaN(n.Lap) {
 		parts = append(parts, "lap "+SpellLap(n.Lap))
 	}
-	if n.Place != "" {
-		parts = append(parts, n.Place)
+	if n.Venue != "" {
+		parts = append(parts, n.Venue)
 	}
 	if n.Text != "" {
 		parts = append(parts, units.PrintableLines(n.Text, " / "))

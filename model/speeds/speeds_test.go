@@ -20,7 +20,7 @@ func TestNoWingIsFasterThanNone(t *testing.T) {
 	base := modeltest.Plain(t)
 	rapid.Check(t, func(t *rapid.T) {
 		c := *base
-		c.FrontArea, c.RearArea = rapid.Float64Range(-5, 5).Draw(t, "front"), rapid.Float64Range(-5, 5).Draw(t, "rear")
+		c.FrontDownforceArea, c.RearDownforceArea = rapid.Float64Range(-5, 5).Draw(t, "front"), rapid.Float64Range(-5, 5).Draw(t, "rear")
 		c.Flow, _ = aero.NewFlow([]aero.FlowPoint{{Angle: rapid.Float64Range(-30, 30).Draw(t, "flow") * plane.Deg, Ratio: rapid.Float64Range(0.5, 1.2).Draw(t, "ratio")}})
 		c.Power, c.DragArea = 120e3, 0.6
 		w, err := c.SolveWing(45)
@@ -29,7 +29,7 @@ func TestNoWingIsFasterThanNone(t *testing.T) {
 		}
 		bare, _ := speeds.BareTopSpeed(&c)
 		for _, angle := range []float64{-10, 0, 5, 12, 25} {
-			table := model.NewTable(&c, []model.Place{{Setting: &holes.Setting{}, X: 450, Height: 1300, Angle: angle * plane.Deg}}, w, 45)
+			table := model.NewTable(&c, []model.Position{{Setting: &holes.Setting{}, X: 450, Height: 1300, Angle: angle * plane.Deg}}, w, 45)
 			r := &table.Rows[0]
 			if math.IsNaN(r.Drag) {
 				continue

@@ -28,7 +28,7 @@ type Skip struct {
 // the section's data do not serve are listed as skipped; the error is the last of
 // those if none is left, or the context's when that is cancelled.
 func Over(ctx context.Context, c *model.Car, speeds []float64) (Sweep, error) {
-	places, err := c.Places()
+	places, err := c.Positions()
 	if err != nil {
 		return Sweep{}, err
 	}
@@ -145,7 +145,7 @@ func InCorner(t *model.Table, r *model.Row, radius, grip float64, wing bool) Cor
 		}
 		return math.Sqrt(grip * mass * units.Gravity / need)
 	}
-	return Corner{axle(c.FrontMass, c.FrontArea, r.Change.Front), axle(c.RearMass, c.RearArea, r.Change.Rear)}
+	return Corner{axle(c.FrontMass, c.FrontDownforceArea, r.Change.Front), axle(c.RearMass, c.RearDownforceArea, r.Change.Rear)}
 }
 
 // Squat is a setting at speed on the car's springs.
@@ -173,7 +173,7 @@ func OnSprings(t *model.Table, r *model.Row) (s Squat, ok bool, why string) {
 	if math.IsNaN(c.FrontRate) || math.IsNaN(c.RearRate) {
 		return s, false, "front_rate and rear_rate are not given"
 	}
-	p := *r.Place
+	p := *r.Position
 	static := c.Without(0)
 	above := r.Height - c.RoofHeight // the roof sinks along
 	for s.Steps = 1; s.Steps <= 100; s.Steps++ {
@@ -186,7 +186,7 @@ func OnSprings(t *model.Table, r *model.Row) (s Squat, ok bool, why string) {
 		s.Left = max(math.Abs(front-s.Front), math.Abs(rear-s.Rear))
 		s.Front, s.Rear = front, rear
 		s.Rake = math.Atan2(front-rear, c.Wheelbase)
-		p = moved(c, r.Place, s.Rake, -rear)
+		p = moved(c, r.Position, s.Rake, -rear)
 		if s.Left < 1e-6 {
 			o = t.OutcomeAt(&p, above)
 			s.Angle, s.Height, s.Attack, s.Downforce, s.Drag, s.Shift, s.Share = p.Angle, p.Height, o.Attack, o.Downforce, o.Drag, o.Shift, o.Share
@@ -198,7 +198,7 @@ func OnSprings(t *model.Table, r *model.Row) (s Squat, ok bool, why string) {
 
 // moved returns a place with the car turned about the ground point below the
 // rear axle and lifted there, rad and mm.
-func moved(c *model.Car, p *model.Place, rake, lift float64) model.Place {
+func moved(c *model.Car, p *model.Position, rake, lift float64) model.Position {
 	next := *p
 	sin, cos := math.Sincos(rake)
 	turn := func(x, z float64) (float64, float64) { return cos*x - sin*z, sin*x + cos*z + lift }

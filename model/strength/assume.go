@@ -20,7 +20,7 @@ const (
 )
 
 // assume takes the loads' inputs and lists those that nobody gave.
-func (f *Frame) assume() {
+func (f *Analysis) assume() {
 	m := f.Car.Mounting
 	for _, v := range []struct {
 		value     *float64
@@ -60,11 +60,11 @@ func (f *Frame) assume() {
 	}
 }
 
-func (f *Frame) missing(what, without string) {
+func (f *Analysis) missing(what, without string) {
 	f.Missing = append(f.Missing, what+": "+without)
 }
 
 // open notes what no setting's verdict can rest on.
-func (f *Frame) open(what, why string) {
+func (f *Analysis) open(what, why string) {
 	f.Open = append(f.Open, Open{what, why})
 }

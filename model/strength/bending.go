@@ -5,7 +5,7 @@ import "math"
 // bending returns the turn of the wing, rad, and its way sideways, mm, by the
 // bending of all plates whose sections are known; NaN when none are. The slope of
 // each carries what is above it along. The load factor is not in it.
-func (f *Frame) bending(st stance, bodies []Body) (turn, side float64) {
+func (f *Analysis) bending(st stance, bodies []Body) (turn, side float64) {
 	turn, side = math.NaN(), math.NaN()
 	lean := 0.0 // sideways, of the plates so far
 	for part := range len(f.Car.Parts) - 1 {

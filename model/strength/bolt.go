@@ -24,7 +24,7 @@ type bolt struct {
 }
 
 // newBolt takes a joint's bolts and notes what is missing for them.
-func (f *Frame) newBolt(j int) bolt {
+func (f *Analysis) newBolt(j int) bolt {
 	joint := f.Car.Joints[j]
 	b := bolt{plain: joint.PlainShank}
 	b.Size, b.sized = fastener.Lookup(joint.Bolt)
@@ -50,7 +50,7 @@ func (f *Frame) newBolt(j int) bolt {
 }
 
 // slots notes what holds bolts along the slots of a joint.
-func (f *Frame) slots(j int, b bolt) {
+func (f *Analysis) slots(j int, b bolt) {
 	joint := f.Car.Joints[j].Name
 	for _, p := range f.Car.Parts[j : j+2] {
 		for _, s := range p.Slots {
@@ -84,7 +84,7 @@ func (b bolt) punching(t, fu float64) float64 {
 }
 
 // boltChecks reports what a joint's bolts and the holes that they sit in bear.
-func (f *Frame) boltChecks(b *Body, report func(Check)) {
+func (f *Analysis) boltChecks(b *Body, report func(Check)) {
 	joint := &f.Car.Joints[b.Joint]
 	k := f.bolts[b.Joint]
 	for i, pair := range b.Pairs {

@@ -49,7 +49,7 @@ func around100(t *testing.T, h holes.Hole, others ...holes.Hole) map[string]Chec
 	h.ID = "h"
 	p := barPart(100, 8, 200, append([]holes.Hole{h}, others...)...)
 	p.known, p.material, p.near = true, m, neighbours(p.part.Holes)
-	f := &Frame{
+	f := &Analysis{
 		Car:        &model.Car{Joints: []model.Joint{{Joint: holes.Joint{Name: "head"}}}, Parts: []model.Part{*p.part, {}}},
 		plates:     []plate{p, {}},
 		bolts:      []bolt{{Size: sizeOf("M8"), Grade: gradeOf("8.8"), sized: true, classed: true}},
@@ -123,7 +123,7 @@ func TestAroundAHoleByHand(t *testing.T) {
 // EN 1993-1-8 Table 3.4 by hand for M8 8.8: shear 0.6·800·36.6/1.25 = 14.05 kN, tension
 // 0.9·800·36.6/1.25 = 21.09 kN; 1000 N with 500 N: 0.0712 + 500/(1.4·21086) = 0.0881.
 func TestShearWithTension(t *testing.T) {
-	f := &Frame{
+	f := &Analysis{
 		Car:        &model.Car{Joints: []model.Joint{{Joint: holes.Joint{Name: "head"}}}, Parts: []model.Part{{Part: holes.Part{Holes: []holes.Hole{{ID: "h", D: 8.4}}}}, {Part: holes.Part{Holes: []holes.Hole{{ID: "w", D: 8.4}}}}}},
 		bolts:      []bolt{{Size: sizeOf("M8"), Grade: gradeOf("8.8"), sized: true, classed: true}},
 		LoadFactor: 1,
@@ -185,7 +185,7 @@ func TestLoadsByHand(t *testing.T) {
 // What nobody gives is 1.5, 2 uprights, 3 g, 1.5 g and 10°, each listed; what is given is
 // taken and not listed.
 func TestLoadDefaults(t *testing.T) {
-	with := func(m model.Mounting) *Frame {
+	with := func(m model.Mounting) *Analysis {
 		f := frame(t, "coupe")
 		car := *f.Car
 		car.Mounting, f.Car, f.Assumed = m, &car, nil
@@ -209,7 +209,7 @@ func TestLoadDefaults(t *testing.T) {
 // above ground by 0 to 100 mm, all of it in the body.
 func TestExposedByHand(t *testing.T) {
 	plate := []plane.Point{{X: 0, Z: 0}, {X: 100, Z: 0}, {X: 100, Z: 300}, {X: 0, Z: 300}}
-	f := &Frame{body: []plane.Point{{X: -500, Z: -50}, {X: 500, Z: -50}, {X: 500, Z: 120}, {X: -500, Z: 120}}}
+	f := &Analysis{body: []plane.Point{{X: -500, Z: -50}, {X: 500, Z: -50}, {X: 500, Z: 120}, {X: -500, Z: 120}}}
 	e := f.exposed(plate, plane.Pose{X: 40})
 	if math.Abs(e.area-18000) > 1300 || math.Abs(e.middle.X-90) > 1e-6 || math.Abs(e.middle.Z-210) > 7 || math.Abs(e.high-180) > 13 {
 		t.Errorf("%+v, want 18000 mm² about 90, 210, 180 mm high", e)
@@ -259,7 +259,7 @@ func TestLocalByHand(t *testing.T) {
 func TestSlipByHand(t *testing.T) {
 	slot := holes.Slot{Hole: holes.Hole{ID: "S", X: 0, Z: 80, D: 8.4}, To: plane.Point{X: 20, Z: 80 + 20*math.Sqrt(3)}}
 	part := model.Part{Part: holes.Part{Holes: []holes.Hole{{ID: "S@10", Slot: "S", Distance: 10, D: 8.4}}}, Slots: []holes.Slot{slot}}
-	f := &Frame{plates: []plate{{part: &part}}, bolts: []bolt{{Size: sizeOf("M8"), Grade: gradeOf("8.8"), sized: true, classed: true}}}
+	f := &Analysis{plates: []plate{{part: &part}}, bolts: []bolt{{Size: sizeOf("M8"), Grade: gradeOf("8.8"), sized: true, classed: true}}}
 	b := &Body{Bolts: []BoltLoad{{Up: 1000}}}
 	var demand, capacity float64
 	take := func(_ string, d, c float64, _, _ string) { demand, capacity = d, c }
@@ -282,7 +282,7 @@ func TestOwnLoadsByHand(t *testing.T) {
 	p := barPart(100, 8, 500)
 	p.known, p.material = true, m
 	p.area, p.middle = plane.Area(p.part.Outline)
-	f := &Frame{Car: &model.Car{Parts: []model.Part{{}, *p.part}}, plates: []plate{{t: 10}, p}, LoadFactor: 1.5, vertical: 3, cornering: 1.5}
+	f := &Analysis{Car: &model.Car{Parts: []model.Part{{}, *p.part}}, plates: []plate{{t: 10}, p}, LoadFactor: 1.5, vertical: 3, cornering: 1.5}
 	st := stance{poses: []plane.Pose{{}, {X: 400, Z: 900}}, open: make([]exposure, 2)}
 	all := f.ownLoads(st, cases[0], 1)
 	if len(all) != 1 {

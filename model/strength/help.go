@@ -40,8 +40,8 @@ const (
 // stronger bolt, a thicker plate, more metal around it. Each is worked out in
 // full, for the same setting; those that change nothing are left out. The best
 // comes first.
-func (f *Frame) Helps(r Result) []Help {
-	worst, ok := r.Worst()
+func (f *Analysis) Helps(r Result) []Help {
+	worst, ok := r.Governing()
 	if !ok {
 		return nil
 	}
@@ -57,7 +57,7 @@ func (f *Frame) Helps(r Result) []Help {
 		if err != nil {
 			return
 		}
-		if w, ok := res.Worst(); ok && w.Weight() < worst.Weight()-0.005 {
+		if w, ok := res.Governing(); ok && w.Weight() < worst.Weight()-0.005 {
 			h.Weakest = w
 			all = append(all, h)
 		}
@@ -104,7 +104,7 @@ func clone(c *model.Car) *model.Car {
 
 // withBolt returns the car with another size of bolt at a joint, and its holes
 // wider by as much.
-func (f *Frame) withBolt(j int, size fastener.Size) *model.Car {
+func (f *Analysis) withBolt(j int, size fastener.Size) *model.Car {
 	c := clone(f.Car)
 	joint := &c.Joints[j]
 	more := size.D - joint.Shank

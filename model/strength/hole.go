@@ -22,7 +22,7 @@ const (
 const bearingSource = "EN 1993-1-8 Table 3.4, EN 1999-1-1 Table 8.5"
 
 // holeChecks reports what the plate around one bolt's hole bears.
-func (f *Frame) holeChecks(b *Body, i, part, hole int, report func(Check)) {
+func (f *Analysis) holeChecks(b *Body, i, part, hole int, report func(Check)) {
 	p := &f.plates[part]
 	h := p.part.Holes[hole]
 	if part == len(f.plates)-1 && !p.sound() {
@@ -114,7 +114,7 @@ func bearing(alpha, k1, fu, d, t float64) float64 { return k1 * alpha * fu * d *
 const farFromEdge = 6
 
 // around measures from a hole along the direction that its bolt pushes in.
-func (f *Frame) around(p *plate, hole int, push plane.Point) surroundings {
+func (f *Analysis) around(p *plate, hole int, push plane.Point) surroundings {
 	inf := math.Inf(1)
 	s := surroundings{inf, inf, inf, inf, inf, 0}
 	h := p.part.Holes[hole]
@@ -182,7 +182,7 @@ const (
 )
 
 // slipCheck reports what keeps a bolt from sliding along its slot.
-func (f *Frame) slipCheck(b *Body, i, part, hole int, check func(what string, demand, capacity float64, unit, source string)) {
+func (f *Analysis) slipCheck(b *Body, i, part, hole int, check func(what string, demand, capacity float64, unit, source string)) {
 	h := f.plates[part].part.Holes[hole]
 	slot, ok := f.plates[part].part.Slot(h.Slot)
 	k := f.bolts[b.Joint]

@@ -93,7 +93,7 @@ func (c Check) CaseName() string { return cases[c.Case].name }
 
 // wingLoads returns the loads on the wing that one upright bears, with the load
 // factor in them. The wing lies at y across the car from the fixed part.
-func (f *Frame) wingLoads(r *model.Row, k loadCase, y float64) []Applied {
+func (f *Analysis) wingLoads(r *model.Row, k loadCase, y float64) []Applied {
 	c, share := f.Car, f.LoadFactor/f.Uprights
 	quarter := Spot{r.X, y, r.Height}
 	rear := max(r.OwnDrag, r.OwnDrag+r.Lean) // on the wing itself; a forward lean is not relied on
@@ -121,7 +121,7 @@ const stalledPlate = 1.17
 // 2πA/(2 + √(A² + 4)), and no more than a stalled plate bears.
 // Source: H. B. Helmbold, Jahrbuch der Deutschen Luftfahrtforschung (1942), as given
 // in S. F. Hoerner, "Fluid-Dynamic Lift" (1975), ch. 17.
-func (f *Frame) sideAir(r *model.Row, area, aspect float64) float64 {
+func (f *Analysis) sideAir(r *model.Row, area, aspect float64) float64 {
 	slope := 2 * math.Pi * aspect / (2 + math.Sqrt(aspect*aspect+4))
 	q := aero.DynamicPressure(f.Table.Density, r.Flow.Ratio*f.Table.Speed)
 	return q * area * 1e-6 * min(slope*f.yaw, stalledPlate)
@@ -129,7 +129,7 @@ func (f *Frame) sideAir(r *model.Row, area, aspect float64) float64 {
 
 // bodies carries the wing's loads down the chain: at each joint what comes from
 // above, with the weight of the plates on the way and the air on their sides.
-func (f *Frame) bodies(st stance, k loadCase) ([]Applied, []Body) {
+func (f *Analysis) bodies(st stance, k loadCase) ([]Applied, []Body) {
 	c, r, poses := f.Car, st.row, st.poses
 	n := len(c.Joints)
 	loads := f.wingLoads(r, k, f.across(n))
@@ -164,7 +164,7 @@ func (f *Frame) bodies(st stance, k loadCase) ([]Applied, []Body) {
 // across returns where a part's middle lies across the car from the fixed part's:
 // each lies outside of the one below. A thickness that is not known counts as
 // none.
-func (f *Frame) across(part int) float64 {
+func (f *Analysis) across(part int) float64 {
 	y := 0.0
 	for i := 1; i <= part; i++ {
 		y += (f.plates[i-1].thick() + f.plates[i].thick()) / 2
@@ -173,7 +173,7 @@ func (f *Frame) across(part int) float64 {
 }
 
 // ownLoads are a plate's mass and the air on its side, where they are known.
-func (f *Frame) ownLoads(st stance, k loadCase, part int) []Applied {
+func (f *Analysis) ownLoads(st stance, k loadCase, part int) []Applied {
 	p := &f.plates[part]
 	pose := st.poses[part]
 	if p.area == 0 {
@@ -212,7 +212,7 @@ type exposure struct {
 	high   float64 // mm
 }
 
-func (f *Frame) stance(r *model.Row) stance {
+func (f *Analysis) stance(r *model.Row) stance {
 	st := stance{row: r, poses: f.Car.PartPoses(r.Setting), open: make([]exposure, len(f.Car.Parts))}
 	for i := 1; i < len(f.Car.Parts)-1; i++ {
 		if f.plates[i].area > 0 {
@@ -232,7 +232,7 @@ const strips = 24
 
 // exposed returns what of a plate's side stands out of the body. Without a body it is
 // all of it.
-func (f *Frame) exposed(outline []plane.Point, pose plane.Pose) (e exposure) {
+func (f *Analysis) exposed(outline []plane.Point, pose plane.Pose) (e exposure) {
 	points := pose.ApplyAll(outline)
 	lo, hi := plane.Box(points)
 	step := (hi.Z - lo.Z) / strips

@@ -131,7 +131,7 @@ type UsedMaterial struct {
 }
 
 // Materials lists what the parts of known strength are made of.
-func (f *Frame) Materials() []UsedMaterial {
+func (f *Analysis) Materials() []UsedMaterial {
 	var all []UsedMaterial
 	for i := range f.plates {
 		if p := &f.plates[i]; p.sound() {

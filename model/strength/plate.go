@@ -38,7 +38,7 @@ func (p plate) thick() float64 {
 func (p plate) sound() bool { return p.known && !math.IsNaN(p.t) }
 
 // newPlate takes a part and notes what is missing for it.
-func (f *Frame) newPlate(i int) (plate, error) {
+func (f *Analysis) newPlate(i int) (plate, error) {
 	part := &f.Car.Parts[i]
 	p := plate{index: i, part: part, t: part.Thickness, near: neighbours(part.Holes)}
 	if why := template(part.Material); why != "" {
@@ -149,7 +149,7 @@ type ends struct {
 }
 
 // ends prepares a part for its checks; ok is false where there is nothing to check.
-func (f *Frame) ends(part int, bodies []Body) (e ends, ok bool) {
+func (f *Analysis) ends(part int, bodies []Body) (e ends, ok bool) {
 	p := &f.plates[part]
 	if !p.sound() || len(p.sections) == 0 {
 		return e, false
@@ -190,7 +190,7 @@ func (e *ends) hasRow(at float64) bool {
 // plateChecks reports what a part below the wing bears between its two ends: the
 // bolts at its head, and those at its foot or, of the fixed part, the line up to
 // which the car holds it.
-func (f *Frame) plateChecks(part int, bodies []Body, report func(Check)) {
+func (f *Analysis) plateChecks(part int, bodies []Body, report func(Check)) {
 	e, ok := f.ends(part, bodies)
 	if !ok {
 		return

@@ -19,7 +19,7 @@ type Scope struct {
 }
 
 // All checks the settings that break no limit, or every one at all.
-func (f *Frame) All(every bool) Scope {
+func (f *Analysis) All(every bool) Scope {
 	type found struct {
 		row      *model.Row
 		at       int
@@ -90,7 +90,7 @@ func (f *Frame) All(every bool) Scope {
 
 // worstOf returns the check of a row that gives first in any load case, and what is
 // open of the row.
-func (f *Frame) worstOf(r *model.Row) (worst Check, open []Open, ok bool) {
+func (f *Analysis) worstOf(r *model.Row) (worst Check, open []Open, ok bool) {
 	st := f.stance(r)
 	open = f.openOf(st)
 	for k := range cases {

@@ -65,9 +65,9 @@ type Result struct {
 	Open   []Open     // what is not checked
 }
 
-// Worst returns the check that gives first; ok is false when nothing but rules that
+// Governing returns the check that gives first; ok is false when nothing but rules that
 // are kept could be checked.
-func (r Result) Worst() (c Check, ok bool) {
+func (r Result) Governing() (c Check, ok bool) {
 	for _, k := range r.Checks {
 		if k.Weight() >= 0 && (!ok || k.gives(c)) {
 			c, ok = k, true
@@ -104,8 +104,8 @@ func (c Check) Weight() float64 {
 	return -1
 }
 
-// Frame is a car made ready for its settings to be checked at the design speed.
-type Frame struct {
+// Analysis is a car made ready for its settings to be checked at the design speed.
+type Analysis struct {
 	Car     *model.Car
 	Table   *model.Table // the settings at the design speed
 	Assumed []model.Assumption
@@ -130,7 +130,7 @@ var ErrNoSpeed = fmt.Errorf("no design speed: design in [speed] of the car file 
 // New works the settings out at the design speed and makes the car ready. It
 // returns ErrNoSpeed without one, and an error that says why when a part is of
 // something that no part is made of.
-func New(c *model.Car) (*Frame, error) {
+func New(c *model.Car) (*Analysis, error) {
 	if math.IsNaN(c.DesignSpeed) {
 		return nil, ErrNoSpeed
 	}
@@ -142,8 +142,8 @@ func New(c *model.Car) (*Frame, error) {
 }
 
 // Single is New without the settings' figures, for looking at single ones by
-// Frame.Table.RowAt.
-func Single(c *model.Car) (*Frame, error) {
+// Analysis.Table.RowAt.
+func Single(c *model.Car) (*Analysis, error) {
 	if math.IsNaN(c.DesignSpeed) {
 		return nil, ErrNoSpeed
 	}
@@ -155,8 +155,8 @@ func Single(c *model.Car) (*Frame, error) {
 }
 
 // FromTable is New for settings that are worked out already, at the design speed.
-func FromTable(t *model.Table) (*Frame, error) {
-	f := &Frame{Car: t.Car, Table: t}
+func FromTable(t *model.Table) (*Analysis, error) {
+	f := &Analysis{Car: t.Car, Table: t}
 	f.body = t.Car.Surroundings().Body
 	f.assume()
 	for i := range t.Car.Parts {
@@ -182,7 +182,7 @@ func FromTable(t *model.Table) (*Frame, error) {
 
 // Of checks one row of the frame's table. Its error says why the row has no
 // loads.
-func (f *Frame) Of(r *model.Row) (Result, error) {
+func (f *Analysis) Of(r *model.Row) (Result, error) {
 	if err := loaded(r); err != nil {
 		return Result{}, err
 	}
@@ -204,7 +204,7 @@ func (f *Frame) Of(r *model.Row) (Result, error) {
 		})
 	}
 	sort.SliceStable(res.Checks, func(a, b int) bool { return res.Checks[a].Utilisation() > res.Checks[b].Utilisation() })
-	if w, ok := res.Worst(); ok {
+	if w, ok := res.Governing(); ok {
 		res.Case = w.Case
 	}
 	res.Loads, res.Bodies = f.bodies(st, cases[res.Case])
@@ -220,7 +220,7 @@ func loaded(r *model.Row) error {
 }
 
 // each calls report with every check of a row.
-func (f *Frame) each(st stance, bodies []Body, report func(Check)) {
+func (f *Analysis) each(st stance, bodies []Body, report func(Check)) {
 	for i := range bodies {
 		f.boltChecks(&bodies[i], report)
 	}

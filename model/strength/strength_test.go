@@ -20,7 +20,7 @@ func barPart(b, t, l float64, hs ...holes.Hole) plate {
 	return plate{part: part, t: t, frame: plane.Level}
 }
 
-func frame(t *testing.T, demo string) *Frame {
+func frame(t *testing.T, demo string) *Analysis {
 	t.Helper()
 	c, err := carfile.Demo(demo)
 	if err != nil {
@@ -148,7 +148,7 @@ func TestHandWorkedUpright(t *testing.T) {
 	p.index, p.known, p.material = 1, true, m
 	car := &model.Car{Joints: []model.Joint{{Joint: holes.Joint{Name: "foot"}}, {Joint: holes.Joint{Name: "head"}}}}
 	p.cut(car)
-	f := &Frame{Car: &model.Car{Parts: make([]model.Part, 3)}, plates: []plate{{}, p, {}}, LoadFactor: 1}
+	f := &Analysis{Car: &model.Car{Parts: make([]model.Part, 3)}, plates: []plate{{}, p, {}}, LoadFactor: 1}
 	head := group(Load{At: Spot{Z: 500}, Side: 200, Up: -1000}, plane.Point{X: -40, Z: 500}, plane.Point{X: 40, Z: 500})
 	head.Joint = 1
 	head.share(8)
@@ -284,7 +284,7 @@ func TestUnusedHolesChangeNoLength(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	of := func(f *Frame) (length, column float64) {
+	of := func(f *Analysis) (length, column float64) {
 		_, bodies := f.bodies(f.stance(r), cases[0])
 		e, ok := f.ends(1, bodies)
 		if !ok {
@@ -346,15 +346,15 @@ func TestWhatOutranks(t *testing.T) {
 	close := Check{Demand: 9, Capacity: 1, Layout: true}
 	room := Check{Demand: 1, Capacity: 2, Layout: true}
 	r := Result{Checks: []Check{room, close, holds, gives}}
-	if w, ok := r.Worst(); !ok || w != gives {
+	if w, ok := r.Governing(); !ok || w != gives {
 		t.Errorf("the worst is %+v", w)
 	}
 	r.Checks = []Check{room, close, holds}
-	if w, _ := r.Worst(); w != close {
+	if w, _ := r.Governing(); w != close {
 		t.Errorf("the worst is %+v", w)
 	}
 	r.Checks = []Check{room}
-	if w, ok := r.Worst(); ok {
+	if w, ok := r.Governing(); ok {
 		t.Errorf("a rule that is kept counts as a weak link: %+v", w)
 	}
 }
@@ -363,12 +363,12 @@ func TestWhatOutranks(t *testing.T) {
 func TestLoadFactorAndHelps(t *testing.T) {
 	f := frame(t, "coupe")
 	r := f.All(false).Worst
-	worst, _ := r.Worst()
+	worst, _ := r.Governing()
 	for i := range f.Table.Rows {
 		if row := &f.Table.Rows[i]; row.Within() {
 			if one, err := f.Of(row); err != nil {
 				t.Fatal(err)
-			} else if w, _ := one.Worst(); w.gives(worst) {
+			} else if w, _ := one.Governing(); w.gives(worst) {
 				t.Errorf("%s is worse than the worst: %+v", row.ID, w)
 			}
 		}
@@ -392,7 +392,7 @@ func TestLoadFactorAndHelps(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if more, _ := g.All(false).Worst.Worst(); more.Utilisation() < 1.9*worst.Utilisation() {
+	if more, _ := g.All(false).Worst.Governing(); more.Utilisation() < 1.9*worst.Utilisation() {
 		t.Errorf("twice the load factor makes %g of %g", more.Utilisation(), worst.Utilisation())
 	}
 }

@@ -35,7 +35,7 @@ func (o Open) String() string { return o.What + " (" + o.Why + ")" }
 // than is allowed; it passes when nothing is open and all rules about where holes are
 // cover it.
 func (r Result) Verdict() Verdict {
-	worst, ok := r.Worst()
+	worst, ok := r.Governing()
 	switch {
 	case ok && !worst.Layout && worst.Utilisation() > 1:
 		return DoesNotHold
@@ -63,7 +63,7 @@ const maxSlant = 30 * plane.Deg
 
 // openOf lists what of a setting is not checked: what the file does not say, and plates
 // that straight cuts and the formulas of beams do not describe.
-func (f *Frame) openOf(st stance) []Open {
+func (f *Analysis) openOf(st stance) []Open {
 	all := append([]Open(nil), f.Open...)
 	for part, why := range st.unlike {
 		if why != "" {
@@ -73,14 +73,14 @@ func (f *Frame) openOf(st stance) []Open {
 	return append(all, f.loose(st.row)...)
 }
 
-// mostOversize is by how much a hole may be wider than its bolt, mm, for the rules of
+// maxOversize is by how much a hole may be wider than its bolt, mm, for the rules of
 // bearing to cover it: an oversize round hole.
 // Source: EN 1090-2:2018 Table 11, 3 mm for M12; smaller bolts are not in it.
-const mostOversize = 3
+const maxOversize = 3
 
 // loose lists the holes of a setting that are so wide for their bolts that no rule covers
 // them: beyond an oversize hole, or as wide as the bolt's head, which goes through.
-func (f *Frame) loose(r *model.Row) []Open {
+func (f *Analysis) loose(r *model.Row) []Open {
 	var all []Open
 	for j, fit := range r.Fits {
 		b := f.bolts[j]
@@ -92,7 +92,7 @@ func (f *Frame) loose(r *model.Row) []Open {
 				switch {
 				case b.Flats > 0 && h.D >= b.Flats-1e-9:
 					why = "its hole " + h.ID + " is as wide as the bolt's head"
-				case h.D > b.D+mostOversize+1e-9:
+				case h.D > b.D+maxOversize+1e-9:
 					why = "its hole " + h.ID + " is too wide for the bolt"
 				default:
 					continue
@@ -106,7 +106,7 @@ func (f *Frame) loose(r *model.Row) []Open {
 
 // unlike says why a plate is no beam between its two ends in a setting; "" when it is,
 // or when the file does not say enough of it to tell.
-func (f *Frame) unlike(part int, bodies []Body) string {
+func (f *Analysis) unlike(part int, bodies []Body) string {
 	p := &f.plates[part]
 	if !p.sound() || p.part.Outline == nil {
 		return "" // which is listed as missing
@@ -146,7 +146,7 @@ func (f *Frame) unlike(part int, bodies []Body) string {
 
 // Slower reports whether the design speed lies below a speed in m/s, so that no verdict
 // says anything of it.
-func (f *Frame) Slower(speed float64) bool { return f.Table.Speed < speed*(1-1e-9) }
+func (f *Analysis) Slower(speed float64) bool { return f.Table.Speed < speed*(1-1e-9) }
 
 // support returns the middle of what holds the fixed part, in its own frame: of the
 // cut at the height up to which the car holds it.

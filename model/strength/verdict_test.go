@@ -17,7 +17,7 @@ import (
 )
 
 // checked returns the frame of a car after a change of it.
-func checked(t *testing.T, c *model.Car, change func(c *model.Car)) *strength.Frame {
+func checked(t *testing.T, c *model.Car, change func(c *model.Car)) *strength.Analysis {
 	t.Helper()
 	if change != nil {
 		change(c)
@@ -165,7 +165,7 @@ func TestOneRuleForSpacing(t *testing.T) {
 			}
 			f := checked(t, drill.With(c, h), nil)
 			for _, i := range tr.Added {
-				r, err := f.Of(f.Table.RowAt(tr.Table.Rows[i].Place))
+				r, err := f.Of(f.Table.RowAt(tr.Table.Rows[i].Position))
 				if err != nil {
 					continue
 				}

@@ -34,7 +34,7 @@ func (p Phrase) In(s System) string {
 		case MM:
 			a = s.Length(float64(x))
 		case FineMM:
-			a = s.Place(float64(x))
+			a = s.Dimension(float64(x))
 		case ThinMM:
 			a = s.Fine(float64(x))
 		case Newtons:

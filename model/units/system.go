@@ -72,11 +72,11 @@ func (s System) LengthSize() float64 {
 	return 1
 }
 
-// Place spells a place in a part, or a diameter, mm, to a tenth or finer.
-func (s System) Place(mm float64) string { return s.PlaceFigure(mm) + " " + s.LengthUnit() }
+// Dimension spells a place in a part, or a diameter, mm, to a tenth or finer.
+func (s System) Dimension(mm float64) string { return s.DimensionFigure(mm) + " " + s.LengthUnit() }
 
-// PlaceFigure is Place without the unit.
-func (s System) PlaceFigure(mm float64) string {
+// DimensionFigure is Place without the unit.
+func (s System) DimensionFigure(mm float64) string {
 	if s.inches {
 		return Fixed(mm/Inch, 3)
 	}

@@ -110,14 +110,14 @@ func Gap(g clearance.Gap, u units.System) string {
 
 // SlotLines says how to cut a slot in a panel.
 func SlotLines(c clearance.Slot, u units.System) []string {
-	width := "as wide as the part is thick, and " + u.Place(2*c.Clearance) + " more"
+	width := "as wide as the part is thick, and " + u.Dimension(2*c.Clearance) + " more"
 	if !math.IsNaN(c.Width) {
-		width = u.Place(c.Width) + " wide"
+		width = u.Dimension(c.Width) + " wide"
 	}
 	lines := []string{fmt.Sprintf("%s through %s: from %s to %s along the panel from its given place, so %s long and %s, with %s around, for %s.",
-		c.Part, c.Panel, u.Place(c.From-c.Clearance), u.Place(c.To+c.Clearance), u.Place(c.Length()), width, u.Place(c.Clearance), units.Count(c.Settings, "setting"))}
+		c.Part, c.Panel, u.Dimension(c.From-c.Clearance), u.Dimension(c.To+c.Clearance), u.Dimension(c.Length()), width, u.Dimension(c.Clearance), units.Count(c.Settings, "setting"))}
 	if c.MinTo > c.MinFrom {
-		return append(lines, fmt.Sprintf("  Cut under size first: from %s to %s every setting needs; offer the upright up, mark, and file out to the full length as settings need it.", u.Place(c.MinFrom), u.Place(c.MinTo)))
+		return append(lines, fmt.Sprintf("  Cut under size first: from %s to %s every setting needs; offer the upright up, mark, and file out to the full length as settings need it.", u.Dimension(c.MinFrom), u.Dimension(c.MinTo)))
 	}
 	return append(lines, "  No part of it is needed by every setting: cut for the setting that will be run first, under size, and file on from there.")
 }

@@ -16,10 +16,10 @@ func DatumLines(t *model.Table, d calibrate.Datum, u units.System) []string {
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	fixed := t.Car.Parts[0].Name
 	if !math.IsNaN(d.Angle) {
-		add("The %s stands at %s°, not %s°: correction %s ± %.2f°.", fixed, units.Fixed((t.Car.Fixed.Turn+d.Angle)/plane.Deg, 2), units.Fixed(t.Car.Fixed.Turn/plane.Deg, 2), signedDegrees(d.Angle), d.AngleBand/plane.Deg)
+		add("The %s stands at %s°, not %s°: correction %s ± %.2f°.", fixed, units.Fixed((t.Car.Fixed.Turn+d.Angle)/plane.Deg, 2), units.Fixed(t.Car.Fixed.Turn/plane.Deg, 2), signedDegrees(d.Angle), d.AngleStdUnc/plane.Deg)
 	}
 	if !math.IsNaN(d.Z) {
-		add("It sits at z %s, not %s: correction %s ± %s.", u.Length(t.Car.Fixed.Z+d.Z), u.Length(t.Car.Fixed.Z), u.Place(d.Z), u.Place(d.ZBand))
+		add("It sits at z %s, not %s: correction %s ± %s.", u.Length(t.Car.Fixed.Z+d.Z), u.Length(t.Car.Fixed.Z), u.Dimension(d.Z), u.Dimension(d.ZStdUnc))
 	}
 	for _, r := range d.Residuals {
 		text := ""
@@ -27,7 +27,7 @@ func DatumLines(t *model.Table, d calibrate.Datum, u units.System) []string {
 			text += fmt.Sprintf("  angle off by %s (read to ±%.1f°)", signedDegrees(r.Angle), r.AngleStdUnc()/plane.Deg)
 		}
 		if !math.IsNaN(r.Height) {
-			text += "  height off by " + u.Place(r.Height)
+			text += "  height off by " + u.Dimension(r.Height)
 		}
 		if r.Suspect {
 			text += "  SUSPECT: does not fit the rest; read it again, or check that these are its holes"
@@ -43,8 +43,8 @@ func DatumLines(t *model.Table, d calibrate.Datum, u units.System) []string {
 	}
 	if !math.IsNaN(d.Angle) {
 		before := t.Car.Uncertainty.AngleReading
-		if d.AngleBand < before {
-			add("The uncertainty of every angle from the bracket shrinks from ±%.2f° to ±%.2f°.", before/plane.Deg, d.AngleBand/plane.Deg)
+		if d.AngleStdUnc < before {
+			add("The uncertainty of every angle from the bracket shrinks from ±%.2f° to ±%.2f°.", before/plane.Deg, d.AngleStdUnc/plane.Deg)
 		}
 	}
 	for _, n := range d.Notes {

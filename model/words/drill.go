@@ -70,7 +70,7 @@ func Broken(r drill.RuleCheck, u units.System) string {
 	if r.To == "" && r.Have < 0 {
 		return "it lies outside of the part's outline"
 	}
-	return fmt.Sprintf("%s %s, minimum %s", Rule(r), u.Place(r.Have), u.Place(r.Need))
+	return fmt.Sprintf("%s %s, minimum %s", Rule(r), u.Dimension(r.Have), u.Dimension(r.Need))
 }
 
 // Trial says whether holes are worth drilling, and why.

@@ -70,7 +70,7 @@ func Figures(t *model.Table, r *model.Row, u units.System) []NamedText {
 	}
 	if s, ok, why := speeds.OnSprings(t, r); ok {
 		all = append(all, NamedText{"at speed", fmt.Sprintf("on its springs the car sinks %s in front and %s behind: angle %s°, downforce %s, balance shift %s pp",
-			u.Place(s.Front), u.Place(s.Rear), units.Fixed(s.Angle/plane.Deg, 2), u.Force(s.Downforce), units.Signed(100*s.Shift, 1))})
+			u.Dimension(s.Front), u.Dimension(s.Rear), units.Fixed(s.Angle/plane.Deg, 2), u.Force(s.Downforce), units.Signed(100*s.Shift, 1))})
 	} else if !math.IsNaN(t.Car.FrontRate) && !math.IsNaN(r.Downforce) {
 		all = append(all, NamedText{"at speed", "not known: " + why})
 	}

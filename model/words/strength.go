@@ -44,7 +44,7 @@ func CheckFigures(c strength.Check, u units.System) string {
 	case unit == "N":
 		return u.ForceFigure(c.Demand) + " of " + u.ForceFigure(c.Capacity) + " " + u.ForceUnit()
 	case unit == "mm":
-		return u.Place(c.Capacity) + ", minimum " + u.Place(c.Demand)
+		return u.Dimension(c.Capacity) + ", minimum " + u.Dimension(c.Demand)
 	case unit == "MPa":
 		return units.Fixed(c.Demand, 0) + " of " + units.Fixed(c.Capacity, 0) + " MPa"
 	}
@@ -73,7 +73,7 @@ var Cautions = []string{
 }
 
 // ResultHeadline says in a sentence how a setting stands, what is not checked first.
-func ResultHeadline(f *strength.Frame, r strength.Result, u units.System) string {
+func ResultHeadline(f *strength.Analysis, r strength.Result, u units.System) string {
 	return headline(r.Verdict(), r, r.Open, u)
 }
 
@@ -155,7 +155,7 @@ func openText(open []strength.Open) string {
 // Strength says in a line how a row of any speed holds at the design speed; f is nil where
 // strength cannot be checked, and why says so. At a speed in m/s above the design speed
 // nothing passes.
-func Strength(f *strength.Frame, why error, p *model.Place, speed float64, u units.System) string {
+func Strength(f *strength.Analysis, why error, p *model.Position, speed float64, u units.System) string {
 	if f == nil {
 		return fmt.Sprintf("NOT CHECKED: %v", why)
 	}

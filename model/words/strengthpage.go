@@ -13,7 +13,7 @@ import (
 
 // StrengthLines says everything about one setting's strength in lines of text; most is
 // how many checks are listed, 0 for all.
-func StrengthLines(f *strength.Frame, r strength.Result, helps []strength.Help, u units.System, most int) []string {
+func StrengthLines(f *strength.Analysis, r strength.Result, helps []strength.Help, u units.System, most int) []string {
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	add("%s: strength of setting %s at the design speed of %s", f.Car.Name, r.Row.ID, u.Speed(f.Table.Speed))
@@ -62,7 +62,7 @@ func StrengthLines(f *strength.Frame, r strength.Result, helps []strength.Help, 
 	add("")
 	lines = append(lines, bodyLines(f, r, u)...)
 	if !math.IsNaN(r.Turn) {
-		add("Bending of the plates turns the wing by %s° and moves it %s sideways, without the load factor and without the give of holes and bolts.", units.Signed(r.Turn/plane.Deg, 2), u.Place(r.Side))
+		add("Bending of the plates turns the wing by %s° and moves it %s sideways, without the load factor and without the give of holes and bolts.", units.Signed(r.Turn/plane.Deg, 2), u.Dimension(r.Side))
 		add("")
 	}
 	lines = append(lines, basis(f, r, u)...)
@@ -72,7 +72,7 @@ func StrengthLines(f *strength.Frame, r strength.Result, helps []strength.Help, 
 
 // bodyLines is the table of free bodies: the loads on one upright, and what goes
 // through each joint.
-func bodyLines(f *strength.Frame, r strength.Result, u units.System) []string {
+func bodyLines(f *strength.Analysis, r strength.Result, u units.System) []string {
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	moment := u.MomentUnit()
@@ -103,7 +103,7 @@ func bodyLines(f *strength.Frame, r strength.Result, u units.System) []string {
 }
 
 // basis says what the figures rest on and what they leave out.
-func basis(f *strength.Frame, r strength.Result, u units.System) []string {
+func basis(f *strength.Analysis, r strength.Result, u units.System) []string {
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	for _, a := range f.Assumed {
@@ -147,7 +147,7 @@ func sources(r strength.Result) []string {
 
 // material says what a material's values stand for.
 func material(m strength.Material, u units.System) string {
-	text := fmt.Sprintf("%s (%s, up to %s): proof %g MPa, ultimate %g MPa, %s", m.Name, m.Standard, u.Place(m.Upto), m.Proof, m.Ultimate, m.Source)
+	text := fmt.Sprintf("%s (%s, up to %s): proof %g MPa, ultimate %g MPa, %s", m.Name, m.Standard, u.Dimension(m.Upto), m.Proof, m.Ultimate, m.Source)
 	if m.FromMemory {
 		text += ", recalled and not read again: check the plate's certificate"
 	}
@@ -162,9 +162,9 @@ func HelpChange(h strength.Help, u units.System) string {
 	case strength.StrongerGrade:
 		return fmt.Sprintf("bolts of class %s at joint %s", h.To, h.On)
 	case strength.ThickerPart:
-		return fmt.Sprintf("%s %s thick", h.On, u.Place(h.MM))
+		return fmt.Sprintf("%s %s thick", h.On, u.Dimension(h.MM))
 	}
-	return fmt.Sprintf("%s %s wider all round", h.On, u.Place(h.MM))
+	return fmt.Sprintf("%s %s wider all round", h.On, u.Dimension(h.MM))
 }
 
 // helpOutcome says what a change comes to.
