@@ -199,7 +199,7 @@ func (p Published) At(reynolds float64, drag func(cl float64) float64) (Section,
 		s.Notes = append(s.Notes, "moment of thin-airfoil theory, the publication has none")
 	}
 	if math.Abs(factor-1) > 0.005 {
-		s.Notes = append(s.Notes, fmt.Sprintf("largest lift %.2f at Re %.1e is carried to %.2f ± %.2f at Re %.1e", p.MaxLift, p.Reynolds, s.MaxLift, s.MaxLift*s.MaxLiftStdUnc, reynolds))
+		s.Notes = append(s.Notes, fmt.Sprintf("maximum cl %.2f at Re %.1e is carried to %.2f ± %.2f at Re %.1e", p.MaxLift, p.Reynolds, s.MaxLift, s.MaxLift*s.MaxLiftStdUnc, reynolds))
 	}
 	scale := math.Pow(reynolds/p.Reynolds, -0.15)
 	switch {

@@ -58,7 +58,7 @@ func (c *Car) ClaimAt(v float64) (ClaimRow, error) {
 		return ClaimRow{}, err
 	}
 	if math.IsNaN(w.MaxLift) {
-		return ClaimRow{}, fmt.Errorf("the largest lift of the wing is not known (%s), so no claim can be judged", w.From)
+		return ClaimRow{}, fmt.Errorf("the maximum CL of the wing is not known (%s), so no claim can be judged", w.From)
 	}
 	band := GivenLiftStdUnc
 	if w.Section != nil {

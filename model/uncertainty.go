@@ -91,7 +91,7 @@ func (t *Table) inputs(r *Row) []input {
 	}
 	return append(all,
 		input{"section's lift slope", true, deviation{slope: slope}},
-		input{"section's largest lift", true, deviation{top: top}})
+		input{"section's maximum CL", true, deviation{top: top}})
 }
 
 // dragStdUnc is the standard uncertainty of the drag, as a fraction: what was fitted

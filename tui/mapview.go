@@ -50,10 +50,10 @@ const (
 	markOutside  = '×'
 	markStalled  = '~'
 	markUnwanted = '·' // within the limits, but misses the target
-	markRan      = 'o' // run, and not noted how it felt
-	markEven     = '=' // run: both ends felt alike
-	markFront    = 'F' // run: more grip in front
-	markRear     = 'R' // run: more grip at the rear
+	markRan      = '?' // run, and not noted how it felt
+	markNeutral  = '=' // run: neutral
+	markOver     = 'o' // run: oversteer
+	markUnder    = 'u' // run: understeer
 	markKept     = '◇'
 	markNew      = '+'
 	markCurrent  = '◆'
@@ -181,7 +181,7 @@ func markText(mark rune, n int) string {
 		return outsideStyle.Render(text)
 	case markUnwanted:
 		return quietStyle.Render(text)
-	case markRan, markEven, markFront, markRear:
+	case markRan, markNeutral, markOver, markUnder:
 		return titleStyle.Render(text)
 	case markNew:
 		return boltStyle.Render(text)

@@ -39,11 +39,11 @@ func (m Model) ranMark(r *model.Row) (mark rune, ok bool) {
 		if balance, felt := notes[i].Feel.Balance(); felt {
 			switch {
 			case balance > 0:
-				return markFront, true
+				return markOver, true
 			case balance < 0:
-				return markRear, true
+				return markUnder, true
 			}
-			return markEven, true
+			return markNeutral, true
 		}
 	}
 	return markRan, len(notes) > 0

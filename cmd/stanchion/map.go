@@ -290,12 +290,12 @@ func rangeText(p *printer, g choose.Range, u units.System) {
 			most = r
 		}
 	}
-	limits := "none within limits"
+	limits := "none keeps all limits"
 	switch {
 	case least != nil && (least != first || most != last):
-		limits = fmt.Sprintf("within limits from %s° to %s°", units.Fixed(least.Angle/plane.Deg, 1), units.Fixed(most.Angle/plane.Deg, 1))
+		limits = fmt.Sprintf("all limits kept from %s° to %s°", units.Fixed(least.Angle/plane.Deg, 1), units.Fixed(most.Angle/plane.Deg, 1))
 	case least != nil:
-		limits = "all within limits"
+		limits = "all keep all limits"
 	}
 	p.f("%8s %s° to %s°: downforce %s to %s %s, shift %s to %s pp; %d places, %s  %s … %s\n",
 		u.LengthFigure(first.Height), units.Fixed(first.Angle/plane.Deg, 1), units.Fixed(last.Angle/plane.Deg, 1),

@@ -12,6 +12,7 @@ import (
 	"stanchion/model/choose"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 // tableAndBook opens a car file's settings and its notebook.
@@ -50,22 +51,22 @@ Exit code 1 means that no setting is proposed.`,
 					Setting  *settingJSON `json:"setting"`
 					Why      string       `json:"why"`
 					Cautions string       `json:"cautions"`
-				}{nil, a.Why, choose.AdviceCautions}
-				if a.To != nil && a.To != a.From {
+				}{nil, words.Advice(a), words.AdviceCautions}
+				if a.Proposes() {
 					s := setting(t, a.To)
 					doc.Setting = &s
 				}
 				err = writeJSON(cmd.OutOrStdout(), doc)
 			} else {
 				p, u := out(cmd), shown(t.Car)
-				if r := a.To; r != nil && r != a.From {
+				if r := a.To; a.Proposes() {
 					p.f("try %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), r.ID)
 					p.f("%s %s of downforce at %s\n\n", units.Signed((r.Downforce-a.From.Downforce)/u.ForceSize(), 0), u.ForceUnit(), u.Speed(t.Speed))
 				}
-				p.f("%s\n%s\n", a.Why, choose.AdviceCautions)
+				p.f("%s\n%s\n", words.Advice(a), words.AdviceCautions)
 				err = p.err
 			}
-			if err == nil && (a.To == nil || a.To == a.From) {
+			if err == nil && !a.Proposes() {
 				return noAnswer("")
 			}
 			return err

@@ -57,7 +57,7 @@ and the event's technical rules.`,
 		},
 	}
 	o.add(c, "", "text", "json")
-	c.Flags().BoolVar(&all, "all", false, "settings outside of the limits too, and every check")
+	c.Flags().BoolVar(&all, "all", false, "settings that break a limit too, and every check")
 	return c
 }
 

@@ -6,44 +6,70 @@ import (
 
 	"stanchion/model"
 	"stanchion/model/logbook"
-	"stanchion/model/units"
+)
+
+// Finding is what notes say of the next setting to try.
+type Finding int
+
+// The findings.
+const (
+	TryNext       Finding = iota // To is the smallest step that can be felt
+	SettingGone                  // the setting that was noted is no longer in the car file
+	OneEndOnly                   // the note says how one end felt and not the other
+	FeltNeutral                  // there is nothing for the wing to change
+	SlowOnly                     // the note is about slow corners, where the wing does little
+	NoneBetween                  // no setting lies between two that were too much either way
+	NoneFarEnough                // no setting that keeps all limits changes enough
 )
 
 // Advice is which setting to try next, after what was noted.
 type Advice struct {
-	From *model.Row // the setting that was noted, with its own bolts; nil when it is gone
-	To   *model.Row // in the way that moves the fewest bolts; nil when the wing cannot help
-	Why  string
+	Finding   Finding
+	Note      string     // id of the note that it rests on
+	Setting   string     // id of the setting that was noted
+	From      *model.Row // that setting, with its own bolts; nil when it is gone
+	To        *model.Row // in the way that moves the fewest bolts; nil when the wing cannot help
+	Oversteer bool       // in fast corners; else understeer
+	TooMuch   string     // id of the note that found a step too much; "" for none
 }
+
+// Proposes reports whether there is another setting to try.
+func (a Advice) Proposes() bool { return a.Finding == TryNext }
 
 // Next works out the next setting to try from the last note that says how a
 // setting felt: the smallest change of front share in the wanted direction that
-// is larger than it is uncertain, within the limits and short of the stall. Too
-// much grip in front asks for a smaller front share, that is for more wing.
-// A setting that earlier notes found to be too much of the change is not gone
-// back to, nor beyond; one that lifts or is stalled is never proposed. Common practice, no source: a wing is judged in fast
+// is larger than it is uncertain, that keeps all limits and is short of the stall.
+// Oversteer asks for a smaller front share, that is for more wing. A setting that earlier
+// notes found to be too much of the change is not gone back to, nor beyond; one that lifts
+// or is stalled is never proposed. Common practice, no source: a wing is judged in fast
 // corners.
 func Next(t *model.Table, notes []logbook.Note) (Advice, error) {
 	for i := len(notes) - 1; i >= 0; i-- {
 		n := notes[i]
-		k, ok := t.Find(n.Setting)
 		if !n.Feel.Known() {
 			continue
 		}
+		a := Advice{Note: n.ID, Setting: n.Setting}
+		k, ok := t.Find(n.Setting)
 		if !ok {
-			return Advice{nil, nil, fmt.Sprintf("Note %s is the last that says how a setting felt, and the car file no longer gives its setting %s. Note the setting that is on the car now.", n.ID, units.Printable(n.Setting))}, nil
+			a.Finding = SettingGone
+			return a, nil
 		}
+		a.From = k
 		balance, both := n.Feel.Balance()
 		_, fast := n.Feel.FastBalance()
 		switch {
 		case !both || !fast && (n.Feel.FrontFast != logbook.NoFeel || n.Feel.RearFast != logbook.NoFeel):
-			return Advice{k, nil, fmt.Sprintf("Note %s says how one end felt and not the other. Note both, best in fast corners.", n.ID)}, nil
+			a.Finding = OneEndOnly
 		case balance == 0:
-			return Advice{k, k, fmt.Sprintf("In note %s both ends felt alike. There is nothing for the wing to change.", n.ID)}, nil
+			a.Finding, a.To = FeltNeutral, k
 		case !fast:
-			return Advice{k, nil, fmt.Sprintf("Note %s is about slow corners, where the wing does little. Change something else first, or note fast corners.", n.ID)}, nil
+			a.Finding = SlowOnly
+		default:
+			a.Oversteer = balance > 0
+			return a.from(t, balance, overshot(t, notes[:i], k, balance)), nil
 		}
-		return nextFrom(t, k, balance, n.ID, overshot(t, notes[:i], k, balance)), nil
+		return a, nil
 	}
 	return Advice{}, fmt.Errorf("no note says how a setting felt")
 }
@@ -81,8 +107,10 @@ func wanted(balance int, change float64) float64 {
 	return change
 }
 
-func nextFrom(t *model.Table, r *model.Row, balance int, id string, tooMuch bound) Advice {
-	bands := t.Budget(r)
+// from finds the smallest step from the setting that was noted.
+func (a Advice) from(t *model.Table, balance int, tooMuch bound) Advice {
+	r := a.From
+	budget := t.Budget(r)
 	best, work, way := -1, 0, ""
 	for i := range t.Rows {
 		o := &t.Rows[i]
@@ -90,7 +118,7 @@ func nextFrom(t *model.Table, r *model.Row, balance int, id string, tooMuch boun
 		if k := tooMuch.row; k != nil && tooMuch.change-change <= model.DifferenceStdUnc(t.Budget(o), t.Budget(k)).Share {
 			continue // no less than what was too much
 		}
-		if !o.Within() || o.Stalled || o.Lifts() || math.IsNaN(change) || change <= model.DifferenceStdUnc(t.Budget(o), bands).Share {
+		if !o.Within() || o.Stalled || o.Lifts() || math.IsNaN(change) || change <= model.DifferenceStdUnc(t.Budget(o), budget).Share {
 			continue
 		}
 		as, w := FewestMoves(r.Setting, o.Setting)
@@ -102,24 +130,15 @@ func nextFrom(t *model.Table, r *model.Row, balance int, id string, tooMuch boun
 		}
 		best, work, way = i, w, as
 	}
-	felt, wants := "the front had more grip than the rear", "more wing"
-	if balance < 0 {
-		felt, wants = "the rear had more grip than the front", "less wing"
+	a.TooMuch = tooMuch.note
+	switch {
+	case best < 0 && tooMuch.note != "":
+		a.Finding = NoneBetween
+	case best < 0:
+		a.Finding = NoneFarEnough
+	default:
+		a.Finding = TryNext
+		a.To, _ = t.Find(way)
 	}
-	if best < 0 && tooMuch.note != "" {
-		return Advice{r, nil, fmt.Sprintf("In note %s %s in fast corners, in note %s it was the other way. No setting between the two can be told from both: run the one you prefer and change something else, the wing cannot do finer.", id, felt, tooMuch.note)}
-	}
-	if best < 0 {
-		return Advice{r, nil, fmt.Sprintf("In note %s %s in fast corners, which asks for %s. No setting within the limits has enough of it to be felt: change something else, the wing cannot do this.", id, felt, wants)}
-	}
-	less := ""
-	o, _ := t.Find(way)
-	if tooMuch.row != nil {
-		less = ", short of what note " + tooMuch.note + " found too much"
-	}
-	return Advice{r, o, fmt.Sprintf("In note %s %s in fast corners, which asks for %s. This is the smallest step that is larger than it is uncertain%s: front share %s points.",
-		id, felt, wants, less, units.Signed(100*(o.Share-r.Share), 1))}
+	return a
 }
-
-// AdviceCautions go with every advice.
-const AdviceCautions = "One change at a time, build up speed, and look at every bolt after the first laps."

@@ -46,19 +46,19 @@ func TestNext(t *testing.T) {
 	end := choose.Start(table) // the most downforce there is within limits
 	n := noteOf(table.Rows[end].ID)
 	n.Feel.FrontFast, n.Feel.RearFast = 2, -1
-	if no, _ := choose.Next(table, []logbook.Note{n}); no.To != nil || !strings.Contains(no.Why, "the wing cannot do this") {
+	if no, _ := choose.Next(table, []logbook.Note{n}); no.To != nil || no.Finding != choose.NoneFarEnough {
 		t.Errorf("at the end of the range: %+v", no)
 	}
 	gone := noteOf("1:k1+7:k2+3:k3+9:k4/A:F+GONE:R")
 	gone.Feel.FrontFast, gone.Feel.RearFast = 1, -1
-	if g, err := choose.Next(table, append(felt(1, -1), gone)); err != nil || g.To != nil || !strings.Contains(g.Why, "GONE") {
+	if g, err := choose.Next(table, append(felt(1, -1), gone)); err != nil || g.To != nil || g.Finding != choose.SettingGone || !strings.Contains(g.Setting, "GONE") {
 		t.Errorf("the last note's setting is gone: %+v, %v", g, err)
 	}
 	// What a note found too much is not gone back to: the next one lies between.
 	over := noteOf(more.To.ID)
 	over.ID, over.Feel.FrontFast, over.Feel.RearFast = "2026-11-24.1", -1, 1
 	between, err := choose.Next(table, append([]logbook.Note{over}, felt(1, -1)...))
-	if err != nil || between.To != nil || !strings.Contains(between.Why, "2026-11-24.1") {
+	if err != nil || between.To != nil || between.Finding != choose.NoneBetween || between.TooMuch != "2026-11-24.1" {
 		t.Errorf("the smallest step was too much, and %+v, %v", between, err)
 	}
 	far := noteOf(table.Rows[end].ID)
@@ -68,7 +68,7 @@ func TestNext(t *testing.T) {
 	}
 	slow := noteOf(now)
 	slow.Feel.FrontSlow, slow.Feel.RearSlow = -1, 1
-	if s, _ := choose.Next(table, []logbook.Note{slow}); s.To != nil || !strings.Contains(s.Why, "slow corners") {
+	if s, _ := choose.Next(table, []logbook.Note{slow}); s.To != nil || s.Finding != choose.SlowOnly {
 		t.Errorf("slow corners: %+v", s)
 	}
 	if _, err := choose.Next(table, nil); err == nil {

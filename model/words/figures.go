@@ -113,7 +113,7 @@ func Stall(r *model.Row) string {
 	case math.IsNaN(r.StallMargin):
 		return "not known: the data end before it"
 	case r.Stalled:
-		return fmt.Sprintf("STALLED, %.1f° past the largest lift", -r.StallMargin/plane.Deg)
+		return fmt.Sprintf("STALLED, %.1f° past maximum CL", -r.StallMargin/plane.Deg)
 	}
 	return fmt.Sprintf("%.1f° margin", r.StallMargin/plane.Deg)
 }
@@ -180,12 +180,12 @@ func DescribeWing(t *model.Table, u units.System) []string {
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	add("Wing: %s; Reynolds number %.2g.", t.Wing.From, t.Wing.Reynolds)
 	if s := t.Wing.Section; s != nil && s.Beside != nil {
-		add("Section, published and carried to this Reynolds number / computed from its shape: zero lift %s° / %s°, slope %.3f / %.3f per °, largest lift %.2f at %.1f° / %.2f at %.1f°.",
+		add("Section, published and carried to this Reynolds number / computed from its shape: zero lift %s° / %s°, slope %.3f / %.3f per °, maximum CL %.2f at %.1f° / %.2f at %.1f°.",
 			units.Fixed(s.ZeroLift/plane.Deg, 1), units.Fixed(s.Beside.ZeroLift/plane.Deg, 1), s.Slope*plane.Deg, s.Beside.Slope*plane.Deg,
 			s.MaxLift, s.MaxAngle/plane.Deg, s.Beside.MaxLift, s.Beside.MaxAngle/plane.Deg)
 	}
 	if !math.IsNaN(t.Wing.Stall) {
-		add("The wing's lift is largest, CL %.2f, at an angle of attack of %.1f°; beyond it is stalled.", t.Wing.MaxLift, t.Wing.Stall/plane.Deg)
+		add("Maximum CL %.2f at an angle of attack of %.1f°; beyond that the wing is stalled.", t.Wing.MaxLift, t.Wing.Stall/plane.Deg)
 	}
 	for _, n := range units.AllIn(t.Wing.Notes, u) {
 		add("Note: %s.", n)
