@@ -69,7 +69,7 @@ func TestNoting(t *testing.T) {
 	m = keys(t, m, "left")
 	golden(t, "note-ran", m)
 	back := keys(t, m, "right")
-	if !strings.Contains(back.View(), "run 20 Nov: oversteer in fast corners (grip") || !strings.Contains(strings.Join(words.Describe(back.table, back.row(), back.units), "\n")+strings.Join(back.ranLines(), "\n"), "oversteer in fast corners (grip +1/−1)  wet") {
+	if !strings.Contains(back.View(), "run 20 Nov: oversteer") || !strings.Contains(strings.Join(words.Describe(back.table, back.row(), back.units), "\n")+strings.Join(back.ranLines(), "\n"), "oversteer in fast corners (grip +1/−1)  wet") {
 		t.Error("nothing says that the setting was run")
 	}
 }
