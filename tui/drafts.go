@@ -3,7 +3,7 @@ package tui
 import (
 	tea "github.com/charmbracelet/bubbletea"
 
-	"stanchion/model/carfile"
+	"stanchion/model/carfile/guide"
 	"stanchion/model/files"
 	"stanchion/model/units"
 	"stanchion/tui/widgets"
@@ -130,8 +130,8 @@ func (msg guideDraftMsg) take(m Model) (Model, tea.Cmd) {
 		return m, nil
 	}
 	at := 0
-	g.answers = carfile.Answers{}
-	for i, q := range carfile.Questions() {
+	g.answers = guide.Answers{}
+	for i, q := range guide.Questions() {
 		if text, ok := msg.lines[q.Key]; ok {
 			g.answers[q.Key], at = widgets.Typeable(text), i+1
 		}

@@ -7,7 +7,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/model"
-	"stanchion/model/carfile"
+	"stanchion/model/carfile/guide"
 	"stanchion/model/units"
 	"stanchion/tui/widgets"
 )
@@ -15,13 +15,13 @@ import (
 // guideMode is a guided start on its way: which question it is at, and what was answered.
 type guideMode struct {
 	step    int // beyond the last question it asks for the file's name
-	answers carfile.Answers
+	answers guide.Answers
 	input   textinput.Model
 	fault   string
 }
 
 func newGuide() guideMode {
-	return guideMode{answers: carfile.Answers{}, input: widgets.NewField("", 120)}
+	return guideMode{answers: guide.Answers{}, input: widgets.NewField("", 120)}
 }
 
 // guideFile is the name of the file that is made when none is typed.
@@ -46,7 +46,7 @@ func (g guideMode) to(m Model, step int) (Model, tea.Cmd) {
 	g.input.Reset()
 	g.input.Width = max(10, m.width-6)
 	g.input.Placeholder = guideFile
-	if qs := carfile.Questions(); step < len(qs) {
+	if qs := guide.Questions(); step < len(qs) {
 		g.input.Placeholder = qs[step].Usual(m.units)
 		g.input.SetValue(g.answers[qs[step].Key])
 	}
@@ -104,7 +104,7 @@ func (g guideMode) keep(m Model) (Model, tea.Cmd) {
 	if text := g.input.Value(); text != "" {
 		lines[draftText] = text
 	}
-	if qs := carfile.Questions(); len(lines) > 0 && g.step < len(qs) {
+	if qs := guide.Questions(); len(lines) > 0 && g.step < len(qs) {
 		lines[draftAt] = qs[g.step].Key
 	}
 	return m.keepDraft(m.src.GuideDraft, lines)
@@ -134,7 +134,7 @@ func (g guideMode) leave(m Model) (Model, tea.Cmd) {
 
 // answer takes what was typed, and goes on when it can be used.
 func (g guideMode) answer(m Model) (Model, tea.Cmd) {
-	text, qs := strings.TrimSpace(g.input.Value()), carfile.Questions()
+	text, qs := strings.TrimSpace(g.input.Value()), guide.Questions()
 	if g.step < len(qs) {
 		q := qs[g.step]
 		if err := q.Check(text, g.answers, m.units); err != nil {
@@ -147,7 +147,7 @@ func (g guideMode) answer(m Model) (Model, tea.Cmd) {
 		m, keep := g.keep(m)
 		return m, tea.Batch(cmd, keep)
 	}
-	file, err := carfile.GuidedFile(g.answers, m.units)
+	file, err := guide.File(g.answers, m.units)
 	if err != nil {
 		g.fault = err.Error()
 		return m.with(g), nil

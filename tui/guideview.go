@@ -6,14 +6,14 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"stanchion/model/carfile"
+	"stanchion/model/carfile/guide"
 	"stanchion/model/units"
 	"stanchion/tui/widgets"
 )
 
 // view draws the question with its picture.
 func (g guideMode) view(m Model) (string, bool) {
-	qs := carfile.Questions()
+	qs := guide.Questions()
 	var lines []string
 	if g.step < len(qs) {
 		q := qs[g.step]
@@ -37,7 +37,7 @@ func (g guideMode) view(m Model) (string, bool) {
 			lines = append(lines, fmt.Sprintf("%-*s %s", min(46, m.width/2), widgets.Shorten(q.Ask, min(45, m.width/2-1)), answer))
 		}
 		lines = append(lines, assumedStyle.Render("Assumed, because nobody said it; it is marked so in the file and on the screens:"))
-		lines = append(lines, columns(carfile.GuideAssumes(g.answers, m.units), m.width, m.height-6-len(lines))...)
+		lines = append(lines, columns(guide.Assumes(g.answers, m.units), m.width, m.height-6-len(lines))...)
 		lines = append(lines, "", figureStyle.Render("Name of the file?"), "It is made where you are, and never over a file that is there.")
 	}
 	lines = append(lines, "› "+g.input.View())
@@ -78,21 +78,21 @@ func (g guideMode) typed(w *walker, text string) {
 
 // inWords is the question in words.
 func (g guideMode) inWords(m Model) string {
-	qs := carfile.Questions()
+	qs := guide.Questions()
 	fault := ""
 	if g.fault != "" {
 		fault = g.fault + "\n"
 	}
 	if g.step >= len(qs) {
 		return fault + fmt.Sprintf("Assumed, because nobody said it: %s.\n%d of %d. Name of the file? Nothing typed is %s.",
-			strings.Join(carfile.GuideAssumes(g.answers, m.units), "; "), g.step+1, len(qs)+1, guideFile)
+			strings.Join(guide.Assumes(g.answers, m.units), "; "), g.step+1, len(qs)+1, guideFile)
 	}
 	q := qs[g.step]
 	return fault + fmt.Sprintf("%d of %d. %s %s %s Back goes back, esc leaves.", g.step+1, len(qs)+1, q.Ask, q.How, usual(q, m.units))
 }
 
 // usual says what is taken when nothing is typed, and in which unit a bare number is.
-func usual(q carfile.Question, u units.System) string {
+func usual(q guide.Question, u units.System) string {
 	unit := q.Unit(u)
 	switch unit {
 	case "":

@@ -10,6 +10,7 @@ import (
 
 	"stanchion/model"
 	"stanchion/model/carfile"
+	"stanchion/model/carfile/guide"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
 )
@@ -98,7 +99,7 @@ func TestPlainGuide(t *testing.T) {
 		return Source{Name: n, Load: func() (*model.Car, error) { return carfile.Parse(n, b, nil) }}, nil
 	}}
 	lines := []string{"Tin", "12", "2600"}
-	for range len(carfile.Questions()) - 2 {
+	for range len(guide.Questions()) - 2 {
 		lines = append(lines, "")
 	}
 	got := walked(t, Guided(src, units.Metric), append(lines, "tin.toml", "right")...)

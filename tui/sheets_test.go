@@ -10,6 +10,7 @@ import (
 	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/carfile"
+	"stanchion/model/carfile/guide"
 	"stanchion/model/units"
 )
 
@@ -127,7 +128,7 @@ func TestGuide(t *testing.T) {
 	if !strings.Contains(m.View(), "98in") {
 		t.Error("going back loses what was typed")
 	}
-	for range len(carfile.Questions()) - 1 {
+	for range len(guide.Questions()) - 1 {
 		m = keys(t, m, "enter")
 	}
 	golden(t, "guide-last", m)
@@ -145,7 +146,7 @@ func TestGuide(t *testing.T) {
 // Every question's picture has its letter, at every size, and nothing breaks without
 // a car.
 func TestGuidePictures(t *testing.T) {
-	for _, q := range carfile.Questions() {
+	for _, q := range guide.Questions() {
 		if _, ok := guidePictures[q.Picture]; !ok {
 			t.Errorf("%s: no picture %q", q.Key, q.Picture)
 		}
@@ -154,7 +155,7 @@ func TestGuidePictures(t *testing.T) {
 		}
 	}
 	m := send(Guided(Source{Guide: func(string, []byte) (Source, error) { return Source{}, errors.New("there is one") }}, units.Metric), tea.WindowSizeMsg{Width: 80, Height: 24})
-	for range len(carfile.Questions()) {
+	for range len(guide.Questions()) {
 		m = send(m, keyMsg("enter"))
 		if lines := strings.Split(m.View(), "\n"); len(lines) != 24 {
 			t.Fatalf("%d lines", len(lines))

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -154,7 +153,7 @@ func lengthUnit(doc []byte) (unit float64, digits int) {
 // holeLines spells holes and slots as the file would have them.
 func holeLines(doc []byte, hs []holes.Hole, slots []holes.Slot) []string {
 	unit, digits := lengthUnit(doc)
-	length := func(mm float64) string { return decimal(mm/unit, digits) }
+	length := func(mm float64) string { return toml.Decimal(mm/unit, digits) }
 	var lines []string
 	line := func(h holes.Hole, end string) {
 		l := fmt.Sprintf("{ id = %s, x = %s, z = %s, d = %s%s", toml.Quote(h.ID), length(h.X), length(h.Z), length(h.D), end)
@@ -168,18 +167,12 @@ func holeLines(doc []byte, hs []holes.Hole, slots []holes.Slot) []string {
 	}
 	for _, s := range slots {
 		if s.Turn != 0 {
-			line(s.Hole, fmt.Sprintf(", arc = { x = %s, z = %s, turn = %s }", length(s.Centre.X), length(s.Centre.Z), decimal(s.Turn/plane.Deg, 5)))
+			line(s.Hole, fmt.Sprintf(", arc = { x = %s, z = %s, turn = %s }", length(s.Centre.X), length(s.Centre.Z), toml.Decimal(s.Turn/plane.Deg, 5)))
 		} else {
 			line(s.Hole, fmt.Sprintf(", to = { x = %s, z = %s }", length(s.To.X), length(s.To.Z)))
 		}
 	}
 	return lines
-}
-
-// decimal spells a number with at most n digits behind the point.
-func decimal(x float64, n int) string {
-	p := math.Pow10(n)
-	return strconv.FormatFloat(math.Round(x*p)/p+0, 'f', -1, 64)
 }
 
 // SetFixed returns the edits that give the fixed part a new place, in the file's
@@ -201,7 +194,7 @@ func SetFixed(text []byte, fixed plane.Pose) ([]Edit, error) {
 				continue
 			}
 			offset := len(text) - len(doc)
-			edits = append(edits, Edit{from + offset, at.To[path] + offset, decimal(v.value, digits)})
+			edits = append(edits, Edit{from + offset, at.To[path] + offset, toml.Decimal(v.value, digits)})
 		}
 	}
 	if len(edits) == 0 {
@@ -256,7 +249,7 @@ func AddFit(text []byte, downforce, drag model.Scale) []Edit {
 		s   model.Scale
 	}{{"downforce", downforce}, {"drag", drag}} {
 		if f.s.Known() {
-			fmt.Fprintf(&b, "%s = %s%s%s_band = %s%s", f.key, decimal(f.s.Factor, 4), nl, f.key, decimal(f.s.StdUnc, 4), nl)
+			fmt.Fprintf(&b, "%s = %s%s%s_band = %s%s", f.key, toml.Decimal(f.s.Factor, 4), nl, f.key, toml.Decimal(f.s.StdUnc, 4), nl)
 		}
 	}
 	return []Edit{{len(text), len(text), b.String()}}

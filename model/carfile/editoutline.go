@@ -34,7 +34,7 @@ func SetOutline(text []byte, part string, outline []plane.Point) (Edit, error) {
 				b.WriteString(nl + "           ")
 			}
 		}
-		fmt.Fprintf(&b, " [%s, %s]", decimal(p.X/unit, digits), decimal(p.Z/unit, digits))
+		fmt.Fprintf(&b, " [%s, %s]", toml.Decimal(p.X/unit, digits), toml.Decimal(p.Z/unit, digits))
 	}
 	b.WriteString(" ]")
 	at := toml.Locate(string(doc))

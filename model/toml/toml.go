@@ -8,6 +8,8 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"math"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -140,6 +142,12 @@ func stringLength(text string) int {
 		}
 	}
 	return len(text)
+}
+
+// Decimal spells a number with at most n digits behind the point.
+func Decimal(x float64, n int) string {
+	p := math.Pow10(n)
+	return strconv.FormatFloat(math.Round(x*p)/p+0, 'f', -1, 64)
 }
 
 // Quote spells a text as a TOML string on one line. Bytes that are not UTF-8 are

@@ -1,4 +1,5 @@
-package carfile
+// Package guide holds the questions of the guided start, and makes a car file of the answers.
+package guide
 
 import (
 	"fmt"
@@ -8,7 +9,9 @@ import (
 	"strings"
 
 	"stanchion/holes/plane"
+	"stanchion/model/carfile"
 	"stanchion/model/fastener"
+	"stanchion/model/toml"
 	"stanchion/model/units"
 )
 
@@ -116,7 +119,7 @@ func (q Question) Usual(u units.System) string {
 	if q.kind == aLength && u.Inches() {
 		digits = 1
 	}
-	return decimal(x/q.size(u), digits)
+	return toml.Decimal(x/q.size(u), digits)
 }
 
 // read reads a number, in mm, kg, km/h or °; text has none.
@@ -139,7 +142,7 @@ func (q Question) read(text string, u units.System) (x float64, err error) {
 		}
 	}
 	if err == nil && !(x >= q.lo-1e-9 && x <= q.hi+1e-9) {
-		err = fmt.Errorf("%s; it must be %s to %s %s", text, decimal(q.lo/q.size(u), 1), decimal(q.hi/q.size(u), 1), q.Unit(u))
+		err = fmt.Errorf("%s; it must be %s to %s %s", text, toml.Decimal(q.lo/q.size(u), 1), toml.Decimal(q.hi/q.size(u), 1), q.Unit(u))
 	}
 	return x, err
 }
@@ -175,7 +178,7 @@ func (q Question) Check(text string, given Answers, u units.System) error {
 		_, err := with.head(u)
 		return err
 	case "section":
-		if _, err := Parse("section", []byte(with.file(u)), nil); err != nil {
+		if _, err := carfile.Parse("section", []byte(with.file(u)), nil); err != nil {
 			return fmt.Errorf("%s; use naca with four or five digits", text)
 		}
 	}

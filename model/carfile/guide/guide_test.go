@@ -1,4 +1,4 @@
-package carfile
+package guide
 
 import (
 	"fmt"
@@ -9,17 +9,18 @@ import (
 	"pgregory.net/rapid"
 
 	"stanchion/holes/plane"
+	"stanchion/model/carfile"
 	"stanchion/model/units"
 )
 
 // With nothing typed the guided start writes a sound file with the settings that it
 // asked for: rows of the bracket but one, times the angles.
 func TestGuidedFileAsItStands(t *testing.T) {
-	text, err := GuidedFile(Answers{}, units.Metric)
+	text, err := File(Answers{}, units.Metric)
 	if err != nil {
 		t.Fatal(err)
 	}
-	c, err := Parse("new", text, nil)
+	c, err := carfile.Parse("new", text, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -59,14 +60,14 @@ func TestGuidedFileIsSound(t *testing.T) {
 			"wing_front": fmt.Sprintf("%.1f", front), "wing_rear": fmt.Sprintf("%.1f", front+rapid.Float64Range(60, 400).Draw(t, "more")),
 			"angles": "-3, 8.5° 25", "span": mm("span", 300, 2500), "chord": mm("chord", 60, 800),
 		}
-		text, err := GuidedFile(a, units.Metric)
+		text, err := File(a, units.Metric)
 		if err != nil {
 			if !strings.Contains(err.Error(), ";") {
 				t.Fatalf("%v", err)
 			}
 			return
 		}
-		if _, err := Parse("new", text, nil); err != nil {
+		if _, err := carfile.Parse("new", text, nil); err != nil {
 			t.Fatalf("%v\n%s", err, text)
 		}
 	})
@@ -102,11 +103,11 @@ func TestGuideSaysWhatIsAllowed(t *testing.T) {
 // wing's bolts on the chord, and every answer that was typed.
 func TestGuideInventsNothing(t *testing.T) {
 	a := Answers{"wheelbase": "2600", "foot_angle": "3", "pivot_x": "25", "angles": "2 14", "wing_front": "30", "wing_rear": "150"}
-	text, err := GuidedFile(a, units.Metric)
+	text, err := File(a, units.Metric)
 	if err != nil {
 		t.Fatal(err)
 	}
-	c, err := Parse("new", text, nil)
+	c, err := carfile.Parse("new", text, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -157,11 +158,11 @@ func TestGuideInInches(t *testing.T) {
 	if err := question("wheelbase").Check("2500", nil, u); err == nil || !strings.Contains(err.Error(), "59.1 to 157.5 in") {
 		t.Error(err)
 	}
-	text, err := GuidedFile(Answers{"wheelbase": "98 7/16", "front_mass": "1300", "speed": "100", "bolt": "5/16in"}, u)
+	text, err := File(Answers{"wheelbase": "98 7/16", "front_mass": "1300", "speed": "100", "bolt": "5/16in"}, u)
 	if err != nil {
 		t.Fatal(err)
 	}
-	c, err := Parse("new", text, nil)
+	c, err := carfile.Parse("new", text, nil)
 	if err != nil {
 		t.Fatalf("%v\n%s", err, text)
 	}

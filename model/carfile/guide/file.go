@@ -1,4 +1,4 @@
-package carfile
+package guide
 
 import (
 	"fmt"
@@ -8,6 +8,7 @@ import (
 
 	"stanchion/holes"
 	"stanchion/holes/plane"
+	"stanchion/model/carfile"
 	"stanchion/model/fastener"
 	"stanchion/model/toml"
 	"stanchion/model/units"
@@ -69,19 +70,19 @@ func (a Answers) assumed(u units.System) []string {
 		"upright's rows: along the bracket's")
 }
 
-// GuideAssumes lists what a guided start takes without being told.
-func GuideAssumes(a Answers, u units.System) []string { return a.assumed(u) }
+// Assumes lists what a guided start takes without being told.
+func Assumes(a Answers, u units.System) []string { return a.assumed(u) }
 
-// GuidedFile writes the car file of a guided start, in the units that it asked in. The
+// File writes the car file of a guided start, in the units that it asked in. The
 // error says which answer cannot be used.
-func GuidedFile(a Answers, u units.System) ([]byte, error) {
+func File(a Answers, u units.System) ([]byte, error) {
 	for _, q := range Questions() {
 		if err := q.Check(a[q.Key], a, u); err != nil {
 			return nil, fmt.Errorf("%s %w", q.Ask, err)
 		}
 	}
 	text := []byte(a.file(u))
-	if _, err := Parse("the new file", text, nil); err != nil {
+	if _, err := carfile.Parse("the new file", text, nil); err != nil {
 		return nil, err
 	}
 	return text, nil
@@ -95,12 +96,12 @@ func (a Answers) file(u units.System) string {
 	if u.Inches() {
 		digits = 4
 	}
-	length := func(mm float64) string { return decimal(mm/u.LengthSize(), digits) }
+	length := func(mm float64) string { return toml.Decimal(mm/u.LengthSize(), digits) }
 	n := func(key string) string {
 		q := question(key)
-		return decimal(a.number(key, u)/q.size(u), digits)
+		return toml.Decimal(a.number(key, u)/q.size(u), digits)
 	}
-	like := func(mm float64) string { return decimal(mm/u.LengthSize(), digits-2) } // in an example
+	like := func(mm float64) string { return toml.Decimal(mm/u.LengthSize(), digits-2) } // in an example
 	put("# A car file for stanchion, made by its guided start. Lengths are in %s from the", map[bool]string{true: "inches", false: "mm"}[u.Inches()])
 	put("# ground point below the rear axle, x to the rear and z up. What is not known yet")
 	put("# stands as a comment: \"stanchion new FILE\" writes a file that has all there is.")
@@ -127,7 +128,7 @@ func (a Answers) file(u units.System) string {
 		put("  { id = \"%d\", x = 0, z = %s, d = %s },  { id = \"%d\", x = %s, z = %s, d = %s },", 2*r+1, z, d, 2*r+2, column, z, d)
 	}
 	put("]")
-	put("\n[[part]]\nname = \"upright\"\n# thickness = %s                  # with material and outline its strength is checked\n# material  = \"EN AW-6082-T6\"\nholes = [", decimal(8/u.LengthSize(), digits))
+	put("\n[[part]]\nname = \"upright\"\n# thickness = %s                  # with material and outline its strength is checked\n# material  = \"EN AW-6082-T6\"\nholes = [", toml.Decimal(8/u.LengthSize(), digits))
 	for r := range 2 {
 		z := length(float64(r) * step)
 		put("  { id = \"k%d\", x = 0, z = %s, d = %s, joint = \"foot\" },  { id = \"k%d\", x = %s, z = %s, d = %s, joint = \"foot\" },", 2*r+1, z, d, 2*r+2, column, z, d)
@@ -143,7 +144,7 @@ func (a Answers) file(u units.System) string {
 	put("\n[[joint]]\nname  = \"foot\"\nlower = \"bracket\"\nupper = \"upright\"\nbolt  = %q\nmin_bolts = 4\n# grade = \"8.8\"", bolt.Name)
 	put("\n[[joint]]\nname  = \"head\"\nlower = \"upright\"\nupper = \"wing\"\nbolt  = %q\n# grade = \"8.8\"", bolt.Name)
 	put("\n[wing]\nspan    = %s\nchord   = %s\nsection = %s", n("span"), n("chord"), toml.Quote(a.text("section", u)))
-	put("# end_plate = { length = %s, height = %s }\n# mass = %s", like(300), like(200), decimal(5/units.Masses[u.MassUnit()], 0))
+	put("# end_plate = { length = %s, height = %s }\n# mass = %s", like(300), like(200), toml.Decimal(5/units.Masses[u.MassUnit()], 0))
 	put("\n# [[flow]]                       # wool tufts and a phone beside the wing\n# above_roof  = 0\n# flow_angle  = 3                # °, coming down onto the wing\n# speed_ratio = 0.95")
 	put("\n# [limits]                       # copied from your rules; they differ by event and country\n# top  = %s\n# rear = %s", like(1450), like(800))
 	return b.String()
