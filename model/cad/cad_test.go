@@ -389,8 +389,8 @@ func TestCSV(t *testing.T) {
 		"x_mm,z_mm,d_mm\n1,2,0\nq,2,3\n":       "row 3: x \"q\"",
 		"x_mm,z_mm,d_mm\n1,2,nan\n":            "row 2",
 		"":                                     "no circle",
-		"x_mm,z_mm,d_mm\n\"1,2,3\n":            "no table",
-		"x_mm,z_mm,d_mm,arc_turn_deg\n1,2,3,9": "wants arc_x",
+		"x_mm,z_mm,d_mm\n\"1,2,3\n":            "not a table",
+		"x_mm,z_mm,d_mm,arc_turn_deg\n1,2,3,9": "needs arc_x",
 	} {
 		if _, err := Read("t.csv", []byte(text), Options{}); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: %v, want %q", text, err, want)

@@ -85,6 +85,28 @@ func (r *reader) car(root *table, open Open) *model.Car {
 		Units: model.FileUnits{Length: r.units.lengthName, Mass: r.units.massName, Speed: r.units.speedName},
 	}
 	c.Name = root.text("name", true, "a name for the car")
+	r.guessed(root, c)
+	r.flow(root, c) // what it leaves open weighs most, so it is listed first
+	r.measures(root, c)
+	r.air(root, c)
+	if t := r.must(root, "speed"); t != nil {
+		c.Speed = t.number("chosen", t.speeds(), positive)
+		c.DesignSpeed = t.optional("design", t.speeds(), positive, math.NaN())
+		t.close()
+	}
+	r.parts(root, c)
+	r.wing(root, c, open)
+	r.uncertainty(root, c)
+	r.readings(root, c)
+	r.claim(root, c)
+	r.mounting(root, c)
+	r.body(root, c)
+	r.limits(root, c)
+	return c
+}
+
+// guessed takes what the person says is a guess.
+func (r *reader) guessed(root *table, c *model.Car) {
 	for i, v := range root.list("assumed") {
 		text, ok := v.(string)
 		if text = strings.TrimSpace(text); !ok || text == "" || len(text) > maxText || strings.IndexFunc(text, units.Hidden) >= 0 {
@@ -97,46 +119,45 @@ func (r *reader) car(root *table, open Open) *model.Car {
 		}
 		c.Assumed = append(c.Assumed, model.Assumption{What: what, Value: value, Note: "to be measured"})
 	}
-	r.flow(root, c) // what it leaves open weighs most, so it is listed first
-	if t := r.must(root, "car"); t != nil {
-		c.Wheelbase = t.number("wheelbase", t.lengths(), positive)
-		if c.Wheelbase < 500 || c.Wheelbase > 10_000 {
-			u := c.System()
-			t.fault("wheelbase", "wheelbase is %s", fmt.Sprintf("it must be %s to %s; [units] length says what the numbers are in", u.Length(500), u.Length(10_000)), u.Length(c.Wheelbase))
-		}
-		c.FrontMass = t.number("front_axle_mass", t.masses(), positive)
-		c.RearMass = t.number("rear_axle_mass", t.masses(), positive)
-		for _, side := range []struct {
-			key  string
-			area *float64
-		}{{"front_downforce_area", &c.FrontDownforceArea}, {"rear_downforce_area", &c.RearDownforceArea}} {
-			if *side.area = t.optional(side.key, unit{"m²", 1}, between(-5, 5), 0); !t.has(side.key) {
-				c.Assumed = append(c.Assumed, model.Assumption{What: side.key, Value: "0 m²", Note: "the car's own lift at that axle is left out of axle loads and front share"})
-			}
-		}
-		c.DragArea = t.optional("drag_area", unit{"m²", 1}, positive, math.NaN())
-		c.RoofHeight = t.number("roof_height", t.lengths(), positive)
-		c.RakeChange = t.optional("rake_change", degrees, between(-10, 10), 0)
-		c.Power = t.optional("power", unit{"kW", 1000}, positive, math.NaN())
-		c.FrontRate = t.optional("front_rate", unit{"N/mm", 1}, positive, math.NaN())
-		c.RearRate = t.optional("rear_rate", unit{"N/mm", 1}, positive, math.NaN())
-		for _, pair := range [2][2]string{{"front_rate", "rear_rate"}, {"rear_rate", "front_rate"}} {
-			if t.has(pair[0]) && !t.has(pair[1]) {
-				t.missing(pair[1], "give both rates or neither, in N/mm of the axle at the wheels")
-			}
-		}
-		t.close()
+}
+
+// measures takes the table of the car itself.
+func (r *reader) measures(root *table, c *model.Car) {
+	t := r.must(root, "car")
+	if t == nil {
+		return
 	}
-	r.air(root, c)
-	if t := r.must(root, "speed"); t != nil {
-		c.Speed = t.number("chosen", t.speeds(), positive)
-		c.DesignSpeed = t.optional("design", t.speeds(), positive, math.NaN())
-		t.close()
+	c.Wheelbase = t.number("wheelbase", t.lengths(), positive)
+	if c.Wheelbase < 500 || c.Wheelbase > 10_000 {
+		u := c.System()
+		t.fault("wheelbase", "wheelbase is %s", fmt.Sprintf("it must be %s to %s; [units] length says what the numbers are in", u.Length(500), u.Length(10_000)), u.Length(c.Wheelbase))
 	}
-	r.parts(root, c)
-	r.wing(root, c, open)
-	r.uncertainty(root, c)
-	r.readings(root, c)
+	c.FrontMass = t.number("front_axle_mass", t.masses(), positive)
+	c.RearMass = t.number("rear_axle_mass", t.masses(), positive)
+	for _, side := range []struct {
+		key  string
+		area *float64
+	}{{"front_downforce_area", &c.FrontDownforceArea}, {"rear_downforce_area", &c.RearDownforceArea}} {
+		if *side.area = t.optional(side.key, unit{"m²", 1}, between(-5, 5), 0); !t.has(side.key) {
+			c.Assumed = append(c.Assumed, model.Assumption{What: side.key, Value: "0 m²", Note: "the car's own lift at that axle is left out of axle loads and front share"})
+		}
+	}
+	c.DragArea = t.optional("drag_area", unit{"m²", 1}, positive, math.NaN())
+	c.RoofHeight = t.number("roof_height", t.lengths(), positive)
+	c.RakeChange = t.optional("rake_change", degrees, between(-10, 10), 0)
+	c.Power = t.optional("power", unit{"kW", 1000}, positive, math.NaN())
+	c.FrontRate = t.optional("front_rate", unit{"N/mm", 1}, positive, math.NaN())
+	c.RearRate = t.optional("rear_rate", unit{"N/mm", 1}, positive, math.NaN())
+	for _, pair := range [2][2]string{{"front_rate", "rear_rate"}, {"rear_rate", "front_rate"}} {
+		if t.has(pair[0]) && !t.has(pair[1]) {
+			t.missing(pair[1], "give both rates or neither, in N/mm of the axle at the wheels")
+		}
+	}
+	t.close()
+}
+
+// claim takes the maker's figure, and what was fitted to the track.
+func (r *reader) claim(root *table, c *model.Car) {
 	c.Claim = model.Claim{Downforce: math.NaN(), Speed: math.NaN()}
 	if t := root.child("claim", "claim"); t != nil {
 		c.Claim.Downforce = t.number("downforce", unit{"N", 1}, positive)
@@ -150,31 +171,34 @@ func (r *reader) car(root *table, open Open) *model.Car {
 		c.TrackFit.Drag = model.Scale{Factor: t.optional("drag", plain, factor, math.NaN()), StdUnc: t.optional("drag_band", plain, band, 0.2)}
 		t.close()
 	}
-	r.mounting(root, c)
-	r.body(root, c)
-	if t := root.child("limits", "limits"); t != nil {
-		c.Limits.Top = t.maybe("top", t.lengths(), positive)
-		c.Limits.Rear = t.maybe("rear", t.lengths(), anything)
-		c.Limits.StallMargin = t.maybe("stall_margin", degrees, between(-30, 30))
-		c.Limits.Gap = t.maybe("gap", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 or more"})
-		c.Limits.Overhang = t.maybe("overhang", t.lengths(), anything)
-		c.Limits.Width = t.maybe("width", t.lengths(), positive)
-		c.Limits.LidOpening = t.maybe("lid_opening", degrees, rule{func(x float64) bool { return x > 0 && x <= 180 }, "more than 0, up to 180"})
-		if t.has("lid_opening") && c.Lid.Outline == nil {
-			t.fault("lid_opening", "lid_opening without a lid", "add [lid], or remove lid_opening")
-		}
-		if o := math.Abs(c.Lid.Open); c.Limits.LidOpening.Or(0) > o+1e-9 && c.Lid.Outline != nil {
-			t.fault("lid_opening", "lid_opening is %g°, and the lid opens by %g°", "give no more than [lid] open", c.Limits.LidOpening.Value()/plane.Deg, o/plane.Deg)
-		}
-		if t.has("gap") && c.Body == nil && c.Lid.Outline == nil {
-			t.fault("gap", "gap without anything to keep clear of", "add [body] or [lid], or remove gap")
-		}
-		if t.has("overhang") && c.Body == nil {
-			t.fault("overhang", "overhang without a body to measure from", "add [body] outline, or remove overhang")
-		}
-		t.close()
+}
+
+// limits takes what the car's builder must keep to.
+func (r *reader) limits(root *table, c *model.Car) {
+	t := root.child("limits", "limits")
+	if t == nil {
+		return
 	}
-	return c
+	c.Limits.Top = t.maybe("top", t.lengths(), positive)
+	c.Limits.Rear = t.maybe("rear", t.lengths(), anything)
+	c.Limits.StallMargin = t.maybe("stall_margin", degrees, between(-30, 30))
+	c.Limits.Gap = t.maybe("gap", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 or more"})
+	c.Limits.Overhang = t.maybe("overhang", t.lengths(), anything)
+	c.Limits.Width = t.maybe("width", t.lengths(), positive)
+	c.Limits.LidOpening = t.maybe("lid_opening", degrees, rule{func(x float64) bool { return x > 0 && x <= 180 }, "more than 0, up to 180"})
+	if t.has("lid_opening") && c.Lid.Outline == nil {
+		t.fault("lid_opening", "lid_opening without a lid", "add [lid], or remove lid_opening")
+	}
+	if o := math.Abs(c.Lid.Open); c.Limits.LidOpening.Or(0) > o+1e-9 && c.Lid.Outline != nil {
+		t.fault("lid_opening", "lid_opening is %g°, and the lid opens by %g°", "give no more than [lid] open", c.Limits.LidOpening.Value()/plane.Deg, o/plane.Deg)
+	}
+	if t.has("gap") && c.Body == nil && c.Lid.Outline == nil {
+		t.fault("gap", "gap without anything to keep clear of", "add [body] or [lid], or remove gap")
+	}
+	if t.has("overhang") && c.Body == nil {
+		t.fault("overhang", "overhang without a body to measure from", "add [body] outline, or remove overhang")
+	}
+	t.close()
 }
 
 // must takes a table that the file cannot do without.
