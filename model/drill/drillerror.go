@@ -43,16 +43,13 @@ func fitErrors(lower, upper holes.Part, joint holes.Joint, f *holes.Fit, sigma f
 	}
 	// The turn of the least-squares pose: each centre's error across, over its
 	// arm, from both parts.
-	var mid plane.Point
-	n := float64(len(f.Pairs))
+	var at []plane.Point
 	for _, p := range f.Pairs {
-		mid.X += lower.Holes[p.Lower].X / n
-		mid.Z += lower.Holes[p.Lower].Z / n
+		at = append(at, lower.Holes[p.Lower].At())
 	}
-	arms := 0.0
-	for _, p := range f.Pairs {
-		h := lower.Holes[p.Lower]
-		arms += (h.X-mid.X)*(h.X-mid.X) + (h.Z-mid.Z)*(h.Z-mid.Z)
+	mid, arms := plane.Centroid(at), 0.0
+	for _, p := range at {
+		arms += p.Distance(mid) * p.Distance(mid)
 	}
 	turn = sigma * math.Sqrt2 / math.Sqrt(arms)
 	if len(f.Pairs) == 2 {
