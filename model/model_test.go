@@ -35,14 +35,13 @@ func ExampleWingOnAxles() {
 	// 54.00 %, 47.91 %
 }
 
-// R. N. Jazar, "Vehicle Dynamics" (2008), example 39: 890 kg, wheelbase 2.35 m,
-// centre of gravity 0.78 m behind the front axle, g = 9.81: 2916.5 N on each
-// front and 1449 N on each rear wheel. The weight is a load at -1.57 m.
-func TestStaticsOfJazar(t *testing.T) {
+func ExampleWingOnAxles_statics() {
+	// R. N. Jazar, "Vehicle Dynamics" (2008), example 39: 890 kg, wheelbase 2.35 m, centre of
+	// gravity 0.78 m behind the front axle, g = 9.81 m/s²: 2916.5 N on each front and 1449 N on
+	// each rear wheel. The weight is a load 1.57 m ahead of the rear axle.
 	a := model.WingOnAxles(890*9.81, 0, 0, -(2.35 - 0.78), 0, 2.35)
-	if math.Abs(a.Front/2-2916.49) > 0.01 || math.Abs(a.Rear/2-1448.96) > 0.01 {
-		t.Errorf("%.2f N and %.2f N a wheel, want 2916.49 and 1448.96", a.Front/2, a.Rear/2)
-	}
+	fmt.Printf("%.1f N, %.1f N\n", a.Front/2, a.Rear/2)
+	// Output: 2916.5 N, 1449.0 N
 }
 
 // The second route: moments about the front axle's ground point balance, and

@@ -119,3 +119,10 @@ func (c *Car) scaleToClaim(w *WingCurve) {
 	w.From += fmt.Sprintf("; scaled by %.2f on the maker's word", f)
 	w.Notes = append(w.Notes, units.Say("lift is scaled by %.2f to the maker's %s at %s", f, units.Newtons(c.Claim.Downforce), units.MetresPerSecond(c.Claim.Speed)))
 }
+
+// Factors that a fit may have. Beyond them the measurement is about something
+// else than the wing.
+const (
+	MinFit, MaxFit = 0.2, 3.0
+	MaxFitStdUnc   = 1.0
+)

@@ -100,20 +100,13 @@ func learnDrag(c *model.Car, notes []logbook.Note, l *Learned) model.Scale {
 	return p.fit()
 }
 
-// Factors that a fit may have. Beyond them the measurement is about something
-// else than the wing.
-const (
-	MinFit, MaxFit = 0.2, 3.0
-	MaxFitStdUnc   = 1.0
-)
-
 // plausible passes a scale on, or says why it cannot be one.
 func (l *Learned) plausible(what, look string, s model.Scale) model.Scale {
 	switch {
 	case !s.Known():
-	case s.Factor < MinFit || s.Factor > MaxFit:
-		l.Notes = append(l.Notes, units.Say("%s would be × %.2f ± %.2f; it must be %.1f to %.0f: look at %s", what, s.Factor, s.StdUnc, MinFit, MaxFit, look))
-	case s.StdUnc > MaxFitStdUnc:
+	case s.Factor < model.MinFit || s.Factor > model.MaxFit:
+		l.Notes = append(l.Notes, units.Say("%s would be × %.2f ± %.2f; it must be %.1f to %.0f: look at %s", what, s.Factor, s.StdUnc, model.MinFit, model.MaxFit, look))
+	case s.StdUnc > model.MaxFitStdUnc:
 		l.Notes = append(l.Notes, units.Say("%s would be × %.2f ± %.2f, which says nothing: note more", what, s.Factor, s.StdUnc))
 	default:
 		return s

@@ -9,7 +9,6 @@ import (
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
-	"stanchion/model/calibrate"
 	"stanchion/model/toml"
 	"stanchion/model/units"
 )
@@ -166,7 +165,7 @@ func (r *reader) claim(root *table, c *model.Car) {
 	}
 	c.TrackFit = model.TrackFit{Downforce: model.NoScale(), Drag: model.NoScale()}
 	if t := root.child("fit", "fit"); t != nil {
-		factor, band := between(calibrate.MinFit, calibrate.MaxFit), between(0, calibrate.MaxFitStdUnc)
+		factor, band := between(model.MinFit, model.MaxFit), between(0, model.MaxFitStdUnc)
 		c.TrackFit.Downforce = model.Scale{Factor: t.optional("downforce", plain, factor, math.NaN()), StdUnc: t.optional("downforce_band", plain, band, 0.1)}
 		c.TrackFit.Drag = model.Scale{Factor: t.optional("drag", plain, factor, math.NaN()), StdUnc: t.optional("drag_band", plain, band, 0.2)}
 		t.close()

@@ -186,7 +186,7 @@ func OnSprings(t *model.Table, r *model.Row) (s Squat, ok bool, why string) {
 		s.Left = max(math.Abs(front-s.Front), math.Abs(rear-s.Rear))
 		s.Front, s.Rear = front, rear
 		s.Rake = math.Atan2(front-rear, c.Wheelbase)
-		p = moved(c, r.Position, s.Rake, -rear)
+		p = moved(r.Position, s.Rake, -rear)
 		if s.Left < 1e-6 {
 			o = t.OutcomeAt(&p, above)
 			s.Angle, s.Height, s.Attack, s.Downforce, s.Drag, s.Shift, s.Share = p.Angle, p.Height, o.Attack, o.Downforce, o.Drag, o.Shift, o.Share
@@ -198,7 +198,7 @@ func OnSprings(t *model.Table, r *model.Row) (s Squat, ok bool, why string) {
 
 // moved returns a place with the car turned about the ground point below the
 // rear axle and lifted there, rad and mm.
-func moved(c *model.Car, p *model.Position, rake, lift float64) model.Position {
+func moved(p *model.Position, rake, lift float64) model.Position {
 	next := *p
 	sin, cos := math.Sincos(rake)
 	turn := func(x, z float64) (float64, float64) { return cos*x - sin*z, sin*x + cos*z + lift }

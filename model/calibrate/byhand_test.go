@@ -1,0 +1,254 @@
+package calibrate
+
+import (
+	"math"
+	"testing"
+
+	"stanchion/holes"
+	"stanchion/holes/plane"
+	"stanchion/model"
+	"stanchion/model/logbook"
+	"stanchion/model/modeltest"
+)
+
+// By hand: predictions 10 and 20 with measurements 9 and 22, each known to 1: the factor is
+// (10·9 + 20·22)/(100 + 400) = 1.06, known to 1/√500 = 0.0447. The residuals are −1.6 and
+// 0.8, their squares 3.2: the scatter asks for √(3.2/1) = 1.79 times that, 0.08. With 2 and 4
+// for the uncertainties the weights are 1/4 and 1/16: (22.5 + 27.5)/(25 + 25) = 1, 1/√50.
+func TestFactorByHand(t *testing.T) {
+	near := func(s model.Scale, factor, std float64) bool {
+		return math.Abs(s.Factor-factor) < 1e-9 && math.Abs(s.StdUnc-std) < 1e-6
+	}
+	var p pairs
+	p.add(10, 9, 1)
+	p.add(20, 22, 1)
+	if s := p.fit(); !near(s, 1.06, math.Sqrt(3.2)/math.Sqrt(500)) {
+		t.Errorf("%+v, want 1.06 ± 0.08", s)
+	}
+	var q pairs
+	q.add(10, 9, 2)
+	q.add(20, 22, 4)
+	// Residuals −1 and 2, over 2 and 4: 0.25 + 0.25 = 0.5, less than the measurements allow.
+	if s := q.fit(); !near(s, 1, 1/math.Sqrt(50)) {
+		t.Errorf("%+v, want 1 ± 0.1414", s)
+	}
+	var one pairs
+	one.add(4, 5, 2)
+	if s := one.fit(); !near(s, 1.25, 0.5) {
+		t.Errorf("%+v, want 1.25 ± 0.5", s)
+	}
+	if (pairs{}).fit().Known() {
+		t.Error("nothing measured tells a factor")
+	}
+	var zero pairs
+	zero.add(0, 5, 1)
+	if zero.fit().Known() {
+		t.Error("a prediction of 0 tells a factor")
+	}
+}
+
+// What a fit may be: 0.2 to 3, known to 1.
+func TestPlausibleFits(t *testing.T) {
+	for _, c := range []struct {
+		factor, std float64
+		ok          bool
+	}{{0.2, 0.1, true}, {3, 1, true}, {0.19, 0.1, false}, {3.01, 0.1, false}, {1, 1.01, false}} {
+		var l Learned
+		s := l.plausible("drag", "nothing", model.Scale{Factor: c.factor, StdUnc: c.std})
+		if s.Known() != c.ok || len(l.Notes) == 0 != c.ok {
+			t.Errorf("%g ± %g: taken %v, %d notes", c.factor, c.std, s.Known(), len(l.Notes))
+		}
+	}
+	var l Learned
+	if l.plausible("drag", "nothing", model.NoScale()).Known() || len(l.Notes) > 0 {
+		t.Error("what nothing tells is no fault")
+	}
+}
+
+// flat is a table of two settings 400 and 500 mm behind the fixed part's origin, without
+// play, at 2° and 6°, on a car whose part is fixed at 100, 800.
+func flat() *model.Table {
+	t := &model.Table{Car: &model.Car{Fixed: plane.Pose{X: 100, Z: 800}, Uncertainty: model.DefaultUncertainty(true)}}
+	for i, id := range []string{"a", "b"} {
+		t.Rows = append(t.Rows, model.Row{Position: &model.Position{Setting: &holes.Setting{ID: id}, X: 500 + 100*float64(i), Height: 1200, Angle: (2 + 4*float64(i)) * plane.Deg}})
+	}
+	return t
+}
+
+// reading is one in degrees and mm; NaN for what is not read.
+func reading(id string, angle, height float64, side string) model.Reading {
+	return model.Reading{Setting: id, Angle: angle * plane.Deg, Height: height, ReadingStdUnc: math.NaN(), Side: side}
+}
+
+// By hand: angles read 0.3° and 0.5° more than the holes give are 0.4° ± 0.2°/√2; a height
+// read 10 mm more with a lever of 400 mm then tells 10 − 400·0.4° in rad = 7.21 mm.
+func TestDatumByHand(t *testing.T) {
+	nan := math.NaN()
+	d, err := FitDatum(flat(), []model.Reading{reading("a", 2.3, nan, ""), reading("b", 6.5, nan, "")})
+	if err != nil || math.Abs(d.Angle/plane.Deg-0.4) > 1e-9 || math.Abs(d.AngleStdUnc/plane.Deg-0.2/math.Sqrt2) > 1e-9 || !math.IsNaN(d.Z) || !math.IsNaN(d.Twist) {
+		t.Errorf("%v: %+v", err, d)
+	}
+	if r := d.Residuals; math.Abs(r[0].Angle/plane.Deg+0.1) > 1e-9 || math.Abs(r[1].Angle/plane.Deg-0.1) > 1e-9 || r[0].Suspect || !math.IsNaN(r[0].Height) {
+		t.Errorf("residuals %+v", r)
+	}
+	d, err = FitDatum(flat(), []model.Reading{reading("a", 2.4, 1210, "")})
+	want := 10 - 400*0.4*plane.Deg
+	if err != nil || math.Abs(d.Angle/plane.Deg-0.4) > 1e-9 || math.Abs(d.Z-want) > 1e-9 || math.Abs(d.ZStdUnc-math.Hypot(2, 400*0.2*plane.Deg)) > 1e-9 {
+		t.Errorf("%v: %+v, want %.3f mm", err, d, want)
+	}
+	// Left 0.3°, right 0.1° more: 0.2° in the middle, 0.2° of twist.
+	d, err = FitDatum(flat(), []model.Reading{reading("a", 2.3, nan, "left"), reading("a", 2.1, nan, "right")})
+	if err != nil || math.Abs(d.Angle/plane.Deg-0.2) > 1e-9 || math.Abs(d.Twist/plane.Deg-0.2) > 1e-9 {
+		t.Errorf("%v: %+v", err, d)
+	}
+	// Play counts as uncertainty of every reading: √(0.2² + (0.6/√3)²) = 0.4°.
+	loose := flat()
+	loose.Rows[0].Setting.Play = 0.6 * plane.Deg
+	if d, _ := FitDatum(loose, []model.Reading{reading("a", 2.3, nan, "")}); math.Abs(d.AngleStdUnc/plane.Deg-0.4) > 1e-9 {
+		t.Errorf("with play ± %.4f°, want 0.4°", d.AngleStdUnc/plane.Deg)
+	}
+}
+
+// A reading 2.5 of its own uncertainties off is suspect when two more tell so, and is then
+// left out of the fit.
+func TestSuspectByHand(t *testing.T) {
+	nan := math.NaN()
+	at := func(off ...float64) []model.Reading {
+		var all []model.Reading
+		for _, o := range off {
+			all = append(all, reading("a", 2+o, nan, ""))
+		}
+		return all
+	}
+	// Of n alike readings one off by x has a residual of x(n−1)/n with a spread of
+	// 0.2°·√((n−1)/n): x/0.2·√(3/4) for four, 2.5 at x = 0.5774°.
+	for _, c := range []struct {
+		off     []float64
+		suspect bool
+	}{{[]float64{0, 0, 0, 0.57}, false}, {[]float64{0, 0, 0, 0.585}, true}, {[]float64{0, 5}, false}} {
+		d, err := FitDatum(flat(), at(c.off...))
+		if err != nil {
+			t.Fatal(err)
+		}
+		last := d.Residuals[len(c.off)-1]
+		if last.Suspect != c.suspect || c.suspect && (math.Abs(d.Angle) > 1e-12 || math.Abs(last.Angle/plane.Deg-0.585) > 1e-9) {
+			t.Errorf("%v°: suspect %v, angle %.4f°, off by %.4f°", c.off, last.Suspect, d.Angle/plane.Deg, last.Angle/plane.Deg)
+		}
+	}
+}
+
+// What is measured must be near what the holes give: 15° and 150 mm.
+func TestStrangeReadings(t *testing.T) {
+	nan := math.NaN()
+	for _, c := range []struct {
+		r  model.Reading
+		ok bool
+	}{
+		{reading("a", 16.9, nan, ""), true}, {reading("a", 17.1, nan, ""), false}, {reading("a", -13.1, nan, ""), false},
+		{reading("a", nan, 1349, ""), true}, {reading("a", nan, 1351, ""), false}, {reading("x", 2, nan, ""), false},
+	} {
+		if _, err := FitDatum(flat(), []model.Reading{c.r}); (err == nil) != c.ok {
+			t.Errorf("%+v: %v", c.r, err)
+		}
+	}
+	if _, err := FitDatum(flat(), nil); err == nil {
+		t.Error("no readings tell a place")
+	}
+}
+
+// Corrections add up, and are taken over as sure as they are.
+func TestCorrections(t *testing.T) {
+	nan := math.NaN()
+	a := Datum{Angle: 0.01, AngleStdUnc: 0.002, Z: nan}
+	b := Datum{Angle: 0.02, AngleStdUnc: 0.001, Z: 5, ZStdUnc: 1}
+	if s := a.Plus(b); math.Abs(s.Angle-0.03) > 1e-12 || s.AngleStdUnc != 0.001 || s.Z != 5 {
+		t.Errorf("%+v", s)
+	}
+	if s := b.Plus(Datum{Angle: nan, Z: 2, ZStdUnc: 1}); s.Angle != 0.02 || s.AngleStdUnc != 0.001 || s.Z != 7 {
+		t.Errorf("%+v", s)
+	}
+	if s := b.Plus(Datum{Angle: nan, Z: nan}); s.Angle != 0.02 || s.Z != 5 || s.ZStdUnc != 1 {
+		t.Errorf("%+v", s)
+	}
+	car := flat().Car
+	c := Corrected(car, b)
+	if math.Abs(c.Fixed.Turn-0.02) > 1e-12 || c.Fixed.Z != 805 || c.Uncertainty.AngleReading != 0.001 || car.Fixed.Z != 800 {
+		t.Errorf("%+v, %g", c.Fixed, c.Uncertainty.AngleReading)
+	}
+	if c := Corrected(car, Datum{Angle: nan, Z: nan}); c.Fixed != car.Fixed {
+		t.Errorf("%+v", c.Fixed)
+	}
+	if c := Corrected(car, Datum{Angle: 0.1, AngleStdUnc: 1, Z: nan}); c.Uncertainty.AngleReading != car.Uncertainty.AngleReading {
+		t.Error("a rough reading makes the angle less sure")
+	}
+}
+
+// A prediction is kept in degrees and percent.
+func TestExpectedByHand(t *testing.T) {
+	table := modeltest.Table(t, "coupe")
+	r := &table.Rows[3]
+	e, b := Expected(table, r), table.Budget(r)
+	for what, pair := range map[string][2]float64{
+		"height": {e.Height, r.Height}, "angle": {e.Angle, r.Angle * 180 / math.Pi}, "CL": {e.CL, r.CL}, "downforce": {e.Downforce, r.Downforce}, "its ±": {e.DownforceStdUnc, b.Downforce},
+		"drag": {e.Drag, r.Drag}, "its ±, too": {e.DragStdUnc, b.Drag}, "share": {e.Share, r.Share * 100}, "shift": {e.Shift, r.Shift * 100},
+	} {
+		if math.Abs(pair[0]-pair[1]) > 1e-12 {
+			t.Errorf("%s %g, want %g", what, pair[0], pair[1])
+		}
+	}
+}
+
+// By hand: ride heights that sink as 0.8 of the predicted change of the rear axle and the
+// car's own lift ask for 0.8, known to 1.5 mm of spring over that change. A note in other air
+// is weighed by it.
+func TestTrackFitByHand(t *testing.T) {
+	car := modeltest.Car(t, "coupe")
+	car.RearRate, car.FrontRate = 50, 60
+	v := 50.0
+	table, err := car.Map(v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, _ := table.Find("1:k1+7:k2+3:k3+9:k4/A:F+A2:R")
+	own := table.Density * v * v / 2 * car.RearDownforceArea
+	note := logbook.Blank()
+	note.ID, note.Setting = "n", r.ID
+	note.Sink.Speed, note.Sink.Rear = v, (0.8*r.Change.Rear+own)/50
+	l, err := Learn(car, []logbook.Note{note})
+	if err != nil || math.Abs(l.Downforce.Factor-0.8) > 1e-9 || math.Abs(l.Downforce.StdUnc-50*1.5/r.Change.Rear) > 1e-9 || l.Drag.Known() || len(l.Used) != 1 {
+		t.Errorf("%v: %+v", err, l)
+	}
+	// Half the pressure: half the air, so the same sink is twice the factor, but for the own lift.
+	note.Air.Pressure = car.Air.Pressure / 100 / 2
+	thin, err := Learn(car, []logbook.Note{note})
+	want := (50*note.Sink.Rear - own/2) / (r.Change.Rear / 2)
+	if err != nil || math.Abs(thin.Downforce.Factor/want-1) > 0.02 {
+		t.Errorf("%v: in thin air %.4f, want about %.4f", err, thin.Downforce.Factor, want)
+	}
+	// A top speed: 2P/(ρv³) − CdA − T over the wing's own drag area.
+	note = logbook.Blank()
+	note.ID, note.Setting, note.TopSpeed = "n", r.ID, 68
+	fast, err := car.Map(68)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, _ := fast.Find(r.ID)
+	q := fast.Density * 68 * 68 / 2
+	total := 2 * car.Power / (fast.Density * 68 * 68 * 68)
+	twice := *car
+	twice.TrackFit.Drag = model.Scale{Factor: 2}
+	double, err := twice.Map(68)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f2, _ := double.Find(r.ID)
+	area := (f2.Drag - f.Drag) / q
+	l, err = Learn(car, []logbook.Note{note})
+	if k := (total - car.DragArea - (f.Drag/q - area)) / area; err != nil || k < model.MinFit || k > model.MaxFit {
+		if l.Drag.Known() || len(l.Notes) == 0 {
+			t.Errorf("a factor of %.3f is taken: %+v", k, l)
+		}
+	} else if math.Abs(l.Drag.Factor-k) > 1e-6 || math.Abs(l.Drag.StdUnc-3*0.01*total/area) > 1e-6 && l.Drag.StdUnc <= model.MaxFitStdUnc {
+		t.Errorf("%+v, want %.4f", l.Drag, k)
+	}
+}
