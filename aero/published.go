@@ -181,7 +181,7 @@ func (p Published) MaxLiftAt(reynolds float64) float64 {
 // over lift where the publication has none; it may be nil.
 func (p Published) At(reynolds float64, drag func(cl float64) float64) (Section, error) {
 	if reynolds < minReynolds || reynolds > maxReynolds {
-		return Section{}, fmt.Errorf("section %s at a Reynolds number of %.2g: published data serve from %.0e to %.0e; a polar of the section at that Reynolds number is needed", p.Name, reynolds, minReynolds, maxReynolds)
+		return Section{}, fmt.Errorf("section %s at a Reynolds number of %.2g: published data cover %.0e to %.0e; give a polar of the section at that Reynolds number", p.Name, reynolds, minReynolds, maxReynolds)
 	}
 	octaves := math.Log(reynolds / p.Reynolds)
 	factor := p.MaxLiftAt(reynolds) / p.MaxLift

@@ -143,6 +143,6 @@ func (msg guideDraftMsg) take(m Model) (Model, tea.Cmd) {
 	m, cmd := g.to(m, at)
 	g, _ = in[guideMode](m)
 	g.input.SetValue(widgets.Typeable(msg.lines[draftText]))
-	g.fault = "these are the answers of last time: ↑ goes back through them, ctrl+n begins anew; in words: back, anew"
+	g.fault = "your answers from last time: ↑ goes back through them, ctrl+n starts again; line by line, type back or anew"
 	return m.with(g), cmd
 }

@@ -162,7 +162,7 @@ func (d drillMode) keep(m Model, _ string) (Model, tea.Cmd) {
 	}
 	m = d.done(m).remember("hole " + d.hole.ID)
 	m.unsaved = append(m.unsaved[:len(m.unsaved):len(m.unsaved)], d.hole)
-	m.message = fmt.Sprintf("%s is kept for this walk, not in the car file", d.hole.ID)
+	m.message = fmt.Sprintf("%s is kept until you quit; it is not in the car file", d.hole.ID)
 	return m.ask(drill.With(m.car, d.hole), nil)
 }
 

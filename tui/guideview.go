@@ -36,9 +36,9 @@ func (g guideMode) view(m Model) (string, bool) {
 			}
 			lines = append(lines, fmt.Sprintf("%-*s %s", min(46, m.width/2), widgets.Shorten(q.Ask, min(45, m.width/2-1)), answer))
 		}
-		lines = append(lines, assumedStyle.Render("Assumed, because nobody said it; it is marked so in the file and on the screens:"))
+		lines = append(lines, assumedStyle.Render("Assumed, because left blank; marked as assumed in the file and on the screens:"))
 		lines = append(lines, columns(guide.Assumes(g.answers, m.units), m.width, m.height-6-len(lines))...)
-		lines = append(lines, "", figureStyle.Render("Name of the file?"), "It is made where you are, and never over a file that is there.")
+		lines = append(lines, "", figureStyle.Render("Name of the file?"), "It is written to the current folder and never overwrites an existing file.")
 	}
 	lines = append(lines, "› "+g.input.View())
 	room := m.height - 1
@@ -84,7 +84,7 @@ func (g guideMode) inWords(m Model) string {
 		fault = g.fault + "\n"
 	}
 	if g.step >= len(qs) {
-		return fault + fmt.Sprintf("Assumed, because nobody said it: %s.\n%d of %d. Name of the file? Nothing typed is %s.",
+		return fault + fmt.Sprintf("Assumed, because left blank: %s.\n%d of %d. File name? Leave blank for %s.",
 			strings.Join(guide.Assumes(g.answers, m.units), "; "), g.step+1, len(qs)+1, guideFile)
 	}
 	q := qs[g.step]
@@ -96,12 +96,12 @@ func usual(q guide.Question, u units.System) string {
 	unit := q.Unit(u)
 	switch unit {
 	case "":
-		return fmt.Sprintf("Nothing typed is %s.", q.Usual(u))
+		return fmt.Sprintf("Leave blank for %s.", q.Usual(u))
 	case "°":
-		return fmt.Sprintf("In degrees. Nothing typed is %s°.", q.Usual(u))
+		return fmt.Sprintf("In degrees. Leave blank for %s°.", q.Usual(u))
 	}
 	other := map[string]string{"mm": "98in, 8ft 2in or 2.5m", "in": "98 7/16, 8ft 2in or 2500mm", "kg": "1300lb", "lb": "600kg", "km/h": "100mph", "mph": "160km/h", "m/s": "160km/h"}[unit]
-	return fmt.Sprintf("In %s; %s can be typed too. Nothing typed is %s %s.", unit, other, q.Usual(u), unit)
+	return fmt.Sprintf("In %s, or with a unit, such as %s. Leave blank for %s %s.", unit, other, q.Usual(u), unit)
 }
 
 // columns lays short texts out in two columns of at most h lines, and says how many are

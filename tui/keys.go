@@ -51,7 +51,7 @@ func keyGroups() []group {
 		}},
 		{"look at this setting", []action{
 			{[]string{"enter"}, "enter all", "all about it: steps to bolt it, figures, what the ± is made of", openPage("enter"), needsRows},
-			{[]string{"y"}, "y why", "how its figures came about: equations, numbers, where inputs come from", openPage("y"), needsRows},
+			{[]string{"y"}, "y why", "how its figures are worked out: equations, numbers, where inputs come from", openPage("y"), needsRows},
 			{[]string{"s"}, "s strength", "will bolts and plates hold, and which would give first", openPage("s"), needsFrame},
 			{[]string{"c"}, "c clear", "how near it comes to body and lid, and the slots it needs", openPage("c"), needsBody},
 			{[]string{"w"}, "w compare", "what changes against the kept setting, bolts included", openPage("w"), needsKept},

@@ -60,7 +60,7 @@ func (m Model) typedReading(text string) (Model, tea.Cmd, error) {
 	page := func(m Model) []string {
 		lines := []string{titleStyle.Render("what the readings say of the " + m.car.Parts[0].Name), ""}
 		lines = append(lines, words.DatumLines(m.table, d, m.units)...)
-		return append(lines, "", "enter takes the correction for this walk. To keep it, add to the car file and run stanchion datum --write:", "",
+		return append(lines, "", "enter applies the correction until you quit. To keep it, add this to the car file and run stanchion datum --write:", "",
 			"[[measured]]", fmt.Sprintf("setting = %q", r.Setting), fmt.Sprintf("angle = %.2f", r.Angle/plane.Deg), measuredHeight(r, m.car.System()), measuredSide(r))
 	}
 	return m.with(pageMode{lines: page, accept: &d}), nil, nil
@@ -94,6 +94,6 @@ func (m Model) acceptReading(d calibrate.Datum) (Model, tea.Cmd) {
 	m, _ = m.leave()
 	m = m.remember("the correction")
 	m.datum = &d
-	m.message = "the correction is taken for this walk, not into the car file"
+	m.message = "the correction applies until you quit; it is not in the car file"
 	return m.ask(car, nil)
 }

@@ -56,9 +56,9 @@ func (m Model) compareText() []string {
 	return lines
 }
 
-// whyText is the page on how the figures came about.
+// whyText is the page on how the figures are worked out.
 func (m Model) whyText() []string {
-	lines := []string{titleStyle.Render("how the figures of setting " + m.row().ID + " came about"), ""}
+	lines := []string{titleStyle.Render("how the figures of setting " + m.row().ID + " are worked out"), ""}
 	for _, l := range m.paneLines(true) {
 		if l.name == "" {
 			continue

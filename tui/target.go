@@ -154,7 +154,7 @@ func (m Model) toBestHit() Model {
 	m.message = "none meets the target"
 	if _, near := choose.Pick(m.table, *m.target); len(near) > 0 {
 		m.current = near[0].Row
-		m.message = "none meets the target; the nearest is stopped by " + words.StoppedBy(m.table, near[0], m.units)[0]
+		m.message = "none meets the target; the nearest is ruled out by " + words.StoppedBy(m.table, near[0], m.units)[0]
 	}
 	return m
 }

@@ -477,7 +477,7 @@ func TestWishes(t *testing.T) {
 		t.Error("] and [ do not step through the hits")
 	}
 	none := wish(t, opened(t, "coupe", 120, 40), "", "", "5000N")
-	if len(none.hits) != 0 || !strings.Contains(none.message, "stopped by downforce") {
+	if len(none.hits) != 0 || !strings.Contains(none.message, "ruled out by downforce") {
 		t.Errorf("message %q", none.message)
 	}
 	if bad := wish(t, opened(t, "coupe", 120, 40), "lots"); !isOpen[targetMode](bad) || !strings.Contains(bad.View(), "is not a number") {

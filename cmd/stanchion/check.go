@@ -80,7 +80,7 @@ func checkText(p *printer, t *model.Table, u units.System) {
 		}
 	}
 	if len(c.Warnings) > 0 {
-		p.f("\nOdd, though usable:\n")
+		p.f("\nUsable, but check these:\n")
 		for _, w := range c.Warnings {
 			p.f("  %s\n", w.In(u))
 		}
@@ -113,7 +113,7 @@ func summary(p *printer, t *model.Table, u units.System) {
 		p.f("They reach from %s° to %s° and from %s to %s.\n", units.Fixed(lo/plane.Deg, 1), units.Fixed(hi/plane.Deg, 1), u.Length(low), u.Length(high))
 	}
 	if unusual > 0 {
-		p.f("For %d of them the data on wing or flow do not reach: they have no forces.\n", unusual)
+		p.f("%d of them are outside the wing or flow data and have no forces.\n", unusual)
 	}
 }
 

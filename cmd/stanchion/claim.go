@@ -127,19 +127,19 @@ func claimText(cmd *cobra.Command, car *model.Car, a calibrate.ClaimAnswer, u un
 		p.f("%9s  %s  %s\n", u.Speed(r.Speed), verdict, words.Claim(r))
 	}
 	if math.IsNaN(a.Likely[0]) {
-		p.f("\nNo speed looked at fits it as the most that the wing makes.\n")
+		p.f("\nAt none of these speeds is it about the most that the wing makes.\n")
 	} else {
 		p.f("\nLikeliest: meant for %s to %s, where it is about the most that the wing makes.\n", u.Speed(a.Likely[0]), u.Speed(a.Likely[1]))
 	}
 	if !math.IsNaN(a.ImpliedCL) {
-		use := "so it is not used"
+		use := "it is not used"
 		if a.ImpliedCredible {
-			use = "to which the wing's curve is scaled, on the maker's word"
+			use = "the wing's curve is scaled to it, as the maker claims"
 		}
 		if car.Wing.Table != nil {
-			use = "which is not used: the car file has a table"
+			use = "it is not used: the car file has a table"
 		}
-		p.f("At the maker's own %s it needs CL %.2f, %.0f %% of the most expected there, %s.\n", u.Speed(car.Claim.Speed), a.ImpliedCL, 100*a.ImpliedFactor, use)
+		p.f("At the maker's own %s it needs CL %.2f, %.0f %% of the maximum expected there; %s.\n", u.Speed(car.Claim.Speed), a.ImpliedCL, 100*a.ImpliedFactor, use)
 	}
 	return p.err
 }

@@ -31,8 +31,8 @@ A lid need not open all the way: how far it opens with each setting is said, and
 [limits] lid_opening is the least that is wanted. Exit code 1 means that something
 touches.
 
-Everything is taken in the side view: what lies beside one another across the car
-counts as if it could meet. Distances are exact for the outlines given.`,
+Everything is worked out in side view: parts that lie side by side across the car
+count as if they could touch. Distances are exact for the outlines given.`,
 		Example: `  stanchion clear car.toml
   stanchion clear car.toml A3 --format json`,
 		Args:              arguments(1, many),
@@ -106,9 +106,9 @@ func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 			p.f("%s%9s  %-14s %-6s %8s %10s  %-32s %s\n", mark, gap, g.From, g.To, lid, opens, point(g.A, u)+" – "+point(g.B, u), r.ID)
 		}
 		if w, ok := t.Car.Limits.Gap.Get(); ok {
-			p.f("× marks less than the minimum of %s; the lid opens so far with that gap, of %s°.\n", u.Dimension(w), units.Fixed(rows[0].Gap.Lid.Of/plane.Deg, 0))
+			p.f("× marks less than the minimum of %s; \"lid opens\" is with that gap kept, out of %s°.\n", u.Dimension(w), units.Fixed(rows[0].Gap.Lid.Of/plane.Deg, 0))
 		} else if rows[0].Gap.Lid.Of > 0 {
-			p.f("The lid opens so far without touching, of %s°.\n", units.Fixed(rows[0].Gap.Lid.Of/plane.Deg, 0))
+			p.f("\"lid opens\" is how far it opens without touching, out of %s°.\n", units.Fixed(rows[0].Gap.Lid.Of/plane.Deg, 0))
 		}
 		cuts := map[string]int{}
 		for _, r := range rows {
@@ -144,9 +144,9 @@ func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 		p.f("\nNo setting keeps all limits (%s), so no slots are given.\n", words.LimitCounts(t))
 	}
 	for _, odd := range t.Car.Warnings {
-		p.f("Odd: %s.\n", odd.In(u))
+		p.f("Check this: %s.\n", odd.In(u))
 	}
-	p.f("\nSide view only, exact for the outlines given. Check by hand, slowly, before the lid is let go. Limits are as you copied them: rules differ by event and country.\n")
+	p.f("\nSide view only, exact for the outlines given. Move the lid slowly by hand before letting go of it. Limits are as you copied them: rules differ by event and country.\n")
 }
 
 // cutoutRows are the settings that slots are to serve: the one that was asked for, or

@@ -100,7 +100,7 @@ func TestTerminalAfterAFault(t *testing.T) {
 		}
 		x.asFound("after a fault in " + where)
 		said := x.screen.String()
-		if !strings.Contains(said, "stanchion stopped on a fault of its own (something went wrong inside)") || strings.Contains(said, "goroutine") {
+		if !strings.Contains(said, "stanchion stopped on an internal error (something went wrong inside)") || strings.Contains(said, "goroutine") {
 			t.Errorf("%s: it says\n%s", where, said)
 		}
 		reports, _ := filepath.Glob(filepath.Join(x.cmd.Dir, "state", "stanchion", "report-*.txt"))

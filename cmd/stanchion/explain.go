@@ -16,7 +16,7 @@ func newExplain() *cobra.Command {
 	var o options
 	c := &cobra.Command{
 		Use:   "explain FIGURE CARFILE [ID]",
-		Short: "how a figure came about: equation, numbers, inputs and their origin",
+		Short: "how a figure is worked out: equation, numbers, inputs and their origin",
 		Long: `explain prints the equation of a figure with the numbers of a setting put in, what each
 input is and where it comes from (given, measured, from a table, assumed), what makes
 the figure uncertain, the source, and where in the program it is worked out.

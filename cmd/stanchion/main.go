@@ -91,7 +91,7 @@ func failed(f *tui.Failure, args []string, stderr io.Writer) int {
 		}
 	}
 	what := strings.SplitN(fmt.Sprint(f.What), "\n", 2)[0]
-	fmt.Fprintf(stderr, "stanchion stopped on a fault of its own (%s); %s; what was typed is kept for next time\n", units.Printable(what), units.Printable(where))
+	fmt.Fprintf(stderr, "stanchion stopped on an internal error (%s); %s; what you typed is kept for next time\n", units.Printable(what), units.Printable(where))
 	return 2
 }
 

@@ -235,7 +235,7 @@ func mapText(cmd *cobra.Command, t *model.Table, rows []*model.Row, u units.Syst
 	p.f("%s at %s, air %.3f kg/m³\n", t.Car.Name, u.Speed(t.Speed), t.Density)
 	p.f("wing: %s\n", t.Wing.From)
 	for _, a := range t.Car.Assumed {
-		p.f("assumed: %s %s\n", a.What, a.Value)
+		p.f("assumed: %s: %s\n", a.What, a.Value)
 	}
 	all := columns(u)
 	p.f("\n")

@@ -100,7 +100,7 @@ figures are then marked as fitted.`,
 				return noAnswer("%s: %v", args[0], err)
 			}
 			if write && (t.Car.TrackFit.Downforce.Known() || t.Car.TrackFit.Drag.Known()) {
-				return errors.New("the car file has a [fit] already: take it out first, so that one is not put on top of another")
+				return errors.New("the car file has a [fit] already: remove it first, so that two corrections are not applied at once")
 			}
 			if err := fitOut(cmd, t, b, l, o); err != nil {
 				return err
@@ -180,7 +180,7 @@ func fitOut(cmd *cobra.Command, t *model.Table, b logbook.Book, l calibrate.Lear
 		case q.yb < q.xb:
 			p.f(": the band shrinks by %.0f %%", 100*(1-q.yb/q.xb))
 		default:
-			p.f(": the band does not shrink, the notes tell no more than the estimate does")
+			p.f(": the band does not shrink, the notes add nothing to the estimate")
 		}
 		p.f("\n")
 	}

@@ -153,7 +153,7 @@ func pickText(cmd *cobra.Command, t *model.Table, w choose.Criteria, hits []choo
 			r := &t.Rows[m.Row]
 			p.f("  %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), r.ID)
 			for _, s := range words.StoppedBy(t, m, u) {
-				p.f("    stopped by %s\n", s)
+				p.f("    ruled out by %s\n", s)
 			}
 		}
 	}

@@ -21,8 +21,8 @@ func newStrength() *cobra.Command {
 		Long: `strength carries the wing's loads at the design speed down the chain of parts and
 compares the load on every bolt, hole and plate with its allowable by EN 1993-1-8,
 EN 1999-1-1 and the theory of elastic stability, nearest to its limit first, and
-works out what would help most. Plates that arch over, reach to one side or fall into
-several pieces where they are cut across are not checked.
+works out what would help most. Plates that arch over, reach out to one side or split
+into several strips at one cross-section are not checked.
 
 Without an ID it checks every setting that breaks no limit, or with --all every one,
 in every way that it can be bolted, and shows the worst. The verdict is one of three:
@@ -107,7 +107,7 @@ func strengthOfAll(cmd *cobra.Command, f *strength.Analysis, name string, all bo
 	case !all:
 		asked += " that break no limit"
 	}
-	which := "The one that comes closest to not holding:"
+	which := "The most critical setting:"
 	if _, ok := s.Worst.Used(); !ok {
 		which = "The first of them:"
 	}
@@ -130,7 +130,7 @@ func verdictError(err error, v strength.Verdict) error {
 // or that there are no forces.
 func whyNoLoads(f *strength.Analysis, s strength.Scope, u units.System) string {
 	if s.Asked > 0 {
-		return fmt.Sprintf("none of the %d settings in question has forces at %s: the data on wing or flow do not reach there", s.Asked, u.Speed(f.Table.Speed))
+		return fmt.Sprintf("none of the %d settings in question has forces at %s: they are outside the wing or flow data", s.Asked, u.Speed(f.Table.Speed))
 	}
 	return fmt.Sprintf("all %d settings break a limit at %s: %s; --all checks them all the same", len(f.Table.Rows), u.Speed(f.Table.Speed), words.LimitCounts(f.Table))
 }

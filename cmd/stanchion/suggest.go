@@ -32,7 +32,7 @@ ground (and, if you like, height), a wanted downforce at a speed, or that narrow
 the widest steps between neighbouring angles. It takes every existing pair of
 holes as the pivot, rounds to the drill's grid, keeps to the part's outline and to
 the usual edge distances and spacings, and ranks what each place adds. Places
-that would serve but cannot be drilled are named with what forbids them.
+that would work but cannot be drilled are listed with the reason.
 
 --write adds the best to the car file after showing the change; nothing else in
 the file is touched. Exit code 1 means that no place serves.`,
@@ -67,7 +67,7 @@ the file is touched. Exit code 1 means that no place serves.`,
 				if r, ok := drill.Served(t, w); ok {
 					return noAnswer("%s: no new hole is needed: %s does that already", args[0], r.ID)
 				}
-				return noAnswer("%s: no place in part %s serves", args[0], t.Car.Parts[part].Name)
+				return noAnswer("%s: no position in part %s would work", args[0], t.Car.Parts[part].Name)
 			case write:
 				return writeHoles(cmd, args[0], t.Car, best[0].Holes)
 			}
@@ -162,7 +162,7 @@ func suggestText(cmd *cobra.Command, t *model.Table, w drill.Goal, best, near []
 	}
 	for i, s := range near {
 		if i == 0 {
-			p.f("\nWould serve, but:\n")
+			p.f("\nWould work, but:\n")
 		}
 		p.f("  ")
 		holesText(p, t, s, u)

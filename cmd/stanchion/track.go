@@ -66,7 +66,7 @@ func frontOut(cmd *cobra.Command, s speeds.Sweep, id string, wanted float64, o o
 	p := out(cmd)
 	if format == "text" {
 		p.f("%s: setting %s, target front share %.1f %%\n\n", s.Tables[0].Car.Name, id, 100*wanted)
-		p.f("%10s %14s %22s %16s\n", "speed", "share as it is", "downforce area to add", "which is")
+		p.f("%10s %14s %22s %16s\n", "speed", "present share", "downforce area to add", "front downforce")
 	}
 	follow(s, id, func(k int, t *model.Table, r *model.Row) {
 		n := speeds.NeedInFront(t, r, wanted)
@@ -78,7 +78,7 @@ func frontOut(cmd *cobra.Command, s speeds.Sweep, id string, wanted float64, o o
 	if format == "json" {
 		return writeJSON(cmd.OutOrStdout(), doc)
 	}
-	p.f("\nArea is CL·A at the front axle, downforce positive; a negative one is too much front.\n")
+	p.f("\nArea is CL·A at the front axle, downforce positive; negative means too much front downforce already.\n")
 	return p.err
 }
 
@@ -98,8 +98,8 @@ wing's forces.
 
 It is statics of one axle at a time and a first estimate: load transfer, tyre load
 sensitivity, banking, rolling resistance, gearing and the pull of the engine are
-left out. Which axle gives up first shows the balance; the speeds are not to be
-driven by.`,
+left out. Which axle reaches its grip limit first shows the balance; do not use the
+speeds as targets to drive to.`,
 		Example:           "  stanchion track car.toml A2+1 A3+1 --corner 80m --grip 1.1",
 		Args:              arguments(2, many),
 		ValidArgsFunction: carFiles,
@@ -164,17 +164,17 @@ func trackOut(cmd *cobra.Command, t *model.Table, ids []string, radius, grip flo
 			p.f("  no figures: %s\n", strings.Join(words.Outside(r, u), "; "))
 			continue
 		}
-		p.f("  front axle holds to %s, without the wing %s\n", cornerSpeed(with.Front, u), cornerSpeed(without.Front, u))
-		p.f("  rear axle holds to  %s, without the wing %s\n", cornerSpeed(with.Rear, u), cornerSpeed(without.Rear, u))
+		p.f("  front axle grip limit %s, without the wing %s\n", cornerSpeed(with.Front, u), cornerSpeed(without.Front, u))
+		p.f("  rear axle grip limit  %s, without the wing %s\n", cornerSpeed(with.Rear, u), cornerSpeed(without.Rear, u))
 		switch {
 		case math.IsInf(with.Front, 1) && math.IsInf(with.Rear, 1):
-			p.f("  neither gives up: grip grows faster than need\n")
+			p.f("  neither axle reaches its grip limit: grip grows faster than cornering force\n")
 		case math.Abs(with.Front-with.Rear) < 0.15:
-			p.f("  both give up together\n")
+			p.f("  both axles reach their grip limit together\n")
 		case with.Front < with.Rear:
-			p.f("  the front gives up first\n")
+			p.f("  the front axle reaches its grip limit first: understeer\n")
 		default:
-			p.f("  the rear gives up first\n")
+			p.f("  the rear axle reaches its grip limit first: oversteer\n")
 		}
 		if ok {
 			p.f("  top speed %.1f %s, without the wing's drag %.1f %s\n", u.SpeedFigure(top), u.SpeedUnit(), u.SpeedFigure(bare), u.SpeedUnit())
@@ -183,13 +183,13 @@ func trackOut(cmd *cobra.Command, t *model.Table, ids []string, radius, grip flo
 	if format == "json" {
 		return writeJSON(cmd.OutOrStdout(), doc)
 	}
-	p.f("\nA first estimate: one axle at a time, without load transfer, tyre load sensitivity,\nbanking, rolling resistance or gearing, and with no more of the wing's effect on\nthe body's drag than its leaning lift. Build up speed; the figures do not know the corner.\n")
+	p.f("\nA first estimate: one axle at a time, without load transfer, tyre load sensitivity,\nbanking, rolling resistance or gearing. Of the wing's effect on the body's drag, only\nthe lean of its lift is counted. Build up speed gradually: your corner will differ.\n")
 	return p.err
 }
 
 func cornerSpeed(v float64, u units.System) string {
 	if math.IsInf(v, 1) {
-		return "any speed (grip grows faster than need)"
+		return "none (grip grows faster than cornering force)"
 	}
 	return fmt.Sprintf("%.1f %s", u.SpeedFigure(v), u.SpeedUnit())
 }

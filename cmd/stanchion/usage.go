@@ -130,7 +130,7 @@ func arguments(least, most int) cobra.PositionalArgs {
 		usage := fmt.Sprintf("give \"%s %s\"", c.CommandPath(), strings.Join(names, " "))
 		switch {
 		case len(args) > most:
-			return fmt.Errorf("%s: %q is one word too many; %s", c.CommandPath(), args[most], usage)
+			return fmt.Errorf("%s: unexpected argument %q; %s", c.CommandPath(), args[most], usage)
 		case len(args) < least:
 			is := "is"
 			if least-len(args) > 1 {

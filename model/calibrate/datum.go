@@ -196,7 +196,7 @@ func solve(eqs []equation, columns []int) (solution, error) {
 	qr.Factorize(mat.NewDense(len(right), n, rows))
 	var x mat.VecDense
 	if err := qr.SolveVecTo(&x, false, mat.NewVecDense(len(right), right)); err != nil || qr.Cond() > maxCondition {
-		return s, errors.New("the readings do not tell the place of the fixed part: read another setting as well")
+		return s, errors.New("the readings do not determine the position of the fixed part; measure another setting as well")
 	}
 	var r, inverse, cov mat.Dense
 	qr.RTo(&r)
@@ -292,7 +292,7 @@ func (d *Datum) name(spare int) {
 	switch {
 	case d.Residuals[worst].off <= suspectAt:
 	case spare < 2:
-		d.Notes = append(d.Notes, "the readings differ by more than they are uncertain by: one more tells which is wrong")
+		d.Notes = append(d.Notes, "the readings disagree by more than their uncertainty: one more reading would show which is wrong")
 	default:
 		d.Residuals[worst].Suspect = true
 	}

@@ -57,7 +57,7 @@ func learnDownforce(c *model.Car, notes []logbook.Note, l *Learned) model.Scale 
 			continue
 		}
 		if math.IsNaN(c.RearRate) {
-			l.Notes = append(l.Notes, units.Say("note %s has a ride height, the car file no rear_rate", n.ID))
+			l.Notes = append(l.Notes, units.Say("note %s has a ride height, but the car file has no rear_rate", n.ID))
 			continue
 		}
 		t, r := noted(c, n, s.Speed)
@@ -82,7 +82,7 @@ func learnDrag(c *model.Car, notes []logbook.Note, l *Learned) model.Scale {
 			continue
 		}
 		if math.IsNaN(c.Power) || math.IsNaN(c.DragArea) {
-			l.Notes = append(l.Notes, units.Say("note %s has a top speed, the car file no power and drag_area", n.ID))
+			l.Notes = append(l.Notes, units.Say("note %s has a top speed, but the car file has no power and drag_area", n.ID))
 			continue
 		}
 		t, r := noted(c, n, v)
@@ -107,7 +107,7 @@ func (l *Learned) plausible(what, look string, s model.Scale) model.Scale {
 	case s.Factor < model.MinFit || s.Factor > model.MaxFit:
 		l.Notes = append(l.Notes, units.Say("%s would be × %.2f ± %.2f; it must be %.1f to %.0f: look at %s", what, s.Factor, s.StdUnc, model.MinFit, model.MaxFit, look))
 	case s.StdUnc > model.MaxFitStdUnc:
-		l.Notes = append(l.Notes, units.Say("%s would be × %.2f ± %.2f, which says nothing: note more", what, s.Factor, s.StdUnc))
+		l.Notes = append(l.Notes, units.Say("%s would be × %.2f ± %.2f, too uncertain to use; add more notes", what, s.Factor, s.StdUnc))
 	default:
 		return s
 	}

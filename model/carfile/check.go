@@ -300,7 +300,7 @@ func odd(c *model.Car) []units.Phrase {
 		}
 	}
 	if w := c.Wing; w.Plate.Height > 0 && (math.Abs(w.Plate.Above) > w.Plate.Height || w.Plate.Ahead > w.Plate.Length || w.Plate.Ahead < -w.Chord) {
-		found = append(found, units.Say("the end plates hang beside the wing, not at its ends: see end_plate ahead and above"))
+		found = append(found, units.Say("the end plates do not overlap the wing tips; check end_plate ahead and above"))
 	}
 	if w := c.Wing; w.TipChord > 1.5*w.Chord {
 		found = append(found, units.Say("the wing's tips have a chord of %s, its middle %s", units.MM(w.TipChord), units.MM(w.Chord)))

@@ -70,7 +70,7 @@ func (fs Faults) sorted() Faults {
 		return fs[a].Col < fs[b].Col
 	})
 	if more := len(fs) - maxFaults; more > 0 {
-		fs = append(fs[:maxFaults:maxFaults], Fault{File: fs[0].File, What: fmt.Sprintf("and %d more faults", more), Do: "mend these first"})
+		fs = append(fs[:maxFaults:maxFaults], Fault{File: fs[0].File, What: fmt.Sprintf("and %d more faults", more), Do: "fix these first"})
 	}
 	return fs
 }

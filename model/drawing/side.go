@@ -124,7 +124,7 @@ func (d *Drawing) sayBelow(t *model.Table, r *model.Row, scale float64, date tim
 		say(textSize, "OUTSIDE: %s", o)
 	}
 	for _, a := range t.Car.Assumed {
-		say(textSize*0.9, "assumed: %s %s", a.What, a.Value)
+		say(textSize*0.9, "assumed: %s: %s", a.What, a.Value)
 	}
 	say(textSize, "An estimate for choosing a setting, not approval of the wing or its mounting.")
 }
@@ -195,7 +195,7 @@ func Map(t *model.Table, chosen string, date time.Time, u units.System) *Drawing
 		}
 	}
 	for _, a := range t.Car.Assumed {
-		say(textSize*0.9, "assumed: %s %s", a.What, a.Value)
+		say(textSize*0.9, "assumed: %s: %s", a.What, a.Value)
 	}
 	say(textSize, "Estimates for choosing a setting, not approval of the wing or its mounting.")
 	return d

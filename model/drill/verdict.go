@@ -19,7 +19,7 @@ const (
 	WorthDrilling              // at least one new setting is of use
 	NotChecked                 // as WorthDrilling, but a part has no outline, so that it may have no metal there
 	FurtherBolts               // no new setting, but settings that exist get a further bolt
-	NothingFits                // no bolts go in with it that give a new place
+	NothingFits                // no bolting that uses it gives a new position
 	NothingNew                 // new settings, of which none is of use
 )
 

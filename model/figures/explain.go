@@ -34,7 +34,7 @@ type Contribution struct {
 	By   float64
 }
 
-// Explanation is how a figure of a setting came about.
+// Explanation is how a figure of a setting is worked out.
 type Explanation struct {
 	Figure        Figure
 	Value         float64
@@ -47,7 +47,7 @@ type Explanation struct {
 // placeholder finds the symbols in an equation.
 var placeholder = regexp.MustCompile(`\{([^}]+)\}`)
 
-// Explain returns how a figure of a setting came about: its equation with the numbers put
+// Explain returns how a figure of a setting is worked out: its equation with the numbers put
 // in, those of what it follows from, the inputs with where they come from, and what makes
 // it uncertain.
 func Explain(t *model.Table, r *model.Row, f Figure) Explanation {

@@ -110,7 +110,7 @@ var List = []Figure{
 	{
 		Key: Drag, Name: "drag", Quantity: Force, FileDec: 2, ByFlow: true,
 		Value: func(s Setting) float64 { return s.Row.Drag }, StdUnc: func(c model.Contribution) float64 { return c.Drag }, StdInMap: true,
-		Equation: dragEquation, How: "what the wing costs the car: a lean of its lift rearwards counts whole, of one forwards half of what the body need not pay for; never less than 0",
+		Equation: dragEquation, How: "what the wing costs the car: a rearward lean of its lift counts in full, a forward lean for half of the most it can gain; never less than 0",
 		Source: "M. M. Munk, NACA Report 121 (1921), for the most that a forward lean can gain", In: "model.carDrag",
 	},
 	{
@@ -126,7 +126,7 @@ var List = []Figure{
 	{
 		Key: FrontChange, Name: "front axle", Head: "Δfront", Quantity: Force, Signed: true, FileDec: 2, ByFlow: true,
 		Value: func(s Setting) float64 { return s.Row.Change.Front }, StdUnc: func(c model.Contribution) float64 { return c.Change.Front },
-		Equation: is("−({F} · {x} + {Dc} · {z} − {M})/{w}"), How: "change of its load by the wing's forces; a moment that lowers the nose of the wing, which hangs upside down, lifts the car's",
+		Equation: is("−({F} · {x} + {Dc} · {z} − {M})/{w}"), How: "change in its load from the wing's forces; the wing is inverted, so a moment that is nose-down for its section lifts the car's nose",
 		Source: momentSource, In: "model.WingOnAxles",
 	},
 	{

@@ -30,7 +30,7 @@ func (f *Analysis) assume() {
 	}{
 		{&f.LoadFactor, m.LoadFactor, defaultFactor, model.Assumption{What: "load factor", Value: "1.5 on all loads", Note: "EN 1990 Table A1.2(B), as for wind; set by load_factor"}},
 		{&f.Uprights, m.Uprights, defaultUprights, model.Assumption{What: "uprights that share the load", Value: "2, equally", Note: "set by uprights"}},
-		{&f.vertical, m.Vertical, defaultVertical, model.Assumption{What: "shaking up and down", Value: "3 g with the own weight", Note: "kerbs; common practice, no source; set by vertical"}},
+		{&f.vertical, m.Vertical, defaultVertical, model.Assumption{What: "vertical acceleration", Value: "3 g, including own weight", Note: "kerbs; common practice, no source; set by vertical"}},
 		{&f.cornering, m.Cornering, defaultCornering, model.Assumption{What: "cornering", Value: "1.5 g", Note: "common practice, no source; set by cornering"}},
 		{&f.yaw, m.Yaw, defaultYaw, model.Assumption{What: "yaw of end plates and uprights to the air", Value: "10°", Note: "a slide; common practice, no source; set by yaw"}},
 	} {
@@ -42,13 +42,13 @@ func (f *Analysis) assume() {
 	f.Assumed = append(f.Assumed,
 		model.Assumption{What: "the wing's centre of mass", Value: "the middle of the chord", Note: "moves a joint's moment by a little"},
 		model.Assumption{What: "uprights sideways", Value: "free at the head", Note: "the wing ties them together, which helps and is not counted"},
-		model.Assumption{What: "the way parts lie on one another", Value: "each outside of the one below", Note: "the worst for the bolts"})
+		model.Assumption{What: "how the parts overlap", Value: "each on the outside of the one below", Note: "worst case for the bolts"})
 	if math.IsNaN(f.Car.Wing.Mass) {
 		f.missing("[wing] mass", "what the wing weighs is left out of all loads")
 		f.open("wing", "mass not given")
 	}
 	if f.Car.Speed > f.Car.DesignSpeed {
-		f.missing("[speed] design", "it is below [speed] chosen, at which more is carried")
+		f.missing("[speed] design", "it is below [speed] chosen, where the loads are higher")
 		f.open("[speed] design", "below the chosen speed")
 	}
 	if f.Uprights > 2 {

@@ -80,9 +80,9 @@ type loadCase struct {
 var cases = []loadCase{
 	{"a kerb in a slide", 1, func(v float64) float64 { return v }},
 	{"a kerb in a slide to the other side", -1, func(v float64) float64 { return v }},
-	{"thrown up after a kerb, in a slide", 1, func(v float64) float64 { return 2 - v }},
-	{"thrown up after a kerb, in a slide to the other side", -1, func(v float64) float64 { return 2 - v }},
-	{"the air and the weight alone", 0, func(float64) float64 { return 1 }},
+	{"a rebound off a kerb, in a slide", 1, func(v float64) float64 { return 2 - v }},
+	{"a rebound off a kerb, in a slide to the other side", -1, func(v float64) float64 { return 2 - v }},
+	{"aero load and weight alone", 0, func(float64) float64 { return 1 }},
 }
 
 // CaseName names a load case.

@@ -92,7 +92,7 @@ func lookup(name string, t float64) (m Material, why string) {
 		}
 		return Material{}, fmt.Sprintf("%s is known up to %g mm here, the part is %g mm thick", s.name, thickest, t)
 	}
-	return Material{}, fmt.Sprintf("material %q is not known here, known are %s", name, strings.Join(Materials(), ", "))
+	return Material{}, fmt.Sprintf("unknown material %q, use one of %s", name, strings.Join(Materials(), ", "))
 }
 
 // template says why no strength is given for what templates are made of; "" for

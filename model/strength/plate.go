@@ -84,7 +84,7 @@ func (f *Analysis) newPlate(i int) (plate, error) {
 		if math.IsNaN(p.held) {
 			lo, _ := plane.Box(part.Outline)
 			p.held = lo.Z
-			f.Assumed = append(f.Assumed, model.Assumption{What: "part " + part.Name + " held by the car", Value: "at its lower edge", Note: "the worst; held says up to which height of its own it is"})
+			f.Assumed = append(f.Assumed, model.Assumption{What: "part " + part.Name + " held by the car", Value: "at its lower edge", Note: "worst case; set by held, the height up to which the car supports it"})
 		}
 		p.frame = plane.Level
 		p.slice()

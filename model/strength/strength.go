@@ -125,7 +125,7 @@ type errRefused struct{ part, why string }
 func (e errRefused) Error() string { return fmt.Sprintf("part %q: %s", e.part, e.why) }
 
 // ErrNoSpeed is returned when the car file gives no speed to check at.
-var ErrNoSpeed = fmt.Errorf("no design speed: design in [speed] of the car file says the fastest with the wing on")
+var ErrNoSpeed = fmt.Errorf("no design speed; give [speed] design in the car file, the highest speed with the wing on")
 
 // New works the settings out at the design speed and makes the car ready. It
 // returns ErrNoSpeed without one, and an error that says why when a part is of
@@ -170,12 +170,12 @@ func FromTable(t *model.Table) (*Analysis, error) {
 		f.bolts = append(f.bolts, f.newBolt(i))
 	}
 	f.Left = []string{
-		"bolts in threads of the plate, in rivet nuts or with countersunk heads: nuts and washers are taken",
-		"openings in a plate that are not among its holes",
+		"bolts in tapped holes or rivet nuts, and countersunk bolts: nuts and washers are assumed",
+		"cut-outs in a plate that are not listed as holes",
 		"fatigue: look at every plate, weld and bolt for cracks before each event, and replace bolts that were loosened often",
-		"the wing's own inserts and skin, which are its maker's to answer",
-		fmt.Sprintf("what part %q is held by, which is the car's to answer", t.Car.Parts[0].Name),
-		"slip: bolts are taken to bear on their holes; for preload and torque see published tables for the size and class, such as VDI 2230 part 1",
+		"the wing's own inserts and skin: ask its maker",
+		fmt.Sprintf("whatever part %q is attached to on the car", t.Car.Parts[0].Name),
+		"slip: bolts are assumed to be in contact with their holes; for preload and torque see published tables for the size and class, such as VDI 2230 part 1",
 	}
 	return f, nil
 }

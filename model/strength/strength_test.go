@@ -211,7 +211,7 @@ func TestMaterials(t *testing.T) {
 		}
 	}
 	for _, name := range []string{"aluminium", "6082", "7020-T6", "steel"} {
-		if _, why := lookup(name, 5); !strings.Contains(why, "known are") {
+		if _, why := lookup(name, 5); !strings.Contains(why, "use one of") {
 			t.Errorf("%q: %q", name, why)
 		}
 	}

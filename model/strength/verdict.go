@@ -139,7 +139,7 @@ func (f *Analysis) unlike(part int, bodies []Body) string {
 		}
 	}
 	if !inMetal(p.part.Outline, foot, head) {
-		return "the straight way between its bolts leaves the metal"
+		return "the straight line between its bolts runs outside the plate"
 	}
 	return ""
 }

@@ -77,7 +77,7 @@ func TestNoPassWithoutACheck(t *testing.T) {
 		}, "upright (a straight cut meets it in more than one piece)"},
 		"a deep notch": {func(c *model.Car) {
 			c.Parts[1].Outline = []plane.Point{{X: -22, Z: -22}, {X: 82, Z: -22}, {X: 100, Z: 200}, {X: -10, Z: 240}, {X: 100, Z: 280}, {X: 172, Z: 405}, {X: 172, Z: 592}, {X: -24, Z: 592}, {X: -24, Z: 300}}
-		}, "upright (the straight way between its bolts leaves the metal)"},
+		}, "upright (the straight line between its bolts runs outside the plate)"},
 	} {
 		s := checked(t, coupe(t), row.change).All(false)
 		head := words.ScopeHeadline(s, units.Metric)

@@ -34,6 +34,6 @@ func Advice(a choose.Advice) string {
 	if a.TooMuch != "" {
 		short = ", short of what note " + a.TooMuch + " found too much"
 	}
-	return fmt.Sprintf("Note %s says %s in fast corners, which asks for %s. This is the smallest step that is larger than it is uncertain%s: front share %s pp.",
+	return fmt.Sprintf("Note %s says %s in fast corners, which asks for %s. This is the smallest step that is larger than its own uncertainty%s: front share %s pp.",
 		a.Note, felt, wants, short, units.Signed(100*(a.To.Share-a.From.Share), 1))
 }

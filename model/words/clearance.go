@@ -76,7 +76,7 @@ func Clearance(t *model.Table, r *model.Row, u units.System) []string {
 		add("No part with an outline passes through a panel in this setting.")
 	}
 	add("")
-	add("Side view only, exact for the outlines given; what lies beside one another across the car counts as if it could meet. Check by hand, slowly, before the lid is let go. Limits are as you copied them: rules differ by event and country.")
+	add("Side view only, exact for the outlines given; parts side by side across the car count as if they could touch. Move the lid slowly by hand before letting go of it. Limits are as you copied them: rules differ by event and country.")
 	return lines
 }
 
@@ -114,10 +114,10 @@ func SlotLines(c clearance.Slot, u units.System) []string {
 	if !math.IsNaN(c.Width) {
 		width = u.Dimension(c.Width) + " wide"
 	}
-	lines := []string{fmt.Sprintf("%s through %s: from %s to %s along the panel from its given place, so %s long and %s, with %s around, for %s.",
+	lines := []string{fmt.Sprintf("%s through %s: from %s to %s along the panel from its datum, %s long and %s, including %s clearance all round, for %s.",
 		c.Part, c.Panel, u.Dimension(c.From-c.Clearance), u.Dimension(c.To+c.Clearance), u.Dimension(c.Length()), width, u.Dimension(c.Clearance), units.Count(c.Settings, "setting"))}
 	if c.MinTo > c.MinFrom {
-		return append(lines, fmt.Sprintf("  Cut under size first: from %s to %s every setting needs; offer the upright up, mark, and file out to the full length as settings need it.", u.Dimension(c.MinFrom), u.Dimension(c.MinTo)))
+		return append(lines, fmt.Sprintf("  Cut undersize first: every setting needs from %s to %s; offer up the upright, mark it, and file out to full length as settings need it.", u.Dimension(c.MinFrom), u.Dimension(c.MinTo)))
 	}
-	return append(lines, "  No part of it is needed by every setting: cut for the setting that will be run first, under size, and file on from there.")
+	return append(lines, "  No part of it is common to all settings: cut undersize for the setting you will run first, and file out from there.")
 }

@@ -26,7 +26,7 @@ func Why(c *model.Car, l drill.WhyLine, u units.System) string {
 	switch v.Reason {
 	case holes.Fine:
 		if n := max(2, joint.MinBolts); len(pairs) < n {
-			return head + say("they go in, with %s to spare, but %d bolts are fewer than the %d that the joint wants", units.ThinMM(v.Slack), len(pairs), n)
+			return head + say("they go in, with %s to spare, but %d bolts are fewer than the joint's minimum of %d", units.ThinMM(v.Slack), len(pairs), n)
 		}
 		return head + say("they go in, with %s to spare; the %s turns %s° and has %.1f° of play either way", units.ThinMM(v.Slack), upper.Name, units.Fixed(v.Turn/plane.Deg, 1), v.Play/plane.Deg)
 	case holes.Reserved:
@@ -86,11 +86,11 @@ func Trial(tr *drill.Trial, u units.System) string {
 	case drill.WorthDrilling:
 		return "worth drilling: " + Gain(v.Gain, u) + more
 	case drill.NotChecked:
-		return fmt.Sprintf("NOT CHECKED whether part %s has metal there, since it has no outline; else it %s%s", v.Part, Gain(v.Gain, u), more)
+		return fmt.Sprintf("NOT CHECKED whether part %s has metal there (no outline given); if it has, the hole %s%s", v.Part, Gain(v.Gain, u), more)
 	case drill.FurtherBolts:
 		return fmt.Sprintf("adds no setting, but a further bolt to %d", len(tr.Further))
 	case drill.NothingFits:
-		text := "adds nothing: no bolts go in with it that give a new place"
+		text := "adds nothing: no bolting that uses it gives a new position"
 		if v.Miss.Pairs != nil {
 			text += "; nearest is " + Why(tr.Table.Car, v.Miss, u)
 		}
@@ -125,7 +125,7 @@ func NoUse(r *model.Row, l drill.Like, u units.System) string {
 		return Outside(r, u)[0]
 	}
 	force := func(n float64) string { return u.ForceFigure(n) + " " + u.ForceUnit() }
-	return fmt.Sprintf("there is no clear difference to %s (%s against %s, the difference is known to ±%s)", l.ID, force(l.Downforce), force(l.Other), force(l.StdUnc))
+	return fmt.Sprintf("there is no clear difference from %s (%s against %s, difference known to ±%s)", l.ID, force(l.Downforce), force(l.Other), force(l.StdUnc))
 }
 
 // Suggestion says in a line what a suggested hole gives.

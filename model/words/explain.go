@@ -32,7 +32,7 @@ func withUnit(text, unit string) string {
 	return text + " " + unit
 }
 
-// Explain says in lines how a figure of a setting came about: its equation with the numbers
+// Explain says in lines how a figure of a setting is worked out: its equation with the numbers
 // put in, the inputs with where they come from, what makes it uncertain, and the source.
 func Explain(t *model.Table, r *model.Row, f figures.Figure, u units.System) []string {
 	e := figures.Explain(t, r, f)

@@ -129,7 +129,7 @@ func dragNote(t *model.Table, r *model.Row, u units.System) string {
 	case r.LeanCredit == 0:
 		return text + " (forwards, not counted: the car's own lift area is not given, or not lift)"
 	}
-	return text + fmt.Sprintf(" (forwards: half of the %s %s that the body need not pay for is counted)", u.ForceFigure(r.LeanCredit), u.ForceUnit())
+	return text + fmt.Sprintf(" (forwards: half of the possible gain of %s %s is counted)", u.ForceFigure(r.LeanCredit), u.ForceUnit())
 }
 
 // Describe says all there is to one setting in lines of text: how to bolt it,
@@ -166,7 +166,7 @@ func Describe(t *model.Table, r *model.Row, u units.System) []string {
 	add("")
 	lines = append(lines, DescribeWing(t, u)...)
 	for _, a := range t.Car.Assumed {
-		add("Assumed: %s %s (%s).", a.What, a.Value, a.Note)
+		add("Assumed: %s: %s (%s).", a.What, a.Value, a.Note)
 	}
 	add("")
 	add("An estimate for choosing a setting, not approval of the wing or its mounting.")

@@ -48,7 +48,7 @@ func CheckFigures(c strength.Check, u units.System) string {
 	case unit == "MPa":
 		return units.Fixed(c.Demand, 0) + " of " + units.Fixed(c.Capacity, 0) + " MPa"
 	}
-	return "both taken together"
+	return "combined"
 }
 
 // split parts the checks of loads from the rules about where holes are.

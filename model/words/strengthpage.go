@@ -87,7 +87,7 @@ func bodyLines(f *strength.Analysis, r strength.Result, u units.System) []string
 	for _, l := range r.Loads {
 		row(l.What, l.Load)
 	}
-	add("Forces of the upper part on the lower at each joint, and moments about the centroid of its bolts (turn is to more angle; roll and yaw are about the axes rearwards and up):")
+	add("Forces from the upper part on the lower at each joint, and moments about the centroid of its bolts (turn: positive adds wing angle; roll and yaw: about the rearward and upward axes):")
 	for i := range r.Bodies {
 		b := &r.Bodies[i]
 		j := f.Car.Joints[b.Joint]
@@ -107,7 +107,7 @@ func basis(f *strength.Analysis, r strength.Result, u units.System) []string {
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	for _, a := range f.Assumed {
-		add("Assumed: %s %s (%s).", a.What, a.Value, a.Note)
+		add("Assumed: %s: %s (%s).", a.What, a.Value, a.Note)
 	}
 	for _, m := range f.Materials() {
 		weld := ""
@@ -149,7 +149,7 @@ func sources(r strength.Result) []string {
 func material(m strength.Material, u units.System) string {
 	text := fmt.Sprintf("%s (%s, up to %s): proof %g MPa, ultimate %g MPa, %s", m.Name, m.Standard, u.Dimension(m.Upto), m.Proof, m.Ultimate, m.Source)
 	if m.FromMemory {
-		text += ", recalled and not read again: check the plate's certificate"
+		text += ", quoted from memory, not rechecked: see the plate's certificate"
 	}
 	return text
 }
