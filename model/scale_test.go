@@ -2,7 +2,11 @@ package model
 
 import (
 	"math"
+	"strings"
 	"testing"
+
+	"stanchion/aero"
+	"stanchion/holes/plane"
 )
 
 // With its speed, a credible claim scales the curve to the maker's lift; one
@@ -31,5 +35,88 @@ func TestClaimScales(t *testing.T) {
 	}
 	if wild.MaxLift != plain.MaxLift || len(wild.Notes) == 0 {
 		t.Errorf("an incredible claim changes the largest lift to %.3f (%q)", wild.MaxLift, wild.Notes)
+	}
+}
+
+// By hand, at 8° where CL is 0.975 and CD 0.06253, of which CL²/(π·5.6) = 0.05403 is induced:
+// 0.8 of the downforce leaves 0.06253 − 0.36·0.05403 = 0.04308; 1.2 of the drag is 0.07504,
+// or 0.05169 with both. The moment goes with the lift.
+func TestTrackFitByHand(t *testing.T) {
+	for _, c := range []struct {
+		down, drag   Scale
+		cl, cd, cm   float64
+		says, saysNo string
+	}{
+		{NoScale(), NoScale(), 0.975, 0.06253, -0.09, "", "FITTED"},
+		{Scale{0.8, 0.05}, NoScale(), 0.78, 0.04308, -0.072, "downforce × 0.80 ± 0.05", "drag"},
+		{NoScale(), Scale{1.2, 0.1}, 0.975, 0.07504, -0.09, "drag × 1.20 ± 0.10", "downforce"},
+		{Scale{0.8, 0.05}, Scale{1.2, 0.1}, 0.78, 0.05169, -0.072, "downforce × 0.80 ± 0.05 drag × 1.20 ± 0.10", "NaN"},
+	} {
+		car := plainTable(t, 0).Car
+		car.TrackFit = TrackFit{c.down, c.drag}
+		w, err := car.SolveWing(45)
+		if err != nil {
+			t.Fatal(err)
+		}
+		k, _ := w.Curve.At(8 * plane.Deg)
+		if math.Abs(k.CL-c.cl) > 1e-5 || math.Abs(k.CD-c.cd) > 1e-5 || math.Abs(k.CM-c.cm) > 1e-9 {
+			t.Errorf("%v, %v: %+v, want %g, %g, %g", c.down, c.drag, k, c.cl, c.cd, c.cm)
+		}
+		if !strings.Contains(w.From, c.says) || strings.Contains(w.From, c.saysNo) {
+			t.Errorf("%v, %v: it says %q", c.down, c.drag, w.From)
+		}
+	}
+}
+
+// Where a table gives less drag than the induced alone, at most nine tenths of it are taken
+// as induced: of 0.02, 0.018; with 0.5 of the lift 0.02 − 0.75·0.018 = 0.0065 are left.
+func TestScaledDragStaysPositive(t *testing.T) {
+	car := plainTable(t, 0).Car
+	curve, err := aero.NewCurve([]float64{0, 0.1, 0.2}, []float64{1, 1.1, 1.2}, []float64{0.02, 0.02, 0.02}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	half, err := car.scaled(curve, 0.5, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if k, _ := half.At(0.1); math.Abs(k.CD-0.0065) > 1e-9 || math.Abs(k.CL-0.55) > 1e-9 {
+		t.Errorf("%+v", k)
+	}
+}
+
+// A claim is credible up to two standard uncertainties above the maximum, and not past them;
+// without a speed, without a figure or beside a table of the whole wing it changes nothing.
+func TestWhatAClaimIsUsedFor(t *testing.T) {
+	for needed, credible := range map[float64]bool{1.2: true, 1.3999: true, 1.4001: false} {
+		if r := (ClaimRow{Needed: needed, MaxCL: 1.2, StdUnc: 0.1}); r.Credible() != credible {
+			t.Errorf("CL %.4f needed of 1.2 ± 0.1: credible %v", needed, r.Credible())
+		}
+	}
+	base := plainTable(t, 0).Car
+	table := base.Wing.Table
+	// By hand: 1000 N at 50 m/s on 0.35 m² need 1000/(½·1.2041·2500·0.35) = 1.8982.
+	base.Claim = Claim{1000, 50}
+	r, err := base.ClaimAt(50)
+	if err != nil || math.Abs(r.Needed-1.8982) > 1e-3 || math.Abs(r.MaxCL-1.4625) > 1e-3 || math.Abs(r.StdUnc-0.0731) > 1e-3 {
+		t.Errorf("%+v, %v", r, err)
+	}
+	for _, c := range []struct {
+		claim Claim
+		table bool
+	}{{Claim{400, math.NaN()}, false}, {Claim{math.NaN(), 50}, false}, {Claim{400, 50}, true}} {
+		car := *base
+		car.Claim = Claim{math.NaN(), math.NaN()}
+		if !c.table {
+			car.Wing.Table, car.Wing.Polar = nil, table
+		}
+		plain, err := car.SolveWing(50)
+		if err != nil {
+			t.Fatal(err)
+		}
+		car.Claim = c.claim
+		if w, err := car.SolveWing(50); err != nil || w.MaxLift != plain.MaxLift || strings.Contains(w.From, "scaled") {
+			t.Errorf("%+v: maximum CL %.4f, without it %.4f; %s", c.claim, w.MaxLift, plain.MaxLift, w.From)
+		}
 	}
 }

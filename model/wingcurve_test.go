@@ -1,0 +1,109 @@
+package model
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"stanchion/aero"
+	"stanchion/holes/plane"
+)
+
+// Where a section comes from: the user's polar before all; a published one with its drag from
+// the shape, and the computed values beside it; a shape alone; and what is missing otherwise.
+func TestWhereTheSectionComesFrom(t *testing.T) {
+	shape := func(name string) []aero.Vec {
+		n, err := aero.ParseNaca(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return n.Outline(60)
+	}
+	polar := *plainTable(t, 0).Car.Wing.Table
+	for _, c := range []struct {
+		what   string
+		wing   Wing
+		origin aero.Origin
+		beside bool
+		fault  string
+	}{
+		{"a polar", Wing{Polar: &polar, Section: "naca 4412", Shape: shape("naca 4412")}, aero.Given, false, ""},
+		{"published, with its shape", Wing{Section: "naca 4412", Shape: shape("naca 4412")}, aero.FromTable, true, ""},
+		{"published, with its drag", Wing{Section: "clark y"}, aero.FromTable, false, ""},
+		{"published without drag, no shape", Wing{Section: "naca 4412"}, 0, false, "no drag is published"},
+		{"a shape alone", Wing{Source: "mine.dat", Shape: shape("naca 6412")}, aero.Computed, false, ""},
+		{"a name that nobody published", Wing{Section: "naca 9921"}, 0, false, "nothing is published here"},
+		{"a shape that cannot be solved", Wing{Source: "mine.dat", Shape: []aero.Vec{{X: 1}, {X: 0}, {X: 1}}}, 0, false, "at least 20"},
+	} {
+		s, err := c.wing.section(4e5)
+		switch {
+		case c.fault != "":
+			if err == nil || !strings.Contains(err.Error(), c.fault) {
+				t.Errorf("%s: %v, want a fault on %q", c.what, err, c.fault)
+			}
+		case err != nil:
+			t.Errorf("%s: %v", c.what, err)
+		case s.Origin != c.origin || (s.Beside != nil) != c.beside:
+			t.Errorf("%s: origin %v, computed beside it %v", c.what, s.Origin, s.Beside != nil)
+		}
+	}
+	s, err := Wing{Polar: &polar}.section(4e5)
+	if err != nil || math.Abs(s.MaxLift-1.4625) > 1e-3 || math.Abs(s.MaxAngle/plane.Deg-17) > 0.3 || math.Abs(s.Slope*plane.Deg-0.075) > 1e-3 {
+		t.Errorf("a polar: maximum %.4f at %.2f°, slope %.4f per degree; %v", s.MaxLift, s.MaxAngle/plane.Deg, s.Slope*plane.Deg, err)
+	}
+}
+
+// By hand: a computed drag of 0.01 + 0.02·cl² up to a maximum of 1.2 belongs to lifts of 1.5/1.2
+// as much where 1.5 is published: 0.75 of lift has the drag of 0.6, 0.0172. Lift below 0 has its own.
+func TestDragStretchesToPublishedMaximum(t *testing.T) {
+	const published = 1.5
+	var alpha, cl, cd []float64
+	for a := -10.0; a <= 20; a++ {
+		l := 0.1 * a
+		if a > 12 {
+			l = 1.2 - 0.05*(a-12) // past the maximum the lift falls and the drag is another
+		}
+		alpha, cl, cd = append(alpha, a*plane.Deg), append(cl, l), append(cd, 0.01+0.02*l*l)
+		if a > 12 {
+			cd[len(cd)-1] = 1
+		}
+	}
+	curve, err := aero.NewCurve(alpha, cl, cd, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, ok := aero.Lookup("naca 4412", 4e5)
+	if !ok {
+		t.Fatal("NACA 4412 is gone")
+	}
+	stretch := p.MaxLiftAt(4e5) / published // so that the test does not rest on its figure
+	s := aero.Section{Curve: curve}
+	s.MaxLift, s.MaxAngle = 1.2, 12*plane.Deg
+	drag := dragOf(&s, p, 4e5)
+	for lift, want := range map[float64]float64{0.75 * stretch: 0.0172, 1.25 * stretch: 0.03, -0.5: 0.015, 0: 0.01} {
+		if got := drag(lift); math.Abs(got-want) > 2e-4 {
+			t.Errorf("drag at a lift of %.3f: %.5f, want %.5f", lift, got, want)
+		}
+	}
+}
+
+// The slope is that about zero lift, here 0.10 per degree below 5° and 0.05 above; a curve that
+// begins above zero lift has the slope of its beginning.
+func TestStraightSlopeByHand(t *testing.T) {
+	curve := func(from float64) aero.Curve {
+		var alpha, cl, cd []float64
+		for a := from; a <= 12; a++ {
+			alpha, cl, cd = append(alpha, a*plane.Deg), append(cl, min(0.1*a, 0.25+0.05*a)), append(cd, 0.01)
+		}
+		c, err := aero.NewCurve(alpha, cl, cd, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return c
+	}
+	for from, want := range map[float64]float64{-6: 0.1, -1: 0.1, 1: 0.1, 7: 0.05} {
+		if got := straightSlope(curve(from)) * plane.Deg; math.Abs(got-want) > 2e-3 {
+			t.Errorf("from %g°: %.4f per degree, want %.2f", from, got, want)
+		}
+	}
+}
