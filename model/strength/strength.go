@@ -91,6 +91,8 @@ func (r Result) Broken() int {
 // holes are counts when it is broken, and one that is kept is no link at all.
 func (c Check) gives(than Check) bool { return c.Weight() > than.Weight() }
 
+// Weight ranks checks: the larger is the weaker link. What fails comes before a rule on the
+// layout of holes that is broken, that before what holds; a rule that is kept is below 0.
 func (c Check) Weight() float64 {
 	const most = 1e9
 	switch u := min(c.Utilisation(), most); {
