@@ -310,3 +310,108 @@ func TestShankInShear(t *testing.T) {
 		}
 	}
 }
+
+// By hand for a plate of 200 by 400 mm at 10° to 1.2 kg/m³ at 50 m/s: aspect ratio 400²/80000 =
+// 2, slope 4π/(2 + √8) = 2.603, coefficient 0.4543, q 1500 Pa: 54.5 N. At 45° a stalled plate's
+// 1.17: 140.4 N. With the factor of 1.5 the first is 81.8 N to the side, at the middle of what
+// stands in the air.
+func TestSideAirByHand(t *testing.T) {
+	f := &Analysis{Table: &model.Table{Density: 1.2, Speed: 50}, yaw: 10 * plane.Deg, LoadFactor: 1.5}
+	r := &model.Row{}
+	r.Flow.Ratio = 1
+	if n := f.sideAir(r, 80000, 2); math.Abs(n-54.5) > 0.1 {
+		t.Errorf("%.2f N, by hand 54.5", n)
+	}
+	f.yaw = 45 * plane.Deg
+	if n := f.sideAir(r, 80000, 2); math.Abs(n-140.4) > 0.01 {
+		t.Errorf("stalled %.2f N, by hand 140.4", n)
+	}
+	f.yaw = 10 * plane.Deg
+	part := model.Part{Part: holes.Part{Name: "upright"}}
+	f.Car, f.plates = &model.Car{Parts: []model.Part{{}, part}}, []plate{{t: 4}, {t: 6, area: 80000}}
+	st := stance{row: r, poses: make([]plane.Pose, 2), open: []exposure{{}, {area: 80000, high: 400, middle: plane.Point{X: 310, Z: 900}}}}
+	all := f.ownLoads(st, cases[1], 1)
+	if len(all) != 1 || math.Abs(all[0].Side+81.8) > 0.1 || all[0].At != (Spot{310, 5, 900}) {
+		t.Errorf("%+v, by hand −81.8 N at 310, 5, 900", all)
+	}
+	if all := f.ownLoads(st, cases[4], 1); len(all) != 0 {
+		t.Errorf("without a slide: %+v", all)
+	}
+}
+
+// What acts above a section, by hand: at the foot of a plate of 300 mm, 100 N along it 10 mm off
+// its middle, 50 N across it and 20 N to the side at 200 mm make 100·10 − 50·200 = −9000 N·mm in
+// its plane, −20·200 N·mm of tilt and 20·10 of twist; the head's own 7 N to the side, 500 N·mm of
+// tilt and 30 of twist, 4 mm off, add 500 − 7·300 and 30 + 28.
+func TestInternalByHand(t *testing.T) {
+	e := ends{foot: 0, head: 300, load: headLoad{side: 7, tilt: 500, twist: 30, station: 300, offset: 4},
+		forces: []acting{{at: 200, off: 10, along: 100, across: 50, side: 20}}}
+	for _, c := range []struct {
+		at   float64
+		own  bool
+		want internal
+		ok   bool
+	}{
+		{0, false, internal{100, 50, 100*10 - 50*200, 27, -4000 + 500 - 2100, 200 + 30 + 28}, true},
+		{100, false, internal{100, 50, 100*10 - 50*100, 27, -2000 + 500 - 1400, 258}, true},
+		{200, true, internal{100, 50, 1000, 27, 500 - 700, 258}, true},
+		{200, false, internal{0, 0, 0, 7, 500 - 700, 58}, false},
+		{310, false, internal{}, false},
+		{-10, false, internal{100, 50, 100*10 - 50*210, 0, 0, 0}, true},
+	} {
+		s := section{at: c.at}
+		got, ok := s.internal(&e, c.own)
+		if got != c.want || ok != c.ok {
+			t.Errorf("at %g mm, its own row %v: %+v, %v; by hand %+v, %v", c.at, c.own, got, ok, c.want, c.ok)
+		}
+	}
+	// A section whose middle is 3 mm off takes the same forces 3 mm nearer.
+	s := section{middle: 3}
+	if got, _ := s.internal(&e, false); got.turn != 100*7-50*200 || got.twist != 20*7+30+7*1 {
+		t.Errorf("3 mm off: %+v", got)
+	}
+}
+
+// EN 1999-1-1 and EN 1993-1-1, from memory: γM1 is 1.1 for aluminium, 1.0 for structural steel,
+// EN 1993-1-4 1.1 for stainless.
+func TestMaterialFactors(t *testing.T) {
+	for _, m := range materials {
+		want := 1.1
+		if m.elastic > 205000 {
+			want = 1.0
+		}
+		if m.factor != want || m.Proof >= m.Ultimate || m.weldProof > m.Proof || m.weldUlt > m.Ultimate {
+			t.Errorf("%s to %g mm: factor %g, %g of %g MPa, beside a weld %g of %g", m.Name, m.Upto, m.factor, m.Proof, m.Ultimate, m.weldProof, m.weldUlt)
+		}
+	}
+}
+
+// The design speed is slower than any speed above it, rounding apart.
+func TestSlower(t *testing.T) {
+	f := &Analysis{Table: &model.Table{Speed: 50}}
+	for speed, want := range map[float64]bool{49: false, 50: false, 50 + 1e-10: false, 50.001: true, 60: true} {
+		if f.Slower(speed) != want {
+			t.Errorf("50 m/s slower than %g: %v", speed, !want)
+		}
+	}
+}
+
+// By hand: a plate of 100 mm held up to 80 mm has its support in its middle there; held at its
+// lower edge, in the middle of that; narrowed to its right part from 50 mm up, in the middle of what
+// is left at 80 mm.
+func TestSupportByHand(t *testing.T) {
+	p := barPart(100, 6, 300)
+	p.held = 80
+	if s := p.support(); s.Distance(plane.Point{X: 0, Z: 80}) > 1e-9 {
+		t.Errorf("support at %v", s)
+	}
+	p.held = 0
+	if s := p.support(); s.Distance(plane.Point{X: 0, Z: 0}) > 0.01 {
+		t.Errorf("support of the lower edge at %v", s)
+	}
+	p.part.Outline = []plane.Point{{X: 0, Z: 0}, {X: 100, Z: 0}, {X: 100, Z: 300}, {X: 60, Z: 300}, {X: 60, Z: 50}, {X: 0, Z: 50}}
+	p.held = 80
+	if s := p.support(); s.Distance(plane.Point{X: 80, Z: 80}) > 1e-9 {
+		t.Errorf("support of the narrow part at %v", s)
+	}
+}
