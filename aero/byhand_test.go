@@ -362,3 +362,69 @@ func TestFrictionOfEndPlatesByHand(t *testing.T) {
 		near(t, fmt.Sprintf("CL at %g°", a), k.CL-l.CL, 0, 1e-12)
 	}
 }
+
+// By hand: 1000 Pa on 0.4 m² with a chord of 0.25 m: CL 1.2 is 480 N, CD 0.05 20 N, CM −0.1
+// −10 N·m.
+func TestForcesByHand(t *testing.T) {
+	f := Coefficients{CL: 1.2, CD: 0.05, CM: -0.1}.Times(1000, 0.4, 0.25)
+	near(t, "lift, N", f.Lift, 480, 1e-9)
+	near(t, "drag, N", f.Drag, 20, 1e-9)
+	near(t, "moment, N·m", f.Moment, -10, 1e-9)
+}
+
+// Viterna and Corrigan (1981): a flat plate across the flow has 2.01 of drag above an aspect
+// ratio of 50 and 1.11 + 0.018·A up to it.
+func TestFlatPlateAcrossTheFlow(t *testing.T) {
+	for a, want := range map[float64]float64{10: 1.29, 50: 2.01, 60: 2.01, 1000: 2.01} {
+		cl, cd := Viterna(15*deg, 1.3, 0.03, a)(90 * deg)
+		near(t, fmt.Sprintf("cd at 90°, aspect ratio %g", a), cd, want, 1e-9)
+		near(t, fmt.Sprintf("cl at 90°, aspect ratio %g", a), cl, 0, 1e-9)
+	}
+}
+
+// ISO 2533:1975: 22632 Pa and 216.65 K at 11 000 m, which is as high as it is carried here.
+func TestStandardAirAtItsEnds(t *testing.T) {
+	for _, h := range []float64{11000, 12000, 20000} {
+		a := StandardAir(h)
+		near(t, "pressure, Pa", a.Pressure, 22632, 1)
+		near(t, "temperature, K", a.Temperature, 216.65, 1e-9)
+	}
+	if low := StandardAir(-9000); low != StandardAir(-2000) {
+		t.Errorf("below −2000 m: %+v", low)
+	}
+}
+
+// What is no name of a section is refused, with what to write.
+func TestNamesThatAreNone(t *testing.T) {
+	for _, name := range []string{"", "naca", "naca 441", "naca 441212", "naca 44x2", "naca -412", "4412", "naca 4400", "naca 4441", "naca 26012", "naca 23112"} {
+		if n, err := ParseNaca(name); err == nil {
+			t.Errorf("%q is read as %+v", name, n)
+		}
+	}
+	for name, thick := range map[string]float64{"naca 4401": 0.01, "NACA 4440": 0.40, " naca4412 ": 0.12, "naca 25015": 0.15} {
+		if n, err := ParseNaca(name); err != nil || n.Thickness != thick {
+			t.Errorf("%q: %+v, %v", name, n, err)
+		}
+	}
+}
+
+// A curve needs as many coefficients as angles, in ascending order, and numbers.
+func TestCurvesThatAreNone(t *testing.T) {
+	one, two, bad := []float64{1}, []float64{1, 2}, math.Inf(1)
+	for what, c := range map[string][4][]float64{
+		"too few cl": {two, one, two, nil}, "too few cd": {two, two, one, nil}, "too few cm": {two, two, two, one},
+		"descending": {{2, 1}, two, two, nil}, "twice": {{1, 1}, two, two, nil},
+		"cl infinite": {two, {1, bad}, two, nil}, "cd not a number": {two, two, {1, math.NaN()}, nil}, "cm infinite": {two, two, two, {bad, 1}}, "cd infinite": {two, two, {bad, 1}, nil}, "cl not a number": {two, {math.NaN(), 1}, two, nil},
+	} {
+		if _, err := NewCurve(c[0], c[1], c[2], c[3]); err == nil {
+			t.Errorf("%s: no error", what)
+		}
+	}
+	c, err := NewCurve(two, two, two, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if k, ok := c.At(1.5); !ok || k.CL != 1.5 || k.CD != 1.5 || !math.IsNaN(k.CM) {
+		t.Errorf("half-way: %+v, %v", k, ok)
+	}
+}

@@ -39,7 +39,7 @@ func NewCurve(alpha, cl, cd, cm []float64) (Curve, error) {
 		if i > 0 && !(alpha[i] > alpha[i-1]) {
 			return Curve{}, fmt.Errorf("point %d: angle %g° after %g°; put the angles in ascending order", i+1, alpha[i]/deg, alpha[i-1]/deg)
 		}
-		if math.IsNaN(cl[i]) || math.IsInf(cl[i], 0) || math.IsInf(cd[i], 0) {
+		if math.IsNaN(cl[i]-cl[i]) || math.IsNaN(cd[i]-cd[i]) || math.IsInf(cm[i], 0) { // infinite less itself is not a number either
 			return Curve{}, fmt.Errorf("point %d: coefficients are not numbers", i+1)
 		}
 	}
