@@ -1,0 +1,271 @@
+package drill
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"stanchion/aero"
+	"stanchion/holes"
+	"stanchion/holes/plane"
+	"stanchion/model"
+	"stanchion/model/given"
+	"stanchion/model/modeltest"
+)
+
+// lever is a bracket 1200 mm up with two holes 100 mm apart, and a wing with two, on which all
+// can be worked out by hand: it is bolted level, in one way.
+func lever(t *testing.T) *model.Table {
+	t.Helper()
+	car := modeltest.Plain(t)
+	hole := func(id string, x float64) holes.Hole { return holes.Hole{ID: id, X: x, D: 8.4} }
+	car.Parts = []model.Part{
+		{Part: holes.Part{Name: "bracket", Holes: []holes.Hole{hole("p", 0), hole("q", 100)}}},
+		{Part: holes.Part{Name: "wing", Holes: []holes.Hole{hole("F", 0), hole("R", 100)}}},
+	}
+	car.Joints = []model.Joint{{Joint: holes.Joint{Name: "j", Shank: 8, MinBolts: 2, MaxTurn: 30 * plane.Deg}, Bolt: "M8"}}
+	car.Fixed = plane.Pose{X: 400, Z: 1200}
+	table, err := car.Map(45)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(table.Rows) != 1 || math.Abs(table.Rows[0].Angle) > 1e-9 {
+		t.Fatalf("%d settings, the first at %g rad", len(table.Rows), table.Rows[0].Angle)
+	}
+	return table
+}
+
+// goal is a goal for a hole of the lever's bracket.
+func goal(change func(w *Goal)) Goal {
+	nan := math.NaN()
+	w := Goal{Angle: nan, Height: nan, Downforce: nan, Count: 1, D: 8.4, Joint: "j", Name: func(n int) string { return string(rune('M' + n)) }}
+	change(&w)
+	return w
+}
+
+// By hand, for 10° a hole lies 100 mm from a pivot at 10°, ahead or behind: 98.48 and 17.36 mm
+// from p or q. With the quarter chord 62.5 mm behind F it is at 1200 + 10.85 mm on pivot F, at
+// 1200 − 17.36 + 10.85 mm on pivot R. In the wing the same holes lie at −10°.
+func TestSpotsByHand(t *testing.T) {
+	table := lever(t)
+	sin, cos := math.Sincos(10 * plane.Deg)
+	onF := []plane.Point{{X: 100 * cos, Z: 100 * sin}, {X: 100 + 100*cos, Z: 100 * sin}}
+	onR := []plane.Point{{X: -100 * cos, Z: -100 * sin}, {X: 100 - 100*cos, Z: -100 * sin}}
+	inWing := []plane.Point{{X: 100 * cos, Z: -100 * sin}, {X: 100 - 100*cos, Z: 100 * sin}, {X: -100 * cos, Z: 100 * sin}, {X: 100 + 100*cos, Z: -100 * sin}}
+	// CL at 10° is 0.075·15 on 0.35 m², without a flow.
+	force := 0.075 * 15 * aero.DynamicPressure(table.Density, 45) * 0.35
+	for _, c := range []struct {
+		what string
+		goal Goal
+		want []plane.Point
+	}{
+		{"10°", goal(func(w *Goal) { w.Angle = 10 * plane.Deg }), append(slices.Clone(onF), onR...)},
+		{"10°, any joint", goal(func(w *Goal) { w.Angle, w.Joint = 10*plane.Deg, "" }), append(slices.Clone(onF), onR...)},
+		{"10°, another joint", goal(func(w *Goal) { w.Angle, w.Joint = 10*plane.Deg, "k" }), nil},
+		{"10° at 1211 mm", goal(func(w *Goal) { w.Angle, w.Height = 10*plane.Deg, 1211 }), onF},
+		{"10° at 1193 mm", goal(func(w *Goal) { w.Angle, w.Height = 10*plane.Deg, 1193 }), onR},
+		{"10° at 1230 mm", goal(func(w *Goal) { w.Angle, w.Height = 10*plane.Deg, 1230 }), nil},
+		{"the downforce of 10°", goal(func(w *Goal) { w.Downforce = force }), append(slices.Clone(onF), onR...)},
+		{"a downforce that it never has", goal(func(w *Goal) { w.Downforce = 9 * force }), nil},
+		{"31°, beyond the joint's limit", goal(func(w *Goal) { w.Angle = 31 * plane.Deg }), nil},
+		{"in the wing", goal(func(w *Goal) { w.Angle, w.Part = 10*plane.Deg, 1 }), inWing},
+	} {
+		found := spots(table, c.goal)
+		for _, want := range c.want {
+			if !slices.ContainsFunc(found, func(s spot) bool { return s.at.Distance(want) < 0.01 }) {
+				t.Errorf("%s: none at %v", c.what, want)
+			}
+		}
+		if len(found) != len(c.want) {
+			t.Errorf("%s: %d places, want %d: %v", c.what, len(found), len(c.want), found)
+		}
+	}
+	w := goal(func(w *Goal) { w.Angle, w.Grid = 10*plane.Deg, 0.5 })
+	if found := spots(table, w); !slices.Contains(found, spot{plane.Point{X: 98.5, Z: 17.5}, 0}) {
+		t.Errorf("on a grid of 0.5 mm: %v", found)
+	}
+	// A hole that the bolt does not pass, of another joint, or a slot's position is no pivot.
+	for what, change := range map[string]func(h *holes.Hole){
+		"too small": func(h *holes.Hole) { h.D = 7 }, "of another joint": func(h *holes.Hole) { h.Joint = "k" }, "in a slot": func(h *holes.Hole) { h.Slot = "S" },
+	} {
+		table := lever(t)
+		change(&table.Car.Parts[0].Holes[1])
+		if found := spots(table, goal(func(w *Goal) { w.Angle = 10 * plane.Deg })); len(found) != 2 {
+			t.Errorf("q %s: %d places, want 2", what, len(found))
+		}
+	}
+}
+
+// The suggestions for 10° give 10°, and the promise is what the drilled car has.
+func TestSuggestByHand(t *testing.T) {
+	table := lever(t)
+	w := goal(func(w *Goal) { w.Angle, w.Grid = 10*plane.Deg, 0.5 })
+	var last float64
+	best, near, err := Suggest(t.Context(), table, w, func(part float64) {
+		if part < last || part > 1 {
+			t.Errorf("progress from %g to %g", last, part)
+		}
+		last = part
+	})
+	if err != nil || len(best) == 0 {
+		t.Fatalf("%d suggestions, %v", len(best), err)
+	}
+	for _, s := range best {
+		if s.Hits < 1 || s.Short != nil || s.Verdict.Worth != NotChecked || s.Verdict.Part != "bracket" {
+			t.Errorf("%+v: %d hits, %+v", s.Holes[0].Hole, s.Hits, s.Verdict)
+		}
+	}
+	// 1.5 mm from p, a hole cannot be drilled; 10° would come of it.
+	found := false
+	for _, s := range near {
+		found = found || s.Short != nil && math.Hypot(s.Holes[0].X-1.5, s.Holes[0].Z+17.5) < 0.01
+	}
+	if !found {
+		t.Errorf("17.6 mm from p is not among the places that cannot be drilled: %+v", near)
+	}
+	if r, ok := Served(table, goal(func(w *Goal) { w.Angle = 0.3 * plane.Deg })); !ok || r.ID != table.Rows[0].ID {
+		t.Error("0.3° is not served by the setting at 0°")
+	}
+	if _, ok := Served(table, goal(func(w *Goal) { w.Fill = true })); ok {
+		t.Error("steps are said to be filled by a setting")
+	}
+}
+
+// What counts as wanted, at its edges: 0.4°, 12 mm, 3 %; never past the stall or outside limits.
+func TestWishedByHand(t *testing.T) {
+	for _, c := range []struct {
+		angle, height, down float64
+		change              func(r *model.Row)
+		want                bool
+	}{
+		{10, 1200, 300, nil, true},
+		{10.39, 1211.9, 308.9, nil, true},
+		{9.61, 1188.1, 291.1, nil, true},
+		{10.41, 1200, 300, nil, false},
+		{9.59, 1200, 300, nil, false},
+		{10, 1212.1, 300, nil, false},
+		{10, 1187.9, 300, nil, false},
+		{10, 1200, 309.1, nil, false},
+		{10, 1200, 290.9, nil, false},
+		{10, 1200, 300, func(r *model.Row) { r.Stalled = true }, false},
+		{10, 1200, 300, func(r *model.Row) { r.Breaches = []model.Breach{{Limit: model.LimitTop}} }, false},
+	} {
+		r := rowAt(c.angle, c.height, c.down)
+		if c.change != nil {
+			c.change(&r)
+		}
+		if got := wished(nil, Goal{Angle: 10 * plane.Deg, Height: 1200, Downforce: 300}, &r); got != c.want {
+			t.Errorf("%g° at %g mm, %g N: %v", c.angle, c.height, c.down, got)
+		}
+		nan := math.NaN()
+		if got := wished(nil, Goal{Angle: nan, Height: nan, Downforce: nan}, &r); got != (c.change == nil) {
+			t.Errorf("%g° at %g mm, %g N, nothing asked: %v", c.angle, c.height, c.down, got)
+		}
+	}
+}
+
+// What makes a new setting of use: that its downforce differs by more than is known, and its angle
+// by more than play or its height by more than 2 mm.
+func TestUseByHand(t *testing.T) {
+	table := lever(t)
+	old := &table.Rows[0]
+	budgets := []model.Budget{table.Budget(old)}
+	at := func(angle, height float64) *model.Row {
+		pose := *old.Position
+		pose.Setting = &holes.Setting{ID: "new", Play: 0.2 * plane.Deg}
+		pose.Angle, pose.Height = angle*plane.Deg, height
+		return table.RowAt(&pose)
+	}
+	old.Setting.Play = 0.2 * plane.Deg // √(0.2² + 0.2²)/√3 = 0.163°
+	h := old.Height
+	for _, c := range []struct {
+		what   string
+		row    *model.Row
+		change func(r *model.Row)
+		want   Use
+	}{
+		{"5° more", at(5, h), nil, OfUse},
+		{"past the stall", at(20, h), nil, IsStalled},
+		{"that lifts", at(-8, h), nil, LiftsTheCar},
+		{"outside limits", at(5, h), func(r *model.Row) { r.Breaches = []model.Breach{{Limit: model.LimitRear}} }, OutsideLimits},
+		{"0.05° more", at(0.05, h+50), nil, LikeAnother}, // its force differs by 1 %, which is less than is known
+		{"much force, no way to feel where from", at(0.16, h+1.9), func(r *model.Row) { r.Downforce *= 2 }, LikeAnother},
+		{"much force and 2.1 mm", at(0.16, h+2.1), func(r *model.Row) { r.Downforce *= 2 }, OfUse},
+		{"much force and 0.17°", at(0.17, h), func(r *model.Row) { r.Downforce *= 2 }, OfUse},
+		{"much force and −0.17°, 2.1 mm lower", at(-0.17, h-2.1), func(r *model.Row) { r.Downforce *= 2 }, OfUse},
+	} {
+		if c.change != nil {
+			c.change(c.row)
+		}
+		tr := Trial{Table: table}
+		got := tr.use(table, budgets, c.row)
+		if got.Use != c.want {
+			t.Errorf("%s: %v, want %v (%+v)", c.what, got.Use, c.want, got)
+		}
+		if got.Use == LikeAnother && (got.ID != old.ID || got.Other != old.Downforce || got.Downforce != c.row.Downforce || !(got.StdUnc > 0)) {
+			t.Errorf("%s: like %+v", c.what, got)
+		}
+	}
+	// What is like a setting that cannot be run is of use.
+	for what, spoil := range map[string]func(r *model.Row){
+		"breaks a limit": func(r *model.Row) { r.Breaches = []model.Breach{{Limit: model.LimitTop}} }, "is stalled": func(r *model.Row) { r.Stalled = true },
+	} {
+		rows := []model.Row{*old}
+		spoil(&rows[0])
+		before := &model.Table{Rows: rows}
+		tr := Trial{Table: table}
+		if got := tr.use(before, budgets, at(0.05, h)); got.Use != OfUse {
+			t.Errorf("like one that %s: %+v", what, got)
+		}
+	}
+}
+
+// The verdicts on the lever, one of each: a hole for 10°, the same where nothing says that there is
+// metal, one that fits nothing, one for a third bolt, one that adds only what is outside a limit,
+// one that cannot be drilled.
+func TestVerdictsByHand(t *testing.T) {
+	sin, cos := math.Sincos(10 * plane.Deg)
+	at := func(x, z float64) NewHole {
+		return NewHole{Part: 0, Hole: holes.Hole{ID: "N", X: x, Z: z, D: 8.4, Joint: "j"}}
+	}
+	square := []plane.Point{{X: -50, Z: -50}, {X: 250, Z: -50}, {X: 250, Z: 150}, {X: -50, Z: 150}}
+	for _, c := range []struct {
+		what   string
+		hole   NewHole
+		change func(c *model.Car)
+		want   Worth
+	}{
+		{"10°", at(100+100*cos, 100*sin), func(c *model.Car) { c.Parts[0].Outline = square }, WorthDrilling},
+		{"10°, no outline", at(100+100*cos, 100*sin), nil, NotChecked},
+		{"far off", at(153, 100), nil, NothingFits},
+		{"a third bolt", at(50, 50), func(c *model.Car) {
+			c.Parts[1].Holes = append(c.Parts[1].Holes, holes.Hole{ID: "T", X: 50, Z: 50, D: 8.4})
+		}, FurtherBolts},
+		{"outside a limit", at(100+100*cos, 100*sin), func(c *model.Car) { c.Limits.Top = given.Is(1215) }, NothingNew},
+		{"on another hole", at(3, 0), nil, CannotDrill},
+	} {
+		table := lever(t)
+		if c.change != nil {
+			c.change(table.Car)
+		}
+		fresh, err := table.Car.Map(45)
+		if err != nil {
+			t.Fatal(err)
+		}
+		tr, err := Try(t.Context(), fresh, c.hole)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if tr.Verdict.Worth != c.want || tr.Verdict.Good() != (c.want == WorthDrilling || c.want == NotChecked) {
+			t.Errorf("%s: %+v, want %v", c.what, tr.Verdict, c.want)
+		}
+	}
+	// By hand: 103 mm from q is 3 mm too far for F and R, of which two clearances of 0.4 mm take 0.8.
+	tr, err := Try(t.Context(), lever(t), at(203, 0))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if m := tr.Verdict.Miss; tr.Verdict.Worth != NothingFits || math.Abs(m.Slack+2.2) > 1e-9 || math.Abs(m.Lower-103) > 1e-9 || math.Abs(m.Upper-100) > 1e-9 {
+		t.Errorf("it misses by %+v", tr.Verdict)
+	}
+}
