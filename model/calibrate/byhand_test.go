@@ -252,3 +252,97 @@ func TestTrackFitByHand(t *testing.T) {
 		t.Errorf("%+v, want %.4f", l.Drag, k)
 	}
 }
+
+// level is a car whose wing is bolted in one way, at 12°, so that all can be worked out by hand.
+func level(t *testing.T) *model.Car {
+	t.Helper()
+	car := modeltest.Plain(t)
+	hole := func(id string, x float64) holes.Hole { return holes.Hole{ID: id, X: x, D: 8.4} }
+	car.Parts = []model.Part{
+		{Part: holes.Part{Name: "bracket", Holes: []holes.Hole{hole("p", 0), hole("q", 100)}}},
+		{Part: holes.Part{Name: "wing", Holes: []holes.Hole{hole("F", 0), hole("R", 100)}}},
+	}
+	car.Joints = []model.Joint{{Joint: holes.Joint{Name: "j", Shank: 8, MinBolts: 2, MaxTurn: 30 * plane.Deg}, Bolt: "M8"}}
+	car.Fixed = plane.Pose{X: 400, Z: 1200, Turn: 12 * plane.Deg}
+	car.Power, car.DragArea, car.RearRate, car.FrontRate = math.NaN(), math.NaN(), math.NaN(), math.NaN()
+	return car
+}
+
+// By hand, at 12° (CL 1.275, CD 0.09628, CM −0.09) and 60 m/s in air of 1.2046 kg/m³, q 2168.3 Pa
+// on 0.35 m²: 967.6 N down, 73.07 N of drag, −17.08 N·m, 461.1 mm behind the axle and 1213.0 mm up.
+// Front −(967.6·0.4611 + 73.07·1.213 + 17.08)/2.5 = −220.8 N, rear 1188.4 N; the car's own lift
+// −216.8 N at the rear. With 0.9 of the wing's a spring of 50 N/mm sinks (1069.6 − 216.8)/50 =
+// 17.06 mm, known to 50·1.5/1188.4 = 0.0631.
+// Drag area 0.7 m² of the car and 1.5 times the wing's 0.0337 m² make 0.7505 m²: 60 m/s need
+// ½·1.2046·0.7505·60³ = 97.65 kW; 3 % of 0.7505 m² over 0.0337 is 0.668.
+func TestLearnByHand(t *testing.T) {
+	car := level(t)
+	note := func(change func(n *logbook.Note)) logbook.Note {
+		n := logbook.Blank()
+		n.ID, n.Setting = "n", "p:F+q:R"
+		change(&n)
+		return n
+	}
+	sinks := note(func(n *logbook.Note) { n.Sink.Speed, n.Sink.Rear = 60, 17.06 })
+	fast := note(func(n *logbook.Note) { n.TopSpeed = 60 })
+	for _, c := range []struct {
+		what       string
+		note       logbook.Note
+		rate       float64
+		power, cda float64
+		down, drag model.Scale
+		used       int
+		notes      int
+	}{
+		{"ride height", sinks, 50, math.NaN(), math.NaN(), model.Scale{Factor: 0.9, StdUnc: 0.0631}, model.NoScale(), 1, 0},
+		{"ride height without a rate", sinks, math.NaN(), math.NaN(), math.NaN(), model.NoScale(), model.NoScale(), 0, 1},
+		{"top speed", fast, math.NaN(), 97645, 0.7, model.NoScale(), model.Scale{Factor: 1.5, StdUnc: 0.668}, 1, 0},
+		{"top speed without power", fast, math.NaN(), math.NaN(), 0.7, model.NoScale(), model.NoScale(), 0, 1},
+		{"top speed without drag area", fast, math.NaN(), 97645, math.NaN(), model.NoScale(), model.NoScale(), 0, 1},
+		{"no such setting", note(func(n *logbook.Note) { n.TopSpeed, n.Setting = 60, "gone" }), 50, 97645, 0.7, model.NoScale(), model.NoScale(), 0, 1},
+	} {
+		car.RearRate, car.Power, car.DragArea = c.rate, c.power, c.cda
+		l, err := Learn(car, []logbook.Note{c.note})
+		if err != nil {
+			t.Fatalf("%s: %v", c.what, err)
+		}
+		near := func(got, want float64) bool { return math.IsNaN(got) && math.IsNaN(want) || math.Abs(got-want) < 0.004 }
+		if !near(l.Downforce.Factor, c.down.Factor) || !near(l.Downforce.StdUnc, c.down.StdUnc) || !near(l.Drag.Factor, c.drag.Factor) || !near(l.Drag.StdUnc, c.drag.StdUnc) || len(l.Used) != c.used || len(l.Notes) != c.notes {
+			t.Errorf("%s: %+v, want %+v and %+v, %d used, %d noted", c.what, l, c.down, c.drag, c.used, c.notes)
+		}
+	}
+	if _, err := Learn(car, []logbook.Note{note(func(*logbook.Note) {})}); err == nil {
+		t.Error("a note without measurements teaches something")
+	}
+}
+
+// By hand for a maximum CL of 1.4625 on 0.35 m² in that air: 1000 N need 1.05 of it at 55.6 m/s and
+// 0.8 of it at 63.7 m/s; at the maker's own 60 m/s CL 1.318, 0.901 of the maximum. Speeds that leave
+// out both ends name no range; one end is enough.
+func TestClaimByHand(t *testing.T) {
+	car := modeltest.Plain(t)
+	car.Claim = model.Claim{Downforce: 1000, Speed: 60}
+	for _, c := range []struct {
+		from, to float64
+		known    bool
+	}{{30, 90, true}, {30, 56, true}, {63, 90, true}, {30, 55, false}, {64, 90, false}} {
+		a, err := CheckClaim(car, []float64{c.from, c.to})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if c.known == math.IsNaN(a.Likely[0]) || c.known && (math.Abs(a.Likely[0]-55.58) > 0.02 || math.Abs(a.Likely[1]-63.67) > 0.02) {
+			t.Errorf("%g to %g m/s: likely %.2f to %.2f", c.from, c.to, a.Likely[0], a.Likely[1])
+		}
+		if len(a.Rows) != 2 || math.Abs(a.ImpliedCL-1.3182) > 1e-3 || math.Abs(a.ImpliedFactor-0.9014) > 1e-3 || !a.ImpliedCredible {
+			t.Errorf("implied CL %.4f, factor %.4f, credible %v", a.ImpliedCL, a.ImpliedFactor, a.ImpliedCredible)
+		}
+	}
+	car.Claim.Speed = math.NaN()
+	if a, err := CheckClaim(car, []float64{30, 90}); err != nil || !math.IsNaN(a.ImpliedCL) || !math.IsNaN(a.ImpliedFactor) || a.ImpliedCredible {
+		t.Errorf("without a speed: %+v, %v", a, err)
+	}
+	car.Claim.Speed = 45 // needs CL 2.34
+	if a, err := CheckClaim(car, []float64{30, 90}); err != nil || a.ImpliedCredible {
+		t.Errorf("at 45 m/s: %+v, %v", a, err)
+	}
+}
