@@ -62,7 +62,8 @@ const (
 // drag at a lift up to the largest.
 func curveFrom(s Summary, drag func(cl float64) float64) (Curve, error) {
 	if !(s.MaxAngle > s.ZeroLift) || !(s.MaxLift > 0) || !(s.Slope > 0) {
-		return Curve{}, fmt.Errorf("maximum cl %.2f at %.1f° with a slope of %.2f per rad from %.1f°", s.MaxLift, s.MaxAngle/deg, s.Slope, s.ZeroLift/deg)
+		return Curve{}, fmt.Errorf("maximum cl %.2f at %.1f° with a slope of %.2f per rad from %.1f°", s.MaxLift, s.MaxAngle/deg, s.Slope,
+			s.ZeroLift/deg)
 	}
 	bend := s.bend()
 	at := func(a float64) float64 {

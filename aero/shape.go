@@ -35,7 +35,8 @@ func SectionFromShape(name string, outline []Vec, reynolds float64) (Section, er
 		return s, fmt.Errorf("section %s is %.0f %% thick: sections of 2 to 40 %% can be computed", name, 100*form.thickness)
 	}
 	if s.ZeroLift > 1*deg {
-		return s, fmt.Errorf("section %s has its zero lift at %.1f°: it lifts the other way up; its lifting side comes first", name, s.ZeroLift/deg)
+		return s, fmt.Errorf("section %s has its zero lift at %.1f°: it lifts the other way up; its lifting side comes first", name,
+			s.ZeroLift/deg)
 	}
 	var angles []float64
 	for a := s.ZeroLift - belowZeroLift; a < 28*deg; a += sectionStep {

@@ -44,7 +44,9 @@ func Why(lower, upper Part, j Joint, pairs []Pair) Verdict {
 			}
 		}
 		for k, q := range pairs[:i] {
-			if math.Hypot(l.X-lower.Holes[q.Lower].X, l.Z-lower.Holes[q.Lower].Z) < j.Shank-eps || math.Hypot(u.X-upper.Holes[q.Upper].X, u.Z-upper.Holes[q.Upper].Z) < j.Shank-eps || sameHole(&lower.Holes[p.Lower], &lower.Holes[q.Lower]) || sameHole(&upper.Holes[p.Upper], &upper.Holes[q.Upper]) {
+			if math.Hypot(l.X-lower.Holes[q.Lower].X, l.Z-lower.Holes[q.Lower].Z) < j.Shank-eps ||
+				math.Hypot(u.X-upper.Holes[q.Upper].X, u.Z-upper.Holes[q.Upper].Z) < j.Shank-eps ||
+				sameHole(&lower.Holes[p.Lower], &lower.Holes[q.Lower]) || sameHole(&upper.Holes[p.Upper], &upper.Holes[q.Upper]) {
 				return Verdict{Reason: Shared, Pair: k, Other: i}
 			}
 		}

@@ -38,7 +38,8 @@ func (t *Table) OutcomeAt(p *Position, aboveRoof float64) Outcome {
 // the place's own: on its springs the roof sinks with the wing.
 func (t *Table) outcomeAt(p *Position, above float64, d deviation) Outcome {
 	c, nan := t.Car, math.NaN()
-	o := Outcome{Flow: aero.FlowPoint{Angle: nan, Ratio: nan}, Attack: nan, Coefficients: aero.Coefficients{CL: nan, CD: nan, CM: nan}, Downforce: nan, OwnDrag: nan, Lean: nan, LeanCredit: nan, Drag: nan,
+	o := Outcome{Flow: aero.FlowPoint{Angle: nan, Ratio: nan}, Attack: nan, Coefficients: aero.Coefficients{CL: nan, CD: nan, CM: nan},
+		Downforce: nan, OwnDrag: nan, Lean: nan, LeanCredit: nan, Drag: nan,
 		Change: Axles{nan, nan}, Load: Axles{nan, nan}, Share: nan, Shift: nan}
 	flow, ok := c.Flow.At(above * mm)
 	o.Flow = flow

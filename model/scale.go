@@ -106,7 +106,8 @@ func (c *Car) scaleToClaim(w *WingCurve) {
 		return
 	}
 	if !r.Credible() {
-		w.Notes = append(w.Notes, units.Say("the maker's %s at %s is not used: it needs CL %.2f, the wing makes at most %.2f ± %.2f", units.Newtons(c.Claim.Downforce), units.MetresPerSecond(c.Claim.Speed), r.Needed, r.MaxCL, r.StdUnc))
+		w.Notes = append(w.Notes, units.Say("the maker's %s at %s is not used: it needs CL %.2f, the wing makes at most %.2f ± %.2f",
+			units.Newtons(c.Claim.Downforce), units.MetresPerSecond(c.Claim.Speed), r.Needed, r.MaxCL, r.StdUnc))
 		return
 	}
 	f := r.Needed / r.MaxCL
@@ -117,7 +118,8 @@ func (c *Car) scaleToClaim(w *WingCurve) {
 	}
 	w.Curve = curve
 	w.From += fmt.Sprintf("; scaled by %.2f on the maker's word", f)
-	w.Notes = append(w.Notes, units.Say("lift is scaled by %.2f to the maker's %s at %s", f, units.Newtons(c.Claim.Downforce), units.MetresPerSecond(c.Claim.Speed)))
+	w.Notes = append(w.Notes, units.Say("lift is scaled by %.2f to the maker's %s at %s", f, units.Newtons(c.Claim.Downforce),
+		units.MetresPerSecond(c.Claim.Speed)))
 }
 
 // Factors that a fit may have. Beyond them the measurement is about something

@@ -188,7 +188,8 @@ func (t *Table) Budget(r *Row) Budget {
 }
 
 func (d deviation) times(f float64) deviation {
-	return deviation{d.turn * f, d.flowAngle * f, d.zero * f, d.ratio * f, d.slope * f, d.top * f, d.drag * f, d.speed * f, d.air * f, d.paid * f}
+	return deviation{d.turn * f, d.flowAngle * f, d.zero * f, d.ratio * f, d.slope * f, d.top * f, d.drag * f, d.speed * f, d.air * f,
+		d.paid * f}
 }
 
 // combined adds contributions as squares.

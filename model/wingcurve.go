@@ -112,9 +112,11 @@ func (w Wing) section(reynolds float64) (aero.Section, error) {
 	case !ok && computed == nil && trouble != nil:
 		return aero.Section{}, trouble
 	case !ok && computed == nil:
-		return aero.Section{}, fmt.Errorf("section %q: nothing is published here and no shape given: coordinates or a polar are needed", w.Section)
+		return aero.Section{}, fmt.Errorf("section %q: nothing is published here and no shape given: coordinates or a polar are needed",
+			w.Section)
 	case !ok:
-		computed.Notes = append(computed.Notes, fmt.Sprintf("nothing is published here for this section: its maximum CL is computed, and known to ±%.0f %%", 100*computed.MaxLiftStdUnc))
+		computed.Notes = append(computed.Notes,
+			fmt.Sprintf("nothing is published here for this section: its maximum CL is computed, and known to ±%.0f %%", 100*computed.MaxLiftStdUnc))
 		return *computed, nil
 	}
 	var drag func(float64) float64

@@ -53,7 +53,8 @@ func (m Model) freshHole(part int) holes.Hole {
 	pivot, bolt := p.Holes[front.Lower], p.Holes[rear.Lower]
 	hole := func(turn float64) holes.Hole {
 		at := plane.About(pivot.At(), turn*plane.Deg).Apply(bolt.At())
-		return holes.Hole{ID: drill.FreeHoleName(m.car.Parts[part], 0), X: math.Round(at.X), Z: math.Round(at.Z), D: bolt.D, Joint: drill.DefaultJoint(m.car, part)}
+		return holes.Hole{ID: drill.FreeHoleName(m.car.Parts[part], 0), X: math.Round(at.X), Z: math.Round(at.Z), D: bolt.D,
+			Joint: drill.DefaultJoint(m.car, part)}
 	}
 	for turn := 2.0; turn <= 40; turn++ {
 		for _, sign := range [2]float64{1, -1} {

@@ -34,7 +34,8 @@ type paneLine struct {
 // paneLines lists the lines of the figures pane.
 func (m Model) paneLines(whole bool) []paneLine {
 	var all []paneLine
-	for _, k := range []figures.Key{figures.Height, figures.GroundAngle, figures.Play, figures.Attack, figures.StallMargin, figures.CL, figures.Downforce,
+	for _, k := range []figures.Key{figures.Height, figures.GroundAngle, figures.Play, figures.Attack, figures.StallMargin, figures.CL,
+		figures.Downforce,
 		figures.Drag, figures.OwnDrag, figures.FrontChange, figures.RearChange, figures.FrontShare, figures.BalanceShift, figures.Top} {
 		f := figures.Get(k)
 		line := paneLine{Figure: f, name: f.Name, units: m.units}

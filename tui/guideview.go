@@ -38,7 +38,8 @@ func (g guideMode) view(m Model) (string, bool) {
 		}
 		lines = append(lines, assumedStyle.Render("Assumed, because left blank; marked as assumed in the file and on the screens:"))
 		lines = append(lines, columns(guide.Assumes(g.answers, m.units), m.width, m.height-6-len(lines))...)
-		lines = append(lines, "", figureStyle.Render("Name of the file?"), "It is written to the current folder and never overwrites an existing file.")
+		lines = append(lines, "", figureStyle.Render("Name of the file?"),
+			"It is written to the current folder and never overwrites an existing file.")
 	}
 	lines = append(lines, "› "+g.input.View())
 	room := m.height - 1
@@ -100,7 +101,8 @@ func usual(q guide.Question, u units.System) string {
 	case "°":
 		return fmt.Sprintf("In degrees. Leave blank for %s°.", q.Usual(u))
 	}
-	other := map[string]string{"mm": "98in, 8ft 2in or 2.5m", "in": "98 7/16, 8ft 2in or 2500mm", "kg": "1300lb", "lb": "600kg", "km/h": "100mph", "mph": "160km/h", "m/s": "160km/h"}[unit]
+	other := map[string]string{"mm": "98in, 8ft 2in or 2.5m", "in": "98 7/16, 8ft 2in or 2500mm", "kg": "1300lb", "lb": "600kg",
+		"km/h": "100mph", "mph": "160km/h", "m/s": "160km/h"}[unit]
 	return fmt.Sprintf("In %s, or with a unit, such as %s. Leave blank for %s %s.", unit, other, q.Usual(u), unit)
 }
 

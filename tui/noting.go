@@ -73,7 +73,8 @@ func (noteMode) bindings(m Model) []binding {
 			return run(n, m)
 		}
 	}
-	aside := binding{keys: []string{"esc", "ctrl+c"}, label: "esc goes back, what is typed stays", does: "go back; what is typed is kept", run: note(noteMode.putAside)}
+	aside := binding{keys: []string{"esc", "ctrl+c"}, label: "esc goes back, what is typed stays", does: "go back; what is typed is kept",
+		run: note(noteMode.putAside)}
 	if m.saving { // what is on its way to the disk does not change any more
 		return []binding{aside}
 	}
@@ -246,12 +247,14 @@ func needsNotebook(m Model) string {
 
 // view draws the form over the whole screen.
 func (n noteMode) view(m Model) (string, bool) {
-	about := fmt.Sprintf("a note about %s, %s°: %s", m.units.Length(n.about.Expected.Height), units.Fixed(n.about.Expected.Angle, 1), n.about.Setting)
+	about := fmt.Sprintf("a note about %s, %s°: %s", m.units.Length(n.about.Expected.Height), units.Fixed(n.about.Expected.Angle, 1),
+		n.about.Setting)
 	foot := m.footerOf(n)
 	if m.saving {
 		foot = "saving…"
 	}
-	return n.form.View([]string{titleStyle.Render(about), "", "Leave open what you do not know. stanchion note add --replaces corrects one.", ""}, foot, m.width, m.height), true
+	return n.form.View([]string{titleStyle.Render(about), "",
+		"Leave open what you do not know. stanchion note add --replaces corrects one.", ""}, foot, m.width, m.height), true
 }
 
 func (n noteMode) with(f widgets.Form) mode {

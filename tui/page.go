@@ -81,14 +81,17 @@ func (p pageMode) bindings(m Model) []binding {
 		quitting(),
 	}
 	if p.accept != nil {
-		all = append(all, binding{keys: []string{"enter"}, label: "enter takes it", does: "take the correction that the page shows", run: func(m Model, _ string) (Model, tea.Cmd) { return m.acceptReading(*p.accept) }})
+		all = append(all, binding{keys: []string{"enter"}, label: "enter takes it", does: "take the correction that the page shows",
+			run: func(m Model, _ string) (Model, tea.Cmd) { return m.acceptReading(*p.accept) }})
 	}
 	if p.sheet == "" && p.lines != nil {
 		return all
 	}
 	return append(all,
-		binding{keys: []string{"left", "right", "h", "l", "n", "p", "u", "x"}, label: "←→ next angle", does: "go to another setting, or switch units, as on the walk", run: p.walkOn},
-		binding{keys: []string{"q", "esc", "backspace"}, label: "esc goes back", does: "go back to where you were; so does the key of the page", run: closeMode},
+		binding{keys: []string{"left", "right", "h", "l", "n", "p", "u", "x"}, label: "←→ next angle",
+			does: "go to another setting, or switch units, as on the walk", run: p.walkOn},
+		binding{keys: []string{"q", "esc", "backspace"}, label: "esc goes back",
+			does: "go back to where you were; so does the key of the page", run: closeMode},
 	)
 }
 

@@ -12,7 +12,8 @@ import (
 func (m Model) allText() []string {
 	lines := words.Describe(m.table, m.row(), m.units)
 	if r, why := m.strengthOf(); why == "" {
-		lines = append(lines, "", "Strength at "+m.units.Speed(m.frame.Table.Speed)+": "+words.ResultHeadline(m.frame, r, m.units)+".", words.Caution)
+		lines = append(lines, "", "Strength at "+m.units.Speed(m.frame.Table.Speed)+": "+words.ResultHeadline(m.frame, r, m.units)+".",
+			words.Caution)
 	} else {
 		lines = append(lines, "", "Strength NOT CHECKED: "+why+".")
 	}
@@ -47,7 +48,8 @@ func (m Model) compareText() []string {
 	lines = append(lines, "", "± is one standard uncertainty of the change: what both settings share cancels.")
 	if a, why := m.strengthAt(r); why == "" {
 		if b, why := m.strengthAt(k); why == "" {
-			lines = append(lines, "", "strength, kept: "+words.ResultHeadline(m.frame, b, m.units)+".", "strength, this: "+words.ResultHeadline(m.frame, a, m.units)+".", words.Caution)
+			lines = append(lines, "", "strength, kept: "+words.ResultHeadline(m.frame, b, m.units)+".",
+				"strength, this: "+words.ResultHeadline(m.frame, a, m.units)+".", words.Caution)
 		}
 	}
 	if r.Gap.Known() {

@@ -90,7 +90,8 @@ func (s *scene) slot(pose plane.Pose, slot holes.Slot, k widgets.Ink) {
 		l := b.Distance(a)
 		off := plane.Point{X: -(b.Z - a.Z) / l * slot.D / 2, Z: (b.X - a.X) / l * slot.D / 2}
 		for _, sign := range [2]float64{1, -1} {
-			s.stroke(pose.Apply(plane.Point{X: a.X + sign*off.X, Z: a.Z + sign*off.Z}), pose.Apply(plane.Point{X: b.X + sign*off.X, Z: b.Z + sign*off.Z}), k, 1)
+			s.stroke(pose.Apply(plane.Point{X: a.X + sign*off.X, Z: a.Z + sign*off.Z}),
+				pose.Apply(plane.Point{X: b.X + sign*off.X, Z: b.Z + sign*off.Z}), k, 1)
 		}
 	}
 }

@@ -17,7 +17,8 @@ func plainText(s string) string {
 	if strings.HasPrefix(s, "marks:") {
 		return s // which is about the marks themselves
 	}
-	for _, r := range [][2]string{{"▸", ""}, {"◂", ""}, {"•", ""}, {"×", "not:"}, {"✗", "not:"}, {"≈", "(less than it is uncertain by)"}, {"−", "-"}, {"──", ""}, {"Δ", "change of "}} {
+	for _, r := range [][2]string{{"▸", ""}, {"◂", ""}, {"•", ""}, {"×", "not:"}, {"✗", "not:"}, {"≈", "(less than it is uncertain by)"},
+		{"−", "-"}, {"──", ""}, {"Δ", "change of "}} {
 		s = strings.ReplaceAll(s, r[0], r[1])
 	}
 	return strings.TrimSpace(s)
@@ -31,7 +32,8 @@ func (m Model) spoken() []string {
 	u := m.units
 	add("Setting %d of %d, %s.", m.current+1, len(m.table.Rows), r.ID)
 	figure := func(k figures.Key) string { return words.LongFigure(m.table, r, figures.Get(k), u) }
-	add("Height %s, angle to ground %s, angle of attack %s, %s.", figure(figures.Height), figure(figures.GroundAngle), figure(figures.Attack), words.Stall(r))
+	add("Height %s, angle to ground %s, angle of attack %s, %s.", figure(figures.Height), figure(figures.GroundAngle),
+		figure(figures.Attack), words.Stall(r))
 	if math.IsNaN(r.Downforce) {
 		add("No forces are known at %s.", u.Speed(m.table.Speed))
 	} else {

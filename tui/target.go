@@ -93,11 +93,13 @@ func (targetMode) bindings(m Model) []binding {
 		return m.with(t), cmd
 	}
 	return append(moving(move),
-		binding{keys: []string{"enter"}, label: "enter takes it", does: "take the target; with nothing in it there is none", run: func(m Model, _ string) (Model, tea.Cmd) {
-			t, _ := in[targetMode](m)
-			return t.take(m), nil
-		}},
-		binding{keys: []string{"esc"}, label: "esc goes back", does: "go back", run: func(m Model, _ string) (Model, tea.Cmd) { return m.closed(), nil }},
+		binding{keys: []string{"enter"}, label: "enter takes it", does: "take the target; with nothing in it there is none",
+			run: func(m Model, _ string) (Model, tea.Cmd) {
+				t, _ := in[targetMode](m)
+				return t.take(m), nil
+			}},
+		binding{keys: []string{"esc"}, label: "esc goes back", does: "go back",
+			run: func(m Model, _ string) (Model, tea.Cmd) { return m.closed(), nil }},
 		quitting(),
 	)
 }
@@ -161,7 +163,8 @@ func (m Model) toBestHit() Model {
 
 // view draws the form over the whole screen.
 func (t targetMode) view(m Model) (string, bool) {
-	return t.form.View([]string{titleStyle.Render("target for a setting"), "", "Leave open what does not matter; all open shows every setting again.", ""},
+	return t.form.View([]string{titleStyle.Render("target for a setting"), "",
+		"Leave open what does not matter; all open shows every setting again.", ""},
 		m.footerOf(t), m.width, m.height), true
 }
 

@@ -98,7 +98,8 @@ type Model struct {
 // New returns the explorer for a car at a speed in m/s. Its Init asks for the
 // settings.
 func New(src Source, car *model.Car, speed float64, u units.System) Model {
-	return Model{src: src, car: car, base: car, wanted: car, speed: speed, units: u, asked: 1, working: true, message: src.Hint, held: &holdings{}}
+	return Model{src: src, car: car, base: car, wanted: car, speed: speed, units: u, asked: 1, working: true, message: src.Hint,
+		held: &holdings{}}
 }
 
 // Init asks for the settings and starts watching the files.

@@ -17,7 +17,8 @@ func (m Model) View() string {
 	case m.car == nil && m.open == nil: // the last look, on the way out
 		return widgets.Fit([]string{m.message}, m.width, m.height)
 	case m.width < minWidth || m.height < minHeight:
-		return widgets.Fit(widgets.Wrap(fmt.Sprintf("stanchion needs a window of %d×%d; this one has %d×%d. q leaves.", minWidth, minHeight, m.width, m.height), m.width), m.width, m.height)
+		return widgets.Fit(widgets.Wrap(fmt.Sprintf("stanchion needs a window of %d×%d; this one has %d×%d. q leaves.", minWidth, minHeight,
+			m.width, m.height), m.width), m.width, m.height)
 	}
 	if m.open != nil {
 		if whole, drawn := m.open.view(m); drawn {

@@ -95,7 +95,8 @@ func share(count map[outcome]int) string {
 	if ran == 0 {
 		return "no mutants"
 	}
-	return fmt.Sprintf("%d of %d killed, %.0f %%; %d did not compile;", count[killed], ran, 100*float64(count[killed])/float64(ran), count[invalid])
+	return fmt.Sprintf("%d of %d killed, %.0f %%; %d did not compile;", count[killed], ran, 100*float64(count[killed])/float64(ran),
+		count[invalid])
 }
 
 // try runs the package's tests on each mutant, as many at once as there are processors.

@@ -53,7 +53,8 @@ func checkText(p *printer, t *model.Table, u units.System) {
 		where := ""
 		switch {
 		case i == 0:
-			where = fmt.Sprintf(", fixed to the car at x %s, z %s, %s°", u.Length(c.Fixed.X), u.Length(c.Fixed.Z), units.Fixed(c.Fixed.Turn/plane.Deg, 1))
+			where = fmt.Sprintf(", fixed to the car at x %s, z %s, %s°", u.Length(c.Fixed.X), u.Length(c.Fixed.Z),
+				units.Fixed(c.Fixed.Turn/plane.Deg, 1))
 		case i == len(c.Parts)-1:
 			where = fmt.Sprintf(", the wing: span %s, chord %s", u.Length(c.Wing.Span), u.Length(c.Wing.Chord))
 		}
@@ -110,7 +111,8 @@ func summary(p *printer, t *model.Table, u units.System) {
 	}
 	p.f(".\n")
 	if len(t.Rows) > 0 {
-		p.f("They reach from %s° to %s° and from %s to %s.\n", units.Fixed(lo/plane.Deg, 1), units.Fixed(hi/plane.Deg, 1), u.Length(low), u.Length(high))
+		p.f("They reach from %s° to %s° and from %s to %s.\n", units.Fixed(lo/plane.Deg, 1), units.Fixed(hi/plane.Deg, 1), u.Length(low),
+			u.Length(high))
 	}
 	if unusual > 0 {
 		p.f("%d of them are outside the wing or flow data and have no forces.\n", unusual)

@@ -59,7 +59,8 @@ Exit code 1 means that the figure is credible at no speed looked at.`,
 					return err
 				}
 			}
-			return errors.Join(err, noAnswer("%s: %s cannot be, at any speed up to %s", args[0], shown(car).Force(car.Claim.Downforce), shown(car).Speed(300*units.KPH)))
+			return errors.Join(err, noAnswer("%s: %s cannot be, at any speed up to %s", args[0], shown(car).Force(car.Claim.Downforce),
+				shown(car).Speed(300*units.KPH)))
 		},
 	}
 	c.Flags().StringVar(&force, "downforce", "", "the maker's figure, `FORCE` such as 1200N, 120kgf or 270lbf (default: the car file's)")
@@ -111,7 +112,8 @@ func claimJSON(cmd *cobra.Command, a calibrate.ClaimAnswer) error {
 		ImpliedCL  *float64 `json:"implied_cl"`
 	}{LikelyFrom: figure(a.Likely[0], 3), LikelyTo: figure(a.Likely[1], 3), ImpliedCL: figure(a.ImpliedCL, 4)}
 	for _, r := range a.Rows {
-		doc.Rows = append(doc.Rows, row{figure(r.Speed, 3), figure(r.Needed, 3), figure(r.MaxCL, 3), figure(r.StdUnc, 3), r.Credible(), words.Claim(r)})
+		doc.Rows = append(doc.Rows, row{figure(r.Speed, 3), figure(r.Needed, 3), figure(r.MaxCL, 3), figure(r.StdUnc, 3), r.Credible(),
+			words.Claim(r)})
 	}
 	return writeJSON(cmd.OutOrStdout(), doc)
 }
@@ -139,7 +141,8 @@ func claimText(cmd *cobra.Command, car *model.Car, a calibrate.ClaimAnswer, u un
 		if car.Wing.Table != nil {
 			use = "it is not used: the car file has a table"
 		}
-		p.f("At the maker's own %s it needs CL %.2f, %.0f %% of the maximum expected there; %s.\n", u.Speed(car.Claim.Speed), a.ImpliedCL, 100*a.ImpliedFactor, use)
+		p.f("At the maker's own %s it needs CL %.2f, %.0f %% of the maximum expected there; %s.\n", u.Speed(car.Claim.Speed), a.ImpliedCL,
+			100*a.ImpliedFactor, use)
 	}
 	return p.err
 }

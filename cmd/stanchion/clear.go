@@ -106,7 +106,8 @@ func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 			p.f("%s%9s  %-14s %-6s %8s %10s  %-32s %s\n", mark, gap, g.From, g.To, lid, opens, point(g.A, u)+" – "+point(g.B, u), r.ID)
 		}
 		if w, ok := t.Car.Limits.Gap.Get(); ok {
-			p.f("× marks less than the minimum of %s; \"lid opens\" is with that gap kept, out of %s°.\n", u.Dimension(w), units.Fixed(rows[0].Gap.Lid.Of/plane.Deg, 0))
+			p.f("× marks less than the minimum of %s; \"lid opens\" is with that gap kept, out of %s°.\n", u.Dimension(w),
+				units.Fixed(rows[0].Gap.Lid.Of/plane.Deg, 0))
 		} else if rows[0].Gap.Lid.Of > 0 {
 			p.f("\"lid opens\" is how far it opens without touching, out of %s°.\n", units.Fixed(rows[0].Gap.Lid.Of/plane.Deg, 0))
 		}
@@ -197,7 +198,8 @@ type cutoutJSON struct {
 func clearOut(t *model.Table, rows []*model.Row) clearJSON {
 	out := clearJSON{Settings: []gapJSON{}, Wanted: figure(t.Car.Limits.Gap.Value(), 3), Cutouts: []cutoutJSON{}}
 	for _, r := range rows {
-		g := gapJSON{ID: r.ID, From: r.Gap.From, To: r.Gap.To, Points: [][]*float64{}, Through: append([]string{}, r.Gap.Through...), Within: r.Within()}
+		g := gapJSON{ID: r.ID, From: r.Gap.From, To: r.Gap.To, Points: [][]*float64{}, Through: append([]string{}, r.Gap.Through...),
+			Within: r.Within()}
 		if r.Gap.Known() {
 			g.Gap = figure(r.Gap.Distance, 3)
 			g.Points = [][]*float64{{figure(r.Gap.A.X, 3), figure(r.Gap.A.Z, 3)}, {figure(r.Gap.B.X, 3), figure(r.Gap.B.Z, 3)}}
@@ -211,7 +213,8 @@ func clearOut(t *model.Table, rows []*model.Row) clearJSON {
 		out.Settings = append(out.Settings, g)
 	}
 	for _, c := range t.Slots(cutoutRows(t, rows)) {
-		k := cutoutJSON{c.Panel, c.Part, figure(c.From-c.Clearance, 2), figure(c.To+c.Clearance, 2), figure(c.Length(), 2), figure(c.Width, 2), figure(c.Clearance, 2), []*float64{}, c.Settings}
+		k := cutoutJSON{c.Panel, c.Part, figure(c.From-c.Clearance, 2), figure(c.To+c.Clearance, 2), figure(c.Length(), 2),
+			figure(c.Width, 2), figure(c.Clearance, 2), []*float64{}, c.Settings}
 		if c.MinTo > c.MinFrom {
 			k.Least = []*float64{figure(c.MinFrom, 2), figure(c.MinTo, 2)}
 		}

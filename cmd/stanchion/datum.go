@@ -62,7 +62,8 @@ change. Exit code 1 means that there are no readings.`,
 					ZBand     *float64   `json:"z_band_mm"`
 					Twist     *float64   `json:"twist_deg"`
 					Residuals []residual `json:"residuals"`
-				}{figure(d.Angle/plane.Deg, 4), figure(d.AngleStdUnc/plane.Deg, 4), figure(d.X, 3), figure(d.Z, 3), figure(d.ZStdUnc, 3), figure(d.Twist/plane.Deg, 4), nil}
+				}{figure(d.Angle/plane.Deg, 4), figure(d.AngleStdUnc/plane.Deg, 4), figure(d.X, 3), figure(d.Z, 3), figure(d.ZStdUnc, 3),
+					figure(d.Twist/plane.Deg, 4), nil}
 				for _, r := range d.Residuals {
 					doc.Residuals = append(doc.Residuals, residual{r.Setting, r.Side, figure(r.Angle/plane.Deg, 4), figure(r.Height, 3), r.Suspect})
 				}

@@ -197,7 +197,8 @@ func (f *drawFlags) fresh(car *model.Car, part int) ([]holes.Hole, error) {
 		}
 	}
 	if len(f.places) > 0 && !(d > 0 && d < 100) {
-		return nil, fmt.Errorf("--d: the diameter is %s; it must be more than 0 and less than %s", shown(car).Dimension(d), shown(car).Dimension(100))
+		return nil, fmt.Errorf("--d: the diameter is %s; it must be more than 0 and less than %s", shown(car).Dimension(d),
+			shown(car).Dimension(100))
 	}
 	var all []holes.Hole
 	for i, text := range f.places {

@@ -110,7 +110,8 @@ func explainJSON(cmd *cobra.Command, t *model.Table, r *model.Row, f figures.Fig
 		Parts     []part     `json:"contributors"`
 		Sources   []string   `json:"sources"`
 		In        string     `json:"worked_out_in"`
-	}{r.ID, f.Key, number(f.InFile(e.Value)), number(f.InFile(e.StdUnc)), f.How, []equation{}, []input{}, []part{}, append([]string{}, e.Sources()...), f.In}
+	}{r.ID, f.Key, number(f.InFile(e.Value)), number(f.InFile(e.StdUnc)), f.How, []equation{}, []input{}, []part{},
+		append([]string{}, e.Sources()...), f.In}
 	for _, l := range e.Lines {
 		doc.Equations = append(doc.Equations, equation{l.Name, l.Symbolic, l.Numeric, l.Result})
 	}

@@ -72,7 +72,8 @@ func (t topic) man(date time.Time) string {
 		}
 	}
 	return fmt.Sprintf(".TH STANCHION-%s 7 %q stanchion\n.SH NAME\nstanchion-%s \\- %s\n.SH %q\n.nf\n%s\n.fi\n",
-		strings.ToUpper(t.name), date.Format("2006-01-02"), t.name, t.short, strings.ToUpper(title), strings.ReplaceAll(strings.Join(lines, "\n"), "-", "\\-"))
+		strings.ToUpper(t.name), date.Format("2006-01-02"), t.name, t.short, strings.ToUpper(title),
+		strings.ReplaceAll(strings.Join(lines, "\n"), "-", "\\-"))
 }
 
 // compress replaces each man page in a folder by its gzipped form, as Debian

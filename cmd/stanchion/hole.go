@@ -66,7 +66,8 @@ func (f *holeFlags) open(name string) (t *model.Table, part int, d float64, err 
 		}
 	}
 	if !(d > 0 && d < 100) {
-		return nil, 0, 0, fmt.Errorf("--d: the diameter is %s; it must be more than 0 and less than %s", shown(t.Car).Dimension(d), shown(t.Car).Dimension(100))
+		return nil, 0, 0, fmt.Errorf("--d: the diameter is %s; it must be more than 0 and less than %s", shown(t.Car).Dimension(d),
+			shown(t.Car).Dimension(100))
 	}
 	return t, part, d, nil
 }
@@ -127,7 +128,8 @@ Exit code 1 means that it is not worth drilling.`,
 				if err != nil {
 					return fmt.Errorf("--at %w", err)
 				}
-				hs = append(hs, drill.NewHole{Part: part, Hole: holes.Hole{ID: drill.FreeHoleName(t.Car.Parts[part], i), X: p.X, Z: p.Z, D: d, Joint: f.joint}})
+				hs = append(hs, drill.NewHole{Part: part,
+					Hole: holes.Hole{ID: drill.FreeHoleName(t.Car.Parts[part], i), X: p.X, Z: p.Z, D: d, Joint: f.joint}})
 			}
 			tr, err := drill.Try(cmd.Context(), t, hs...)
 			if err != nil {
@@ -177,7 +179,8 @@ func tryText(cmd *cobra.Command, tr drill.Trial, u units.System) error {
 				mark = "+ "
 			}
 		}
-		p.f("%s%8s %6s°  %5s %s ± %s  %s", mark, u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), u.ForceFigure(r.Downforce), u.ForceUnit(), u.ForceFigure(tr.Table.Budget(r).Downforce), r.ID)
+		p.f("%s%8s %6s°  %5s %s ± %s  %s", mark, u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), u.ForceFigure(r.Downforce),
+			u.ForceUnit(), u.ForceFigure(tr.Table.Budget(r).Downforce), r.ID)
 		if !r.Within() {
 			p.f("   ✗ %s", strings.Join(words.Outside(r, u), "; "))
 		}
@@ -219,7 +222,8 @@ func levelsText(p *printer, tr drill.Trial, u units.System) {
 }
 
 func levelWords(l choose.Level, u units.System) string {
-	return fmt.Sprintf("%s° to %s° with steps up to %s° and %s %s", units.Fixed(l.Low/plane.Deg, 1), units.Fixed(l.High/plane.Deg, 1), units.Fixed(l.AngleStep/plane.Deg, 1), u.ForceFigure(l.ForceStep), u.ForceUnit())
+	return fmt.Sprintf("%s° to %s° with steps up to %s° and %s %s", units.Fixed(l.Low/plane.Deg, 1), units.Fixed(l.High/plane.Deg, 1),
+		units.Fixed(l.AngleStep/plane.Deg, 1), u.ForceFigure(l.ForceStep), u.ForceUnit())
 }
 
 type ruleJSON struct {

@@ -179,7 +179,8 @@ func (f *importFlags) sort(found *cad.Found, p model.Part) int {
 			case apart < 0.01 && math.Abs(o.D-h.D) < 0.01:
 				return o.ID
 			case apart < (o.D+h.D)/2:
-				found.Notes = append(found.Notes, fmt.Sprintf("the circle at %.2f, %.2f of %.2f mm runs into hole %s, %.2f mm, which the part has", h.X, h.Z, h.D, o.ID, o.D))
+				found.Notes = append(found.Notes,
+					fmt.Sprintf("the circle at %.2f, %.2f of %.2f mm runs into hole %s, %.2f mm, which the part has", h.X, h.Z, h.D, o.ID, o.D))
 			}
 		}
 		return ""
@@ -225,7 +226,8 @@ func (f *importFlags) sort(found *cad.Found, p model.Part) int {
 	}
 	for _, h := range found.Holes {
 		if _, inside := plane.EdgeDistance(outline, h.At()); outline != nil && !inside {
-			found.Notes = append(found.Notes, fmt.Sprintf("hole %s at %.2f, %.2f lies outside of the part's outline: are origin, turn and unit right?", h.ID, h.X, h.Z))
+			found.Notes = append(found.Notes,
+				fmt.Sprintf("hole %s at %.2f, %.2f lies outside of the part's outline: are origin, turn and unit right?", h.ID, h.X, h.Z))
 		}
 	}
 	return len(found.Holes) + len(found.Slots)

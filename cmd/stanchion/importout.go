@@ -15,14 +15,16 @@ func importText(p *printer, found cad.Found, fresh int, part model.Part, u units
 	}
 	for _, s := range found.Slots {
 		end := s.Along(s.Length())
-		p.f("  slot %-8s x %10s  z %10s  dia. %s  to x %s, z %s\n", units.Printable(s.ID), u.Dimension(s.X), u.Dimension(s.Z), u.Dimension(s.D), u.Dimension(end.X), u.Dimension(end.Z))
+		p.f("  slot %-8s x %10s  z %10s  dia. %s  to x %s, z %s\n", units.Printable(s.ID), u.Dimension(s.X), u.Dimension(s.Z),
+			u.Dimension(s.D), u.Dimension(end.X), u.Dimension(end.Z))
 	}
 	if found.Outline != nil {
 		lo, hi := found.Outline[0], found.Outline[0]
 		for _, q := range found.Outline {
 			lo, hi = plane.Point{X: min(lo.X, q.X), Z: min(lo.Z, q.Z)}, plane.Point{X: max(hi.X, q.X), Z: max(hi.Z, q.Z)}
 		}
-		p.f("  outline of %d corners, %s by %s, from x %s, z %s\n", len(found.Outline), u.Dimension(hi.X-lo.X), u.Dimension(hi.Z-lo.Z), u.Dimension(lo.X), u.Dimension(lo.Z))
+		p.f("  outline of %d corners, %s by %s, from x %s, z %s\n", len(found.Outline), u.Dimension(hi.X-lo.X), u.Dimension(hi.Z-lo.Z),
+			u.Dimension(lo.X), u.Dimension(lo.Z))
 	}
 	for _, n := range found.Notes {
 		p.f("note: %s\n", units.Printable(n))
@@ -54,7 +56,8 @@ type importedJSON struct {
 }
 
 func importOut(found cad.Found) importJSON {
-	o := importJSON{Holes: []importedJSON{}, Outline: [][]*float64{}, Ignored: append([]string{}, found.Ignored...), Notes: append([]string{}, found.Notes...)}
+	o := importJSON{Holes: []importedJSON{}, Outline: [][]*float64{}, Ignored: append([]string{}, found.Ignored...),
+		Notes: append([]string{}, found.Notes...)}
 	one := func(h holes.Hole) importedJSON {
 		return importedJSON{ID: h.ID, X: figure(h.X, 4), Z: figure(h.Z, 4), D: figure(h.D, 4), Joint: h.Joint}
 	}

@@ -76,7 +76,8 @@ func setting(t *model.Table, r *model.Row) settingJSON {
 			s = append(s, field{key, nil})
 		}
 	}
-	return append(s, field{"within_limits", r.Within()}, field{"outside", words.Outside(r, units.Metric)}, field{"alternatives", r.AlternativeIDs()})
+	return append(s, field{"within_limits", r.Within()}, field{"outside", words.Outside(r, units.Metric)},
+		field{"alternatives", r.AlternativeIDs()})
 }
 
 type jointJSON struct {

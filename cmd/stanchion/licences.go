@@ -17,7 +17,8 @@ import (
 func writeLicences(file string) error {
 	dirs := map[string]string{}
 	for _, system := range []string{"linux", "darwin", "windows"} {
-		list := exec.Command("go", "list", "-deps", "-f", "{{with .Module}}{{if not .Main}}{{.Path}} {{.Version}}|{{.Dir}}{{end}}{{end}}", "./cmd/stanchion")
+		list := exec.Command("go", "list", "-deps", "-f", "{{with .Module}}{{if not .Main}}{{.Path}} {{.Version}}|{{.Dir}}{{end}}{{end}}",
+			"./cmd/stanchion")
 		list.Env = append(os.Environ(), "GOOS="+system, "CGO_ENABLED=0")
 		list.Stderr = os.Stderr
 		out, err := list.Output()
@@ -62,7 +63,8 @@ func licencesIn(dir string) (string, error) {
 	text := ""
 	for _, e := range entries {
 		name := strings.ToUpper(e.Name())
-		if e.IsDir() || !strings.HasPrefix(name, "LICENSE") && !strings.HasPrefix(name, "LICENCE") && !strings.HasPrefix(name, "COPYING") && !strings.HasPrefix(name, "NOTICE") {
+		if e.IsDir() || !strings.HasPrefix(name, "LICENSE") && !strings.HasPrefix(name, "LICENCE") && !strings.HasPrefix(name, "COPYING") &&
+			!strings.HasPrefix(name, "NOTICE") {
 			continue
 		}
 		data, err := os.ReadFile(filepath.Join(dir, e.Name()))

@@ -81,7 +81,8 @@ func run(args []string, stdout, stderr io.Writer) (code int) {
 // failed says in one line that a fault of the program's own ended it, and writes a
 // report for whoever mends it.
 func failed(f *tui.Failure, args []string, stderr io.Writer) int {
-	report := fmt.Sprintf("stanchion %s, %s/%s, %s\nstarted as: %q\n%v\n\n%s", versionLine(), runtime.GOOS, runtime.GOARCH, runtime.Version(), args, f.What, f.Stack)
+	report := fmt.Sprintf("stanchion %s, %s/%s, %s\nstarted as: %q\n%v\n\n%s", versionLine(), runtime.GOOS, runtime.GOARCH,
+		runtime.Version(), args, f.What, f.Stack)
 	where := "no report could be written"
 	for _, dir := range []string{filepath.Join(xdg.StateHome, "stanchion"), os.TempDir()} {
 		path := filepath.Join(dir, "report-"+time.Now().Format("2006-01-02-150405.000")+".txt")
@@ -91,7 +92,8 @@ func failed(f *tui.Failure, args []string, stderr io.Writer) int {
 		}
 	}
 	what := strings.SplitN(fmt.Sprint(f.What), "\n", 2)[0]
-	fmt.Fprintf(stderr, "stanchion stopped on an internal error (%s); %s; what you typed is kept for next time\n", units.Printable(what), units.Printable(where))
+	fmt.Fprintf(stderr, "stanchion stopped on an internal error (%s); %s; what you typed is kept for next time\n", units.Printable(what),
+		units.Printable(where))
 	return 2
 }
 

@@ -132,7 +132,8 @@ func mapJSON(w io.Writer, t *model.Table, rows []*model.Row) error {
 		Reynolds *float64      `json:"reynolds"`
 		Assumed  []assumedJSON `json:"assumed"`
 		Settings []settingJSON `json:"settings"`
-	}{1, t.Car.Name, figure(t.Speed, 4), figure(t.Density, 5), t.Wing.From, figure(t.Wing.Reynolds, 0), assumed(t.Car), make([]settingJSON, len(rows))}
+	}{1, t.Car.Name, figure(t.Speed, 4), figure(t.Density, 5), t.Wing.From, figure(t.Wing.Reynolds, 0), assumed(t.Car),
+		make([]settingJSON, len(rows))}
 	for i, r := range rows {
 		doc.Settings[i] = setting(t, r)
 	}

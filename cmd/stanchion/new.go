@@ -43,7 +43,8 @@ the files it names. It never overwrites a file.`,
 				return err
 			}
 			p := out(cmd)
-			p.f("wrote %s\n\nnext: edit it, then\n  stanchion check %s\n  stanchion %s\n", units.Printable(path), units.Printable(path), units.Printable(path))
+			p.f("wrote %s\n\nnext: edit it, then\n  stanchion check %s\n  stanchion %s\n", units.Printable(path), units.Printable(path),
+				units.Printable(path))
 			return p.err
 		},
 	}

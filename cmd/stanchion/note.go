@@ -116,7 +116,8 @@ grip) to +3 (more grip than wanted), 0 for just right.`,
 	c.Flags().StringVar(&f.top, "top-speed", "", "top `SPEED` seen")
 	c.Flags().StringVar(&f.lap, "lap", "", "lap `TIME` such as 1:42.3")
 	c.Flags().StringVar(&f.fuel, "fuel", "", "`MASS` of fuel, such as 25kg, 55lb or 30l")
-	c.Flags().StringVar(&f.tyres, "tyres", "", "`PRESSURES`, such as \"1.9 1.9 2.0 2.0\" or \"28 28 29 29 psi\": front left, front right, rear left, rear right")
+	c.Flags().StringVar(&f.tyres, "tyres", "",
+		"`PRESSURES`, such as \"1.9 1.9 2.0 2.0\" or \"28 28 29 29 psi\": front left, front right, rear left, rear right")
 	c.Flags().StringVar(&f.temperature, "temperature", "", "of the air, `TEMPERATURE` such as 22C or 72F")
 	c.Flags().StringVar(&f.pressure, "pressure", "", "of the air, in `hPa`")
 	c.Flags().StringVar(&f.humidity, "humidity", "", "of the air, in `%`")

@@ -128,7 +128,8 @@ func fitOut(cmd *cobra.Command, t *model.Table, b logbook.Book, l calibrate.Lear
 			DragStdUnc      *float64 `json:"drag_factor_band"`
 			Used            []string `json:"used"`
 			Notes           []string `json:"notes"`
-		}{figure(l.Downforce.Factor, 4), figure(l.Downforce.StdUnc, 4), figure(l.Drag.Factor, 4), figure(l.Drag.StdUnc, 4), units.AllIn(l.Used, units.Metric), units.AllIn(l.Notes, units.Metric)})
+		}{figure(l.Downforce.Factor, 4), figure(l.Downforce.StdUnc, 4), figure(l.Drag.Factor, 4), figure(l.Drag.StdUnc, 4),
+			units.AllIn(l.Used, units.Metric), units.AllIn(l.Notes, units.Metric)})
 	}
 	p, u := out(cmd), shown(t.Car)
 	for _, s := range l.Used {
@@ -174,7 +175,8 @@ func fitOut(cmd *cobra.Command, t *model.Table, b logbook.Book, l calibrate.Lear
 		{"downforce", x.Downforce, before.Downforce, y.Downforce, now.Downforce, l.Downforce},
 		{"drag", x.Drag, before.Drag, y.Drag, now.Drag, l.Drag},
 	} {
-		p.f("%-9s  %-14s  %s %s", q.name, u.ForceFigure(q.x)+" ± "+u.ForceFigure(q.xb), u.ForceFigure(q.y)+" ± "+u.ForceFigure(q.yb), u.ForceUnit())
+		p.f("%-9s  %-14s  %s %s", q.name, u.ForceFigure(q.x)+" ± "+u.ForceFigure(q.xb), u.ForceFigure(q.y)+" ± "+u.ForceFigure(q.yb),
+			u.ForceUnit())
 		switch {
 		case !q.factor.Known():
 		case q.yb < q.xb:

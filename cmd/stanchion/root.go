@@ -74,7 +74,8 @@ func newRoot() *cobra.Command {
 	chosenUnits.add(root)
 	root.PersistentPreRunE = func(*cobra.Command, []string) error { return chosenUnits.resolve() }
 	root.Flags().BoolVar(&plain, "plain", false, "the same walk line by line in words, for a screen reader or a pipe")
-	root.AddCommand(newMap(), newShow(), newExplain(), newWhy(), newHole(), newDatum(), newPick(), newCompare(), newSweep(), newFront(), newTrack(), newClaim(), newStrength(), newClear(), newDraw(), newImport(), newNote(), newStart(), newNew(), newCheck())
+	root.AddCommand(newMap(), newShow(), newExplain(), newWhy(), newHole(), newDatum(), newPick(), newCompare(), newSweep(), newFront(),
+		newTrack(), newClaim(), newStrength(), newClear(), newDraw(), newImport(), newNote(), newStart(), newNew(), newCheck())
 	for _, more := range extra {
 		root.AddCommand(more())
 	}
@@ -138,8 +139,9 @@ func walkPlainly(cmd *cobra.Command, name, speed string) error {
 // source says where a car comes from: a demo or a file.
 func source(name string) tui.Source {
 	if demo, ok := demoName(name); ok {
-		return tui.Source{Name: "demo:" + demo, Load: func() (*model.Car, error) { return carfile.Demo(demo) }, Guide: guided, GuideDraft: guideDraft(),
-			Hint: "invented demo car: arrows walk · s strength · N your own file · ? all keys"}
+		return tui.Source{Name: "demo:" + demo, Load: func() (*model.Car, error) { return carfile.Demo(demo) }, Guide: guided,
+			GuideDraft: guideDraft(),
+			Hint:       "invented demo car: arrows walk · s strength · N your own file · ? all keys"}
 	}
 	return tui.Source{
 		Name:     name,

@@ -63,7 +63,8 @@ func pickRow(t *model.Table, named []string) (*model.Row, error) {
 	for _, r := range found[:min(5, len(found))] {
 		ids = append(ids, r.ID)
 	}
-	return nil, fmt.Errorf("%q matches %d settings; give enough holes to tell one from the others, such as %s", strings.Join(named, " "), len(found), strings.Join(ids, ", "))
+	return nil, fmt.Errorf("%q matches %d settings; give enough holes to tell one from the others, such as %s", strings.Join(named, " "),
+		len(found), strings.Join(ids, ", "))
 }
 
 func showText(cmd *cobra.Command, t *model.Table, r *model.Row, u units.System) error {
@@ -88,7 +89,8 @@ type partJSON struct {
 func contributors(b model.Budget) []partJSON {
 	all := []partJSON{}
 	for _, c := range b.Parts {
-		all = append(all, partJSON{c.What, figure(c.Downforce, 2), figure(c.Drag, 2), figure(c.Change.Front, 2), figure(c.Change.Rear, 2), figure(100*c.Shift, 3)})
+		all = append(all, partJSON{c.What, figure(c.Downforce, 2), figure(c.Drag, 2), figure(c.Change.Front, 2), figure(c.Change.Rear, 2),
+			figure(100*c.Shift, 3)})
 	}
 	return all
 }

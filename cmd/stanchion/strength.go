@@ -130,9 +130,11 @@ func verdictError(err error, v strength.Verdict) error {
 // or that there are no forces.
 func whyNoLoads(f *strength.Analysis, s strength.Scope, u units.System) string {
 	if s.Asked > 0 {
-		return fmt.Sprintf("none of the %d settings in question has forces at %s: they are outside the wing or flow data", s.Asked, u.Speed(f.Table.Speed))
+		return fmt.Sprintf("none of the %d settings in question has forces at %s: they are outside the wing or flow data", s.Asked,
+			u.Speed(f.Table.Speed))
 	}
-	return fmt.Sprintf("all %d settings break a limit at %s: %s; --all checks them all the same", len(f.Table.Rows), u.Speed(f.Table.Speed), words.LimitCounts(f.Table))
+	return fmt.Sprintf("all %d settings break a limit at %s: %s; --all checks them all the same", len(f.Table.Rows), u.Speed(f.Table.Speed),
+		words.LimitCounts(f.Table))
 }
 
 type strengthJSON struct {
@@ -175,12 +177,15 @@ type helpJSON struct {
 }
 
 func oneCheck(c strength.Check) checkJSON {
-	return checkJSON{c.What, c.Joint, c.Part, c.At, figure(c.Station, 1), figure(c.Demand, 3), figure(c.Capacity, 3), c.Unit, figure(c.Utilisation(), 4), c.Layout, c.CaseName(), c.Source}
+	return checkJSON{c.What, c.Joint, c.Part, c.At, figure(c.Station, 1), figure(c.Demand, 3), figure(c.Capacity, 3), c.Unit,
+		figure(c.Utilisation(), 4), c.Layout, c.CaseName(), c.Source}
 }
 
 func strengthOut(f *strength.Analysis, r strength.Result, v strength.Verdict, open []strength.Open) strengthJSON {
-	s := strengthJSON{Setting: r.Row.ID, Verdict: v.String(), Open: []string{}, Speed: figure(f.Table.Speed, 3), Case: strength.CaseName(r.Case), Checks: []checkJSON{}, Joints: bodiesOut(f, r), Missing: append([]string{}, f.Missing...),
-		Helps: []helpJSON{}, Turn: figure(r.Turn/plane.Deg, 3), Side: figure(r.Side, 2), Assumed: []assumedJSON{}, Left: f.Left, Cautions: words.Cautions}
+	s := strengthJSON{Setting: r.Row.ID, Verdict: v.String(), Open: []string{}, Speed: figure(f.Table.Speed, 3),
+		Case: strength.CaseName(r.Case), Checks: []checkJSON{}, Joints: bodiesOut(f, r), Missing: append([]string{}, f.Missing...),
+		Helps: []helpJSON{}, Turn: figure(r.Turn/plane.Deg, 3), Side: figure(r.Side, 2), Assumed: []assumedJSON{}, Left: f.Left,
+		Cautions: words.Cautions}
 	for _, o := range open {
 		s.Open = append(s.Open, o.String())
 	}
@@ -221,7 +226,8 @@ func bodiesOut(f *strength.Analysis, r strength.Result) []bodyJSON {
 	all := []bodyJSON{}
 	for i := range r.Bodies {
 		b := &r.Bodies[i]
-		j := bodyJSON{f.Car.Joints[b.Joint].Name, figure(b.Rear, 2), figure(b.Side, 2), figure(-b.Up, 2), figure(b.Turn/1000, 3), figure(b.Roll/1000, 3), figure(b.Yaw/1000, 3), nil}
+		j := bodyJSON{f.Car.Joints[b.Joint].Name, figure(b.Rear, 2), figure(b.Side, 2), figure(-b.Up, 2), figure(b.Turn/1000, 3),
+			figure(b.Roll/1000, 3), figure(b.Yaw/1000, 3), nil}
 		for k, p := range b.Pairs {
 			x := b.Bolts[k]
 			pair := [2]string{f.Car.Parts[b.Joint].Holes[p.Lower].ID, f.Car.Parts[b.Joint+1].Holes[p.Upper].ID}
@@ -247,7 +253,8 @@ func strengthSummary(p *printer, c *model.Car, u units.System) {
 		if _, ok := s.Worst.Used(); ok {
 			worst = " The worst is " + s.Worst.Row.ID + "."
 		}
-		p.f("Strength at %s of the settings that break no limit (%d): %s.%s\n%s\n", u.Speed(c.DesignSpeed), s.Asked, words.ScopeHeadline(s, u), worst, words.Caution)
+		p.f("Strength at %s of the settings that break no limit (%d): %s.%s\n%s\n", u.Speed(c.DesignSpeed), s.Asked,
+			words.ScopeHeadline(s, u), worst, words.Caution)
 	}
 	for _, m := range f.Missing {
 		p.f("  missing: %s\n", m)

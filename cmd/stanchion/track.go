@@ -155,7 +155,8 @@ func trackOut(cmd *cobra.Command, t *model.Table, ids []string, radius, grip flo
 		with, without := speeds.InCorner(t, r, radius, grip, true), speeds.InCorner(t, r, radius, grip, false)
 		top, ok := speeds.TopSpeed(t, r)
 		bare, _ := speeds.BareTopSpeed(t.Car)
-		doc.Rows = append(doc.Rows, row{id, figure(top, 3), figure(bare, 3), figure(with.Front, 3), figure(with.Rear, 3), figure(without.Front, 3), figure(without.Rear, 3)})
+		doc.Rows = append(doc.Rows, row{id, figure(top, 3), figure(bare, 3), figure(with.Front, 3), figure(with.Rear, 3),
+			figure(without.Front, 3), figure(without.Rear, 3)})
 		if format != "text" {
 			continue
 		}

@@ -35,7 +35,8 @@ var chosenUnits *unitChoice
 
 // add puts the flags on the root, for all commands.
 func (c *unitChoice) add(root *cobra.Command) {
-	root.PersistentFlags().StringVar(&c.name, "units", "", "`UNITS` that figures are shown in and bare numbers are in: file, metric or imperial (default: the car file's)")
+	root.PersistentFlags().StringVar(&c.name, "units", "",
+		"`UNITS` that figures are shown in and bare numbers are in: file, metric or imperial (default: the car file's)")
 	root.PersistentFlags().BoolVar(&c.imperial, "imperial", false, "the same as --units imperial: in, lbf, mph, psi")
 	_ = root.RegisterFlagCompletionFunc("units", cobra.FixedCompletions(unitNames, cobra.ShellCompDirectiveNoFileComp))
 }

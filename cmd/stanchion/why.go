@@ -74,7 +74,8 @@ func whyLines(car *model.Car, named []string) ([]drill.WhyLine, error) {
 				return nil, err
 			}
 			if joint >= 0 && j != joint {
-				return nil, fmt.Errorf("%q is at joint %s, the bolt before at joint %s; give bolts of one joint", w, car.Joints[j].Name, car.Joints[joint].Name)
+				return nil, fmt.Errorf("%q is at joint %s, the bolt before at joint %s; give bolts of one joint", w, car.Joints[j].Name,
+					car.Joints[joint].Name)
 			}
 			joint, pairs = j, append(pairs, pair)
 			continue

@@ -101,7 +101,8 @@ func (f *Found) tidy() {
 		case math.Abs(h.D-k.D) < sameSpot:
 			f.Notes = append(f.Notes, fmt.Sprintf("two circles of %.2f mm at %.2f, %.2f: taken once", h.D, h.X, h.Z))
 		default:
-			f.Notes = append(f.Notes, fmt.Sprintf("circles of %.2f and %.2f mm about %.2f, %.2f: the smaller is taken for the hole", min(h.D, k.D), max(h.D, k.D), h.X, h.Z))
+			f.Notes = append(f.Notes, fmt.Sprintf("circles of %.2f and %.2f mm about %.2f, %.2f: the smaller is taken for the hole",
+				min(h.D, k.D), max(h.D, k.D), h.X, h.Z))
 			k.D = min(h.D, k.D)
 		}
 		if k.ID == "" {
@@ -196,7 +197,8 @@ func clean(s string) string {
 	if sizeText.MatchString(s) {
 		return ""
 	}
-	if s == "" || utf8.RuneCountInString(s) > 12 || strings.ContainsAny(s, " @\"\\") || strings.IndexFunc(s, units.Hidden) >= 0 || !utf8.ValidString(s) {
+	if s == "" || utf8.RuneCountInString(s) > 12 || strings.ContainsAny(s, " @\"\\") || strings.IndexFunc(s, units.Hidden) >= 0 ||
+		!utf8.ValidString(s) {
 		return ""
 	}
 	return s

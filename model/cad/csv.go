@@ -152,7 +152,8 @@ func (t *holeTable) row(n int, cells []string) {
 	fault := func(text string, args ...any) {
 		t.faults = append(t.faults, fmt.Errorf("row %d: "+text, append([]any{n}, args...)...))
 	}
-	h := holes.Hole{ID: clean(units.Uncell(r.cell("id"))), X: r.number("x"), Z: r.number("z"), D: r.number("d"), Joint: clean(units.Uncell(r.cell("joint")))}
+	h := holes.Hole{ID: clean(units.Uncell(r.cell("id"))), X: r.number("x"), Z: r.number("z"), D: r.number("d"),
+		Joint: clean(units.Uncell(r.cell("joint")))}
 	if math.IsNaN(h.X+h.Z+h.D) || !(h.D > 0) || far(h.At()) || h.D > 1e5 {
 		fault("x %s, z %s, d %s; give numbers, d more than 0", short(r.cell("x")), short(r.cell("z")), short(r.cell("d")))
 		return

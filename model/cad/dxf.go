@@ -14,7 +14,8 @@ import (
 
 // dxfUnits are what $INSUNITS stands for, mm. Source: Autodesk, "DXF Reference",
 // header variables.
-var dxfUnits = map[string]float64{"1": units.Inch, "2": 304.8, "4": 1, "5": 10, "6": 1000, "8": units.Inch / 1e6, "9": units.Inch / 1000, "10": 914.4, "13": 1e-3, "14": 100}
+var dxfUnits = map[string]float64{"1": units.Inch, "2": 304.8, "4": 1, "5": 10, "6": 1000, "8": units.Inch / 1e6, "9": units.Inch / 1000,
+	"10": 914.4, "13": 1e-3, "14": 100}
 
 // gathering is a drawing while its entities are taken out of their blocks.
 type gathering struct {
@@ -92,7 +93,8 @@ func (g *gathering) pass(e *entity, why string) {
 
 // one gathers one entity.
 func (g *gathering) one(e *entity, at affine, depth int) error {
-	if e.kind != "INSERT" && len(g.o.Layers) > 0 && !slices.ContainsFunc(g.o.Layers, func(l string) bool { return strings.EqualFold(l, e.layer()) }) {
+	if e.kind != "INSERT" && len(g.o.Layers) > 0 &&
+		!slices.ContainsFunc(g.o.Layers, func(l string) bool { return strings.EqualFold(l, e.layer()) }) {
 		g.pass(e, "which was not asked for")
 		return nil
 	}
@@ -154,7 +156,8 @@ func (g *gathering) decode(s string) string {
 	if g.latin && !utf8.ValidString(s) {
 		s = strings.ToValidUTF8(s, "?")
 	}
-	for _, r := range [][2]string{{"%%d", "°"}, {"%%D", "°"}, {"%%c", "Ø"}, {"%%C", "Ø"}, {"%%p", "±"}, {"%%P", "±"}, {"%%u", ""}, {"%%U", ""}} {
+	for _, r := range [][2]string{{"%%d", "°"}, {"%%D", "°"}, {"%%c", "Ø"}, {"%%C", "Ø"}, {"%%p", "±"}, {"%%P", "±"}, {"%%u", ""},
+		{"%%U", ""}} {
 		s = strings.ReplaceAll(s, r[0], r[1])
 	}
 	for {
@@ -223,7 +226,8 @@ func (g *gathering) ellipse(e *entity, at affine) error {
 	if turn <= 0 {
 		turn += 2 * math.Pi
 	}
-	g.arc(e, at, plane.Point{X: e.number(10, 0), Z: e.number(20, 0)}, math.Hypot(main.X, main.Z), from+math.Atan2(main.Z, main.X), min(turn, 2*math.Pi))
+	g.arc(e, at, plane.Point{X: e.number(10, 0), Z: e.number(20, 0)}, math.Hypot(main.X, main.Z), from+math.Atan2(main.Z, main.X),
+		min(turn, 2*math.Pi))
 	return nil
 }
 

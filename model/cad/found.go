@@ -63,7 +63,8 @@ func (g *gathering) found() (Found, error) {
 		f.Notes = append(f.Notes, fmt.Sprintf("%d texts were looked at for names of holes", len(g.texts)))
 	}
 	if len(f.Holes)+len(f.Slots) == 0 && f.Outline == nil {
-		return f, fmt.Errorf("%w; not taken: %s", errNothing, strings.Join(append(f.Ignored, "nothing else is in it")[:min(5, len(f.Ignored)+1)], "; "))
+		return f, fmt.Errorf("%w; not taken: %s", errNothing,
+			strings.Join(append(f.Ignored, "nothing else is in it")[:min(5, len(f.Ignored)+1)], "; "))
 	}
 	return f, nil
 }

@@ -28,7 +28,8 @@ func takeApart(data []byte) (*file, error) {
 	if bytes.HasPrefix(data, []byte("AutoCAD Binary DXF")) {
 		return nil, errors.New("this is a binary DXF; save it as ASCII DXF from the program that wrote it")
 	}
-	s := sections{file: file{header: map[string]string{}, blocks: map[string][]entity{}, bases: map[string][2]float64{}, hidden: map[string]bool{}}}
+	s := sections{file: file{header: map[string]string{}, blocks: map[string][]entity{}, bases: map[string][2]float64{},
+		hidden: map[string]bool{}}}
 	if err := groups(data, s.pair); err != nil {
 		return nil, err
 	}

@@ -27,7 +27,8 @@ func (m affine) then(n affine) affine {
 func (m affine) even() (factor float64, mirrored, ok bool) {
 	det := m.a*m.d - m.b*m.c
 	factor = math.Sqrt(math.Abs(det))
-	return factor, det < 0, factor > 0 && math.Abs(math.Hypot(m.a, m.c)-factor) < 1e-6*factor && math.Abs(math.Hypot(m.b, m.d)-factor) < 1e-6*factor
+	return factor, det < 0, factor > 0 && math.Abs(math.Hypot(m.a, m.c)-factor) < 1e-6*factor &&
+		math.Abs(math.Hypot(m.b, m.d)-factor) < 1e-6*factor
 }
 
 // edge is a straight line or an arc of a drawing. An arc has a bulge, as in DXF: the

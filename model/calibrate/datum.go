@@ -60,9 +60,11 @@ func FitDatum(t *model.Table, readings []model.Reading) (Datum, error) {
 		case !ok:
 			wrong = append(wrong, fmt.Errorf("reading %d: there is no setting %q", i+1, r.Setting))
 		case math.Abs(r.Angle-k.Angle) > strangeAngle:
-			wrong = append(wrong, fmt.Errorf("reading %d: %s measured where the holes give %s; more than %.0f° apart: is it this setting?", i+1, degrees(r.Angle), degrees(k.Angle), strangeAngle/plane.Deg))
+			wrong = append(wrong, fmt.Errorf("reading %d: %s measured where the holes give %s; more than %.0f° apart: is it this setting?",
+				i+1, degrees(r.Angle), degrees(k.Angle), strangeAngle/plane.Deg))
 		case math.Abs(r.Height-k.Height) > strangeHeight:
-			wrong = append(wrong, fmt.Errorf("reading %d: %s measured where the holes give %s; more than %s apart: is it this setting?", i+1, u.Length(r.Height), u.Length(k.Height), u.Length(strangeHeight)))
+			wrong = append(wrong, fmt.Errorf("reading %d: %s measured where the holes give %s; more than %s apart: is it this setting?",
+				i+1, u.Length(r.Height), u.Length(k.Height), u.Length(strangeHeight)))
 		}
 	}
 	if len(wrong) > 0 {

@@ -42,7 +42,8 @@ func Learn(c *model.Car, notes []logbook.Note) (Learned, error) {
 	plain.TrackFit = model.TrackFit{Downforce: model.NoScale(), Drag: model.NoScale()}
 	l.Downforce = l.plausible("downforce", "rear_rate, rear_downforce_area and the noted ride heights", learnDownforce(&plain, notes, &l))
 	plain.TrackFit.Downforce = l.Downforce
-	l.Drag = l.plausible("drag", "power, drag_area and the noted top speeds, which tell drag only where the car no longer gains speed", learnDrag(&plain, notes, &l))
+	l.Drag = l.plausible("drag", "power, drag_area and the noted top speeds, which tell drag only where the car no longer gains speed",
+		learnDrag(&plain, notes, &l))
 	if len(l.Used)+len(l.Notes) == 0 {
 		return l, fmt.Errorf("no note has a ride height at speed or a top speed that can be used: note add --sink-rear, --sink-speed or --top-speed")
 	}
@@ -105,7 +106,8 @@ func (l *Learned) plausible(what, look string, s model.Scale) model.Scale {
 	switch {
 	case !s.Known():
 	case s.Factor < model.MinFit || s.Factor > model.MaxFit:
-		l.Notes = append(l.Notes, units.Say("%s would be × %.2f ± %.2f; it must be %.1f to %.0f: look at %s", what, s.Factor, s.StdUnc, model.MinFit, model.MaxFit, look))
+		l.Notes = append(l.Notes, units.Say("%s would be × %.2f ± %.2f; it must be %.1f to %.0f: look at %s", what, s.Factor, s.StdUnc,
+			model.MinFit, model.MaxFit, look))
 	case s.StdUnc > model.MaxFitStdUnc:
 		l.Notes = append(l.Notes, units.Say("%s would be × %.2f ± %.2f, too uncertain to use; add more notes", what, s.Factor, s.StdUnc))
 	default:

@@ -25,7 +25,8 @@ func (r *reader) body(root *table, c *model.Car) {
 		} else if !t.has("hinge") {
 			t.missing("hinge", "give hinge = { x, z }, the point it turns about")
 		}
-		c.Lid.Open = t.number("open", degrees, rule{func(x float64) bool { return x != 0 && x >= -180 && x <= 180 }, "-180 to 180, not 0; positive when its rear edge rises"})
+		c.Lid.Open = t.number("open", degrees,
+			rule{func(x float64) bool { return x != 0 && x >= -180 && x <= 180 }, "-180 to 180, not 0; positive when its rear edge rises"})
 		c.Lid.Slotted = t.flag("slotted", false)
 		t.close()
 	}

@@ -76,10 +76,12 @@ func (r *reader) ends(byName map[string]int) bool {
 			r.at(j.path+".upper", "joint %q: lower and upper are the same part", "give two different parts", j.Name)
 		}
 		if other, twice := below[j.lower]; twice && j.lower != "" {
-			r.at(j.path+".lower", "joint %q: part %q carries joint %q already", "make it a chain: one joint from each part to the next", j.Name, j.lower, other)
+			r.at(j.path+".lower", "joint %q: part %q carries joint %q already", "make it a chain: one joint from each part to the next",
+				j.Name, j.lower, other)
 		}
 		if other, twice := above[j.upper]; twice && j.upper != "" {
-			r.at(j.path+".upper", "joint %q: part %q is held by joint %q already", "make it a chain: one joint from each part to the next", j.Name, j.upper, other)
+			r.at(j.path+".upper", "joint %q: part %q is held by joint %q already", "make it a chain: one joint from each part to the next",
+				j.Name, j.upper, other)
 		}
 		below[j.lower], above[j.upper] = j.Name, j.Name
 	}
@@ -102,7 +104,8 @@ func (r *reader) joinedHoles(c *model.Car) {
 				}
 			}
 			if !fits {
-				r.at(fmt.Sprintf("part[%d].holes[%d].joint", i, r.index[i][n]), "hole %q of part %q is reserved for joint %q, which is not at this part", fmt.Sprintf("use one of %s", quoted(known)), h.ID, p.Name, h.Joint)
+				r.at(fmt.Sprintf("part[%d].holes[%d].joint", i, r.index[i][n]),
+					"hole %q of part %q is reserved for joint %q, which is not at this part", fmt.Sprintf("use one of %s", quoted(known)), h.ID, p.Name, h.Joint)
 			}
 		}
 	}
@@ -132,7 +135,8 @@ func (r *reader) chain(c *model.Car, byName map[string]int) bool {
 	sound := true
 	for i, p := range c.Parts {
 		if !used[i] {
-			r.at(fmt.Sprintf("part[%d]", i), "no joints lead from the fixed part %q to part %q", "make it a chain: every part joined to the one before", c.Parts[r.fixed].Name, p.Name)
+			r.at(fmt.Sprintf("part[%d]", i), "no joints lead from the fixed part %q to part %q",
+				"make it a chain: every part joined to the one before", c.Parts[r.fixed].Name, p.Name)
 			sound = false
 		}
 	}
@@ -165,9 +169,11 @@ func (r *reader) bolts(c *model.Car, i int) {
 		}
 		switch need := max(2, j.MinBolts); {
 		case passes == 0 && largest > 0:
-			r.at(path+".bolt", "joint %q: an %s bolt passes through no hole of part %q, the largest is %s", "drill a hole larger than the bolt, or use a smaller bolt", j.Name, j.Bolt, p.Name, c.System().Dimension(largest))
+			r.at(path+".bolt", "joint %q: an %s bolt passes through no hole of part %q, the largest is %s",
+				"drill a hole larger than the bolt, or use a smaller bolt", j.Name, j.Bolt, p.Name, c.System().Dimension(largest))
 		case passes < need:
-			r.at(path+".bolt", "joint %q: %d holes of part %q take an %s bolt", fmt.Sprintf("at least %d must", need), j.Name, passes, p.Name, j.Bolt)
+			r.at(path+".bolt", "joint %q: %d holes of part %q take an %s bolt", fmt.Sprintf("at least %d must", need), j.Name, passes,
+				p.Name, j.Bolt)
 		}
 	}
 }
@@ -213,14 +219,16 @@ func (r *reader) overlaps(c *model.Car) {
 					if onTop++; onTop > maxOdd {
 						return // a file with these holes is a mistake: the first say which
 					}
-					r.at(fmt.Sprintf("part[%d].holes[%d]", i, r.index[i][max(a, b)]), "holes %q and %q of part %q lie on top of each other, %s apart", "remove one of them: each hole must take a bolt", first.ID, second.ID, p.Name, c.System().Dimension(apart))
+					r.at(fmt.Sprintf("part[%d].holes[%d]", i, r.index[i][max(a, b)]),
+						"holes %q and %q of part %q lie on top of each other, %s apart", "remove one of them: each hole must take a bolt", first.ID, second.ID, p.Name, c.System().Dimension(apart))
 				case apart < (h.D+k.D)/2 && len(found) <= maxOdd:
 					names := [2]string{cmp.Or(first.Slot, first.ID), cmp.Or(second.Slot, second.ID)}
 					if told[names] {
 						continue // another place in the same slot
 					}
 					told[names] = true
-					found = append(found, overlap{min(a, b), max(a, b), units.Say("holes %q and %q of part %q overlap by %s", names[0], names[1], p.Name, units.FineMM((h.D+k.D)/2-apart))})
+					found = append(found, overlap{min(a, b), max(a, b),
+						units.Say("holes %q and %q of part %q overlap by %s", names[0], names[1], p.Name, units.FineMM((h.D+k.D)/2-apart))})
 				}
 			}
 		}
@@ -254,10 +262,12 @@ func odd(c *model.Car) []units.Phrase {
 	wing := c.Parts[len(c.Parts)-1]
 	for _, h := range wing.Holes {
 		if math.Abs(h.Z) > c.Wing.Chord/2 {
-			found = append(found, units.Say("hole %q of part %q is %s off the chord line, the chord is %s", h.ID, wing.Name, units.MM(math.Abs(h.Z)), units.MM(c.Wing.Chord)))
+			found = append(found, units.Say("hole %q of part %q is %s off the chord line, the chord is %s", h.ID, wing.Name,
+				units.MM(math.Abs(h.Z)), units.MM(c.Wing.Chord)))
 		}
 		if h.X < 0 || h.X > c.Wing.Chord {
-			found = append(found, units.Say("hole %q of part %q is %s from the leading edge, the chord is %s", h.ID, wing.Name, units.MM(h.X), units.MM(c.Wing.Chord)))
+			found = append(found, units.Say("hole %q of part %q is %s from the leading edge, the chord is %s", h.ID, wing.Name,
+				units.MM(h.X), units.MM(c.Wing.Chord)))
 		}
 	}
 	for i, j := range c.Joints {
@@ -299,7 +309,8 @@ func odd(c *model.Car) []units.Phrase {
 			found = append(found, units.Say("the lid swings down when it opens: open is positive when its rear edge rises"))
 		}
 	}
-	if w := c.Wing; w.Plate.Height > 0 && (math.Abs(w.Plate.Above) > w.Plate.Height || w.Plate.Ahead > w.Plate.Length || w.Plate.Ahead < -w.Chord) {
+	if w := c.Wing; w.Plate.Height > 0 && (math.Abs(w.Plate.Above) > w.Plate.Height || w.Plate.Ahead > w.Plate.Length ||
+		w.Plate.Ahead < -w.Chord) {
 		found = append(found, units.Say("the end plates do not overlap the wing tips; check end_plate ahead and above"))
 	}
 	if w := c.Wing; w.TipChord > 1.5*w.Chord {

@@ -22,7 +22,8 @@ func (r *reader) air(root *table, c *model.Car) {
 		if t.has("altitude") {
 			h := t.optional("altitude", unit{"m", 1}, between(-450, 3000), 0)
 			pressure = aero.StandardAir(aero.Geopotential(h)).Pressure / 100
-			c.Assumed = append(c.Assumed, model.Assumption{What: "air pressure", Value: fmt.Sprintf("%.0f hPa", pressure), Note: "the standard atmosphere's at the altitude given; weather moves it by 2 %"})
+			c.Assumed = append(c.Assumed, model.Assumption{What: "air pressure", Value: fmt.Sprintf("%.0f hPa", pressure),
+				Note: "the standard atmosphere's at the altitude given; weather moves it by 2 %"})
 		}
 		t.close()
 	}
@@ -31,7 +32,8 @@ func (r *reader) air(root *table, c *model.Car) {
 		c.Assumed = append(c.Assumed, model.Assumption{What: "air temperature", Value: "15 °C", Note: "10 °C more is 3.4 % less downforce"})
 	}
 	if !given("pressure") && !given("altitude") {
-		c.Assumed = append(c.Assumed, model.Assumption{What: "air pressure", Value: "1013 hPa", Note: "sea level; every 100 m up is 1.2 % less downforce"})
+		c.Assumed = append(c.Assumed, model.Assumption{What: "air pressure", Value: "1013 hPa",
+			Note: "sea level; every 100 m up is 1.2 % less downforce"})
 	}
 	c.Air = aero.Air{Pressure: pressure * 100, Temperature: temperature + aero.Celsius, Humidity: humidity / 100}
 }
@@ -75,7 +77,8 @@ func (r *reader) mounting(root *table, c *model.Car) {
 		return
 	}
 	c.Mounting = model.Mounting{
-		Uprights:   t.optional("uprights", plain, rule{func(x float64) bool { return x >= 1 && x <= 6 && x == math.Trunc(x) }, "a whole number from 1 to 6"}, nan),
+		Uprights: t.optional("uprights", plain,
+			rule{func(x float64) bool { return x >= 1 && x <= 6 && x == math.Trunc(x) }, "a whole number from 1 to 6"}, nan),
 		LoadFactor: t.optional("load_factor", plain, between(1, 5), nan),
 		Vertical:   t.optional("vertical", unit{"g", 1}, between(1, 20), nan),
 		Cornering:  t.optional("cornering", unit{"g", 1}, between(0, 10), nan),
@@ -89,11 +92,12 @@ func (r *reader) readings(root *table, c *model.Car) {
 	for i, t := range root.children("measured") {
 		t.name = fmt.Sprintf("measured %d", i+1)
 		m := model.Reading{
-			Setting:       t.text("setting", true, "a setting's id"),
-			Angle:         t.optional("angle", degrees, between(-90, 90), math.NaN()),
-			Height:        t.optional("height", t.lengths(), positive, math.NaN()),
-			ReadingStdUnc: t.optional("reading", degrees, rule{func(x float64) bool { return x > 0 && x < 10 }, "more than 0, less than 10"}, math.NaN()),
-			Side:          t.text("side", false, `"left" or "right"`),
+			Setting: t.text("setting", true, "a setting's id"),
+			Angle:   t.optional("angle", degrees, between(-90, 90), math.NaN()),
+			Height:  t.optional("height", t.lengths(), positive, math.NaN()),
+			ReadingStdUnc: t.optional("reading", degrees,
+				rule{func(x float64) bool { return x > 0 && x < 10 }, "more than 0, less than 10"}, math.NaN()),
+			Side: t.text("side", false, `"left" or "right"`),
 		}
 		if !t.has("angle") && !t.has("height") {
 			t.missing("angle", "give an angle in °, a height, or both")
@@ -125,9 +129,12 @@ func (r *reader) flow(root *table, c *model.Car) {
 	switch len(points) {
 	case 0:
 		c.Assumed = append(c.Assumed,
-			model.Assumption{What: "flow angle at the wing", Value: "0°", Note: "behind a cabin the flow comes down by some degrees, which adds to the angle of attack"},
-			model.Assumption{What: "speed ratio at the wing", Value: "1.00", Note: "a wing in the wake of the roof sees less: 0.9 is 19 % less downforce"})
+			model.Assumption{What: "flow angle at the wing", Value: "0°",
+				Note: "behind a cabin the flow comes down by some degrees, which adds to the angle of attack"},
+			model.Assumption{What: "speed ratio at the wing", Value: "1.00",
+				Note: "a wing in the wake of the roof sees less: 0.9 is 19 % less downforce"})
 	case 1:
-		c.Assumed = append(c.Assumed, model.Assumption{What: "flow at other heights", Value: "the same as at the one given", Note: "measure at two heights to replace it"})
+		c.Assumed = append(c.Assumed, model.Assumption{What: "flow at other heights", Value: "the same as at the one given",
+			Note: "measure at two heights to replace it"})
 	}
 }

@@ -53,7 +53,8 @@ func AddHolesAndSlots(text []byte, part string, hs []holes.Hole, slots []holes.S
 	at := toml.Locate(string(doc))
 	from, listed := at.From[path]
 	if !listed {
-		return Edit{}, fmt.Errorf("the holes of part %q are written as tables [[part.holes]]: add these by hand: %s", part, strings.Join(holeLines(doc, hs, slots), ", "))
+		return Edit{}, fmt.Errorf("the holes of part %q are written as tables [[part.holes]]: add these by hand: %s", part,
+			strings.Join(holeLines(doc, hs, slots), ", "))
 	}
 	if doc[from] != '[' {
 		return Edit{}, fmt.Errorf("the holes of part %q are no list; write holes = [ ] first", part)
@@ -79,7 +80,8 @@ func AddHolesAndSlots(text []byte, part string, hs []holes.Hole, slots []holes.S
 	}
 	// What stands behind the last hole on its line, such as a comment, stays there.
 	end := insert
-	if line := bytes.IndexByte(stripComments(doc[insert:to]), '\n'); line >= 0 && len(bytes.TrimSpace(stripComments(doc[insert:insert+line]))) == 0 {
+	if line := bytes.IndexByte(stripComments(doc[insert:to]), '\n'); line >= 0 &&
+		len(bytes.TrimSpace(stripComments(doc[insert:insert+line]))) == 0 {
 		end = insert + line
 		if end > insert && doc[end-1] == '\r' {
 			end--
@@ -167,7 +169,8 @@ func holeLines(doc []byte, hs []holes.Hole, slots []holes.Slot) []string {
 	}
 	for _, s := range slots {
 		if s.Turn != 0 {
-			line(s.Hole, fmt.Sprintf(", arc = { x = %s, z = %s, turn = %s }", length(s.Centre.X), length(s.Centre.Z), toml.Decimal(s.Turn/plane.Deg, 5)))
+			line(s.Hole, fmt.Sprintf(", arc = { x = %s, z = %s, turn = %s }", length(s.Centre.X), length(s.Centre.Z),
+				toml.Decimal(s.Turn/plane.Deg, 5)))
 		} else {
 			line(s.Hole, fmt.Sprintf(", to = { x = %s, z = %s }", length(s.To.X), length(s.To.Z)))
 		}

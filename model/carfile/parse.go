@@ -72,7 +72,8 @@ func (r *reader) format(root *table) bool {
 	}
 	pick("length", map[string]float64{"mm": 1, "in": units.Inch}, `"mm" or "in"`, &r.units.length, &r.units.lengthName)
 	pick("mass", map[string]float64{"kg": 1, "lb": units.Pound}, `"kg" or "lb"`, &r.units.mass, &r.units.massName)
-	pick("speed", map[string]float64{"km/h": units.KPH, "mph": units.MPH, "m/s": 1}, `"km/h", "mph" or "m/s"`, &r.units.speed, &r.units.speedName)
+	pick("speed", map[string]float64{"km/h": units.KPH, "mph": units.MPH, "m/s": 1}, `"km/h", "mph" or "m/s"`, &r.units.speed,
+		&r.units.speedName)
 	u.close()
 	return true
 }
@@ -129,7 +130,8 @@ func (r *reader) measures(root *table, c *model.Car) {
 	c.Wheelbase = t.number("wheelbase", t.lengths(), positive)
 	if c.Wheelbase < 500 || c.Wheelbase > 10_000 {
 		u := c.System()
-		t.fault("wheelbase", "wheelbase is %s", fmt.Sprintf("it must be %s to %s; [units] length says what the numbers are in", u.Length(500), u.Length(10_000)), u.Length(c.Wheelbase))
+		t.fault("wheelbase", "wheelbase is %s",
+			fmt.Sprintf("it must be %s to %s; [units] length says what the numbers are in", u.Length(500), u.Length(10_000)), u.Length(c.Wheelbase))
 	}
 	c.FrontMass = t.number("front_axle_mass", t.masses(), positive)
 	c.RearMass = t.number("rear_axle_mass", t.masses(), positive)
@@ -138,7 +140,8 @@ func (r *reader) measures(root *table, c *model.Car) {
 		area *float64
 	}{{"front_downforce_area", &c.FrontDownforceArea}, {"rear_downforce_area", &c.RearDownforceArea}} {
 		if *side.area = t.optional(side.key, unit{"m²", 1}, between(-5, 5), 0); !t.has(side.key) {
-			c.Assumed = append(c.Assumed, model.Assumption{What: side.key, Value: "0 m²", Note: "the car's own lift at that axle is left out of axle loads and front share"})
+			c.Assumed = append(c.Assumed, model.Assumption{What: side.key, Value: "0 m²",
+				Note: "the car's own lift at that axle is left out of axle loads and front share"})
 		}
 	}
 	c.DragArea = t.optional("drag_area", unit{"m²", 1}, positive, math.NaN())
@@ -166,7 +169,8 @@ func (r *reader) claim(root *table, c *model.Car) {
 	c.TrackFit = model.TrackFit{Downforce: model.NoScale(), Drag: model.NoScale()}
 	if t := root.child("fit", "fit"); t != nil {
 		factor, band := between(model.MinFit, model.MaxFit), between(0, model.MaxFitStdUnc)
-		c.TrackFit.Downforce = model.Scale{Factor: t.optional("downforce", plain, factor, math.NaN()), StdUnc: t.optional("downforce_band", plain, band, 0.1)}
+		c.TrackFit.Downforce = model.Scale{Factor: t.optional("downforce", plain, factor, math.NaN()),
+			StdUnc: t.optional("downforce_band", plain, band, 0.1)}
 		c.TrackFit.Drag = model.Scale{Factor: t.optional("drag", plain, factor, math.NaN()), StdUnc: t.optional("drag_band", plain, band, 0.2)}
 		t.close()
 	}
@@ -189,7 +193,8 @@ func (r *reader) limits(root *table, c *model.Car) {
 		t.fault("lid_opening", "lid_opening without a lid", "add [lid], or remove lid_opening")
 	}
 	if o := math.Abs(c.Lid.Open); c.Limits.LidOpening.Or(0) > o+1e-9 && c.Lid.Outline != nil {
-		t.fault("lid_opening", "lid_opening is %g°, and the lid opens by %g°", "give no more than [lid] open", c.Limits.LidOpening.Value()/plane.Deg, o/plane.Deg)
+		t.fault("lid_opening", "lid_opening is %g°, and the lid opens by %g°", "give no more than [lid] open",
+			c.Limits.LidOpening.Value()/plane.Deg, o/plane.Deg)
 	}
 	if t.has("gap") && c.Body == nil && c.Lid.Outline == nil {
 		t.fault("gap", "gap without anything to keep clear of", "add [body] or [lid], or remove gap")
@@ -228,7 +233,9 @@ func (r *reader) hole(t *table, part string, n int) (h holes.Hole, slot *holes.S
 	h.Z = t.number("z", t.lengths(), anything)
 	h.D = t.number("d", t.lengths(), positive)
 	h.Joint = t.text("joint", false, "the name of a joint")
-	s := holes.Slot{Hole: h, Step: t.optional("step", t.lengths(), rule{func(x float64) bool { return x*r.units.length >= 0.1 }, units.SystemOf(r.units.lengthName, "", "").Fine(0.1) + " or more"}, defaultStep)}
+	s := holes.Slot{Hole: h, Step: t.optional("step", t.lengths(),
+		rule{func(x float64) bool { return x*r.units.length >= 0.1 }, units.SystemOf(r.units.lengthName, "", "").Fine(0.1) + " or more"},
+		defaultStep)}
 	to, arc := t.child("to", t.name+": to"), t.child("arc", t.name+": arc")
 	switch {
 	case to != nil && arc != nil:

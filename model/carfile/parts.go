@@ -51,7 +51,8 @@ func (r *reader) part(t *table, i int, c *model.Car) model.Part {
 		t.name = fmt.Sprintf("part %q", p.Name)
 	}
 	if f := t.child("fixed", t.name+": fixed"); f != nil {
-		pose := plane.Pose{X: f.number("x", f.lengths(), anything), Z: f.number("z", f.lengths(), anything), Turn: f.number("angle", degrees, between(-180, 180))}
+		pose := plane.Pose{X: f.number("x", f.lengths(), anything), Z: f.number("z", f.lengths(), anything),
+			Turn: f.number("angle", degrees, between(-180, 180))}
 		f.close()
 		if r.fixed >= 0 {
 			t.fault("fixed", "fixed to the car, as part %q is", "give fixed on exactly one part", c.Parts[r.fixed].Name)
@@ -127,7 +128,8 @@ func (r *reader) outline(t *table, least int) []plane.Point {
 			}
 		}
 		if !ok {
-			r.at(fmt.Sprintf("%s[%d]", toml.Join(t.path, "outline"), i), "%soutline corner %d is not a point", "give [x, z] in "+r.units.lengthName, t.label(), i+1)
+			r.at(fmt.Sprintf("%s[%d]", toml.Join(t.path, "outline"), i), "%soutline corner %d is not a point",
+				"give [x, z] in "+r.units.lengthName, t.label(), i+1)
 			continue
 		}
 		points = append(points, plane.Point{X: xz[0] * r.units.length, Z: xz[1] * r.units.length})
@@ -167,7 +169,8 @@ func (r *reader) joint(t *table, i int) joint {
 		t.fault("grade", "grade is %q", "give "+gradeExample, j.Grade)
 	}
 	j.PlainShank = !t.flag("threads_in_shear", true)
-	n := t.optional("min_bolts", plain, rule{func(x float64) bool { return x >= 2 && x <= 20 && x == math.Trunc(x) }, "a whole number from 2 to 20"}, 2)
+	n := t.optional("min_bolts", plain, rule{func(x float64) bool { return x >= 2 && x <= 20 && x == math.Trunc(x) },
+		"a whole number from 2 to 20"}, 2)
 	if !math.IsNaN(n) {
 		j.MinBolts = int(n)
 	}

@@ -42,13 +42,16 @@ func (r *reader) wing(root *table, c *model.Car, open Open) {
 	}
 	t.close()
 	if w.Shape == nil {
-		c.Assumed = append(c.Assumed, model.Assumption{What: "thickness of the section", Value: "12 % of the chord", Note: "decides the picture and, by some mm, the highest point"})
+		c.Assumed = append(c.Assumed, model.Assumption{What: "thickness of the section", Value: "12 % of the chord",
+			Note: "decides the picture and, by some mm, the highest point"})
 	}
 	if k := w.Table; k != nil && !k.HasMoment() {
-		c.Assumed = append(c.Assumed, model.Assumption{What: "pitching moment of the wing", Value: "0", Note: "the table has no column cm; axle changes are off by a few N"})
+		c.Assumed = append(c.Assumed, model.Assumption{What: "pitching moment of the wing", Value: "0",
+			Note: "the table has no column cm; axle changes are off by a few N"})
 	}
 	if w.Polar != nil && !w.Polar.HasMoment() {
-		c.Assumed = append(c.Assumed, model.Assumption{What: "pitching moment of the section", Value: "0", Note: "the polar has no column cm; axle changes are off by a few N"})
+		c.Assumed = append(c.Assumed, model.Assumption{What: "pitching moment of the section", Value: "0",
+			Note: "the polar has no column cm; axle changes are off by a few N"})
 	}
 }
 
@@ -113,7 +116,8 @@ func (r *reader) named(t *table, w *model.Wing, name string) {
 		t.fault("section", "%v", "", err)
 		return
 	}
-	t.fault("section", "section %q is not known here", "use \"naca\" with four or five digits, or one of "+strings.Join(aero.PublishedNames(), ", ")+"; or give coordinates or a polar", name)
+	t.fault("section", "section %q is not known here",
+		"use \"naca\" with four or five digits, or one of "+strings.Join(aero.PublishedNames(), ", ")+"; or give coordinates or a polar", name)
 }
 
 // plate takes the end plates.
@@ -128,7 +132,8 @@ func (r *reader) plate(t *table, c *model.Car) {
 	p.Ahead = e.optional("ahead", e.lengths(), anything, (p.Length-c.Wing.Chord)/2)
 	p.Above = e.optional("above", e.lengths(), anything, 0)
 	if !e.has("ahead") || !e.has("above") {
-		c.Assumed = append(c.Assumed, model.Assumption{What: "place of the end plates", Value: "middle on the middle of the chord", Note: "decides the highest and the rearmost point; set by end_plate ahead and above"})
+		c.Assumed = append(c.Assumed, model.Assumption{What: "place of the end plates", Value: "middle on the middle of the chord",
+			Note: "decides the highest and the rearmost point; set by end_plate ahead and above"})
 	}
 	e.close()
 }

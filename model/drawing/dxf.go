@@ -38,7 +38,8 @@ func (d *Drawing) DXF() []byte {
 	for i, name := range layers {
 		put(0, "LAYER", 2, name, 70, 0, 62, dxfColour[i], 6, "CONTINUOUS")
 	}
-	put(0, "ENDTAB", 0, "TABLE", 2, "STYLE", 70, 1, 0, "STYLE", 2, "STANDARD", 70, 0, 40, 0.0, 41, 1.0, 50, 0.0, 71, 0, 42, 2.5, 3, "txt", 4, "",
+	put(0, "ENDTAB", 0, "TABLE", 2, "STYLE", 70, 1, 0, "STYLE", 2, "STANDARD", 70, 0, 40, 0.0, 41, 1.0, 50, 0.0, 71, 0, 42, 2.5, 3,
+		"txt", 4, "",
 		0, "ENDTAB", 0, "ENDSEC")
 	put(0, "SECTION", 2, "BLOCKS", 0, "ENDSEC", 0, "SECTION", 2, "ENTITIES")
 	for _, p := range d.Paths {

@@ -20,7 +20,8 @@ func HoleTable(p model.Part, fresh []holes.Hole) ([]byte, error) {
 	spell := func(x float64) string { return number(x) }
 	_ = w.Write([]string{"id", "x_mm", "z_mm", "d_mm", "joint", "to_x_mm", "to_z_mm", "arc_x_mm", "arc_z_mm", "arc_turn_deg", "new"})
 	for _, r := range holeRows(p, fresh) {
-		cells := []string{units.Cell(r.id), spell(r.at.X), spell(r.at.Z), spell(r.d), units.Cell(r.joint), "", "", "", "", "", strconv.FormatBool(r.fresh)}
+		cells := []string{units.Cell(r.id), spell(r.at.X), spell(r.at.Z), spell(r.d), units.Cell(r.joint), "", "", "", "", "",
+			strconv.FormatBool(r.fresh)}
 		switch {
 		case r.slot == nil:
 		case r.slot.Turn != 0:

@@ -141,7 +141,8 @@ func slotPath(s holes.Slot, pen Pen) Path {
 		l := p.Distance(s.Centre)
 		return plane.Point{X: p.X + (p.X-s.Centre.X)/l*by, Z: p.Z + (p.Z-s.Centre.Z)/l*by}
 	}
-	return Path{Closed: true, Pen: pen, Bulges: []float64{side, 1, -side, 1}, Points: []plane.Point{out(a, r), out(b, r), out(b, -r), out(a, -r)}}
+	return Path{Closed: true, Pen: pen, Bulges: []float64{side, 1, -side, 1},
+		Points: []plane.Point{out(a, r), out(b, r), out(b, -r), out(a, -r)}}
 }
 
 // origin marks the part's own origin.

@@ -220,7 +220,8 @@ func (s *pdfPage) frame(d *Drawing, pages Pages, row, col int) {
 	if pages.Across*pages.Down == 1 {
 		return
 	}
-	s.Text(margin, 10, fmt.Sprintf("%s: row %d of %d, column %d of %d; cut at the marks, or lay the overlap of %d mm on it", inFont(d.Title), row+1, pages.Down, col+1, pages.Across, overlap))
+	s.Text(margin, 10, fmt.Sprintf("%s: row %d of %d, column %d of %d; cut at the marks, or lay the overlap of %d mm on it",
+		inFont(d.Title), row+1, pages.Down, col+1, pages.Across, overlap))
 	s.SetLineWidth(0.18)
 	for i := range 2 {
 		for k := range 2 {

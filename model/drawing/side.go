@@ -191,7 +191,8 @@ func Map(t *model.Table, chosen string, date time.Time, u units.System) *Drawing
 		say(textSize, "no.  height  angle  downforce  front share  bolts")
 		for i := range t.Rows {
 			r := &t.Rows[i]
-			say(textSize*0.9, "%d.  %s  %s°  %s %s  %s %%  %s", i+1, u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), u.ForceFigure(r.Downforce), u.ForceUnit(), units.Fixed(100*r.Share, 1), r.ID)
+			say(textSize*0.9, "%d.  %s  %s°  %s %s  %s %%  %s", i+1, u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1),
+				u.ForceFigure(r.Downforce), u.ForceUnit(), units.Fixed(100*r.Share, 1), r.ID)
 		}
 	}
 	for _, a := range t.Car.Assumed {

@@ -47,7 +47,8 @@ func (d *Drawing) SVG() []byte {
 			}
 			dash = fmt.Sprintf(` stroke-dasharray="%s"`, strings.Join(parts, " "))
 		}
-		return fmt.Sprintf(`class="%s" fill="%s" stroke="%s" stroke-width="%s"%s`, strings.ToLower(layers[p]), fill, colour, number(p.width()), dash)
+		return fmt.Sprintf(`class="%s" fill="%s" stroke="%s" stroke-width="%s"%s`, strings.ToLower(layers[p]), fill, colour,
+			number(p.width()), dash)
 	}
 	for _, p := range d.Paths {
 		var way strings.Builder
@@ -81,7 +82,8 @@ func (d *Drawing) SVG() []byte {
 			x, y, number(t.Size), [3]string{"start", "middle", "end"}[t.Anchor], k[0], k[1], k[2], turn, html.EscapeString(t.Text))
 	}
 	for _, l := range bars() {
-		fmt.Fprintf(&b, "<path class=\"check\" fill=\"none\" stroke=\"#000000\" stroke-width=\"0.35\" d=\"M%s %sL%s %s\"/>\n", number(l[0].X), number(h-l[0].Z), number(l[1].X), number(h-l[1].Z))
+		fmt.Fprintf(&b, "<path class=\"check\" fill=\"none\" stroke=\"#000000\" stroke-width=\"0.35\" d=\"M%s %sL%s %s\"/>\n",
+			number(l[0].X), number(h-l[0].Z), number(l[1].X), number(h-l[1].Z))
 	}
 	fmt.Fprintf(&b, "<text x=\"%s\" y=\"%s\" font-size=\"2.5\">100 mm</text>\n</svg>\n", number(margin+checkBar+2), number(h-9))
 	return b.Bytes()

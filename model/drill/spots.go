@@ -22,7 +22,8 @@ func spots(t *model.Table, w Goal) []spot {
 	count := map[spot]int{}
 	var order []spot
 	for j := range t.Car.Joints {
-		if w.Part != j && w.Part != j+1 || w.Joint != "" && t.Car.Joints[j].Name != w.Joint || w.Joint == "" && j != min(w.Part, len(t.Car.Joints)-1) {
+		if w.Part != j && w.Part != j+1 || w.Joint != "" && t.Car.Joints[j].Name != w.Joint || w.Joint == "" &&
+			j != min(w.Part, len(t.Car.Joints)-1) {
 			continue
 		}
 		for _, rest := range rests(t, j) {

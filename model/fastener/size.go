@@ -93,7 +93,8 @@ func Lookup(name string) (Size, bool) {
 		if m[2] != "" && m[2] != strconv.FormatFloat(threads, 'f', 0, 64) || m[3] != "" && m[3] != series {
 			return Size{}, false
 		}
-		return Size{Name: fmt.Sprintf("%s-%.0f %s", u.name, threads, series), D: u.d * inch, Pitch: inch / threads, Flats: u.flats * inch, Washer: u.plain * inch, inch: true}, true
+		return Size{Name: fmt.Sprintf("%s-%.0f %s", u.name, threads, series), D: u.d * inch, Pitch: inch / threads, Flats: u.flats * inch,
+			Washer: u.plain * inch, inch: true}, true
 	}
 	return Size{}, false
 }

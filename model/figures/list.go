@@ -103,7 +103,8 @@ var List = []Figure{
 	},
 	{
 		Key: Downforce, Name: "downforce", Quantity: Force, FileDec: 2, ByFlow: true,
-		Value: func(s Setting) float64 { return s.Row.Downforce }, StdUnc: func(c model.Contribution) float64 { return c.Downforce }, StdInMap: true,
+		Value: func(s Setting) float64 { return s.Row.Downforce }, StdUnc: func(c model.Contribution) float64 { return c.Downforce },
+		StdInMap: true,
 		Equation: is("{L} · cos({ε}) + {D} · sin({ε})"), How: "lift and drag, which lie across and along the local flow, resolved down",
 		Source: "definition of lift and drag", In: "aero.Force.Resolve",
 	},
@@ -126,8 +127,9 @@ var List = []Figure{
 	{
 		Key: FrontChange, Name: "front axle", Head: "Δfront", Quantity: Force, Signed: true, FileDec: 2, ByFlow: true,
 		Value: func(s Setting) float64 { return s.Row.Change.Front }, StdUnc: func(c model.Contribution) float64 { return c.Change.Front },
-		Equation: is("−({F} · {x} + {Dc} · {z} − {M})/{w}"), How: "change in its load from the wing's forces; the wing is inverted, so a moment that is nose-down for its section lifts the car's nose",
-		Source: momentSource, In: "model.WingOnAxles",
+		Equation: is("−({F} · {x} + {Dc} · {z} − {M})/{w}"),
+		How:      "change in its load from the wing's forces; the wing is inverted, so a moment that is nose-down for its section lifts the car's nose",
+		Source:   momentSource, In: "model.WingOnAxles",
 	},
 	{
 		Key: RearChange, Name: "rear axle", Head: "Δrear", Quantity: Force, Signed: true, FileDec: 2, ByFlow: true,

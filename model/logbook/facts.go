@@ -39,7 +39,8 @@ func (n Note) Facts(u units.System) []Fact {
 	number("air pressure", n.Air.Pressure, fixed(0, " hPa"))
 	number("humidity", n.Air.Humidity, fixed(0, " %"))
 	if p := n.Tyres; !math.IsNaN(p[0] + p[1] + p[2] + p[3]) {
-		add("tyres", "front %s %s, rear %s %s %s (left, right)", u.Pressure(p[0]), u.Pressure(p[1]), u.Pressure(p[2]), u.Pressure(p[3]), u.PressureUnit())
+		add("tyres", "front %s %s, rear %s %s %s (left, right)", u.Pressure(p[0]), u.Pressure(p[1]), u.Pressure(p[2]), u.Pressure(p[3]),
+			u.PressureUnit())
 	}
 	number("fuel", n.Fuel, u.Mass)
 	number("lap", n.Lap, SpellLap)
@@ -71,7 +72,8 @@ func (n Note) Facts(u units.System) []Fact {
 	number("predicted height", x.Height, u.Length)
 	number("predicted angle", x.Angle, fixed(1, "°"))
 	number("predicted CL", x.CL, fixed(2, ""))
-	number("predicted downforce", x.Downforce, func(f float64) string { return u.ForceFigure(f) + band(x.DownforceStdUnc) + " " + u.ForceUnit() })
+	number("predicted downforce", x.Downforce,
+		func(f float64) string { return u.ForceFigure(f) + band(x.DownforceStdUnc) + " " + u.ForceUnit() })
 	number("predicted drag", x.Drag, func(f float64) string { return u.ForceFigure(f) + band(x.DragStdUnc) + " " + u.ForceUnit() })
 	number("predicted front share", x.Share, fixed(1, " %"))
 	number("predicted balance shift", x.Shift, func(p float64) string { return units.Signed(p, 1) + " pp" })

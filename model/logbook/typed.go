@@ -44,7 +44,8 @@ func ReadTyres(text, bare string) (p [4]float64, err error) {
 		}
 	}
 	if len(words) != 4 {
-		return p, fmt.Errorf("%q; give four pressures in %s, such as %s", text, bare, map[bool]string{true: "28 28 29 29", false: "1.9 1.9 2.0 2.0"}[bare == "psi"])
+		return p, fmt.Errorf("%q; give four pressures in %s, such as %s", text, bare,
+			map[bool]string{true: "28 28 29 29", false: "1.9 1.9 2.0 2.0"}[bare == "psi"])
 	}
 	for i, w := range words {
 		if p[i], err = units.Pressures.Parse(w, bare); err != nil {
@@ -91,7 +92,8 @@ func (f Feel) String() string {
 		case c.front == NoFeel || c.rear == NoFeel:
 			parts = append(parts, fmt.Sprintf("%s corners: grip %s/%s", c.corners, SpellGrip(c.front), SpellGrip(c.rear)))
 		default:
-			parts = append(parts, fmt.Sprintf("%s in %s corners (grip %s/%s)", steer(c.front-c.rear), c.corners, SpellGrip(c.front), SpellGrip(c.rear)))
+			parts = append(parts, fmt.Sprintf("%s in %s corners (grip %s/%s)", steer(c.front-c.rear), c.corners, SpellGrip(c.front),
+				SpellGrip(c.rear)))
 		}
 	}
 	if len(parts) == 0 {

@@ -41,7 +41,8 @@ func (f *Analysis) assume() {
 	}
 	f.Assumed = append(f.Assumed,
 		model.Assumption{What: "the wing's centre of mass", Value: "the middle of the chord", Note: "moves a joint's moment by a little"},
-		model.Assumption{What: "uprights sideways", Value: "free at the head", Note: "the wing ties them together, which helps and is not counted"},
+		model.Assumption{What: "uprights sideways", Value: "free at the head",
+			Note: "the wing ties them together, which helps and is not counted"},
 		model.Assumption{What: "how the parts overlap", Value: "each on the outside of the one below", Note: "worst case for the bolts"})
 	if math.IsNaN(f.Car.Wing.Mass) {
 		f.missing("[wing] mass", "what the wing weighs is left out of all loads")

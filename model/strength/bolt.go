@@ -57,9 +57,11 @@ func (f *Analysis) slots(j int, b bolt) {
 			switch {
 			case s.Joint != "" && s.Joint != joint:
 			case b.Preloads:
-				f.Assumed = appendOnce(f.Assumed, "bolts in slots", "tightened to 0.7 fub As, on plates as rolled with a friction of 0.2", "only friction holds along a slot")
+				f.Assumed = appendOnce(f.Assumed, "bolts in slots", "tightened to 0.7 fub As, on plates as rolled with a friction of 0.2",
+					"only friction holds along a slot")
 			default:
-				f.missing(fmt.Sprintf("joint %q, slot %s", joint, s.ID), "only friction resists slip along a slot, and EN 1993-1-8 allows preload for classes 8.8 and 10.9 only: not checked")
+				f.missing(fmt.Sprintf("joint %q, slot %s", joint, s.ID),
+					"only friction resists slip along a slot, and EN 1993-1-8 allows preload for classes 8.8 and 10.9 only: not checked")
 				f.open("slot "+s.ID, "nothing but friction holds along it")
 			}
 		}

@@ -30,7 +30,8 @@ func (f *Analysis) holeChecks(b *Body, i, part, hole int, report func(Check)) {
 	}
 	name := f.Car.Joints[b.Joint].Name
 	check := func(what string, demand, capacity float64, unit, source string) {
-		report(Check{What: what, Joint: name, Part: p.part.Name, At: h.ID, Station: math.NaN(), Demand: demand, Capacity: capacity, Unit: unit, Layout: unit == "mm", Source: source})
+		report(Check{What: what, Joint: name, Part: p.part.Name, At: h.ID, Station: math.NaN(), Demand: demand, Capacity: capacity,
+			Unit: unit, Layout: unit == "mm", Source: source})
 	}
 	frame, sign := b.Lower, 1.0
 	if part == b.Joint+1 {
@@ -78,7 +79,8 @@ func (f *Analysis) holeChecks(b *Body, i, part, hole int, report func(Check)) {
 		check("bearing", shear, less*bearing(alpha, k1, fu, k.D, p.t), "N", bearingSource)
 	}
 	if d.end < farFromEdge*h.D {
-		check("tear-out", shear, 2*p.t*max(0, d.end-h.D/2)*p.material.Proof/math.Sqrt(3)/p.material.factor, "N", "EN 1993-1-8 3.10.2, EN 1999-1-1 8.5.2.2: two planes in shear")
+		check("tear-out", shear, 2*p.t*max(0, d.end-h.D/2)*p.material.Proof/math.Sqrt(3)/p.material.factor, "N",
+			"EN 1993-1-8 3.10.2, EN 1999-1-1 8.5.2.2: two planes in shear")
 	}
 	f.slipCheck(b, i, part, hole, check)
 	if k.sized {

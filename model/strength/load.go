@@ -97,7 +97,8 @@ func (f *Analysis) wingLoads(r *model.Row, k loadCase, y float64) []Applied {
 	c, share := f.Car, f.LoadFactor/f.Uprights
 	quarter := Spot{r.X, y, r.Height}
 	rear := max(r.OwnDrag, r.OwnDrag+r.Lean) // on the wing itself; a forward lean is not relied on
-	all := []Applied{{"air on the wing", Load{At: quarter, Rear: rear * share, Up: -r.Downforce * share, Turn: f.Table.Pitching(r) * 1000 * share}}}
+	all := []Applied{{"air on the wing", Load{At: quarter, Rear: rear * share, Up: -r.Downforce * share,
+		Turn: f.Table.Pitching(r) * 1000 * share}}}
 	if m := c.Wing.Mass; !math.IsNaN(m) {
 		p := r.Pose.Apply(plane.Point{X: c.Wing.Chord / 2})
 		w := m * units.Gravity * share
@@ -184,7 +185,8 @@ func (f *Analysis) ownLoads(st stance, k loadCase, part int) []Applied {
 	if p.sound() {
 		w := p.area * p.t * 1e-9 * p.material.density * units.Gravity * f.LoadFactor
 		at := pose.Apply(p.middle)
-		all = append(all, Applied{"mass of the " + name, Load{At: Spot{at.X, y, at.Z}, Side: k.side * w * f.cornering, Up: -w * k.shake(f.vertical)}})
+		all = append(all, Applied{"mass of the " + name,
+			Load{At: Spot{at.X, y, at.Z}, Side: k.side * w * f.cornering, Up: -w * k.shake(f.vertical)}})
 	}
 	if k.side == 0 {
 		return all

@@ -84,7 +84,8 @@ func (f *Analysis) newPlate(i int) (plate, error) {
 		if math.IsNaN(p.held) {
 			lo, _ := plane.Box(part.Outline)
 			p.held = lo.Z
-			f.Assumed = append(f.Assumed, model.Assumption{What: "part " + part.Name + " held by the car", Value: "at its lower edge", Note: "worst case; set by held, the height up to which the car supports it"})
+			f.Assumed = append(f.Assumed, model.Assumption{What: "part " + part.Name + " held by the car", Value: "at its lower edge",
+				Note: "worst case; set by held, the height up to which the car supports it"})
 		}
 		p.frame = plane.Level
 		p.slice()
@@ -204,7 +205,8 @@ func (f *Analysis) plateChecks(part int, bodies []Body, report func(Check)) {
 	column, lateral := p.columnCapacity(e), p.lateralLoad(e)
 	unstable := pressed/column + lateral
 	check("column buckling", math.NaN(), pressed, column/m.factor, "N", "Timoshenko and Gere 2.1: π²EI/(2L)², foot fixed, head free")
-	check("lateral-torsional buckling", math.NaN(), lateral, 1/m.factor, "", "Timoshenko and Gere 6.2, 6.3: 4.013 √(EI·GJ)/L² and π √(EI·GJ)/(2L), foot fixed, head free")
+	check("lateral-torsional buckling", math.NaN(), lateral, 1/m.factor, "",
+		"Timoshenko and Gere 6.2, 6.3: 4.013 √(EI·GJ)/L² and π √(EI·GJ)/(2L), foot fixed, head free")
 	var worst Check
 	for i := range p.sections {
 		s := &p.sections[i]
@@ -221,7 +223,8 @@ func (f *Analysis) plateChecks(part int, bodies []Body, report func(Check)) {
 			if s.width < s.gross {
 				limit = min(limit, netShare*m.Ultimate/boltFactor)
 			}
-			c := Check{What: "net-section stress", Part: p.part.Name, Station: s.at, Demand: s.stress(in, p.t, unstable), Capacity: limit, Unit: "MPa", Source: stressSource}
+			c := Check{What: "net-section stress", Part: p.part.Name, Station: s.at, Demand: s.stress(in, p.t, unstable), Capacity: limit,
+				Unit: "MPa", Source: stressSource}
 			if worst.What == "" || c.Utilisation() > worst.Utilisation() {
 				worst = c
 			}

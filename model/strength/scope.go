@@ -83,7 +83,8 @@ func (f *Analysis) All(every bool) Scope {
 		s.Worst, _ = f.Of(first.row)
 	}
 	if s.NoForces > 0 {
-		s.Open = append([]Open{{fmt.Sprintf("%d of %d settings", s.NoForces, s.Asked), "no forces: outside the wing or flow data at the design speed"}}, s.Open...)
+		s.Open = append([]Open{{fmt.Sprintf("%d of %d settings", s.NoForces, s.Asked),
+			"no forces: outside the wing or flow data at the design speed"}}, s.Open...)
 	}
 	return s
 }

@@ -21,7 +21,8 @@ type Positions struct {
 // Locate walks a document that is known to be valid TOML. On one that is not it
 // ends somewhere, without harm.
 func Locate(doc string) Positions {
-	s := &scanner{text: doc, line: 1, col: 1, found: Positions{map[string]Spot{}, map[string]Spot{}, map[string]int{}, map[string]int{}}, rows: map[string]int{}}
+	s := &scanner{text: doc, line: 1, col: 1, found: Positions{map[string]Spot{}, map[string]Spot{}, map[string]int{}, map[string]int{}},
+		rows: map[string]int{}}
 	s.document()
 	return s.found
 }

@@ -69,7 +69,8 @@ func (u Unit) Parse(text, bare string) (float64, error) {
 }
 
 // straight puts plain characters in the place of typeset ones.
-var straight = strings.NewReplacer("−", "-", "′", "'", "’", "'", "″", "\"", "”", "\"", "''", "\"", "¼", " 1/4", "½", " 1/2", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8")
+var straight = strings.NewReplacer("−", "-", "′", "'", "’", "'", "″", "\"", "”", "\"", "''", "\"", "¼", " 1/4", "½", " 1/2", "¾", " 3/4",
+	"⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8")
 
 // pointed puts a point in the place of a decimal comma, if there is one.
 func pointed(text string) (string, bool) {

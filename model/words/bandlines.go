@@ -24,7 +24,8 @@ func UncertaintyLines(c *model.Car, w model.WingCurve, s units.System) []string 
 		lift = fmt.Sprintf("%.0f %%", 100*u.SectionLift)
 	case w.Section != nil:
 		origin = w.Section.Origin.String()
-		lift = fmt.Sprintf("slope %.0f %%, maximum CL %.0f %%, zero-lift angle %.1f°", 100*w.Section.SlopeStdUnc, 100*w.Section.MaxLiftStdUnc, w.Section.ZeroLiftStdUnc/plane.Deg)
+		lift = fmt.Sprintf("slope %.0f %%, maximum CL %.0f %%, zero-lift angle %.1f°", 100*w.Section.SlopeStdUnc,
+			100*w.Section.MaxLiftStdUnc, w.Section.ZeroLiftStdUnc/plane.Deg)
 	}
 	hole := "hole position not given: holes are taken to be where the file says"
 	if u.HolePosition > 0 {

@@ -88,7 +88,8 @@ func Opening(o clearance.Opening) string {
 	case o.Stop == "":
 		return fmt.Sprintf("the lid opens fully, %s°", units.Fixed(o.Of/plane.Deg, 0))
 	}
-	return fmt.Sprintf("the lid opens to %s° of %s°, stopped by the %s", units.Fixed(math.Floor(o.To/plane.Deg), 0), units.Fixed(o.Of/plane.Deg, 0), o.Stop)
+	return fmt.Sprintf("the lid opens to %s° of %s°, stopped by the %s", units.Fixed(math.Floor(o.To/plane.Deg), 0),
+		units.Fixed(o.Of/plane.Deg, 0), o.Stop)
 }
 
 // Gap spells a gap.
@@ -99,7 +100,8 @@ func Gap(g clearance.Gap, u units.System) string {
 	case g.Distance == 0 && g.To == "lid" && g.Turn == 0:
 		return "the " + g.From + " TOUCHES the shut lid"
 	case g.Distance == 0 && g.To == "lid":
-		return fmt.Sprintf("the %s TOUCHES the lid at %s° of %s°", g.From, units.Fixed(math.Abs(g.Turn)/plane.Deg, 0), units.Fixed(g.Lid.Of/plane.Deg, 0))
+		return fmt.Sprintf("the %s TOUCHES the lid at %s° of %s°", g.From, units.Fixed(math.Abs(g.Turn)/plane.Deg, 0),
+			units.Fixed(g.Lid.Of/plane.Deg, 0))
 	case g.Distance == 0:
 		return "the " + g.From + " TOUCHES the " + g.To
 	case g.To == "lid":
@@ -115,7 +117,8 @@ func SlotLines(c clearance.Slot, u units.System) []string {
 		width = u.Dimension(c.Width) + " wide"
 	}
 	lines := []string{fmt.Sprintf("%s through %s: from %s to %s along the panel from its datum, %s long and %s, including %s clearance all round, for %s.",
-		c.Part, c.Panel, u.Dimension(c.From-c.Clearance), u.Dimension(c.To+c.Clearance), u.Dimension(c.Length()), width, u.Dimension(c.Clearance), units.Count(c.Settings, "setting"))}
+		c.Part, c.Panel, u.Dimension(c.From-c.Clearance), u.Dimension(c.To+c.Clearance), u.Dimension(c.Length()), width,
+		u.Dimension(c.Clearance), units.Count(c.Settings, "setting"))}
 	if c.MinTo > c.MinFrom {
 		return append(lines, fmt.Sprintf("  Cut undersize first: every setting needs from %s to %s; offer up the upright, mark it, and file out to full length as settings need it.", u.Dimension(c.MinFrom), u.Dimension(c.MinTo)))
 	}

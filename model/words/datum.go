@@ -16,10 +16,12 @@ func DatumLines(t *model.Table, d calibrate.Datum, u units.System) []string {
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	fixed := t.Car.Parts[0].Name
 	if !math.IsNaN(d.Angle) {
-		add("The %s is at %s° instead of %s°: correction %s ± %.2f°.", fixed, units.Fixed((t.Car.Fixed.Turn+d.Angle)/plane.Deg, 2), units.Fixed(t.Car.Fixed.Turn/plane.Deg, 2), signedDegrees(d.Angle), d.AngleStdUnc/plane.Deg)
+		add("The %s is at %s° instead of %s°: correction %s ± %.2f°.", fixed, units.Fixed((t.Car.Fixed.Turn+d.Angle)/plane.Deg, 2),
+			units.Fixed(t.Car.Fixed.Turn/plane.Deg, 2), signedDegrees(d.Angle), d.AngleStdUnc/plane.Deg)
 	}
 	if !math.IsNaN(d.Z) {
-		add("Its origin is at z %s instead of %s: correction %s ± %s.", u.Length(t.Car.Fixed.Z+d.Z), u.Length(t.Car.Fixed.Z), u.Dimension(d.Z), u.Dimension(d.ZStdUnc))
+		add("Its origin is at z %s instead of %s: correction %s ± %s.", u.Length(t.Car.Fixed.Z+d.Z), u.Length(t.Car.Fixed.Z),
+			u.Dimension(d.Z), u.Dimension(d.ZStdUnc))
 	}
 	for _, r := range d.Residuals {
 		text := ""

@@ -26,9 +26,11 @@ func Why(c *model.Car, l drill.WhyLine, u units.System) string {
 	switch v.Reason {
 	case holes.Fine:
 		if n := max(2, joint.MinBolts); len(pairs) < n {
-			return head + say("they go in, with %s to spare, but %d bolts are fewer than the joint's minimum of %d", units.ThinMM(v.Slack), len(pairs), n)
+			return head + say("they go in, with %s to spare, but %d bolts are fewer than the joint's minimum of %d", units.ThinMM(v.Slack),
+				len(pairs), n)
 		}
-		return head + say("they go in, with %s to spare; the %s turns %s° and has %.1f° of play either way", units.ThinMM(v.Slack), upper.Name, units.Fixed(v.Turn/plane.Deg, 1), v.Play/plane.Deg)
+		return head + say("they go in, with %s to spare; the %s turns %s° and has %.1f° of play either way", units.ThinMM(v.Slack),
+			upper.Name, units.Fixed(v.Turn/plane.Deg, 1), v.Play/plane.Deg)
 	case holes.Reserved:
 		for _, h := range []holes.Hole{lower.Holes[pair.Lower], upper.Holes[pair.Upper]} {
 			if h.Joint != "" && h.Joint != joint.Name {
@@ -40,15 +42,18 @@ func Why(c *model.Car, l drill.WhyLine, u units.System) string {
 		if u.D < l.D {
 			l = u
 		}
-		return head + say("the %s bolt does not pass through hole %s of %s: %s too thick", joint.Bolt, l.ID, units.FineMM(l.D), units.ThinMM(joint.Shank-l.D))
+		return head + say("the %s bolt does not pass through hole %s of %s: %s too thick", joint.Bolt, l.ID, units.FineMM(l.D),
+			units.ThinMM(joint.Shank-l.D))
 	case holes.Shared:
 		return head + say("two bolts would be in one hole, or overlap")
 	case holes.Spacing:
-		return head + say("the holes are %s apart in the %s and %s in the %s: they miss by %s", units.ThinMM(v.Lower), lower.Name, units.ThinMM(v.Upper), upper.Name, units.ThinMM(-v.Slack))
+		return head + say("the holes are %s apart in the %s and %s in the %s: they miss by %s", units.ThinMM(v.Lower), lower.Name,
+			units.ThinMM(v.Upper), upper.Name, units.ThinMM(-v.Slack))
 	case holes.Crowded:
 		return head + say("every two of the bolts go in, but not all at once: they miss by %s", units.ThinMM(-v.Slack))
 	case holes.TurnedOff:
-		return head + say("they go in, but with the %s turned by %s°: the joint allows %.0f°", upper.Name, units.Fixed(v.Turn/plane.Deg, 1), joint.MaxTurn/plane.Deg)
+		return head + say("they go in, but with the %s turned by %s°: the joint allows %.0f°", upper.Name, units.Fixed(v.Turn/plane.Deg, 1),
+			joint.MaxTurn/plane.Deg)
 	}
 	return head
 }
@@ -86,7 +91,8 @@ func Trial(tr *drill.Trial, u units.System) string {
 	case drill.WorthDrilling:
 		return "worth drilling: " + Gain(v.Gain, u) + more
 	case drill.NotChecked:
-		return fmt.Sprintf("NOT CHECKED whether part %s has metal there (no outline given); if it has, the hole %s%s", v.Part, Gain(v.Gain, u), more)
+		return fmt.Sprintf("NOT CHECKED whether part %s has metal there (no outline given); if it has, the hole %s%s", v.Part,
+			Gain(v.Gain, u), more)
 	case drill.FurtherBolts:
 		return fmt.Sprintf("adds no setting, but a further bolt to %d", len(tr.Further))
 	case drill.NothingFits:
@@ -125,7 +131,8 @@ func NoUse(r *model.Row, l drill.Like, u units.System) string {
 		return Outside(r, u)[0]
 	}
 	force := func(n float64) string { return u.ForceFigure(n) + " " + u.ForceUnit() }
-	return fmt.Sprintf("there is no clear difference from %s (%s against %s, difference known to ±%s)", l.ID, force(l.Downforce), force(l.Other), force(l.StdUnc))
+	return fmt.Sprintf("there is no clear difference from %s (%s against %s, difference known to ±%s)", l.ID, force(l.Downforce),
+		force(l.Other), force(l.StdUnc))
 }
 
 // Suggestion says in a line what a suggested hole gives.

@@ -52,7 +52,8 @@ func Explain(t *model.Table, r *model.Row, f figures.Figure, u units.System) []s
 	for _, in := range e.Inputs {
 		add("  %-5s %9s %-6s %s; %s", in.Name, in.Value, in.Unit, in.Meaning, in.Origin)
 	}
-	if slices.ContainsFunc(e.Inputs, func(in figures.Input) bool { return in.Origin == figures.OfCurve }) || len(e.Lines) == 0 || f.Quantity == figures.Number {
+	if slices.ContainsFunc(e.Inputs, func(in figures.Input) bool { return in.Origin == figures.OfCurve }) || len(e.Lines) == 0 ||
+		f.Quantity == figures.Number {
 		add("  the wing's curve: %s", t.Wing.From)
 	}
 	if len(e.Contributions) > 0 {
@@ -60,7 +61,8 @@ func Explain(t *model.Table, r *model.Row, f figures.Figure, u units.System) []s
 		for _, c := range e.Contributions {
 			parts = append(parts, fmt.Sprintf("%s %s", c.What, f.SpellStdUnc(c.By, u)))
 		}
-		add("  ± %s is one standard uncertainty, the root of the sum of squares of: %s", withUnit(f.SpellStdUnc(e.StdUnc, u), f.Unit(u)), strings.Join(parts, ", "))
+		add("  ± %s is one standard uncertainty, the root of the sum of squares of: %s", withUnit(f.SpellStdUnc(e.StdUnc, u), f.Unit(u)),
+			strings.Join(parts, ", "))
 	}
 	if s := e.Sources(); len(s) > 0 {
 		add("  source: %s", strings.Join(s, "; "))

@@ -69,15 +69,17 @@ func Figures(t *model.Table, r *model.Row, u units.System) []NamedText {
 		all = append(all, NamedText{"clearance", Gap(r.Gap, u)})
 	}
 	if s, ok, why := speeds.OnSprings(t, r); ok {
-		all = append(all, NamedText{"at speed", fmt.Sprintf("on its springs the car sinks %s in front and %s behind: angle %s°, downforce %s, balance shift %s pp",
-			u.Dimension(s.Front), u.Dimension(s.Rear), units.Fixed(s.Angle/plane.Deg, 2), u.Force(s.Downforce), units.Signed(100*s.Shift, 1))})
+		all = append(all, NamedText{"at speed",
+			fmt.Sprintf("on its springs the car sinks %s in front and %s behind: angle %s°, downforce %s, balance shift %s pp",
+				u.Dimension(s.Front), u.Dimension(s.Rear), units.Fixed(s.Angle/plane.Deg, 2), u.Force(s.Downforce), units.Signed(100*s.Shift, 1))})
 	} else if !math.IsNaN(t.Car.FrontRate) && !math.IsNaN(r.Downforce) {
 		all = append(all, NamedText{"at speed", "not known: " + why})
 	}
 	if s := t.Car.Uncertainty.HolePosition; s > 0 {
 		d := drill.Errors(t, r, s)
-		all = append(all, NamedText{"as drilled", fmt.Sprintf("holes known to ±%s: %.0f %% chance that the bolts do not go in; angle ±%s° a side, ±%s° left to right",
-			u.Fine(s), 100*d.Misfit, units.Fixed(d.AngleStdUnc/plane.Deg, 2), units.Fixed(d.LeftRight/plane.Deg, 2))})
+		all = append(all, NamedText{"as drilled",
+			fmt.Sprintf("holes known to ±%s: %.0f %% chance that the bolts do not go in; angle ±%s° a side, ±%s° left to right",
+				u.Fine(s), 100*d.Misfit, units.Fixed(d.AngleStdUnc/plane.Deg, 2), units.Fixed(d.LeftRight/plane.Deg, 2))})
 	}
 	return all
 }

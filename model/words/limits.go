@@ -31,7 +31,8 @@ func Breach(b model.Breach, u units.System) string {
 		}
 		return fmt.Sprintf("%s to the %s, minimum %s", u.Length(b.Have), b.To, u.Length(b.Allowed))
 	case model.LimitLid:
-		return fmt.Sprintf("the lid opens to %s°, stopped by the %s; minimum %s°", units.Fixed(math.Floor(b.Have/plane.Deg), 0), b.From, units.Fixed(b.Allowed/plane.Deg, 0))
+		return fmt.Sprintf("the lid opens to %s°, stopped by the %s; minimum %s°", units.Fixed(math.Floor(b.Have/plane.Deg), 0), b.From,
+			units.Fixed(b.Allowed/plane.Deg, 0))
 	case model.LimitStall:
 		switch {
 		case math.IsNaN(b.Have):
@@ -50,7 +51,8 @@ func Breach(b model.Breach, u units.System) string {
 func Missing(m model.Missing, u units.System) string {
 	switch m.Cause {
 	case model.BeyondFlow:
-		return fmt.Sprintf("no figures: the flow is given from %s to %s above the roof, the wing is at %s", u.Length(m.Low), u.Length(m.High), u.Length(m.Have))
+		return fmt.Sprintf("no figures: the flow is given from %s to %s above the roof, the wing is at %s", u.Length(m.Low),
+			u.Length(m.High), u.Length(m.Have))
 	case model.BeyondCurve:
 		return fmt.Sprintf("no figures: the wing's curve reaches from %s° to %s°, the angle of attack is %s°",
 			units.Fixed(m.Low/plane.Deg, 1), units.Fixed(m.High/plane.Deg, 1), units.Fixed(m.Have/plane.Deg, 1))

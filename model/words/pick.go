@@ -47,7 +47,8 @@ func Shortfall(s choose.Shortfall, u units.System) string {
 	case choose.OffFrontShare:
 		return fmt.Sprintf("front share %.1f %%, target %.1f ± %.1f %%", 100*s.Have, 100*s.Wanted, 100*s.Tolerance)
 	case choose.OffBalanceShift:
-		return fmt.Sprintf("balance shift %s pp, target %s ± %.1f pp", units.Signed(100*s.Have, 1), units.Signed(100*s.Wanted, 1), 100*s.Tolerance)
+		return fmt.Sprintf("balance shift %s pp, target %s ± %.1f pp", units.Signed(100*s.Have, 1), units.Signed(100*s.Wanted, 1),
+			100*s.Tolerance)
 	case choose.BelowMinDownforce:
 		return fmt.Sprintf("downforce %s, minimum %s", u.Force(s.Have), u.Force(s.Wanted))
 	case choose.AboveMaxDownforce:
@@ -89,9 +90,11 @@ func Hit(t *model.Table, c choose.Criteria, hits []choose.Hit, i int, u units.Sy
 		add("front share %.1f ± %.1f %%, %.1f from the target of %.1f %%", 100*r.Share, 100*b.Share, 100*math.Abs(r.Share-want), 100*want)
 	}
 	if want, ok := c.BalanceShift.Value.Get(); ok {
-		add("balance shift %s ± %.1f pp, %.1f from the target of %s pp", units.Signed(100*r.Shift, 1), 100*b.Shift, 100*math.Abs(r.Shift-want), units.Signed(100*want, 1))
+		add("balance shift %s ± %.1f pp, %.1f from the target of %s pp", units.Signed(100*r.Shift, 1), 100*b.Shift,
+			100*math.Abs(r.Shift-want), units.Signed(100*want, 1))
 	}
-	add("downforce %s ± %s %s for %s ± %s %s of drag", u.ForceFigure(r.Downforce), u.ForceFigure(b.Downforce), u.ForceUnit(), u.ForceFigure(r.Drag), u.ForceFigure(b.Drag), u.ForceUnit())
+	add("downforce %s ± %s %s for %s ± %s %s of drag", u.ForceFigure(r.Downforce), u.ForceFigure(b.Downforce), u.ForceUnit(),
+		u.ForceFigure(r.Drag), u.ForceFigure(b.Drag), u.ForceUnit())
 	add("stall: %s", Stall(r))
 	if _, onCar := t.Find(c.From); onCar {
 		switch h.Moves {
@@ -112,7 +115,8 @@ func Next(t *model.Table, hits []choose.Hit, i int, u units.System) string {
 		return ""
 	}
 	r, o := &t.Rows[hits[i].Row], &t.Rows[hits[i+1].Row]
-	return fmt.Sprintf("the next has %s %s and %s pp: %s", u.SignedForce(o.Downforce-r.Downforce), u.ForceUnit(), units.Signed(100*(o.Share-r.Share), 1), Apart(t, r, o))
+	return fmt.Sprintf("the next has %s %s and %s pp: %s", u.SignedForce(o.Downforce-r.Downforce), u.ForceUnit(),
+		units.Signed(100*(o.Share-r.Share), 1), Apart(t, r, o))
 }
 
 // Apart says how clear the difference between two settings is.

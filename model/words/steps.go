@@ -36,7 +36,8 @@ func Steps(c *model.Car, r *model.Row, u units.System) []string {
 		steps = append(steps, fmt.Sprintf("Joint %s: hold the %s against the %s. It takes %d bolts %s.",
 			joint.Name, upper, lower, len(pairs), boltName(joint)))
 		for _, q := range pairs {
-			steps = append(steps, fmt.Sprintf("Put a bolt through %s of the %s and %s of the %s, finger-tight.", hole(c, j, q[0]), lower, hole(c, j+1, q[1]), upper))
+			steps = append(steps, fmt.Sprintf("Put a bolt through %s of the %s and %s of the %s, finger-tight.", hole(c, j, q[0]), lower,
+				hole(c, j+1, q[1]), upper))
 		}
 	}
 	steps = append(steps, "Do the same on the other side of the car, with the same holes.")

@@ -107,7 +107,8 @@ func headline(v strength.Verdict, r strength.Result, open []strength.Open, u uni
 	}
 	used, ok := r.Used()
 	nearest := func(before string) string {
-		return fmt.Sprintf("%s%s of strength used; nearest to its limit: %s (%s)", before, UsedPercent(used.Utilisation()), CheckBrief(used, u), strength.CaseName(used.Case))
+		return fmt.Sprintf("%s%s of strength used; nearest to its limit: %s (%s)", before, UsedPercent(used.Utilisation()),
+			CheckBrief(used, u), strength.CaseName(used.Case))
 	}
 	switch v {
 	case strength.Passes:

@@ -81,7 +81,8 @@ func bodyLines(f *strength.Analysis, r strength.Result, u units.System) []string
 		add(columns, what, u.ForceFigure(l.Rear), u.ForceFigure(l.Side), u.ForceFigure(-l.Up),
 			u.Moment(l.Turn), u.Moment(l.Roll), u.Moment(l.Yaw))
 	}
-	add("Loads on one of %.0f uprights in the case of %s, with the load factor %.2g in them:", f.Uprights, strength.CaseName(r.Case), f.LoadFactor)
+	add("Loads on one of %.0f uprights in the case of %s, with the load factor %.2g in them:", f.Uprights, strength.CaseName(r.Case),
+		f.LoadFactor)
 	add(columns, "", "rearward", "sideways", "down", "turn", "roll", "yaw")
 	add(columns, "", u.ForceUnit(), u.ForceUnit(), u.ForceUnit(), moment, moment, moment)
 	for _, l := range r.Loads {
@@ -147,7 +148,8 @@ func sources(r strength.Result) []string {
 
 // material says what a material's values stand for.
 func material(m strength.Material, u units.System) string {
-	text := fmt.Sprintf("%s (%s, up to %s): proof %g MPa, ultimate %g MPa, %s", m.Name, m.Standard, u.Dimension(m.Upto), m.Proof, m.Ultimate, m.Source)
+	text := fmt.Sprintf("%s (%s, up to %s): proof %g MPa, ultimate %g MPa, %s", m.Name, m.Standard, u.Dimension(m.Upto), m.Proof,
+		m.Ultimate, m.Source)
 	if m.FromMemory {
 		text += ", quoted from memory, not rechecked: see the plate's certificate"
 	}

@@ -44,7 +44,8 @@ func (a Answers) head(u units.System) ([]holes.Hole, error) {
 			return nil, fmt.Errorf("%q; give angles from -20 to 30 degrees", w)
 		}
 		sin, cos := math.Sincos((x - lean) * plane.Deg)
-		h := holes.Hole{ID: "A" + strings.NewReplacer("-", "m", ".", "_", "+", "").Replace(w), X: pivot.X + arm*cos, Z: pivot.Z + arm*sin, D: d, Joint: "head"}
+		h := holes.Hole{ID: "A" + strings.NewReplacer("-", "m", ".", "_", "+", "").Replace(w), X: pivot.X + arm*cos, Z: pivot.Z + arm*sin,
+			D: d, Joint: "head"}
 		for _, o := range all {
 			if o.At().Distance(h.At()) < d {
 				return nil, fmt.Errorf("%s degrees; its hole would overlap hole %s: leave out one of them, or say with a [[part]] slot what is there", w, o.ID)
@@ -102,7 +103,8 @@ func (a Answers) file(u units.System) string {
 		return toml.Decimal(a.number(key, u)/q.size(u), digits)
 	}
 	like := func(mm float64) string { return toml.Decimal(mm/u.LengthSize(), digits-2) } // in an example
-	put("# A car file for stanchion, made by its guided start. Lengths are in %s from the", map[bool]string{true: "inches", false: "mm"}[u.Inches()])
+	put("# A car file for stanchion, made by its guided start. Lengths are in %s from the",
+		map[bool]string{true: "inches", false: "mm"}[u.Inches()])
 	put("# ground point below the rear axle, x to the rear and z up. What is not known yet")
 	put("# stands as a comment: \"stanchion new FILE\" writes a file that has all there is.")
 	put("format = 1")
@@ -115,10 +117,12 @@ func (a Answers) file(u units.System) string {
 	if u != units.Metric {
 		put("\n[units]\nlength = %q\nmass   = %q\nspeed  = %q", u.LengthUnit(), u.MassUnit(), u.SpeedUnit())
 	}
-	put("\n[car]\nwheelbase       = %s\nfront_axle_mass = %s   # with driver, fuel and wing\nrear_axle_mass  = %s\nroof_height     = %s", n("wheelbase"), n("front_mass"), n("rear_mass"), n("roof"))
+	put("\n[car]\nwheelbase       = %s\nfront_axle_mass = %s   # with driver, fuel and wing\nrear_axle_mass  = %s\nroof_height     = %s",
+		n("wheelbase"), n("front_mass"), n("rear_mass"), n("roof"))
 	put("# front_downforce_area = -0.05   # m², the car's own lift at each axle, if you know it")
 	put("# rear_downforce_area  = -0.10")
-	put("\n[speed]\nchosen = %s\ndesign = %s                     # the fastest with the wing on: strength is checked at it", n("speed"), n("design"))
+	put("\n[speed]\nchosen = %s\ndesign = %s                     # the fastest with the wing on: strength is checked at it", n("speed"),
+		n("design"))
 	d := length(a.drilled(u))
 	put("\n[[part]]\nname  = \"bracket\"\nfixed = { x = %s, z = %s, angle = %s }", n("foot_x"), n("foot_z"), n("foot_angle"))
 	put("holes = [")
@@ -131,7 +135,8 @@ func (a Answers) file(u units.System) string {
 	put("\n[[part]]\nname = \"upright\"\n# thickness = %s                  # with material and outline its strength is checked\n# material  = \"EN AW-6082-T6\"\nholes = [", toml.Decimal(8/u.LengthSize(), digits))
 	for r := range 2 {
 		z := length(float64(r) * step)
-		put("  { id = \"k%d\", x = 0, z = %s, d = %s, joint = \"foot\" },  { id = \"k%d\", x = %s, z = %s, d = %s, joint = \"foot\" },", 2*r+1, z, d, 2*r+2, column, z, d)
+		put("  { id = \"k%d\", x = 0, z = %s, d = %s, joint = \"foot\" },  { id = \"k%d\", x = %s, z = %s, d = %s, joint = \"foot\" },",
+			2*r+1, z, d, 2*r+2, column, z, d)
 	}
 	put("  # the front bolt's hole, and the rear bolt's holes for the angles in their names")
 	head, _ := a.head(u)
@@ -139,13 +144,15 @@ func (a Answers) file(u units.System) string {
 		put("  { id = \"%s\", x = %s, z = %s, d = %s, joint = \"head\" },", h.ID, length(h.X), length(h.Z), d)
 	}
 	put("]")
-	put("\n[[part]]\nname  = \"wing\"\nholes = [ { id = \"F\", x = %s, z = 0, d = %s }, { id = \"R\", x = %s, z = 0, d = %s } ]", n("wing_front"), d, n("wing_rear"), d)
+	put("\n[[part]]\nname  = \"wing\"\nholes = [ { id = \"F\", x = %s, z = 0, d = %s }, { id = \"R\", x = %s, z = 0, d = %s } ]",
+		n("wing_front"), d, n("wing_rear"), d)
 	bolt, _ := fastener.Lookup(a.text("bolt", u))
 	put("\n[[joint]]\nname  = \"foot\"\nlower = \"bracket\"\nupper = \"upright\"\nbolt  = %q\nmin_bolts = 4\n# grade = \"8.8\"", bolt.Name)
 	put("\n[[joint]]\nname  = \"head\"\nlower = \"upright\"\nupper = \"wing\"\nbolt  = %q\n# grade = \"8.8\"", bolt.Name)
 	put("\n[wing]\nspan    = %s\nchord   = %s\nsection = %s", n("span"), n("chord"), toml.Quote(a.text("section", u)))
 	put("# end_plate = { length = %s, height = %s }\n# mass = %s", like(300), like(200), toml.Decimal(5/units.Masses[u.MassUnit()], 0))
 	put("\n# [[flow]]                       # wool tufts and a phone beside the wing\n# above_roof  = 0\n# flow_angle  = 3                # °, coming down onto the wing\n# speed_ratio = 0.95")
-	put("\n# [limits]                       # copied from your rules; they differ by event and country\n# top  = %s\n# rear = %s", like(1450), like(800))
+	put("\n# [limits]                       # copied from your rules; they differ by event and country\n# top  = %s\n# rear = %s",
+		like(1450), like(800))
 	return b.String()
 }
