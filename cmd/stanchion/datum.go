@@ -33,61 +33,69 @@ change. Exit code 1 means that there are no readings.`,
 		Example:           "  stanchion datum car.toml\n  stanchion datum car.toml --write",
 		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			t, err := o.table(args[0])
-			if err != nil {
-				return err
-			}
-			if len(t.Car.Readings) == 0 {
-				return noAnswer("%s: no readings; add [[measured]] tables with a setting and its angle or height", args[0])
-			}
-			d, err := calibrate.FitDatum(t, t.Car.Readings)
-			if err != nil {
-				return fmt.Errorf("%s: %w", args[0], err)
-			}
-			p := out(cmd)
-			if o.format == "json" {
-				type residual struct {
-					Setting string   `json:"setting"`
-					Side    string   `json:"side,omitempty"`
-					Angle   *float64 `json:"angle_deg"`
-					Height  *float64 `json:"height_mm"`
-					Suspect bool     `json:"suspect"`
-				}
-				doc := struct {
-					Angle     *float64   `json:"angle_deg"`
-					AngleBand *float64   `json:"angle_band_deg"`
-					X         *float64   `json:"x_mm"`
-					Z         *float64   `json:"z_mm"`
-					ZBand     *float64   `json:"z_band_mm"`
-					Twist     *float64   `json:"twist_deg"`
-					Residuals []residual `json:"residuals"`
-				}{figure(d.Angle/plane.Deg, 4), figure(d.AngleStdUnc/plane.Deg, 4), figure(d.X, 3), figure(d.Z, 3), figure(d.ZStdUnc, 3),
-					figure(d.Twist/plane.Deg, 4), nil}
-				for _, r := range d.Residuals {
-					doc.Residuals = append(doc.Residuals, residual{r.Setting, r.Side, figure(r.Angle/plane.Deg, 4), figure(r.Height, 3), r.Suspect})
-				}
-				if err := writeJSON(cmd.OutOrStdout(), doc); err != nil {
-					return err
-				}
-			} else {
-				for _, l := range words.DatumLines(t, d, shown(t.Car)) {
-					p.f("%s\n", l)
-				}
-			}
-			for _, r := range d.Residuals {
-				if write && r.Suspect {
-					return fmt.Errorf("%s is not changed: the reading with %s does not fit the rest: read it again, or take it out", args[0], r.Setting)
-				}
-			}
-			if write {
-				fixed := calibrate.Corrected(t.Car, d).Fixed
-				return rewrite(cmd, args[0], func(text []byte) ([]carfile.Edit, error) { return carfile.SetFixed(text, fixed) })
-			}
-			return p.err
-		},
+		RunE:              func(cmd *cobra.Command, args []string) error { return o.datum(cmd, args[0], write) },
 	}
 	o.add(c, "", "text", "json")
 	c.Flags().BoolVar(&write, "write", false, "put the corrected place in the car file")
 	return c
+}
+
+// datum fits the fixed part's place to a car file's readings, shows it, and if asked to puts it
+// in the file.
+func (o *options) datum(cmd *cobra.Command, path string, write bool) error {
+	t, err := o.table(path)
+	if err != nil {
+		return err
+	}
+	if len(t.Car.Readings) == 0 {
+		return noAnswer("%s: no readings; add [[measured]] tables with a setting and its angle or height", path)
+	}
+	d, err := calibrate.FitDatum(t, t.Car.Readings)
+	if err != nil {
+		return fmt.Errorf("%s: %w", path, err)
+	}
+	if o.format == "json" {
+		err = writeJSON(cmd.OutOrStdout(), datumJSON(d))
+	} else {
+		p := out(cmd)
+		for _, l := range words.DatumLines(t, d, shown(t.Car)) {
+			p.f("%s\n", l)
+		}
+		err = p.err
+	}
+	if err != nil || !write {
+		return err
+	}
+	for _, r := range d.Residuals {
+		if r.Suspect {
+			return fmt.Errorf("%s is not changed: the reading with %s does not fit the rest: read it again, or take it out", path, r.Setting)
+		}
+	}
+	fixed := calibrate.Corrected(t.Car, d).Fixed
+	return rewrite(cmd, path, func(text []byte) ([]carfile.Edit, error) { return carfile.SetFixed(text, fixed) })
+}
+
+// datumJSON is the JSON document of a fit.
+func datumJSON(d calibrate.Datum) any {
+	type residual struct {
+		Setting string   `json:"setting"`
+		Side    string   `json:"side,omitempty"`
+		Angle   *float64 `json:"angle_deg"`
+		Height  *float64 `json:"height_mm"`
+		Suspect bool     `json:"suspect"`
+	}
+	doc := struct {
+		Angle     *float64   `json:"angle_deg"`
+		AngleBand *float64   `json:"angle_band_deg"`
+		X         *float64   `json:"x_mm"`
+		Z         *float64   `json:"z_mm"`
+		ZBand     *float64   `json:"z_band_mm"`
+		Twist     *float64   `json:"twist_deg"`
+		Residuals []residual `json:"residuals"`
+	}{figure(d.Angle/plane.Deg, 4), figure(d.AngleStdUnc/plane.Deg, 4), figure(d.X, 3), figure(d.Z, 3), figure(d.ZStdUnc, 3),
+		figure(d.Twist/plane.Deg, 4), nil}
+	for _, r := range d.Residuals {
+		doc.Residuals = append(doc.Residuals, residual{r.Setting, r.Side, figure(r.Angle/plane.Deg, 4), figure(r.Height, 3), r.Suspect})
+	}
+	return doc
 }

@@ -77,27 +77,10 @@ anything is drilled from it. Drill a template first.`,
 
 // draw makes the drawing, and says what it is.
 func (f *drawFlags) draw(args []string) (data []byte, what string, err error) {
-	kind := strings.ToLower(strings.TrimPrefix(filepath.Ext(f.out), "."))
 	part := len(args) == 2
-	allowed := []string{"pdf", "svg", "png"}
-	if part {
-		allowed = []string{"pdf", "svg", "dxf", "csv"}
-	}
-	chosen := 0
-	for _, is := range []bool{part, f.setting != "", f.settings} {
-		if is {
-			chosen++
-		}
-	}
-	switch {
-	case chosen != 1:
-		return nil, "", errors.New("what to draw is not clear; give one of a PART, --setting ID and --settings")
-	case f.out == "":
-		return nil, "", errors.New("no file to write; give -o FILE")
-	case !slices.Contains(allowed, kind):
-		return nil, "", fmt.Errorf("-o %s; the name must end in .%s", f.out, strings.Join(allowed, ", ."))
-	case !part && len(f.places) > 0:
-		return nil, "", errors.New("--at is for a PART")
+	kind := strings.ToLower(strings.TrimPrefix(filepath.Ext(f.out), "."))
+	if err := f.allowed(part, kind); err != nil {
+		return nil, "", err
 	}
 	date := time.Now()
 	if f.date != "" {
@@ -113,7 +96,8 @@ func (f *drawFlags) draw(args []string) (data []byte, what string, err error) {
 		return nil, "", fmt.Errorf("%s: exists already; choose another name, or give --replace", f.out)
 	}
 	var d *drawing.Drawing
-	if part {
+	switch {
+	case part:
 		car, err := loadCar(args[0])
 		if err != nil {
 			return nil, "", err
@@ -131,21 +115,57 @@ func (f *drawFlags) draw(args []string) (data []byte, what string, err error) {
 			return data, fmt.Sprintf("the holes of %s, in mm in its own frame", car.Parts[index].Name), err
 		}
 		d, what = drawing.Part(car, index, fresh, date, shown(car)), car.Parts[index].Name+" at 1:1"
-	} else {
-		t, err := tableOf(args[0], f.speed)
-		if err != nil {
+	default:
+		if d, what, err = f.ofSettings(args[0], date); err != nil {
 			return nil, "", err
 		}
-		if f.settings {
-			d, what = drawing.Map(t, "", date, shown(t.Car)), "the map of all settings"
-		} else {
-			r, err := pickRow(t, strings.Fields(f.setting))
-			if err != nil {
-				return nil, "", err
-			}
-			d, what = drawing.Side(t, r, date, shown(t.Car)), "setting "+r.ID
+	}
+	return f.as(kind, d, what, date)
+}
+
+// allowed refuses flags that name no drawing, or more than one.
+func (f *drawFlags) allowed(part bool, kind string) error {
+	kinds := []string{"pdf", "svg", "png"}
+	if part {
+		kinds = []string{"pdf", "svg", "dxf", "csv"}
+	}
+	chosen := 0
+	for _, is := range []bool{part, f.setting != "", f.settings} {
+		if is {
+			chosen++
 		}
 	}
+	switch {
+	case chosen != 1:
+		return errors.New("what to draw is not clear; give one of a PART, --setting ID and --settings")
+	case f.out == "":
+		return errors.New("no file to write; give -o FILE")
+	case !slices.Contains(kinds, kind):
+		return fmt.Errorf("-o %s; the name must end in .%s", f.out, strings.Join(kinds, ", ."))
+	case !part && len(f.places) > 0:
+		return errors.New("--at is for a PART")
+	}
+	return nil
+}
+
+// ofSettings draws the map of all settings, or one from the side.
+func (f *drawFlags) ofSettings(path string, date time.Time) (*drawing.Drawing, string, error) {
+	t, err := tableOf(path, f.speed)
+	if err != nil {
+		return nil, "", err
+	}
+	if f.settings {
+		return drawing.Map(t, "", date, shown(t.Car)), "the map of all settings", nil
+	}
+	r, err := pickRow(t, strings.Fields(f.setting))
+	if err != nil {
+		return nil, "", err
+	}
+	return drawing.Side(t, r, date, shown(t.Car)), "setting " + r.ID, nil
+}
+
+// as returns a drawing as a file of a kind, and says what it is.
+func (f *drawFlags) as(kind string, d *drawing.Drawing, what string, date time.Time) (data []byte, said string, err error) {
 	switch kind {
 	case "svg":
 		return d.SVG(), what, nil

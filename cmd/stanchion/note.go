@@ -68,47 +68,15 @@ grip) to +3 (more grip than wanted), 0 for just right.`,
   stanchion note add car.toml --lap 1:42.3 --top-speed 196km/h --text "calm in the fast left"`,
 		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := o.check(); err != nil {
-				return err
-			}
-			b, err := book(cmd, args[0])
-			if err != nil {
-				return err
-			}
-			car, err := loadCar(args[0])
-			if err != nil {
-				return err
-			}
-			n, err := f.note(b, car)
-			if err != nil {
-				return err
-			}
-			saved, told, err := saveNote(args[0], n)
-			if told != "" {
-				fmt.Fprintf(cmd.ErrOrStderr(), "a note that was cut short is set aside in %s\n", told)
-			}
-			if err != nil {
-				return err
-			}
-			if o.format == "json" {
-				err = writeJSON(cmd.OutOrStdout(), struct {
-					ID string `json:"id"`
-				}{saved.ID})
-			} else {
-				p := out(cmd)
-				p.f("saved as %s\n", saved.ID)
-				for _, f := range saved.Facts(shown(car)) {
-					p.f("  %-24s %s\n", f.What, f.Text)
-				}
-				err = p.err
-			}
-			if err != nil { // so that nobody writes it twice
-				return fmt.Errorf("the note is saved as %s; only this could not be printed: %w", saved.ID, err)
-			}
-			return nil
-		},
+		RunE:              func(cmd *cobra.Command, args []string) error { return o.addNote(cmd, args[0], &f) },
 	}
+	f.add(c)
+	o.add(c, "", "text", "json")
+	return c
+}
+
+// add gives a command the flags of a note.
+func (f *noteFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.setting, "setting", "", "the setting as bolted, by `ID` or enough of its holes (default: the last note's)")
 	c.Flags().StringVar(&f.text, "text", "", "free `TEXT`")
 	c.Flags().StringVar(&f.place, "place", "", "where, free `TEXT` (default: the last note's of the same day)")
@@ -129,8 +97,48 @@ grip) to +3 (more grip than wanted), 0 for just right.`,
 	}
 	c.Flags().StringVar(&f.replaces, "replaces", "", "`ID` of the note that this one corrects")
 	c.Flags().StringVar(&f.at, "at", "", "`TIME` such as 2026-11-25T10:30 (default: now)")
-	o.add(c, "", "text", "json")
-	return c
+}
+
+// addNote saves a note and prints what was understood of it.
+func (o *options) addNote(cmd *cobra.Command, path string, f *noteFlags) error {
+	if err := o.check(); err != nil {
+		return err
+	}
+	b, err := book(cmd, path)
+	if err != nil {
+		return err
+	}
+	car, err := loadCar(path)
+	if err != nil {
+		return err
+	}
+	n, err := f.note(b, car)
+	if err != nil {
+		return err
+	}
+	saved, told, err := saveNote(path, n)
+	if told != "" {
+		fmt.Fprintf(cmd.ErrOrStderr(), "a note that was cut short is set aside in %s\n", told)
+	}
+	if err != nil {
+		return err
+	}
+	if o.format == "json" {
+		err = writeJSON(cmd.OutOrStdout(), struct {
+			ID string `json:"id"`
+		}{saved.ID})
+	} else {
+		p := out(cmd)
+		p.f("saved as %s\n", saved.ID)
+		for _, f := range saved.Facts(shown(car)) {
+			p.f("  %-24s %s\n", f.What, f.Text)
+		}
+		err = p.err
+	}
+	if err != nil { // so that nobody writes it twice
+		return fmt.Errorf("the note is saved as %s; only this could not be printed: %w", saved.ID, err)
+	}
+	return nil
 }
 
 // note makes a note of the flags.

@@ -20,7 +20,7 @@ const maxPicked = 5
 
 func newPick() *cobra.Command {
 	var o options
-	var share, shift, least, most, drag, margin, lowest, highest, from string
+	var wanted target
 	c := &cobra.Command{
 		Use:   "pick CARFILE",
 		Short: "which setting to run to meet a target",
@@ -28,7 +28,7 @@ func newPick() *cobra.Command {
 the closest to the wanted balance, in tenths of a percentage point; of those as
 close the one with the least work
 from the setting on the car, then the most downforce, then the least drag. When
-nothing fits it names the nearest settings and what stops each.
+nothing fits it names the nearest settings and what rules each out.
 
 A wanted figure with a tolerance is written 44±0.5, or 44+-0.5.
 Exit code 1 means that nothing fits.`,
@@ -41,40 +41,15 @@ Exit code 1 means that nothing fits.`,
 			if err != nil {
 				return err
 			}
-			u := shown(t.Car)
-			var w choose.Criteria
-			for _, f := range []struct {
-				text, flag string
-				read       func(string) error
-			}{
-				{share, "front-share", within(&w.FrontShare, 0.005)},
-				{shift, "shift", within(&w.BalanceShift, 0.003)},
-				{least, "downforce-min", quantity(units.Forces, u.ForceUnit(), &w.MinDownforce)},
-				{most, "downforce-max", quantity(units.Forces, u.ForceUnit(), &w.MaxDownforce)},
-				{drag, "drag-max", quantity(units.Forces, u.ForceUnit(), &w.MaxDrag)},
-				{margin, "stall-margin", quantity(units.Angles, "deg", &w.MinStallMargin)},
-				{lowest, "height-min", quantity(units.Lengths, u.LengthUnit(), &w.MinHeight)},
-				{highest, "height-max", quantity(units.Lengths, u.LengthUnit(), &w.MaxHeight)},
-			} {
-				if f.text == "" {
-					continue
-				}
-				if err := f.read(f.text); err != nil {
-					return fmt.Errorf("--%s %w", f.flag, err)
-				}
-			}
-			if from != "" {
-				r, err := pickRow(t, strings.Fields(from))
-				if err != nil {
-					return fmt.Errorf("--from: %w", err)
-				}
-				w.From = r.ID
+			w, err := wanted.criteria(t)
+			if err != nil {
+				return err
 			}
 			hits, near := choose.Pick(t, w)
 			if o.format == "json" {
 				err = pickJSON(cmd, t, hits, near)
 			} else {
-				err = pickText(cmd, t, w, hits, near, u)
+				err = pickText(cmd, t, w, hits, near, shown(t.Car))
 			}
 			if err == nil && len(hits) == 0 {
 				return noAnswer("%s: no setting meets the target", args[0])
@@ -82,17 +57,68 @@ Exit code 1 means that nothing fits.`,
 			return err
 		},
 	}
-	c.Flags().StringVar(&share, "front-share", "", "front `SHARE` of the load at speed, in %, such as 49±0.5")
-	c.Flags().StringVar(&shift, "shift", "", "balance `SHIFT` in percentage points, such as -2.5±0.3")
-	c.Flags().StringVar(&least, "downforce-min", "", "least `FORCE`")
-	c.Flags().StringVar(&most, "downforce-max", "", "most `FORCE`")
-	c.Flags().StringVar(&drag, "drag-max", "", "most drag, `FORCE`")
-	c.Flags().StringVar(&margin, "stall-margin", "", "least margin to the stall, `ANGLE`")
-	c.Flags().StringVar(&lowest, "height-min", "", "least `HEIGHT`")
-	c.Flags().StringVar(&highest, "height-max", "", "most `HEIGHT`")
-	c.Flags().StringVar(&from, "from", "", "the setting on the car now, by `ID` or enough of its holes")
+	wanted.add(c)
 	o.add(c, speedOfFile, "text", "json")
 	return c
+}
+
+// target is what is wanted of a setting, as typed.
+type target struct {
+	share, shift, minDown, maxDown, maxDrag, margin, lowest, highest, from string
+}
+
+// add gives a command the flags of a target.
+func (w *target) add(c *cobra.Command) {
+	for _, f := range []struct {
+		text        *string
+		flag, usage string
+	}{
+		{&w.share, "front-share", "front `SHARE` of the load at speed, in %, such as 49±0.5"},
+		{&w.shift, "shift", "balance `SHIFT` in percentage points, such as -2.5±0.3"},
+		{&w.minDown, "downforce-min", "minimum downforce, `FORCE`"},
+		{&w.maxDown, "downforce-max", "maximum downforce, `FORCE`"},
+		{&w.maxDrag, "drag-max", "maximum drag, `FORCE`"},
+		{&w.margin, "stall-margin", "minimum margin to the stall, `ANGLE`"},
+		{&w.lowest, "height-min", "minimum `HEIGHT`"},
+		{&w.highest, "height-max", "maximum `HEIGHT`"},
+		{&w.from, "from", "the setting on the car now, by `ID` or enough of its holes"},
+	} {
+		c.Flags().StringVar(f.text, f.flag, "", f.usage)
+	}
+}
+
+// criteria reads a target.
+func (w *target) criteria(t *model.Table) (choose.Criteria, error) {
+	u := shown(t.Car)
+	var c choose.Criteria
+	for _, f := range []struct {
+		text, flag string
+		read       func(string) error
+	}{
+		{w.share, "front-share", within(&c.FrontShare, 0.005)},
+		{w.shift, "shift", within(&c.BalanceShift, 0.003)},
+		{w.minDown, "downforce-min", quantity(units.Forces, u.ForceUnit(), &c.MinDownforce)},
+		{w.maxDown, "downforce-max", quantity(units.Forces, u.ForceUnit(), &c.MaxDownforce)},
+		{w.maxDrag, "drag-max", quantity(units.Forces, u.ForceUnit(), &c.MaxDrag)},
+		{w.margin, "stall-margin", quantity(units.Angles, "deg", &c.MinStallMargin)},
+		{w.lowest, "height-min", quantity(units.Lengths, u.LengthUnit(), &c.MinHeight)},
+		{w.highest, "height-max", quantity(units.Lengths, u.LengthUnit(), &c.MaxHeight)},
+	} {
+		if f.text == "" {
+			continue
+		}
+		if err := f.read(f.text); err != nil {
+			return c, fmt.Errorf("--%s %w", f.flag, err)
+		}
+	}
+	if w.from != "" {
+		r, err := pickRow(t, strings.Fields(w.from))
+		if err != nil {
+			return c, fmt.Errorf("--from: %w", err)
+		}
+		c.From = r.ID
+	}
+	return c, nil
 }
 
 // quantity reads a number with a unit into v.

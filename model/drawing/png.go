@@ -30,71 +30,90 @@ func (d *Drawing) PNG() ([]byte, error) {
 		return nil, fmt.Errorf("%.0f by %.0f mm is too large for a PNG, which may be 2000 mm at most; choose another format", w, h)
 	}
 	c := vgimg.NewWith(vgimg.UseWH(vg.Length(w)*vg.Millimeter, vg.Length(h)*vg.Millimeter), vgimg.UseDPI(pngDots))
-	at := func(p plane.Point) vg.Point {
-		return vg.Point{X: vg.Length(p.X-lo.X+margin) * vg.Millimeter, Y: vg.Length(p.Z-lo.Z+margin) * vg.Millimeter}
+	on := painter{c, lo}
+	for i := range d.Paths {
+		on.path(&d.Paths[i])
 	}
-	pen := func(p Pen) {
-		k := p.ink()
-		c.SetColor(color.NRGBA{R: k[0], G: k[1], B: k[2], A: 255})
-		c.SetLineWidth(vg.Length(p.width()) * vg.Millimeter)
-		var dash []vg.Length
-		for _, v := range p.dash() {
-			dash = append(dash, vg.Length(v)*vg.Millimeter)
-		}
-		c.SetLineDash(dash, 0)
+	for i := range d.Circles {
+		on.circle(&d.Circles[i])
 	}
-	for _, p := range d.Paths {
-		pen(p.Pen)
-		var way vg.Path
-		way.Move(at(p.Points[0]))
-		n := len(p.Points)
-		for i := range n {
-			if i == n-1 && !p.Closed {
-				break
-			}
-			if p.Bulges == nil || p.Bulges[i] == 0 {
-				way.Line(at(p.Points[(i+1)%n]))
-				continue
-			}
-			from, r, centre := arcOf(p.Points[i], p.Points[(i+1)%n], p.Bulges[i])
-			way.Arc(at(centre), vg.Length(r)*vg.Millimeter, from, 4*math.Atan(p.Bulges[i]))
-		}
-		if p.Closed {
-			way.Close()
-		}
-		if p.Filled {
-			c.Fill(way)
-		}
-		c.Stroke(way)
-	}
-	for _, k := range d.Circles {
-		pen(k.Pen)
-		var way vg.Path
-		r := vg.Length(k.Radius) * vg.Millimeter
-		way.Move(at(plane.Point{X: k.Centre.X + k.Radius, Z: k.Centre.Z}))
-		way.Arc(at(k.Centre), r, 0, 2*math.Pi)
-		way.Close()
-		if k.Filled {
-			c.Fill(way)
-		}
-		c.Stroke(way)
-	}
-	for _, t := range d.Texts {
-		pen(t.Pen)
-		f := font.Face{Font: font.Font{Typeface: "Liberation", Variant: "Sans", Size: vg.Length(t.Size) * vg.Millimeter}, Face: face}
-		off := -f.Width(t.Text) * vg.Length(t.Anchor) / 2
-		p := at(t.At)
-		c.Push()
-		c.Translate(p)
-		if t.Up {
-			c.Rotate(math.Pi / 2)
-		}
-		c.FillString(f, vg.Point{X: off}, t.Text)
-		c.Pop()
+	for i := range d.Texts {
+		on.text(&d.Texts[i], face)
 	}
 	var b bytes.Buffer
 	if _, err := (vgimg.PngCanvas{Canvas: c}).WriteTo(&b); err != nil {
 		return nil, err
 	}
 	return b.Bytes(), nil
+}
+
+// painter paints a drawing's elements; from is the lower left corner of what is drawn, mm.
+type painter struct {
+	*vgimg.Canvas
+	from plane.Point
+}
+
+func (c painter) at(p plane.Point) vg.Point {
+	return vg.Point{X: vg.Length(p.X-c.from.X+margin) * vg.Millimeter, Y: vg.Length(p.Z-c.from.Z+margin) * vg.Millimeter}
+}
+
+// take makes what follows of a pen's line.
+func (c painter) take(p Pen) {
+	k := p.ink()
+	c.SetColor(color.NRGBA{R: k[0], G: k[1], B: k[2], A: 255})
+	c.SetLineWidth(vg.Length(p.width()) * vg.Millimeter)
+	var dash []vg.Length
+	for _, v := range p.dash() {
+		dash = append(dash, vg.Length(v)*vg.Millimeter)
+	}
+	c.SetLineDash(dash, 0)
+}
+
+func (c painter) path(p *Path) {
+	c.take(p.Pen)
+	var way vg.Path
+	way.Move(c.at(p.Points[0]))
+	n := len(p.Points)
+	for i := range n {
+		if i == n-1 && !p.Closed {
+			break
+		}
+		if p.Bulges == nil || p.Bulges[i] == 0 {
+			way.Line(c.at(p.Points[(i+1)%n]))
+			continue
+		}
+		from, r, centre := arcOf(p.Points[i], p.Points[(i+1)%n], p.Bulges[i])
+		way.Arc(c.at(centre), vg.Length(r)*vg.Millimeter, from, 4*math.Atan(p.Bulges[i]))
+	}
+	if p.Closed {
+		way.Close()
+	}
+	if p.Filled {
+		c.Fill(way)
+	}
+	c.Stroke(way)
+}
+
+func (c painter) circle(k *Circle) {
+	c.take(k.Pen)
+	var way vg.Path
+	way.Move(c.at(plane.Point{X: k.Centre.X + k.Radius, Z: k.Centre.Z}))
+	way.Arc(c.at(k.Centre), vg.Length(k.Radius)*vg.Millimeter, 0, 2*math.Pi)
+	way.Close()
+	if k.Filled {
+		c.Fill(way)
+	}
+	c.Stroke(way)
+}
+
+func (c painter) text(t *Text, face *opentype.Font) {
+	c.take(t.Pen)
+	f := font.Face{Font: font.Font{Typeface: "Liberation", Variant: "Sans", Size: vg.Length(t.Size) * vg.Millimeter}, Face: face}
+	c.Push()
+	c.Translate(c.at(t.At))
+	if t.Up {
+		c.Rotate(math.Pi / 2)
+	}
+	c.FillString(f, vg.Point{X: -f.Width(t.Text) * vg.Length(t.Anchor) / 2}, t.Text)
+	c.Pop()
 }

@@ -18,75 +18,89 @@ type Scope struct {
 	Open     []Open // what is not checked of any of them
 }
 
+// found is what one run through settings finds.
+type found struct {
+	row      *model.Row // the one that comes closest to not holding, or the first
+	at       int        // its place in the table
+	check    Check      // its What is "" when nothing of the row can be checked
+	asked    int
+	noForces int
+	open     []Open
+}
+
 // All checks the settings that break no limit, or every one at all.
 func (f *Analysis) All(every bool) Scope {
-	type found struct {
-		row      *model.Row
-		at       int
-		check    Check // its What is "" when nothing of the row can be checked
-		asked    int
-		noForces int
-		open     []Open
-	}
 	n := runtime.GOMAXPROCS(0)
 	parts := make([]found, n)
 	var wait sync.WaitGroup
 	for w := range n {
 		wait.Go(func() {
-			var mine found
 			for i := w; i < len(f.Table.Rows); i += n {
-				r := &f.Table.Rows[i]
-				if !every && r.Breaks() {
-					continue
-				}
-				mine.asked++
-				if loaded(r) != nil {
-					mine.noForces++
-					continue
-				}
-				for _, r := range f.Table.Ways(i) {
-					c, open, ok := f.worstOf(r)
-					for _, o := range open {
-						if !slices.Contains(mine.open, o) {
-							mine.open = append(mine.open, o)
-						}
-					}
-					if mine.row == nil || ok && (mine.check.What == "" || c.gives(mine.check)) {
-						mine.row, mine.at, mine.check = r, i, c
-					}
-				}
+				parts[w].look(f, i, every)
 			}
-			parts[w] = mine
 		})
 	}
 	wait.Wait()
-	var s Scope
-	var first found
+	var all found
 	for _, p := range parts {
-		s.Asked += p.asked
-		s.NoForces += p.noForces
-		for _, o := range p.open {
-			if !slices.Contains(s.Open, o) {
-				s.Open = append(s.Open, o)
-			}
-		}
-		switch {
-		case p.row == nil:
-		case first.row == nil, first.check.What == "" && p.check.What != "":
-			first = p
-		case p.check.What == "" && first.check.What != "":
-		case p.check.gives(first.check), !first.check.gives(p.check) && p.at < first.at:
-			first = p
-		}
+		all.join(p)
 	}
-	if first.row != nil {
-		s.Worst, _ = f.Of(first.row)
+	s := Scope{Asked: all.asked, NoForces: all.noForces, Open: all.open}
+	if all.row != nil {
+		s.Worst, _ = f.Of(all.row)
 	}
 	if s.NoForces > 0 {
-		s.Open = append([]Open{{fmt.Sprintf("%d of %d settings", s.NoForces, s.Asked),
-			"no forces: outside the wing or flow data at the design speed"}}, s.Open...)
+		without := Open{fmt.Sprintf("%d of %d settings", s.NoForces, s.Asked), "no forces: outside the wing or flow data at the design speed"}
+		s.Open = append([]Open{without}, s.Open...)
 	}
 	return s
+}
+
+// look checks every way of bolting the place of row i.
+func (m *found) look(f *Analysis, i int, every bool) {
+	r := &f.Table.Rows[i]
+	if !every && r.Breaks() {
+		return
+	}
+	m.asked++
+	if loaded(r) != nil {
+		m.noForces++
+		return
+	}
+	for _, r := range f.Table.Ways(i) {
+		c, open, ok := f.worstOf(r)
+		m.leave(open)
+		if m.row == nil || ok && (m.check.What == "" || c.gives(m.check)) {
+			m.row, m.at, m.check = r, i, c
+		}
+	}
+}
+
+// leave adds what is not checked, each once.
+func (m *found) leave(open []Open) {
+	for _, o := range open {
+		if !slices.Contains(m.open, o) {
+			m.open = append(m.open, o)
+		}
+	}
+}
+
+// join takes in what another run found: of two that come equally close the first in the table.
+func (m *found) join(p found) {
+	m.asked += p.asked
+	m.noForces += p.noForces
+	m.leave(p.open)
+	switch {
+	case p.row == nil:
+		return
+	case m.row == nil, m.check.What == "" && p.check.What != "":
+	case p.check.What == "" && m.check.What != "":
+		return
+	case p.check.gives(m.check), !m.check.gives(p.check) && p.at < m.at:
+	default:
+		return
+	}
+	m.row, m.at, m.check = p.row, p.at, p.check
 }
 
 // worstOf returns the check of a row that gives first in any load case, and what is
