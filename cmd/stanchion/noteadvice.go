@@ -106,7 +106,7 @@ figures are then marked as fitted.`,
 				return err
 			}
 			if !l.Downforce.Known() && !l.Drag.Known() {
-				return noAnswer("%s: the notes tell nothing that can be taken over", args[0])
+				return noAnswer("%s: the notes give no factor that could be used", args[0])
 			}
 			if !write {
 				return nil

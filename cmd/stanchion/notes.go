@@ -169,7 +169,7 @@ func newNoteCompare() *cobra.Command {
 				p.f("  %-24s %s → %s\n", c.What, c.From, c.To)
 			}
 			if !math.IsNaN(a.Lap) && !math.IsNaN(b.Lap) {
-				p.f("Lap time %s s. One lap does not tell a setting from a gap in the traffic.\n", units.Signed(b.Lap-a.Lap, 2))
+				p.f("Lap time %s s. One lap says little: traffic alone can make that difference.\n", units.Signed(b.Lap-a.Lap, 2))
 			}
 			return p.err
 		},

@@ -26,16 +26,16 @@ func newSuggest() *cobra.Command {
 	var count int
 	c := &cobra.Command{
 		Use:   "suggest CARFILE --angle A | --downforce F | --fill",
-		Short: "where a new hole would serve best",
-		Long: `suggest computes the best places for a hole that gives a wanted angle to the
+		Short: "where a new hole would do most",
+		Long: `suggest works out the best positions for a hole that gives a wanted angle to the
 ground (and, if you like, height), a wanted downforce at a speed, or that narrows
 the widest steps between neighbouring angles. It takes every existing pair of
 holes as the pivot, rounds to the drill's grid, keeps to the part's outline and to
-the usual edge distances and spacings, and ranks what each place adds. Places
+the usual edge distances and spacings, and ranks what each adds. Positions
 that would work but cannot be drilled are listed with the reason.
 
 --write adds the best to the car file after showing the change; nothing else in
-the file is touched. Exit code 1 means that no place serves.`,
+the file is touched. Exit code 1 means that no position would work.`,
 		Example: `  stanchion hole suggest car.toml --angle 11 --height 1350
   stanchion hole suggest car.toml --downforce 700N --speed 160km/h
   stanchion hole suggest car.toml --fill --count 2`,

@@ -124,7 +124,7 @@ func (f *Found) tidy() {
 	next := 1
 	name := func(id *string, at plane.Point) {
 		if *id != "" && taken[*id] {
-			f.Notes = append(f.Notes, fmt.Sprintf("the name %s stands at two holes: the one at %.2f, %.2f gets another", *id, at.X, at.Z))
+			f.Notes = append(f.Notes, fmt.Sprintf("two holes are marked %s: the one at %.2f, %.2f gets another name", *id, at.X, at.Z))
 			*id = ""
 		}
 		for *id == "" {

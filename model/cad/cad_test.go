@@ -158,7 +158,7 @@ func TestWhatIsNotTaken(t *testing.T) {
 		40 0.5`), Options{})
 	all := strings.Join(f.Ignored, "\n")
 	for _, want := range []string{"SPLINE on layer CURVES", "DIMENSION on layer DIM", "HATCH on layer FILL", "3DFACE", "closes no outline on layer CENTRE", "CIRCLE on layer FAR, further than 100 m away",
-		"CIRCLE on layer BAD, with a number that is none", "TILTED, which does not lie in the plane", "of a block that is not there", "nested more than 16 deep", "OVAL, which is not round"} {
+		"CIRCLE on layer BAD, with a field that is not a number", "TILTED, which does not lie in the plane", "of a block that is not there", "nested more than 16 deep", "OVAL, which is not round"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("%q is not listed:\n%s", want, all)
 		}
@@ -174,7 +174,7 @@ func TestUnreadable(t *testing.T) {
 	for _, row := range []struct{ name, text, want string }{
 		{"binary", "AutoCAD Binary DXF\r\n\x1a\x00", "binary"},
 		{"cut short", sound[:len(sound)-8], "cut short"},
-		{"no codes", "hello\nworld\n", "line 1: \"hello\" is no group code"},
+		{"no codes", "hello\nworld\n", "line 1: \"hello\" is not a group code"},
 		{"nothing in it", dxf("4", "", ""), "no circle, slot or closed outline"},
 		{"no unit", dxf("", "", "0 CIRCLE\n10 0\n20 0\n40 4"), ErrNoUnit.Error()},
 		{"unit 0", dxf("0", "", "0 CIRCLE\n10 0\n20 0\n40 4"), ErrNoUnit.Error()},

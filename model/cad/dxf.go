@@ -115,7 +115,7 @@ func (g *gathering) one(e *entity, at affine, depth int) error {
 	}
 	for _, p := range e.pairs {
 		if (p.code >= 10 && p.code < 60 || p.code >= 210 && p.code < 240) && math.IsNaN(parse(p.value)) {
-			g.pass(e, fmt.Sprintf("with a number that is none (line %d)", e.line))
+			g.pass(e, fmt.Sprintf("with a field that is not a number (line %d)", e.line))
 			return nil
 		}
 	}

@@ -139,7 +139,7 @@ func (f *Found) nameBy(texts []label) {
 		all = append(all, target{&f.Slots[i].Hole, &f.Slots[i]})
 	}
 	if len(all)*len(texts) > 20_000_000 {
-		f.Notes = append(f.Notes, "too many holes and texts to tell which name is whose")
+		f.Notes = append(f.Notes, "too many holes and texts to match names to holes: they are numbered")
 		return
 	}
 	best := make([]float64, len(all))

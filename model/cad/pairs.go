@@ -104,7 +104,7 @@ func groups(data []byte, each func(line int, p pair) error) error {
 		}
 		n, err := strconv.Atoi(strings.TrimSpace(code))
 		if err != nil {
-			return fmt.Errorf("line %d: %s is no group code: this is not a DXF file, or it is broken there", line, short(code))
+			return fmt.Errorf("line %d: %s is not a group code: this is not a DXF file, or it is broken there", line, short(code))
 		}
 		value, ok := next()
 		if !ok {

@@ -60,7 +60,7 @@ func (g *gathering) polyline(e *entity, at affine) {
 	for i := range last {
 		a, b := vs[i], vs[(i+1)%n]
 		if math.IsNaN(a.p.X+a.p.Z+b.p.X+b.p.Z+a.bulge) || math.Abs(a.bulge) > 1e6 {
-			g.pass(e, fmt.Sprintf("with a number that is none (line %d)", e.line))
+			g.pass(e, fmt.Sprintf("with a field that is not a number (line %d)", e.line))
 			return
 		}
 		k, ok := g.placed(at, edge{a.p, b.p, a.bulge})

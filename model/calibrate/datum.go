@@ -203,7 +203,7 @@ func solve(eqs []equation, columns []int) (solution, error) {
 	var r, inverse, cov mat.Dense
 	qr.RTo(&r)
 	if err := inverse.Inverse(r.Slice(0, n, 0, n)); err != nil {
-		return s, fmt.Errorf("the readings do not tell the place of the fixed part: %w", err)
+		return s, fmt.Errorf("the readings do not determine the position of the fixed part: %w", err)
 	}
 	cov.Mul(&inverse, inverse.T())
 	for i, c := range columns {
@@ -277,7 +277,7 @@ func fitDatum(t *model.Table, readings []model.Reading, leaveOut int) (Datum, er
 	if angles == 0 {
 		d.Notes = append(d.Notes, "no angles are read: the bracket's angle cannot be told")
 	}
-	d.Notes = append(d.Notes, "angles and heights do not tell the bracket's place fore and aft")
+	d.Notes = append(d.Notes, "angles and heights do not give the bracket's position fore and aft")
 	return d, nil
 }
 

@@ -42,7 +42,7 @@ func Learn(c *model.Car, notes []logbook.Note) (Learned, error) {
 	plain.TrackFit = model.TrackFit{Downforce: model.NoScale(), Drag: model.NoScale()}
 	l.Downforce = l.plausible("downforce", "rear_rate, rear_downforce_area and the noted ride heights", learnDownforce(&plain, notes, &l))
 	plain.TrackFit.Downforce = l.Downforce
-	l.Drag = l.plausible("drag", "power, drag_area and the noted top speeds, which tell drag only where the car no longer gains speed",
+	l.Drag = l.plausible("drag", "power, drag_area and the noted top speeds, which give the drag only where the car no longer gains speed",
 		learnDrag(&plain, notes, &l))
 	if len(l.Used)+len(l.Notes) == 0 {
 		return l, fmt.Errorf("no note has a ride height at speed or a top speed that can be used: note add --sink-rear, --sink-speed or --top-speed")

@@ -170,7 +170,7 @@ func decode(text []byte) (n Note, odd []string, wrong string) {
 		return Note{}, nil, err.Error()
 	}
 	if len(doc.Note) != 1 {
-		return Note{}, nil, "it is no note"
+		return Note{}, nil, "it is not a note"
 	}
 	m := doc.Note[0]
 	n = Blank()
