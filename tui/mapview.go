@@ -69,6 +69,30 @@ func (m Model) mapView(w, h int) []string {
 	if c.w < 4 || c.h < 2 {
 		return nil
 	}
+	grid := m.marks(c)
+	labels := m.heightLabels(c)
+	lines := make([]string, 0, h)
+	for y := range c.h {
+		var b strings.Builder
+		fmt.Fprintf(&b, "%*s", c.left, labels[y])
+		b.WriteString("│")
+		row := grid[y*c.w : (y+1)*c.w]
+		for x := 0; x < c.w; { // marks of one kind together, as styles cost more than signs
+			end := x + 1
+			for end < c.w && row[end] == row[x] {
+				end++
+			}
+			b.WriteString(markText(row[x], end-x))
+			x = end
+		}
+		lines = append(lines, b.String())
+	}
+	return append(lines, strings.Repeat(" ", c.left)+"└"+strings.Repeat("─", c.w), m.angleAxis(c))
+}
+
+// marks returns the mark of every cell of a chart, line by line; 0 for none. What matters more goes
+// over what matters less.
+func (m Model) marks(c chart) []rune {
 	grid := make([]rune, c.w*c.h)
 	put := func(r *model.Row, mark rune) {
 		x, y := c.cell(r)
@@ -113,25 +137,7 @@ func (m Model) mapView(w, h int) []string {
 		put(k, markKept)
 	}
 	put(m.row(), markCurrent)
-
-	labels := m.heightLabels(c)
-	lines := make([]string, 0, h)
-	for y := range c.h {
-		var b strings.Builder
-		fmt.Fprintf(&b, "%*s", c.left, labels[y])
-		b.WriteString("│")
-		row := grid[y*c.w : (y+1)*c.w]
-		for x := 0; x < c.w; { // marks of one kind together, as styles cost more than signs
-			end := x + 1
-			for end < c.w && row[end] == row[x] {
-				end++
-			}
-			b.WriteString(markText(row[x], end-x))
-			x = end
-		}
-		lines = append(lines, b.String())
-	}
-	return append(lines, strings.Repeat(" ", c.left)+"└"+strings.Repeat("─", c.w), m.angleAxis(c))
+	return grid
 }
 
 // heightLabels returns the labels of the height axis by line: the current

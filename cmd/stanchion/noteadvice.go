@@ -151,7 +151,13 @@ func fitOut(cmd *cobra.Command, t *model.Table, b logbook.Book, l calibrate.Lear
 	if !l.Downforce.Known() && !l.Drag.Known() {
 		return p.err
 	}
-	last := b.Notes[len(b.Notes)-1]
+	return beforeAfter(p, t, b.Notes[len(b.Notes)-1], l)
+}
+
+// beforeAfter prints the forces of the setting noted last as they are and as they would be with
+// what was learned.
+func beforeAfter(p *printer, t *model.Table, last logbook.Note, l calibrate.Learned) error {
+	u := shown(t.Car)
 	x, ok := t.Find(last.Setting)
 	fitted := *t.Car
 	fitted.TrackFit = model.TrackFit{Downforce: l.Downforce, Drag: l.Drag}

@@ -82,6 +82,14 @@ const sameSpot = 0.01
 func (f *Found) tidy() {
 	sort.SliceStable(f.Holes, func(a, b int) bool { return before(f.Holes[a], f.Holes[b]) })
 	sort.SliceStable(f.Slots, func(a, b int) bool { return before(f.Slots[a].Hole, f.Slots[b].Hole) })
+	f.dropTwins()
+	f.overlaps()
+	f.nameAll()
+}
+
+// dropTwins takes holes and slots that lie on one another once; of two circles about one centre
+// the smaller.
+func (f *Found) dropTwins() {
 	var kept []holes.Hole
 	// In the order of z, only the last few can lie at the same height.
 	for _, h := range f.Holes {
@@ -119,7 +127,11 @@ func (f *Found) tidy() {
 		slots = append(slots, s)
 	}
 	f.Slots = slots
-	f.overlaps()
+}
+
+// nameAll names the holes and slots that have no name, or another's; what the drawing names keeps
+// its name.
+func (f *Found) nameAll() {
 	taken := map[string]bool{}
 	next := 1
 	name := func(id *string, at plane.Point) {

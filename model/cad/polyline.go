@@ -10,39 +10,11 @@ import (
 // polyline takes a polyline of either kind.
 func (g *gathering) polyline(e *entity, at affine) {
 	flags := int(e.number(70, 0))
-	type vertex struct {
-		p     plane.Point
-		bulge float64
+	if e.kind == "POLYLINE" && flags&(8|16|64) != 0 {
+		g.pass(e, "which is a mesh or runs in space")
+		return
 	}
-	var vs []vertex
-	if e.kind == "POLYLINE" {
-		if flags&(8|16|64) != 0 {
-			g.pass(e, "which is a mesh or runs in space")
-			return
-		}
-		for i := range e.inner {
-			v := &e.inner[i]
-			if v.kind != "VERTEX" || int(v.number(70, 0))&16 != 0 { // a spline's frame is no corner
-				continue
-			}
-			vs = append(vs, vertex{plane.Point{X: v.number(10, 0), Z: v.number(20, 0)}, v.number(42, 0)})
-		}
-	} else {
-		for _, p := range e.pairs {
-			switch p.code {
-			case 10:
-				vs = append(vs, vertex{p: plane.Point{X: parse(p.value)}})
-			case 20:
-				if len(vs) > 0 {
-					vs[len(vs)-1].p.Z = parse(p.value)
-				}
-			case 42:
-				if len(vs) > 0 {
-					vs[len(vs)-1].bulge = parse(p.value)
-				}
-			}
-		}
-	}
+	vs := e.corners()
 	n := len(vs)
 	if n < 2 {
 		g.pass(e, "with fewer than two corners")
@@ -81,6 +53,41 @@ func (g *gathering) polyline(e *entity, at affine) {
 	case len(l.edges) > 1:
 		g.loops = append(g.loops, l)
 	}
+}
+
+// vertex is a corner of a polyline, and the bulge of the edge from it.
+type vertex struct {
+	p     plane.Point
+	bulge float64
+}
+
+// corners lists the corners of a polyline of either kind.
+func (e *entity) corners() (vs []vertex) {
+	if e.kind == "POLYLINE" {
+		for i := range e.inner {
+			v := &e.inner[i]
+			if v.kind != "VERTEX" || int(v.number(70, 0))&16 != 0 { // a spline's frame is no corner
+				continue
+			}
+			vs = append(vs, vertex{plane.Point{X: v.number(10, 0), Z: v.number(20, 0)}, v.number(42, 0)})
+		}
+		return vs
+	}
+	for _, p := range e.pairs {
+		switch p.code {
+		case 10:
+			vs = append(vs, vertex{p: plane.Point{X: parse(p.value)}})
+		case 20:
+			if len(vs) > 0 {
+				vs[len(vs)-1].p.Z = parse(p.value)
+			}
+		case 42:
+			if len(vs) > 0 {
+				vs[len(vs)-1].bulge = parse(p.value)
+			}
+		}
+	}
+	return vs
 }
 
 // insert puts a block in its place, in rows and columns when it says so.

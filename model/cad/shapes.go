@@ -211,71 +211,96 @@ func once(edges []edge, layers []string) ([]edge, []string) {
 func chain(edges []edge, layers []string) (loops []loop, open map[string]int) {
 	open = map[string]int{}
 	edges, layers = once(edges, layers)
-	type end struct{ x, z int64 }
-	cell := func(p plane.Point) end {
-		return end{int64(math.Floor(p.X / sameSpot)), int64(math.Floor(p.Z / sameSpot))}
-	}
-	at := map[end][]int{}
-	for i, e := range edges {
-		at[cell(e.a)] = append(at[cell(e.a)], i)
-		at[cell(e.b)] = append(at[cell(e.b)], i)
-	}
-	used := make([]bool, len(edges))
-	next := func(p plane.Point) (int, bool) {
-		c := cell(p)
-		for dx := int64(-1); dx <= 1; dx++ {
-			for dz := int64(-1); dz <= 1; dz++ {
-				for _, i := range at[end{c.x + dx, c.z + dz}] {
-					if !used[i] && (edges[i].a.Distance(p) <= sameSpot || edges[i].b.Distance(p) <= sameSpot) {
-						return i, true
-					}
-				}
-			}
-		}
-		return 0, false
-	}
-	for pending := edges; len(pending) > 0; { // dead ends, and what becomes one by that
-		pending = nil
-		for i, e := range edges {
-			if used[i] {
-				continue
-			}
-			used[i] = true
-			_, ahead := next(e.b)
-			_, behind := next(e.a)
-			if ahead && behind || e.a.Distance(e.b) <= sameSpot {
-				used[i] = false
-				continue
-			}
-			open[layers[i]]++
-			pending = edges
-		}
-	}
+	left := newEnds(edges)
+	left.dropDeadEnds(func(i int) { open[layers[i]]++ })
 	for i := range edges {
-		if used[i] {
+		if left.used[i] {
 			continue
 		}
-		used[i] = true
-		way := []edge{edges[i]}
-		tail := edges[i].b
-		for tail.Distance(way[0].a) > sameSpot {
-			k, ok := next(tail)
-			if !ok {
-				break
-			}
-			used[k] = true
-			e := edges[k]
-			if e.a.Distance(tail) > sameSpot {
-				e = e.back()
-			}
-			way = append(way, e)
-			tail = e.b
-		}
-		if len(way) > 1 && tail.Distance(way[0].a) <= sameSpot {
+		way, closed := left.follow(i)
+		if len(way) > 1 && closed {
 			loops = append(loops, loop{way, layers[i], 0})
 			continue
 		}
 		open[layers[i]] += len(way)
 	}
 	return loops, open
+}
+
+// edgeEnds finds the edges that end at a place and are not used yet.
+type edgeEnds struct {
+	edges []edge
+	used  []bool
+	at    map[[2]int64][]int // by cells of sameSpot
+}
+
+func newEnds(edges []edge) *edgeEnds {
+	l := &edgeEnds{edges, make([]bool, len(edges)), map[[2]int64][]int{}}
+	for i, e := range edges {
+		for _, p := range [2]plane.Point{e.a, e.b} {
+			l.at[spotCell(p)] = append(l.at[spotCell(p)], i)
+		}
+	}
+	return l
+}
+
+func spotCell(p plane.Point) [2]int64 {
+	return [2]int64{int64(math.Floor(p.X / sameSpot)), int64(math.Floor(p.Z / sameSpot))}
+}
+
+// next returns an edge that is left and ends at a place.
+func (l *edgeEnds) next(p plane.Point) (int, bool) {
+	c := spotCell(p)
+	for dx := int64(-1); dx <= 1; dx++ {
+		for dz := int64(-1); dz <= 1; dz++ {
+			for _, i := range l.at[[2]int64{c[0] + dx, c[1] + dz}] {
+				if !l.used[i] && (l.edges[i].a.Distance(p) <= sameSpot || l.edges[i].b.Distance(p) <= sameSpot) {
+					return i, true
+				}
+			}
+		}
+	}
+	return 0, false
+}
+
+// dropDeadEnds uses up edges that end in nothing, and what becomes one by that.
+func (l *edgeEnds) dropDeadEnds(dropped func(i int)) {
+	for pending := true; pending; {
+		pending = false
+		for i, e := range l.edges {
+			if l.used[i] {
+				continue
+			}
+			l.used[i] = true
+			_, ahead := l.next(e.b)
+			_, behind := l.next(e.a)
+			if ahead && behind || e.a.Distance(e.b) <= sameSpot {
+				l.used[i] = false
+				continue
+			}
+			dropped(i)
+			pending = true
+		}
+	}
+}
+
+// follow uses up edges from one on, end to end, until they close or none goes on.
+func (l *edgeEnds) follow(i int) (way []edge, closed bool) {
+	l.used[i] = true
+	way = []edge{l.edges[i]}
+	tail := l.edges[i].b
+	for tail.Distance(way[0].a) > sameSpot {
+		k, ok := l.next(tail)
+		if !ok {
+			return way, false
+		}
+		l.used[k] = true
+		e := l.edges[k]
+		if e.a.Distance(tail) > sameSpot {
+			e = e.back()
+		}
+		way = append(way, e)
+		tail = e.b
+	}
+	return way, true
 }

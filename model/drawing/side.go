@@ -147,20 +147,7 @@ func Map(t *model.Table, chosen string, date time.Time, u units.System) *Drawing
 	at := func(angle, height float64) plane.Point {
 		return plane.Point{X: 8 + (angle-lo.X)/spanX*(w-16), Z: 8 + (height-lo.Z)/spanZ*(h-16)}
 	}
-	d.path(Path{Points: []plane.Point{{}, {X: w}, {X: w, Z: h}, {Z: h}}, Closed: true, Pen: Faint})
-	for _, v := range ticks(lo.X, lo.X+spanX) {
-		x := at(v, lo.Z).X
-		d.line(plane.Point{X: x}, plane.Point{X: x, Z: -2}, Dimension)
-		d.text(plane.Point{X: x, Z: -5.5}, textSize, 1, Dimension, units.Fixed(v, 1)+"°")
-	}
-	unit := u.LengthSize()
-	for _, v := range ticks(lo.Z/unit, (lo.Z+spanZ)/unit) {
-		z := at(lo.X, v*unit).Z
-		d.line(plane.Point{Z: z}, plane.Point{X: -2, Z: z}, Dimension)
-		d.text(plane.Point{X: -3, Z: z - 1}, textSize, 2, Dimension, strconv.FormatFloat(v, 'f', -1, 64))
-	}
-	d.text(plane.Point{X: w / 2, Z: -10}, textSize, 1, Dimension, "angle to ground")
-	d.text(plane.Point{Z: h + 2}, textSize, 0, Dimension, "height, "+u.LengthUnit())
+	d.axes(lo, plane.Point{X: lo.X + spanX, Z: lo.Z + spanZ}, w, h, at)
 	numbered := len(t.Rows) <= 80
 	within := 0
 	for i := range t.Rows {
@@ -180,6 +167,32 @@ func Map(t *model.Table, chosen string, date time.Time, u units.System) *Drawing
 			d.text(plane.Point{X: p.X + 1.4, Z: p.Z + 0.8}, 2, 0, Dimension, fmt.Sprint(i+1))
 		}
 	}
+	d.legend(t, within, numbered, date)
+	return d
+}
+
+// axes draws the frame of a map of w by h mm, with angles in degrees and heights in mm between lo
+// and hi; at is where they lie on it.
+func (d *Drawing) axes(lo, hi plane.Point, w, h float64, at func(angle, height float64) plane.Point) {
+	d.path(Path{Points: []plane.Point{{}, {X: w}, {X: w, Z: h}, {Z: h}}, Closed: true, Pen: Faint})
+	for _, v := range ticks(lo.X, hi.X) {
+		x := at(v, lo.Z).X
+		d.line(plane.Point{X: x}, plane.Point{X: x, Z: -2}, Dimension)
+		d.text(plane.Point{X: x, Z: -5.5}, textSize, 1, Dimension, units.Fixed(v, 1)+"°")
+	}
+	unit := d.units.LengthSize()
+	for _, v := range ticks(lo.Z/unit, hi.Z/unit) {
+		z := at(lo.X, v*unit).Z
+		d.line(plane.Point{Z: z}, plane.Point{X: -2, Z: z}, Dimension)
+		d.text(plane.Point{X: -3, Z: z - 1}, textSize, 2, Dimension, strconv.FormatFloat(v, 'f', -1, 64))
+	}
+	d.text(plane.Point{X: w / 2, Z: -10}, textSize, 1, Dimension, "angle to ground")
+	d.text(plane.Point{Z: h + 2}, textSize, 0, Dimension, "height, "+d.units.LengthUnit())
+}
+
+// legend writes what a map shows below it, with the settings when their marks are numbered.
+func (d *Drawing) legend(t *model.Table, within int, numbered bool, date time.Time) {
+	u := d.units
 	z := -18.0
 	say := func(size float64, format string, args ...any) {
 		d.text(plane.Point{Z: z}, size, 0, Note, fmt.Sprintf(format, args...))
@@ -199,7 +212,6 @@ func Map(t *model.Table, chosen string, date time.Time, u units.System) *Drawing
 		say(textSize*0.9, "assumed: %s: %s", a.What, a.Value)
 	}
 	say(textSize, "Estimates for choosing a setting, not approval of the wing or its mounting.")
-	return d
 }
 
 // ticks are round values from lo to hi, about six of them.

@@ -172,44 +172,13 @@ func decode(text []byte) (n Note, odd []string, wrong string) {
 	if len(doc.Note) != 1 {
 		return Note{}, nil, "it is not a note"
 	}
-	m := doc.Note[0]
+	m := keys{of: doc.Note[0]}
 	n = Blank()
-	unusable := func(key string) {
-		if _, there := m[key]; there {
-			odd = append(odd, key)
-		}
-	}
-	str := func(key string) string {
-		s, ok := m[key].(string)
-		if !ok {
-			unusable(key)
-		}
-		return s
-	}
-	number := func(key string) float64 {
-		switch v := m[key].(type) {
-		case float64:
-			if math.Abs(v) < 1e12 {
-				return v
-			}
-		case int64:
-			return float64(v)
-		}
-		unusable(key)
-		return math.NaN()
-	}
-	feel := func(key string) int {
-		if v, ok := m[key].(int64); ok && v >= -3 && v <= 3 {
-			return int(v)
-		}
-		unusable(key)
-		return NoFeel
-	}
 	// An id is shown in many places: it is made safe for a terminal here.
-	n.ID, n.Replaces = units.Printable(str("id")), units.Printable(str("replaces"))
-	n.Venue, n.Setting = str("place"), str("setting")
-	n.Text, n.Car = str("text"), str("car_digest")
-	switch at := m["at"].(type) {
+	n.ID, n.Replaces = units.Printable(m.text("id")), units.Printable(m.text("replaces"))
+	n.Venue, n.Setting = m.text("place"), m.text("setting")
+	n.Text, n.Car = m.text("text"), m.text("car_digest")
+	switch at := m.of["at"].(type) {
 	case time.Time:
 		n.At = at
 	default:
@@ -218,24 +187,67 @@ func decode(text []byte) (n Note, odd []string, wrong string) {
 	if n.ID == "" {
 		return Note{}, nil, "it has no id"
 	}
-	n.Speed = number("speed_m_s")
-	n.Air = Air{number("air_temperature_c"), number("air_pressure_hpa"), number("air_humidity_pct")}
+	n.Speed = m.number("speed_m_s")
+	n.Air = Air{m.number("air_temperature_c"), m.number("air_pressure_hpa"), m.number("air_humidity_pct")}
 	for i, key := range tyreKeys {
-		n.Tyres[i] = number(key)
+		n.Tyres[i] = m.number(key)
 	}
-	n.Fuel, n.Lap, n.TopSpeed = number("fuel_kg"), number("lap_s"), number("top_speed_m_s")
-	n.Sink = Sink{number("sink_speed_m_s"), number("sink_front_mm"), number("sink_rear_mm")}
-	n.Feel = Feel{feel("front_grip_slow"), feel("rear_grip_slow"), feel("front_grip_fast"), feel("rear_grip_fast")}
+	n.Fuel, n.Lap, n.TopSpeed = m.number("fuel_kg"), m.number("lap_s"), m.number("top_speed_m_s")
+	n.Sink = Sink{m.number("sink_speed_m_s"), m.number("sink_front_mm"), m.number("sink_rear_mm")}
+	n.Feel = Feel{m.feel("front_grip_slow"), m.feel("rear_grip_slow"), m.feel("front_grip_fast"), m.feel("rear_grip_fast")}
 	n.Expected = Prediction{
-		number("expected_height_mm"), number("expected_angle_deg"), number("expected_cl"),
-		number("expected_downforce_n"), number("expected_downforce_band_n"),
-		number("expected_drag_n"), number("expected_drag_band_n"),
-		number("expected_front_share_pct"), number("expected_balance_shift_pp"),
+		m.number("expected_height_mm"), m.number("expected_angle_deg"), m.number("expected_cl"),
+		m.number("expected_downforce_n"), m.number("expected_downforce_band_n"),
+		m.number("expected_drag_n"), m.number("expected_drag_band_n"),
+		m.number("expected_front_share_pct"), m.number("expected_balance_shift_pp"),
 	}
 	if !(n.Lap > 0 && n.Lap < maxLap) && !math.IsNaN(n.Lap) {
-		n.Lap, odd = math.NaN(), append(odd, "lap_s")
+		n.Lap, m.odd = math.NaN(), append(m.odd, "lap_s")
 	}
-	return n, odd, ""
+	return n, m.odd, ""
+}
+
+// keys are a note's keys with their values, and those whose values cannot be used.
+type keys struct {
+	of  map[string]any
+	odd []string
+}
+
+// unusable marks a key that is there.
+func (m *keys) unusable(key string) {
+	if _, there := m.of[key]; there {
+		m.odd = append(m.odd, key)
+	}
+}
+
+func (m *keys) text(key string) string {
+	s, ok := m.of[key].(string)
+	if !ok {
+		m.unusable(key)
+	}
+	return s
+}
+
+// number returns NaN for what is not given or cannot be used.
+func (m *keys) number(key string) float64 {
+	switch v := m.of[key].(type) {
+	case float64:
+		if math.Abs(v) < 1e12 {
+			return v
+		}
+	case int64:
+		return float64(v)
+	}
+	m.unusable(key)
+	return math.NaN()
+}
+
+func (m *keys) feel(key string) int {
+	if v, ok := m.of[key].(int64); ok && v >= -3 && v <= 3 {
+		return int(v)
+	}
+	m.unusable(key)
+	return NoFeel
 }
 
 // formatOf returns the format that a file says it has, 0 when it says none.
