@@ -83,7 +83,7 @@ func (t *Table) Slots(rows []*Row) []clearance.Slot {
 			for _, r := range rows {
 				outlines = append(outlines, t.Car.PartPoses(r.Setting)[i].ApplyAll(part.Outline))
 			}
-			if s, ok := panel.Slot(part.Name, part.Thickness, outlines, t.Car.raked()); ok {
+			if s, ok := panel.Slot(part.Name, part.Thickness.Value(), outlines, t.Car.raked()); ok {
 				all = append(all, s)
 			}
 		}

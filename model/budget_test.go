@@ -7,6 +7,7 @@ import (
 	"stanchion/aero"
 	"stanchion/holes"
 	"stanchion/holes/plane"
+	"stanchion/model/given"
 )
 
 // What each source adds to the row of TestRowByHand, by hand from its derivatives. With
@@ -130,10 +131,10 @@ func TestContributionsFromFileAndTrack(t *testing.T) {
 	near("drag by default", by("section drag").drag, 0.10)
 	table.Wing.Section = &aero.Section{SlopeStdUnc: 0.04, MaxLiftStdUnc: 0.06}
 	near("maximum of the section", by("section's maximum CL").top, 0.06)
-	table.Car.Uncertainty.SectionLift = 0.03
+	table.Car.Uncertainty.SectionLift = given.Is(0.03)
 	near("slope from the file", by("section's lift slope").slope, 0.03)
 	near("maximum from the file", by("section's maximum CL").top, 0.03)
-	table.Car.Uncertainty.SectionLift = math.NaN()
+	table.Car.Uncertainty.SectionLift = given.Number{}
 	table.Car.TrackFit = TrackFit{Scale{0.8, 0.04}, Scale{1.2, 0.06}}
 	near("slope with a fit", by("section's lift slope").slope, 0.05)
 	near("maximum with a fit", by("section's maximum CL").top, 0.0583)

@@ -34,20 +34,20 @@ const (
 // Car is one car file: what is bolted to what, on which car, in which air.
 type Car struct {
 	Name               string
-	Wheelbase          float64 // mm
-	FrontMass          float64 // kg on the front axle, with driver and wing
-	RearMass           float64 // kg on the rear axle
-	FrontDownforceArea float64 // m², the car's own downforce over dynamic pressure at the front axle
-	RearDownforceArea  float64 // m², at the rear axle
-	DragArea           float64 // m², without the wing; NaN when not given
-	RoofHeight         float64 // mm
-	RakeChange         float64 // rad, nose-down positive, since the positions were measured
-	Power              float64 // W at the wheels; NaN when not given
-	FrontRate          float64 // N/mm of the front axle at the wheels; NaN when not given
-	RearRate           float64 // N/mm of the rear axle
+	Wheelbase          float64      // mm
+	FrontMass          float64      // kg on the front axle, with driver and wing
+	RearMass           float64      // kg on the rear axle
+	FrontDownforceArea float64      // m², the car's own downforce over dynamic pressure at the front axle
+	RearDownforceArea  float64      // m², at the rear axle
+	DragArea           given.Number // m², without the wing
+	RoofHeight         float64      // mm
+	RakeChange         float64      // rad, nose-down positive, since the positions were measured
+	Power              given.Number // W at the wheels
+	FrontRate          given.Number // N/mm of the front axle at the wheels
+	RearRate           given.Number // N/mm of the rear axle
 	Air                aero.Air
-	Speed              float64 // m/s that figures are quoted at
-	DesignSpeed        float64 // m/s that strength is checked at; NaN when not given
+	Speed              float64      // m/s that figures are quoted at
+	DesignSpeed        given.Number // m/s that strength is checked at
 
 	Parts  []Part  // in the order of the chain: the fixed one first, the wing last
 	Joints []Joint // Joints[i] is between Parts[i] and Parts[i+1]
@@ -74,10 +74,10 @@ type Car struct {
 type Part struct {
 	holes.Part              // slots stand in it as their positions
 	Slots      []holes.Slot // as drawn
-	Thickness  float64      // mm; NaN when not given
+	Thickness  given.Number // mm
 	Material   string
 	Welded     bool          // its strength is that beside a weld
-	Held       float64       // mm, of the fixed part: up to this z of its own frame the car holds it; NaN when not given
+	Held       given.Number  // mm, of the fixed part: up to this z of its own frame the car holds it
 	Outline    []plane.Point // mm, in the part's own frame; nil when not given
 }
 
@@ -101,13 +101,13 @@ type Joint struct {
 }
 
 // Mounting is what the strength of uprights and bolts is checked with beside the
-// forces of the air. NaN stands for what the file leaves open.
+// forces of the air.
 type Mounting struct {
-	Uprights   float64 // that share the wing's loads
-	LoadFactor float64 // that all loads are multiplied by
-	Vertical   float64 // in g, own weight included, that the wing is shaken down with
-	Cornering  float64 // in g, sideways
-	Yaw        float64 // rad between the car and the air that meets the end plates
+	Uprights   given.Number // that share the wing's loads
+	LoadFactor given.Number // that all loads are multiplied by
+	Vertical   given.Number // in g, own weight included, that the wing is shaken down with
+	Cornering  given.Number // in g, sideways
+	Yaw        given.Number // rad between the car and the air that meets the end plates
 }
 
 // Limits are what the car's builder must keep to.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"stanchion/aero"
+	"stanchion/model/given"
 	"stanchion/model/units"
 )
 
@@ -47,8 +48,8 @@ func (c *Car) scaleToFit(w *WingCurve) error {
 
 // Claim is a maker's single figure: so much downforce, at some speed or at none.
 type Claim struct {
-	Downforce float64 // N; NaN for no claim
-	Speed     float64 // m/s; NaN when the maker does not say
+	Downforce given.Number // N; not given for no claim
+	Speed     given.Number // m/s; not given when the maker does not say
 }
 
 // ClaimAt works out what the claim needs at a speed in m/s.
@@ -65,7 +66,7 @@ func (c *Car) ClaimAt(v float64) (ClaimRow, error) {
 		band = w.Section.MaxLiftStdUnc
 	}
 	q := aero.DynamicPressure(c.Air.Density(), v)
-	r := ClaimRow{Speed: v, Needed: c.Claim.Downforce / (q * c.Wing.Area()), MaxCL: w.MaxLift, StdUnc: w.MaxLift * band}
+	r := ClaimRow{Speed: v, Needed: c.Claim.Downforce.Value() / (q * c.Wing.Area()), MaxCL: w.MaxLift, StdUnc: w.MaxLift * band}
 	return r, nil
 }
 
@@ -97,17 +98,17 @@ func (c *Car) scaled(curve aero.Curve, lift, drag float64) (aero.Curve, error) {
 // the maker's figure implies, as far as that is credible; induced drag goes with
 // the square.
 func (c *Car) scaleToClaim(w *WingCurve) {
-	if math.IsNaN(c.Claim.Speed) || math.IsNaN(c.Claim.Downforce) || c.Wing.Table != nil {
+	if !c.Claim.Speed.Known() || !c.Claim.Downforce.Known() || c.Wing.Table != nil {
 		return
 	}
-	r, err := c.ClaimAt(c.Claim.Speed)
+	r, err := c.ClaimAt(c.Claim.Speed.Value())
 	if err != nil {
 		w.Notes = append(w.Notes, units.Say("%v", err))
 		return
 	}
 	if !r.Credible() {
 		w.Notes = append(w.Notes, units.Say("the maker's %s at %s is not used: it needs CL %.2f, the wing makes at most %.2f ± %.2f",
-			units.Newtons(c.Claim.Downforce), units.MetresPerSecond(c.Claim.Speed), r.Needed, r.MaxCL, r.StdUnc))
+			units.Newtons(c.Claim.Downforce.Value()), units.MetresPerSecond(c.Claim.Speed.Value()), r.Needed, r.MaxCL, r.StdUnc))
 		return
 	}
 	f := r.Needed / r.MaxCL
@@ -118,8 +119,8 @@ func (c *Car) scaleToClaim(w *WingCurve) {
 	}
 	w.Curve = curve
 	w.From += fmt.Sprintf("; scaled by %.2f on the maker's word", f)
-	w.Notes = append(w.Notes, units.Say("lift is scaled by %.2f to the maker's %s at %s", f, units.Newtons(c.Claim.Downforce),
-		units.MetresPerSecond(c.Claim.Speed)))
+	w.Notes = append(w.Notes, units.Say("lift is scaled by %.2f to the maker's %s at %s", f, units.Newtons(c.Claim.Downforce.Value()),
+		units.MetresPerSecond(c.Claim.Speed.Value())))
 }
 
 // Factors that a fit may have. Beyond them the measurement is about something

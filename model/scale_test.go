@@ -7,6 +7,7 @@ import (
 
 	"stanchion/aero"
 	"stanchion/holes/plane"
+	"stanchion/model/given"
 )
 
 // With its speed, a credible claim scales the curve to the maker's lift; one
@@ -20,7 +21,7 @@ func TestClaimScales(t *testing.T) {
 		t.Fatal(err)
 	}
 	q := 0.5 * c.Air.Density() * 50 * 50
-	c.Claim = Claim{Downforce: 0.9 * plain.MaxLift * q * 0.35, Speed: 50}
+	c.Claim = Claim{Downforce: given.Is(0.9 * plain.MaxLift * q * 0.35), Speed: given.Is(50)}
 	scaled, err := c.SolveWing(50)
 	if err != nil {
 		t.Fatal(err)
@@ -28,7 +29,7 @@ func TestClaimScales(t *testing.T) {
 	if math.Abs(scaled.MaxLift/plain.MaxLift-0.9) > 1e-3 {
 		t.Errorf("largest lift %.3f, want 0.9 of %.3f", scaled.MaxLift, plain.MaxLift)
 	}
-	c.Claim.Downforce *= 4
+	c.Claim.Downforce = given.Is(4 * c.Claim.Downforce.Value())
 	wild, err := c.SolveWing(50)
 	if err != nil {
 		t.Fatal(err)
@@ -96,7 +97,7 @@ func TestWhatAClaimIsUsedFor(t *testing.T) {
 	base := plainTable(t, 0).Car
 	table := base.Wing.Table
 	// By hand: 1000 N at 50 m/s on 0.35 m² need 1000/(½·1.2041·2500·0.35) = 1.8982.
-	base.Claim = Claim{1000, 50}
+	base.Claim = Claim{given.Is(1000), given.Is(50)}
 	r, err := base.ClaimAt(50)
 	if err != nil || math.Abs(r.Needed-1.8982) > 1e-3 || math.Abs(r.MaxCL-1.4625) > 1e-3 || math.Abs(r.StdUnc-0.0731) > 1e-3 {
 		t.Errorf("%+v, %v", r, err)
@@ -104,9 +105,9 @@ func TestWhatAClaimIsUsedFor(t *testing.T) {
 	for _, c := range []struct {
 		claim Claim
 		table bool
-	}{{Claim{400, math.NaN()}, false}, {Claim{math.NaN(), 50}, false}, {Claim{400, 50}, true}} {
+	}{{Claim{Downforce: given.Is(400)}, false}, {Claim{Speed: given.Is(50)}, false}, {Claim{given.Is(400), given.Is(50)}, true}} {
 		car := *base
-		car.Claim = Claim{math.NaN(), math.NaN()}
+		car.Claim = Claim{}
 		if !c.table {
 			car.Wing.Table, car.Wing.Polar = nil, table
 		}

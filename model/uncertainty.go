@@ -6,15 +6,15 @@ import (
 	"slices"
 
 	"stanchion/holes/plane"
+	"stanchion/model/given"
 )
 
 // Uncertainty is how well the inputs are known, one standard uncertainty each.
-// NaN stands for "the section's or wing's own".
 type Uncertainty struct {
 	AngleReading float64         // rad, of the fixed part's angle as measured
 	FlowAngle    float64         // rad, of the flow at the wing
 	SpeedRatio   float64         // of the speed ratio at the wing, in its own unit
-	SectionLift  float64         // of the section's lift, as a fraction
+	SectionLift  given.Number    // of the section's lift, as a fraction; not given for the section's or wing's own
 	SectionDrag  float64         // of the drag, as a fraction
 	Speed        float64         // of the speed, as a fraction
 	Air          float64         // of the air's density, as a fraction
@@ -30,7 +30,7 @@ type Uncertainty struct {
 func DefaultUncertainty(flowGiven bool) Uncertainty {
 	u := Uncertainty{
 		AngleReading: 0.3 * plane.Deg, FlowAngle: 3 * plane.Deg, SpeedRatio: 0.07,
-		SectionLift: math.NaN(), SectionDrag: 0.10, Speed: 0.01, Air: 0.005,
+		SectionDrag: 0.10, Speed: 0.01, Air: 0.005,
 		Default: map[string]bool{},
 	}
 	if flowGiven {
@@ -80,8 +80,8 @@ func (t *Table) inputs(r *Row) []input {
 	if s := t.Wing.Section; s != nil {
 		zero, slope, top = s.ZeroLiftStdUnc, s.SlopeStdUnc, s.MaxLiftStdUnc
 	}
-	if !math.IsNaN(u.SectionLift) {
-		slope, top = u.SectionLift, u.SectionLift
+	if lift, ok := u.SectionLift.Get(); ok {
+		slope, top = lift, lift
 	}
 	if s := t.Car.TrackFit.Downforce; s.Known() { // measured: what the section alone left open is told
 		slope, top = s.StdUnc/s.Factor, math.Hypot(s.StdUnc/s.Factor, top/2)

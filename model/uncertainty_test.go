@@ -11,6 +11,7 @@ import (
 	"stanchion/aero"
 	"stanchion/holes"
 	"stanchion/holes/plane"
+	"stanchion/model/given"
 )
 
 // plainTable is a table of one car with a straight wing curve and places at
@@ -37,7 +38,7 @@ func plainTable(t *testing.T, angles ...float64) *Table {
 		Wheelbase: 2500, FrontMass: 600, RearMass: 560, RearDownforceArea: -0.1, RoofHeight: 1300,
 		Air: aero.Air{Pressure: 101325, Temperature: 293.15}, Wing: Wing{Span: 1400, Chord: 250, Table: &curve},
 		Flow: flow, Uncertainty: DefaultUncertainty(true),
-		Claim: Claim{math.NaN(), math.NaN()}, TrackFit: TrackFit{NoScale(), NoScale()},
+		TrackFit: TrackFit{NoScale(), NoScale()},
 	}
 	var places []Position
 	for _, a := range angles {
@@ -119,14 +120,14 @@ func TestBudgetNearTheStallIsRough(t *testing.T) {
 func TestBandsByHand(t *testing.T) {
 	table := plainTable(t, 0)
 	u := &table.Car.Uncertainty
-	*u = Uncertainty{Speed: 0.01}
+	*u = Uncertainty{Speed: 0.01, SectionLift: given.Is(0)}
 	r := &table.Rows[0]
 	r.Setting.Play = 0
 	b := table.Budget(r)
 	if off := b.Downforce/(0.02*r.Downforce) - 1; math.Abs(off) > 1e-3 {
 		t.Errorf("1 %% of speed: band %.3f N of %.1f N, want 2 %%", b.Downforce, r.Downforce)
 	}
-	*u = Uncertainty{AngleReading: 0.5 * plane.Deg}
+	*u = Uncertainty{AngleReading: 0.5 * plane.Deg, SectionLift: given.Is(0)}
 	b = table.Budget(r)
 	q := aero.DynamicPressure(table.Density, 0.95*45)
 	if want := 0.0375 * q * 0.35; math.Abs(b.Downforce/want-1) > 0.01 {

@@ -6,6 +6,7 @@ import (
 
 	"stanchion/aero"
 	"stanchion/holes/plane"
+	"stanchion/model/given"
 )
 
 // Wing is the wing as the car file describes it. Its lift comes from one of: a
@@ -22,7 +23,7 @@ type Wing struct {
 	Source      string      // the section or file as the car file names it
 	File        string      // the file that was read for it; "" for none
 	Plate       EndPlate
-	Mass        float64 // kg; NaN when not given
+	Mass        given.Number // kg
 }
 
 // EndPlate is one of the two equal end plates; zero for none.

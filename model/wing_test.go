@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"stanchion/holes/plane"
+	"stanchion/model/given"
 )
 
 // H. Schlichting, "Boundary-Layer Theory", Prandtl-Schlichting: 0.455/(log₁₀ Re)^2.58 is
@@ -67,12 +68,12 @@ func TestAssumedSection(t *testing.T) {
 
 // An angle without a standard uncertainty of its own has that of a digital level.
 func TestReadingUncertainty(t *testing.T) {
-	for given, want := range map[float64]float64{0.5: 0.5, 0: 0.2, -1: 0.2, math.Inf(-1): 0.2} {
-		if got := (Reading{ReadingStdUnc: given * plane.Deg}).AngleStdUnc() / plane.Deg; math.Abs(got-want) > 1e-12 {
-			t.Errorf("%g°: %g°, want %g°", given, got, want)
+	for is, want := range map[float64]float64{0.5: 0.5, 0: 0.2, -1: 0.2, math.Inf(-1): 0.2} {
+		if got := (Reading{ReadingStdUnc: given.Is(is * plane.Deg)}).AngleStdUnc() / plane.Deg; math.Abs(got-want) > 1e-12 {
+			t.Errorf("%g°: %g°, want %g°", is, got, want)
 		}
 	}
-	if got := (Reading{ReadingStdUnc: math.NaN()}).AngleStdUnc() / plane.Deg; math.Abs(got-0.2) > 1e-12 {
+	if got := (Reading{}).AngleStdUnc() / plane.Deg; math.Abs(got-0.2) > 1e-12 {
 		t.Errorf("not given: %g°", got)
 	}
 }

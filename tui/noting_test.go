@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"stanchion/model"
+	"stanchion/model/given"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
 	"stanchion/model/words"
@@ -220,7 +221,7 @@ func TestNotebookIsWatched(t *testing.T) {
 // A measured height goes into the car file in the file's own units: 1342 mm is 52.835 in.
 func TestMeasuredHeightIsInTheFilesUnits(t *testing.T) {
 	for want, u := range map[string]units.System{"height = 1342.0": units.Metric, "height = 52.835": units.Imperial} {
-		if got := measuredHeight(model.Reading{Height: 1342}, u); got != want {
+		if got := measuredHeight(model.Reading{Height: given.Is(1342)}, u); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}

@@ -3,7 +3,6 @@ package tui
 import (
 	"errors"
 	"fmt"
-	"math"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -11,6 +10,7 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/calibrate"
+	"stanchion/model/given"
 	"stanchion/model/units"
 	"stanchion/model/words"
 )
@@ -27,7 +27,7 @@ func (m Model) readingExample() string {
 // typedReading takes what was measured with the current setting bolted on, and
 // shows what all readings together say before anything is changed.
 func (m Model) typedReading(text string) (Model, tea.Cmd, error) {
-	r := model.Reading{Setting: m.row().ID, Angle: math.NaN(), Height: math.NaN(), ReadingStdUnc: math.NaN()}
+	r := model.Reading{Setting: m.row().ID}
 	for _, word := range strings.Fields(text) {
 		if word == "left" || word == "right" {
 			if r.Side != "" {
@@ -36,20 +36,20 @@ func (m Model) typedReading(text string) (Model, tea.Cmd, error) {
 			r.Side = word
 			continue
 		}
-		if a, err := units.Angles.Parse(word, "deg"); err == nil && math.IsNaN(r.Angle) {
-			r.Angle = a
+		if a, err := units.Angles.Parse(word, "deg"); err == nil && !r.Angle.Known() {
+			r.Angle = given.Is(a)
 			continue
 		}
 		h, err := units.Lengths.Parse(word, m.units.LengthUnit())
 		if err != nil && strings.Contains(word, ",") {
 			return m, nil, err
 		}
-		if err != nil || !math.IsNaN(r.Height) {
+		if err != nil || r.Height.Known() {
 			return m, nil, fmt.Errorf("%q; give an angle, a height, and left or right", word)
 		}
-		r.Height = h
+		r.Height = given.Is(h)
 	}
-	if math.IsNaN(r.Angle) {
+	if !r.Angle.Known() {
 		return m, nil, errors.New("no angle; type 6.4, or " + m.readingExample())
 	}
 	readings := append(append([]model.Reading(nil), m.car.Readings...), r)
@@ -61,20 +61,21 @@ func (m Model) typedReading(text string) (Model, tea.Cmd, error) {
 		lines := []string{titleStyle.Render("what the readings say of the " + m.car.Parts[0].Name), ""}
 		lines = append(lines, words.DatumLines(m.table, d, m.units)...)
 		return append(lines, "", "enter applies the correction until you quit. To keep it, add this to the car file and run stanchion datum --write:", "",
-			"[[measured]]", fmt.Sprintf("setting = %q", r.Setting), fmt.Sprintf("angle = %.2f", r.Angle/plane.Deg), measuredHeight(r, m.car.System()), measuredSide(r))
+			"[[measured]]", fmt.Sprintf("setting = %q", r.Setting), fmt.Sprintf("angle = %.2f", r.Angle.Value()/plane.Deg), measuredHeight(r, m.car.System()), measuredSide(r))
 	}
 	return m.with(pageMode{lines: page, accept: &d}), nil, nil
 }
 
 // measuredHeight is the line of a height in a car file, in the file's own units.
 func measuredHeight(r model.Reading, file units.System) string {
-	if math.IsNaN(r.Height) {
+	height, ok := r.Height.Get()
+	if !ok {
 		return ""
 	}
 	if file.Inches() {
-		return fmt.Sprintf("height = %.3f", r.Height/file.LengthSize())
+		return fmt.Sprintf("height = %.3f", height/file.LengthSize())
 	}
-	return fmt.Sprintf("height = %.1f", r.Height)
+	return fmt.Sprintf("height = %.1f", height)
 }
 
 func measuredSide(r model.Reading) string {

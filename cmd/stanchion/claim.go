@@ -9,6 +9,7 @@ import (
 
 	"stanchion/model"
 	"stanchion/model/calibrate"
+	"stanchion/model/given"
 	"stanchion/model/units"
 	"stanchion/model/words"
 )
@@ -59,7 +60,7 @@ Exit code 1 means that the figure is credible at no speed looked at.`,
 					return err
 				}
 			}
-			return errors.Join(err, noAnswer("%s: %s cannot be, at any speed up to %s", args[0], shown(car).Force(car.Claim.Downforce),
+			return errors.Join(err, noAnswer("%s: %s cannot be, at any speed up to %s", args[0], shown(car).Force(car.Claim.Downforce.Value()),
 				shown(car).Speed(300*units.KPH)))
 		},
 	}
@@ -78,7 +79,7 @@ func claimFlags(car *model.Car, force, at string) error {
 		if f <= 0 {
 			return fmt.Errorf("--downforce %s; it must be more than 0", force)
 		}
-		car.Claim = model.Claim{Downforce: f, Speed: math.NaN()}
+		car.Claim = model.Claim{Downforce: given.Is(f)}
 	}
 	if at != "" {
 		v, err := units.Speeds.Parse(at, shown(car).SpeedUnit())
@@ -88,9 +89,9 @@ func claimFlags(car *model.Car, force, at string) error {
 		if v <= 0 || v > model.MaxSpeed {
 			return fmt.Errorf("--at %s; it must be more than 0, up to %s", at, shown(car).Speed(model.MaxSpeed))
 		}
-		car.Claim.Speed = v
+		car.Claim.Speed = given.Is(v)
 	}
-	if math.IsNaN(car.Claim.Downforce) {
+	if !car.Claim.Downforce.Known() {
 		return errors.New("no figure to judge; give [claim] downforce in the car file, or --downforce 1200N")
 	}
 	return nil
@@ -120,7 +121,7 @@ func claimJSON(cmd *cobra.Command, a calibrate.ClaimAnswer) error {
 
 func claimText(cmd *cobra.Command, car *model.Car, a calibrate.ClaimAnswer, u units.System) error {
 	p := out(cmd)
-	p.f("%s: the maker's %s\n\n", car.Name, u.Force(car.Claim.Downforce))
+	p.f("%s: the maker's %s\n\n", car.Name, u.Force(car.Claim.Downforce.Value()))
 	for _, r := range a.Rows {
 		verdict := "possible "
 		if !r.Credible() {
@@ -141,7 +142,7 @@ func claimText(cmd *cobra.Command, car *model.Car, a calibrate.ClaimAnswer, u un
 		if car.Wing.Table != nil {
 			use = "it is not used: the car file has a table"
 		}
-		p.f("At the maker's own %s it needs CL %.2f, %.0f %% of the maximum expected there; %s.\n", u.Speed(car.Claim.Speed), a.ImpliedCL,
+		p.f("At the maker's own %s it needs CL %.2f, %.0f %% of the maximum expected there; %s.\n", u.Speed(car.Claim.Speed.Value()), a.ImpliedCL,
 			100*a.ImpliedFactor, use)
 	}
 	return p.err

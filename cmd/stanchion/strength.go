@@ -253,7 +253,7 @@ func strengthSummary(p *printer, c *model.Car, u units.System) {
 		if _, ok := s.Worst.Used(); ok {
 			worst = " The worst is " + s.Worst.Row.ID + "."
 		}
-		p.f("Strength at %s of the settings that break no limit (%d): %s.%s\n%s\n", u.Speed(c.DesignSpeed), s.Asked,
+		p.f("Strength at %s of the settings that break no limit (%d): %s.%s\n%s\n", u.Speed(c.DesignSpeed.Value()), s.Asked,
 			words.ScopeHeadline(s, u), worst, words.Caution)
 	}
 	for _, m := range f.Missing {

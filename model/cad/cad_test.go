@@ -14,6 +14,7 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/drawing"
+	"stanchion/model/given"
 	"stanchion/model/units"
 )
 
@@ -273,7 +274,7 @@ func TestOutline(t *testing.T) {
 func TestRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		v := rapid.Float64Range(-150, 150)
-		part := model.Part{Part: holes.Part{Name: "plate"}, Thickness: 8, Outline: []plane.Point{{X: -300, Z: -300}, {X: 300, Z: -280}, {X: 310.5, Z: 305.25}, {X: -290, Z: 300}}}
+		part := model.Part{Part: holes.Part{Name: "plate"}, Thickness: given.Is(8), Outline: []plane.Point{{X: -300, Z: -300}, {X: 300, Z: -280}, {X: 310.5, Z: 305.25}, {X: -290, Z: 300}}}
 		n := rapid.IntRange(1, 12).Draw(t, "holes")
 		for i := range n {
 			part.Holes = append(part.Holes, holes.Hole{ID: fmt.Sprintf("k%d", i), X: float64(i%4)*40 - 60 + v.Draw(t, "x")/20, Z: float64(i/4)*40 + v.Draw(t, "z")/20, D: rapid.Float64Range(3, 12).Draw(t, "d")})

@@ -7,6 +7,7 @@ import (
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/given"
 	"stanchion/model/logbook"
 	"stanchion/model/modeltest"
 )
@@ -77,7 +78,14 @@ func flat() *model.Table {
 
 // reading is one in degrees and mm; NaN for what is not read.
 func reading(id string, angle, height float64, side string) model.Reading {
-	return model.Reading{Setting: id, Angle: angle * plane.Deg, Height: height, ReadingStdUnc: math.NaN(), Side: side}
+	r := model.Reading{Setting: id, Side: side}
+	if !math.IsNaN(angle) {
+		r.Angle = given.Is(angle * plane.Deg)
+	}
+	if !math.IsNaN(height) {
+		r.Height = given.Is(height)
+	}
+	return r
 }
 
 // By hand: angles read 0.3° and 0.5° more than the holes give are 0.4° ± 0.2°/√2; a height
@@ -203,7 +211,7 @@ func TestExpectedByHand(t *testing.T) {
 // is weighed by it.
 func TestTrackFitByHand(t *testing.T) {
 	car := modeltest.Car(t, "coupe")
-	car.RearRate, car.FrontRate = 50, 60
+	car.RearRate, car.FrontRate = given.Is(50), given.Is(60)
 	v := 50.0
 	table, err := car.Map(v)
 	if err != nil {
@@ -234,7 +242,7 @@ func TestTrackFitByHand(t *testing.T) {
 	}
 	f, _ := fast.Find(r.ID)
 	q := fast.Density * 68 * 68 / 2
-	total := 2 * car.Power / (fast.Density * 68 * 68 * 68)
+	total := 2 * car.Power.Value() / (fast.Density * 68 * 68 * 68)
 	twice := *car
 	twice.TrackFit.Drag = model.Scale{Factor: 2}
 	double, err := twice.Map(68)
@@ -244,7 +252,7 @@ func TestTrackFitByHand(t *testing.T) {
 	f2, _ := double.Find(r.ID)
 	area := (f2.Drag - f.Drag) / q
 	l, err = Learn(car, []logbook.Note{note})
-	if k := (total - car.DragArea - (f.Drag/q - area)) / area; err != nil || k < model.MinFit || k > model.MaxFit {
+	if k := (total - car.DragArea.Value() - (f.Drag/q - area)) / area; err != nil || k < model.MinFit || k > model.MaxFit {
 		if l.Drag.Known() || len(l.Notes) == 0 {
 			t.Errorf("a factor of %.3f is taken: %+v", k, l)
 		}
@@ -264,7 +272,6 @@ func level(t *testing.T) *model.Car {
 	}
 	car.Joints = []model.Joint{{Joint: holes.Joint{Name: "j", Shank: 8, MinBolts: 2, MaxTurn: 30 * plane.Deg}, Bolt: "M8"}}
 	car.Fixed = plane.Pose{X: 400, Z: 1200, Turn: 12 * plane.Deg}
-	car.Power, car.DragArea, car.RearRate, car.FrontRate = math.NaN(), math.NaN(), math.NaN(), math.NaN()
 	return car
 }
 
@@ -276,7 +283,7 @@ func level(t *testing.T) *model.Car {
 // Drag area 0.7 m² of the car and 1.5 times the wing's 0.0337 m² make 0.7505 m²: 60 m/s need
 // ½·1.2046·0.7505·60³ = 97.65 kW; 3 % of 0.7505 m² over 0.0337 is 0.668.
 func TestLearnByHand(t *testing.T) {
-	car := level(t)
+	car, open := level(t), given.Number{}
 	note := func(change func(n *logbook.Note)) logbook.Note {
 		n := logbook.Blank()
 		n.ID, n.Setting = "n", "p:F+q:R"
@@ -288,18 +295,18 @@ func TestLearnByHand(t *testing.T) {
 	for _, c := range []struct {
 		what       string
 		note       logbook.Note
-		rate       float64
-		power, cda float64
+		rate       given.Number
+		power, cda given.Number
 		down, drag model.Scale
 		used       int
 		notes      int
 	}{
-		{"ride height", sinks, 50, math.NaN(), math.NaN(), model.Scale{Factor: 0.9, StdUnc: 0.0631}, model.NoScale(), 1, 0},
-		{"ride height without a rate", sinks, math.NaN(), math.NaN(), math.NaN(), model.NoScale(), model.NoScale(), 0, 1},
-		{"top speed", fast, math.NaN(), 97645, 0.7, model.NoScale(), model.Scale{Factor: 1.5, StdUnc: 0.668}, 1, 0},
-		{"top speed without power", fast, math.NaN(), math.NaN(), 0.7, model.NoScale(), model.NoScale(), 0, 1},
-		{"top speed without drag area", fast, math.NaN(), 97645, math.NaN(), model.NoScale(), model.NoScale(), 0, 1},
-		{"no such setting", note(func(n *logbook.Note) { n.TopSpeed, n.Setting = 60, "gone" }), 50, 97645, 0.7, model.NoScale(), model.NoScale(), 0, 1},
+		{"ride height", sinks, given.Is(50), open, open, model.Scale{Factor: 0.9, StdUnc: 0.0631}, model.NoScale(), 1, 0},
+		{"ride height without a rate", sinks, open, open, open, model.NoScale(), model.NoScale(), 0, 1},
+		{"top speed", fast, open, given.Is(97645), given.Is(0.7), model.NoScale(), model.Scale{Factor: 1.5, StdUnc: 0.668}, 1, 0},
+		{"top speed without power", fast, open, open, given.Is(0.7), model.NoScale(), model.NoScale(), 0, 1},
+		{"top speed without drag area", fast, open, given.Is(97645), open, model.NoScale(), model.NoScale(), 0, 1},
+		{"no such setting", note(func(n *logbook.Note) { n.TopSpeed, n.Setting = 60, "gone" }), given.Is(50), given.Is(97645), given.Is(0.7), model.NoScale(), model.NoScale(), 0, 1},
 	} {
 		car.RearRate, car.Power, car.DragArea = c.rate, c.power, c.cda
 		l, err := Learn(car, []logbook.Note{c.note})
@@ -321,7 +328,7 @@ func TestLearnByHand(t *testing.T) {
 // out both ends name no range; one end is enough.
 func TestClaimByHand(t *testing.T) {
 	car := modeltest.Plain(t)
-	car.Claim = model.Claim{Downforce: 1000, Speed: 60}
+	car.Claim = model.Claim{Downforce: given.Is(1000), Speed: given.Is(60)}
 	for _, c := range []struct {
 		from, to float64
 		known    bool
@@ -337,11 +344,11 @@ func TestClaimByHand(t *testing.T) {
 			t.Errorf("implied CL %.4f, factor %.4f, credible %v", a.ImpliedCL, a.ImpliedFactor, a.ImpliedCredible)
 		}
 	}
-	car.Claim.Speed = math.NaN()
+	car.Claim.Speed = given.Number{}
 	if a, err := CheckClaim(car, []float64{30, 90}); err != nil || !math.IsNaN(a.ImpliedCL) || !math.IsNaN(a.ImpliedFactor) || a.ImpliedCredible {
 		t.Errorf("without a speed: %+v, %v", a, err)
 	}
-	car.Claim.Speed = 45 // needs CL 2.34
+	car.Claim.Speed = given.Is(45) // needs CL 2.34
 	if a, err := CheckClaim(car, []float64{30, 90}); err != nil || a.ImpliedCredible {
 		t.Errorf("at 45 m/s: %+v, %v", a, err)
 	}

@@ -32,8 +32,8 @@ func CheckClaim(c *model.Car, speeds []float64) (ClaimAnswer, error) {
 	if a.Likely, err = likely(c, speeds[0], speeds[len(speeds)-1]); err != nil {
 		return a, err
 	}
-	if !math.IsNaN(c.Claim.Speed) {
-		r, err := c.ClaimAt(c.Claim.Speed)
+	if speed, ok := c.Claim.Speed.Get(); ok {
+		r, err := c.ClaimAt(speed)
 		if err != nil {
 			return a, err
 		}
@@ -55,7 +55,7 @@ func likely(c *model.Car, least, most float64) ([2]float64, error) {
 				return ends, err
 			}
 			lift := [2]float64{r.MaxCL + r.StdUnc, LikelyLow * r.MaxCL}[i]
-			v = math.Sqrt(c.Claim.Downforce / (aero.DynamicPressure(c.Air.Density(), 1) * c.Wing.Area() * lift))
+			v = math.Sqrt(c.Claim.Downforce.Value() / (aero.DynamicPressure(c.Air.Density(), 1) * c.Wing.Area() * lift))
 			v = min(max(v, least/2), 2*most) // keep within what the section's data serve
 		}
 		ends[i] = v

@@ -6,6 +6,7 @@ import (
 
 	"stanchion/model"
 	"stanchion/model/calibrate"
+	"stanchion/model/given"
 	"stanchion/model/modeltest"
 )
 
@@ -13,7 +14,7 @@ import (
 // 2.28 at 50 m/s.
 func TestClaim(t *testing.T) {
 	c := modeltest.Plain(t)
-	c.Claim = model.Claim{Downforce: 1200, Speed: math.NaN()}
+	c.Claim = model.Claim{Downforce: given.Is(1200)}
 	a, err := calibrate.CheckClaim(c, []float64{30, 50, 60, 63, 66, 70, 80})
 	if err != nil {
 		t.Fatal(err)

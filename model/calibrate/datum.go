@@ -59,12 +59,12 @@ func FitDatum(t *model.Table, readings []model.Reading) (Datum, error) {
 		switch {
 		case !ok:
 			wrong = append(wrong, fmt.Errorf("reading %d: there is no setting %q", i+1, r.Setting))
-		case math.Abs(r.Angle-k.Angle) > strangeAngle:
+		case math.Abs(r.Angle.Value()-k.Angle) > strangeAngle:
 			wrong = append(wrong, fmt.Errorf("reading %d: %s measured where the holes give %s; more than %.0f° apart: is it this setting?",
-				i+1, degrees(r.Angle), degrees(k.Angle), strangeAngle/plane.Deg))
-		case math.Abs(r.Height-k.Height) > strangeHeight:
+				i+1, degrees(r.Angle.Value()), degrees(k.Angle), strangeAngle/plane.Deg))
+		case math.Abs(r.Height.Value()-k.Height) > strangeHeight:
 			wrong = append(wrong, fmt.Errorf("reading %d: %s measured where the holes give %s; more than %s apart: is it this setting?",
-				i+1, u.Length(r.Height), u.Length(k.Height), u.Length(strangeHeight)))
+				i+1, u.Length(r.Height.Value()), u.Length(k.Height), u.Length(strangeHeight)))
 		}
 	}
 	if len(wrong) > 0 {
@@ -127,15 +127,15 @@ func equations(t *model.Table, readings []model.Reading, leaveOut int) []equatio
 		// The wing may sit anywhere within the play of its holes.
 		play := row.Play / math.Sqrt(3)
 		lever := row.X - t.Car.Ground().X // mm of height per rad
-		if !math.IsNaN(r.Angle) {
+		if angle, ok := r.Angle.Get(); ok {
 			eqs = append(eqs, equation{
-				of: [unknowns]float64{unknownAngle: 1, unknownTwist: side[r.Side]}, off: r.Angle - row.Angle,
+				of: [unknowns]float64{unknownAngle: 1, unknownTwist: side[r.Side]}, off: angle - row.Angle,
 				stdUnc: math.Hypot(r.AngleStdUnc(), play), reading: i, used: i != leaveOut,
 			})
 		}
-		if !math.IsNaN(r.Height) {
+		if height, ok := r.Height.Get(); ok {
 			eqs = append(eqs, equation{
-				of: [unknowns]float64{unknownAngle: lever, unknownZ: 1}, off: r.Height - row.Height,
+				of: [unknowns]float64{unknownAngle: lever, unknownZ: 1}, off: height - row.Height,
 				stdUnc: math.Hypot(heightReading, play*lever), reading: i, height: true, used: i != leaveOut,
 			})
 		}

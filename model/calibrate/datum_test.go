@@ -9,6 +9,7 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/calibrate"
+	"stanchion/model/given"
 	"stanchion/model/modeltest"
 )
 
@@ -17,7 +18,6 @@ import (
 // the angle alone; a wrong one is named.
 func TestDatum(t *testing.T) {
 	table := modeltest.Table(t, "saloon")
-	nan := math.NaN()
 	at := func(id string) *model.Row {
 		i, ok := table.Index(id)
 		if !ok {
@@ -27,9 +27,9 @@ func TestDatum(t *testing.T) {
 	}
 	read := func(id string, scatter float64, height bool) model.Reading {
 		r := at(id)
-		m := model.Reading{Setting: id, Angle: r.Angle + (1.2+scatter)*plane.Deg, Height: nan, ReadingStdUnc: 0.2 * plane.Deg}
+		m := model.Reading{Setting: id, Angle: given.Is(r.Angle + (1.2+scatter)*plane.Deg), ReadingStdUnc: given.Is(0.2 * plane.Deg)}
 		if height {
-			m.Height = r.Height + 4 + (r.X-table.Car.Fixed.X)*1.2*plane.Deg
+			m.Height = given.Is(r.Height + 4 + (r.X-table.Car.Fixed.X)*1.2*plane.Deg)
 		}
 		return m
 	}
@@ -65,7 +65,7 @@ func TestDatum(t *testing.T) {
 	}
 	sides := []model.Reading{good[0], good[0]}
 	sides[0].Side, sides[1].Side = "left", "right"
-	sides[1].Angle -= 0.5 * plane.Deg
+	sides[1].Angle = given.Is(sides[1].Angle.Value() - 0.5*plane.Deg)
 	if d, _ = calibrate.FitDatum(table, sides); math.Abs(d.Twist/plane.Deg-0.5) > 1e-9 {
 		t.Errorf("twist %.3f°, want 0.5°", d.Twist/plane.Deg)
 	}
@@ -75,7 +75,7 @@ func TestDatum(t *testing.T) {
 		m := read([]string{"P:F+p1:R", "P:F+p2:R"}[i%2], -1.2, false)
 		m.Side = side
 		if side == "right" {
-			m.Angle += 2 * plane.Deg
+			m.Angle = given.Is(m.Angle.Value() + 2*plane.Deg)
 		}
 		twisted = append(twisted, m)
 	}
@@ -98,14 +98,13 @@ func TestDatum(t *testing.T) {
 // levers have the bracket's angle as slope and its height as intercept.
 func TestDatumAgainstRegression(t *testing.T) {
 	table := modeltest.Table(t, "roadster")
-	nan := math.NaN()
 	var readings []model.Reading
 	var levers, offs, weights []float64
 	for i, scatter := range []float64{1.5, -0.7, 0.3, -1.1, 0.9} {
 		r := &table.Rows[3*i]
 		lever := r.X - table.Car.Fixed.X
 		off := 2 + 0.03*lever + scatter
-		readings = append(readings, model.Reading{Setting: r.ID, Angle: nan, Height: r.Height + off, ReadingStdUnc: nan})
+		readings = append(readings, model.Reading{Setting: r.ID, Height: given.Is(r.Height + off)})
 		levers, offs = append(levers, lever), append(offs, off)
 		// 2 mm of tape, and the play over √3 on the lever.
 		band := math.Hypot(2, lever*r.Play/math.Sqrt(3))
@@ -113,7 +112,7 @@ func TestDatumAgainstRegression(t *testing.T) {
 	}
 	// Angles too, so that the slope is asked for: with a band so wide that they
 	// weigh nothing.
-	readings = append(readings, model.Reading{Setting: table.Rows[0].ID, Angle: table.Rows[0].Angle, Height: nan, ReadingStdUnc: 1e6})
+	readings = append(readings, model.Reading{Setting: table.Rows[0].ID, Angle: given.Is(table.Rows[0].Angle), ReadingStdUnc: given.Is(1e6)})
 	d, err := calibrate.FitDatum(table, readings)
 	if err != nil {
 		t.Fatal(err)

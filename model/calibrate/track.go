@@ -57,7 +57,7 @@ func learnDownforce(c *model.Car, notes []logbook.Note, l *Learned) model.Scale 
 		if math.IsNaN(s.Speed) || math.IsNaN(s.Rear) {
 			continue
 		}
-		if math.IsNaN(c.RearRate) {
+		if !c.RearRate.Known() {
 			l.Notes = append(l.Notes, units.Say("note %s has a ride height, but the car file has no rear_rate", n.ID))
 			continue
 		}
@@ -67,7 +67,7 @@ func learnDownforce(c *model.Car, notes []logbook.Note, l *Learned) model.Scale 
 			continue
 		}
 		own := aero.DynamicPressure(t.Density, s.Speed) * c.RearDownforceArea
-		p.add(r.Change.Rear, c.RearRate*s.Rear-own, c.RearRate*sinkStdUnc)
+		p.add(r.Change.Rear, c.RearRate.Value()*s.Rear-own, c.RearRate.Value()*sinkStdUnc)
 		l.Used = append(l.Used, units.Say("note %s: rear ride height at %s", n.ID, units.MetresPerSecond(s.Speed)))
 	}
 	return p.fit()
@@ -82,7 +82,7 @@ func learnDrag(c *model.Car, notes []logbook.Note, l *Learned) model.Scale {
 		if math.IsNaN(v) {
 			continue
 		}
-		if math.IsNaN(c.Power) || math.IsNaN(c.DragArea) {
+		if !c.Power.Known() || !c.DragArea.Known() {
 			l.Notes = append(l.Notes, units.Say("note %s has a top speed, but the car file has no power and drag_area", n.ID))
 			continue
 		}
@@ -94,8 +94,8 @@ func learnDrag(c *model.Car, notes []logbook.Note, l *Learned) model.Scale {
 		}
 		q := aero.DynamicPressure(t.Density, v)
 		area := (r2.Drag - r.Drag) / q // what the drag's own factor acts on; the rest is the leaning lift
-		total := 2 * c.Power / (t.Density * v * v * v)
-		p.add(area, total-c.DragArea-(r.Drag/q-area), 3*topSpeedStdUnc*total)
+		total := 2 * c.Power.Value() / (t.Density * v * v * v)
+		p.add(area, total-c.DragArea.Value()-(r.Drag/q-area), 3*topSpeedStdUnc*total)
 		l.Used = append(l.Used, units.Say("note %s: top speed %s", n.ID, units.MetresPerSecond(v)))
 	}
 	return p.fit()

@@ -8,6 +8,7 @@ import (
 
 	"stanchion/model"
 	"stanchion/model/calibrate"
+	"stanchion/model/given"
 	"stanchion/model/logbook"
 	"stanchion/model/modeltest"
 )
@@ -22,7 +23,7 @@ func noteOf(setting string) logbook.Note {
 // give those factors back, and the bands shrink when they are taken.
 func TestLearn(t *testing.T) {
 	car := modeltest.Car(t, "coupe")
-	car.FrontRate, car.RearRate = 60, 50
+	car.FrontRate, car.RearRate = given.Is(60), given.Is(50)
 	truth := *car
 	truth.TrackFit = model.TrackFit{Downforce: model.Scale{Factor: 0.85}, Drag: model.Scale{Factor: 1.3}}
 	at := func(c *model.Car, id string, v float64) (*model.Table, *model.Row) {
@@ -46,7 +47,7 @@ func TestLearn(t *testing.T) {
 		v := 60.0
 		for range 20 {
 			_, r := at(&truth, id, v)
-			v = math.Cbrt(2 * car.Power / (table.Density * (car.DragArea + r.Drag/(0.5*table.Density*v*v))))
+			v = math.Cbrt(2 * car.Power.Value() / (table.Density * (car.DragArea.Value() + r.Drag/(0.5*table.Density*v*v))))
 		}
 		n.TopSpeed = v
 		notes = append(notes, n)

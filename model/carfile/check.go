@@ -289,10 +289,10 @@ func odd(c *model.Car) []units.Phrase {
 			}
 		}
 	}
-	if c.DesignSpeed < c.Speed {
-		found = append(found, units.Say("the design speed of %s is below the chosen speed of %s: strength is checked at less than you look at", units.MetresPerSecond(c.DesignSpeed), units.MetresPerSecond(c.Speed)))
+	if design, ok := c.DesignSpeed.Get(); ok && design < c.Speed {
+		found = append(found, units.Say("the design speed of %s is below the chosen speed of %s: strength is checked at less than you look at", units.MetresPerSecond(design), units.MetresPerSecond(c.Speed)))
 	}
-	if m := c.Wing.Mass; m < lightWing || m > heavyWing {
+	if m, ok := c.Wing.Mass.Get(); ok && (m < lightWing || m > heavyWing) {
 		found = append(found, units.Say("the wing weighs %s", units.Kilograms(m)))
 	}
 	for i, m := range [2]float64{c.FrontMass, c.RearMass} {

@@ -52,7 +52,6 @@ func (r *reader) uncertainty(root *table, c *model.Car) {
 		{"angle_reading", degrees, 10, &u.AngleReading},
 		{"flow_angle", degrees, 20, &u.FlowAngle},
 		{"speed_ratio", plain, 0.5, &u.SpeedRatio},
-		{"section_lift", unit{"%", 0.01}, 50, &u.SectionLift},
 		{"section_drag", unit{"%", 0.01}, 100, &u.SectionDrag},
 		{"speed", unit{"%", 0.01}, 20, &u.Speed},
 		{"air", unit{"%", 0.01}, 20, &u.Air},
@@ -63,26 +62,26 @@ func (r *reader) uncertainty(root *table, c *model.Car) {
 		}
 		u.Default[row.key] = t == nil || !t.has(row.key)
 	}
+	u.Default["section_lift"] = t == nil || !t.has("section_lift")
 	if t != nil {
+		u.SectionLift = t.maybe("section_lift", unit{"%", 0.01}, between(0, 50))
 		t.close()
 	}
 }
 
 // mounting takes what strength is checked with.
 func (r *reader) mounting(root *table, c *model.Car) {
-	nan := math.NaN()
-	c.Mounting = model.Mounting{Uprights: nan, LoadFactor: nan, Vertical: nan, Cornering: nan, Yaw: nan}
 	t := root.child("strength", "strength")
 	if t == nil {
 		return
 	}
 	c.Mounting = model.Mounting{
-		Uprights: t.optional("uprights", plain,
-			rule{func(x float64) bool { return x >= 1 && x <= 6 && x == math.Trunc(x) }, "a whole number from 1 to 6"}, nan),
-		LoadFactor: t.optional("load_factor", plain, between(1, 5), nan),
-		Vertical:   t.optional("vertical", unit{"g", 1}, between(1, 20), nan),
-		Cornering:  t.optional("cornering", unit{"g", 1}, between(0, 10), nan),
-		Yaw:        t.optional("yaw", degrees, between(0, 30), nan),
+		Uprights: t.maybe("uprights", plain,
+			rule{func(x float64) bool { return x >= 1 && x <= 6 && x == math.Trunc(x) }, "a whole number from 1 to 6"}),
+		LoadFactor: t.maybe("load_factor", plain, between(1, 5)),
+		Vertical:   t.maybe("vertical", unit{"g", 1}, between(1, 20)),
+		Cornering:  t.maybe("cornering", unit{"g", 1}, between(0, 10)),
+		Yaw:        t.maybe("yaw", degrees, between(0, 30)),
 	}
 	t.close()
 }
@@ -93,10 +92,10 @@ func (r *reader) readings(root *table, c *model.Car) {
 		t.name = fmt.Sprintf("measured %d", i+1)
 		m := model.Reading{
 			Setting: t.text("setting", true, "a setting's id"),
-			Angle:   t.optional("angle", degrees, between(-90, 90), math.NaN()),
-			Height:  t.optional("height", t.lengths(), positive, math.NaN()),
-			ReadingStdUnc: t.optional("reading", degrees,
-				rule{func(x float64) bool { return x > 0 && x < 10 }, "more than 0, less than 10"}, math.NaN()),
+			Angle:   t.maybe("angle", degrees, between(-90, 90)),
+			Height:  t.maybe("height", t.lengths(), positive),
+			ReadingStdUnc: t.maybe("reading", degrees,
+				rule{func(x float64) bool { return x > 0 && x < 10 }, "more than 0, less than 10"}),
 			Side: t.text("side", false, `"left" or "right"`),
 		}
 		if !t.has("angle") && !t.has("height") {

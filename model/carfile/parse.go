@@ -9,6 +9,7 @@ import (
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/given"
 	"stanchion/model/toml"
 	"stanchion/model/units"
 )
@@ -81,7 +82,6 @@ func (r *reader) format(root *table) bool {
 // car takes the car out of the root table.
 func (r *reader) car(root *table, open Open) *model.Car {
 	c := &model.Car{
-		DragArea: math.NaN(), Power: math.NaN(), DesignSpeed: math.NaN(), FrontRate: math.NaN(), RearRate: math.NaN(),
 		Units: model.FileUnits{Length: r.units.lengthName, Mass: r.units.massName, Speed: r.units.speedName},
 	}
 	c.Name = root.text("name", true, "a name for the car")
@@ -91,7 +91,7 @@ func (r *reader) car(root *table, open Open) *model.Car {
 	r.air(root, c)
 	if t := r.must(root, "speed"); t != nil {
 		c.Speed = t.number("chosen", t.speeds(), positive)
-		c.DesignSpeed = t.optional("design", t.speeds(), positive, math.NaN())
+		c.DesignSpeed = t.maybe("design", t.speeds(), positive)
 		t.close()
 	}
 	r.parts(root, c)
@@ -144,12 +144,12 @@ func (r *reader) measures(root *table, c *model.Car) {
 				Note: "the car's own lift at that axle is left out of axle loads and front share"})
 		}
 	}
-	c.DragArea = t.optional("drag_area", unit{"m²", 1}, positive, math.NaN())
+	c.DragArea = t.maybe("drag_area", unit{"m²", 1}, positive)
 	c.RoofHeight = t.number("roof_height", t.lengths(), positive)
 	c.RakeChange = t.optional("rake_change", degrees, between(-10, 10), 0)
-	c.Power = t.optional("power", unit{"kW", 1000}, positive, math.NaN())
-	c.FrontRate = t.optional("front_rate", unit{"N/mm", 1}, positive, math.NaN())
-	c.RearRate = t.optional("rear_rate", unit{"N/mm", 1}, positive, math.NaN())
+	c.Power = t.maybe("power", unit{"kW", 1000}, positive)
+	c.FrontRate = t.maybe("front_rate", unit{"N/mm", 1}, positive)
+	c.RearRate = t.maybe("rear_rate", unit{"N/mm", 1}, positive)
 	for _, pair := range [2][2]string{{"front_rate", "rear_rate"}, {"rear_rate", "front_rate"}} {
 		if t.has(pair[0]) && !t.has(pair[1]) {
 			t.missing(pair[1], "give both rates or neither, in N/mm of the axle at the wheels")
@@ -160,10 +160,9 @@ func (r *reader) measures(root *table, c *model.Car) {
 
 // claim takes the maker's figure, and what was fitted to the track.
 func (r *reader) claim(root *table, c *model.Car) {
-	c.Claim = model.Claim{Downforce: math.NaN(), Speed: math.NaN()}
 	if t := root.child("claim", "claim"); t != nil {
-		c.Claim.Downforce = t.number("downforce", unit{"N", 1}, positive)
-		c.Claim.Speed = t.optional("speed", t.speeds(), positive, math.NaN())
+		c.Claim.Downforce = given.Is(t.number("downforce", unit{"N", 1}, positive))
+		c.Claim.Speed = t.maybe("speed", t.speeds(), positive)
 		t.close()
 	}
 	c.TrackFit = model.TrackFit{Downforce: model.NoScale(), Drag: model.NoScale()}

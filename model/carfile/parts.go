@@ -60,10 +60,10 @@ func (r *reader) part(t *table, i int, c *model.Car) model.Part {
 			c.Fixed, r.fixed = pose, i
 		}
 	}
-	p.Thickness = t.optional("thickness", t.lengths(), positive, math.NaN())
+	p.Thickness = t.maybe("thickness", t.lengths(), positive)
 	p.Material = t.text("material", false, "the material's name")
 	p.Welded = t.flag("welded", false)
-	p.Held = t.optional("held", t.lengths(), anything, math.NaN())
+	p.Held = t.maybe("held", t.lengths(), anything)
 	if t.has("held") && !t.has("fixed") {
 		t.fault("held", "held on a part that is not fixed to the car", "move held to the part with fixed")
 	}

@@ -2,7 +2,6 @@ package carfile
 
 import (
 	"fmt"
-	"math"
 	"path/filepath"
 	"strings"
 
@@ -22,7 +21,7 @@ func (r *reader) wing(root *table, c *model.Car, open Open) {
 	w.Chord = t.number("chord", t.lengths(), positive)
 	w.TipChord = t.optional("tip_chord", t.lengths(), positive, 0)
 	w.Twist = t.optional("twist", degrees, between(-15, 15), 0)
-	w.Mass = t.optional("mass", t.masses(), positive, math.NaN())
+	w.Mass = t.maybe("mass", t.masses(), positive)
 	r.plate(t, c)
 	var given []string
 	for _, key := range []string{"section", "coordinates", "polar", "table"} {

@@ -280,8 +280,8 @@ func (d *Drawing) title(c *model.Car, p model.Part, fresh int, date time.Time, a
 	}
 	say(4, "%s", p.Name)
 	say(3, "%s", c.Name)
-	if !math.IsNaN(p.Thickness) {
-		say(textSize, "%s %s", d.units.Dimension(p.Thickness), p.Material)
+	if t, ok := p.Thickness.Get(); ok {
+		say(textSize, "%s %s", d.units.Dimension(t), p.Material)
 	}
 	say(textSize, "scale 1:1, all in %s; front is left", d.units.LengthUnit())
 	say(textSize, "%s, by stanchion", date.Format("2006-01-02"))

@@ -9,6 +9,7 @@ import (
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/given"
 	"stanchion/model/modeltest"
 )
 
@@ -16,19 +17,22 @@ import (
 // 1.3 times the design speed, without that to 1.5 times the chosen one; never beyond
 // 400 km/h. Seventeen speeds, evenly.
 func TestSweepSpeedsByHand(t *testing.T) {
-	nan := math.NaN()
-	for _, c := range []struct{ power, area, design, chosen, top float64 }{
-		{nan, nan, 60, 40, 78},
-		{nan, nan, nan, 40, 60},
-		{nan, 0.6, 60, 40, 78},
-		{nan, nan, nan, 3, 20 / 3.6},     // four times walking pace at least
-		{nan, nan, nan, 100, 400 / 3.6},  // no faster than air is nearly incompressible
-		{100e3, 0.6, 60, 40, 65.2268024}, // ∛(2·100000/(1.2012·0.6)) by the car's own air
+	open, is := given.Number{}, given.Is
+	for _, c := range []struct {
+		power, area, design given.Number
+		chosen, top         float64
+	}{
+		{open, open, is(60), 40, 78},
+		{open, open, open, 40, 60},
+		{open, is(0.6), is(60), 40, 78},
+		{open, open, open, 3, 20 / 3.6},    // four times walking pace at least
+		{open, open, open, 100, 400 / 3.6}, // no faster than air is nearly incompressible
+		{is(100e3), is(0.6), is(60), 40, 0},
 	} {
 		car := modeltest.Plain(t)
 		car.Power, car.DragArea, car.DesignSpeed, car.Speed = c.power, c.area, c.design, c.chosen
-		if !math.IsNaN(c.power) {
-			c.top = math.Cbrt(2 * c.power / (car.Air.Density() * c.area))
+		if p, ok := c.power.Get(); ok {
+			c.top = math.Cbrt(2 * p / (car.Air.Density() * c.area.Value()))
 		}
 		vs := SweepSpeeds(car)
 		if len(vs) != 17 || math.Abs(vs[0]-5/3.6) > 1e-9 || math.Abs(vs[16]-c.top) > 1e-9 || math.Abs(vs[8]-(5/3.6+c.top)/2) > 1e-9 {
@@ -36,11 +40,11 @@ func TestSweepSpeedsByHand(t *testing.T) {
 		}
 	}
 	car := modeltest.Plain(t)
-	car.Power, car.DragArea = 100e3, nan
+	car.Power, car.DragArea = is(100e3), open
 	if _, ok := BareTopSpeed(car); ok {
 		t.Error("without a drag area a top speed is known")
 	}
-	car.Power, car.DragArea = nan, 0.6
+	car.Power, car.DragArea = open, is(0.6)
 	if _, ok := BareTopSpeed(car); ok {
 		t.Error("without power a top speed is known")
 	}
@@ -50,7 +54,6 @@ func TestSweepSpeedsByHand(t *testing.T) {
 func plainTable(t *testing.T, change func(*model.Car)) (*model.Table, *model.Row) {
 	t.Helper()
 	car := modeltest.Plain(t)
-	car.DragArea, car.Power, car.FrontRate, car.RearRate = math.NaN(), math.NaN(), math.NaN(), math.NaN()
 	change(car)
 	w, err := car.SolveWing(45)
 	if err != nil {
@@ -106,13 +109,13 @@ func TestMovedByHand(t *testing.T) {
 
 // Springs need both rates; they are found again by the loads that they carry.
 func TestOnSpringsByHand(t *testing.T) {
-	for _, rates := range [][2]float64{{math.NaN(), 50}, {60, math.NaN()}} {
+	for _, rates := range [][2]given.Number{{{}, given.Is(50)}, {given.Is(60), {}}} {
 		table, r := plainTable(t, func(c *model.Car) { c.FrontRate, c.RearRate = rates[0], rates[1] })
 		if _, ok, why := OnSprings(table, r); ok || why == "" {
 			t.Errorf("rates of %v N/mm serve", rates)
 		}
 	}
-	table, r := plainTable(t, func(c *model.Car) { c.FrontRate, c.RearRate = 60, 50 })
+	table, r := plainTable(t, func(c *model.Car) { c.FrontRate, c.RearRate = given.Is(60), given.Is(50) })
 	s, ok, why := OnSprings(table, r)
 	if !ok {
 		t.Fatal(why)
@@ -151,7 +154,7 @@ func TestSweepSkips(t *testing.T) {
 
 // Top speed needs power and drag area; a wing's drag slows by its area.
 func TestTopSpeedByHand(t *testing.T) {
-	table, r := plainTable(t, func(c *model.Car) { c.DragArea, c.Power = 0.6, 120e3 })
+	table, r := plainTable(t, func(c *model.Car) { c.DragArea, c.Power = given.Is(0.6), given.Is(120e3) })
 	wing := r.Drag / (table.Density * 45 * 45 / 2)
 	want := math.Cbrt(2 * 120e3 / (table.Density * (0.6 + wing)))
 	if v, ok := TopSpeed(table, r); !ok || math.Abs(v-want) > 1e-9 {

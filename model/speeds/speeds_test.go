@@ -10,6 +10,7 @@ import (
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/given"
 	"stanchion/model/modeltest"
 	"stanchion/model/speeds"
 	"stanchion/model/units"
@@ -22,7 +23,7 @@ func TestNoWingIsFasterThanNone(t *testing.T) {
 		c := *base
 		c.FrontDownforceArea, c.RearDownforceArea = rapid.Float64Range(-5, 5).Draw(t, "front"), rapid.Float64Range(-5, 5).Draw(t, "rear")
 		c.Flow, _ = aero.NewFlow([]aero.FlowPoint{{Angle: rapid.Float64Range(-30, 30).Draw(t, "flow") * plane.Deg, Ratio: rapid.Float64Range(0.5, 1.2).Draw(t, "ratio")}})
-		c.Power, c.DragArea = 120e3, 0.6
+		c.Power, c.DragArea = given.Is(120e3), given.Is(0.6)
 		w, err := c.SolveWing(45)
 		if err != nil {
 			t.Fatal(err)
@@ -50,7 +51,7 @@ func TestTopSpeed(t *testing.T) {
 	if !ok || math.Abs(bare-70.73) > 0.05 {
 		t.Errorf("%.3f m/s, want 70.73", bare)
 	}
-	if p := 0.5 * car.Air.Density() * car.DragArea * bare * bare * bare; math.Abs(p-135000) > 1 {
+	if p := 0.5 * car.Air.Density() * car.DragArea.Value() * bare * bare * bare; math.Abs(p-135000) > 1 {
 		t.Errorf("at that speed drag takes %.0f W", p)
 	}
 	for i := range table.Rows {
@@ -59,7 +60,7 @@ func TestTopSpeed(t *testing.T) {
 		if !ok {
 			continue
 		}
-		drag := 0.5*car.Air.Density()*car.DragArea*v*v + r.Drag*v*v/(table.Speed*table.Speed)
+		drag := 0.5*car.Air.Density()*car.DragArea.Value()*v*v + r.Drag*v*v/(table.Speed*table.Speed)
 		if math.Abs(drag*v-135000) > 1 || r.Drag > 0 && v >= bare {
 			t.Errorf("%s: %.3f m/s takes %.0f W", r.ID, v, drag*v)
 		}
@@ -101,7 +102,7 @@ func TestCorner(t *testing.T) {
 // axle, and the place is the static one turned by the sinks.
 func TestSquat(t *testing.T) {
 	car := modeltest.Car(t, "coupe")
-	car.FrontRate, car.RearRate = 60, 50
+	car.FrontRate, car.RearRate = given.Is(60), given.Is(50)
 	table, err := car.Map(car.Speed)
 	if err != nil {
 		t.Fatal(err)
@@ -121,13 +122,13 @@ func TestSquat(t *testing.T) {
 		t.Errorf("angle %.3f° from %.3f°, downforce %.1f from %.1f N", s.Angle/plane.Deg, r.Angle/plane.Deg, s.Downforce, r.Downforce)
 	}
 	stiff := *car
-	stiff.FrontRate, stiff.RearRate = 1e9, 1e9
+	stiff.FrontRate, stiff.RearRate = given.Is(1e9), given.Is(1e9)
 	table2, _ := stiff.Map(car.Speed)
 	if h, ok, _ := speeds.OnSprings(table2, &table2.Rows[i]); !ok || math.Abs(h.Angle-r.Angle) > 1e-9 || math.Abs(h.Downforce-r.Downforce) > 1e-6 {
 		t.Errorf("on rigid springs %.6f° and %.3f N, want %.6f° and %.3f N", h.Angle/plane.Deg, h.Downforce, r.Angle/plane.Deg, r.Downforce)
 	}
 	soft := *car
-	soft.FrontRate, soft.RearRate = 0.01, 0.01
+	soft.FrontRate, soft.RearRate = given.Is(0.01), given.Is(0.01)
 	table3, _ := soft.Map(car.Speed)
 	if _, ok, why := speeds.OnSprings(table3, &table3.Rows[i]); ok || why == "" {
 		t.Error("springs of 0.01 N/mm settle")

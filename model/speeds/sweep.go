@@ -60,8 +60,8 @@ func SweepSpeeds(c *model.Car) []float64 {
 	top, ok := BareTopSpeed(c)
 	switch {
 	case ok:
-	case !math.IsNaN(c.DesignSpeed):
-		top = 1.3 * c.DesignSpeed
+	case c.DesignSpeed.Known():
+		top = 1.3 * c.DesignSpeed.Value()
 	default:
 		top = 1.5 * c.Speed
 	}
@@ -78,10 +78,10 @@ func SweepSpeeds(c *model.Car) []float64 {
 // its power, v = ∛(2P/(ρ·CdA)), and whether power and drag area are given.
 // Rolling resistance and gearing are left out, so it is on the high side.
 func BareTopSpeed(c *model.Car) (float64, bool) {
-	if math.IsNaN(c.Power) || math.IsNaN(c.DragArea) {
+	if !c.Power.Known() || !c.DragArea.Known() {
 		return math.NaN(), false
 	}
-	return math.Cbrt(2 * c.Power / (c.Air.Density() * c.DragArea)), true
+	return math.Cbrt(2 * c.Power.Value() / (c.Air.Density() * c.DragArea.Value())), true
 }
 
 // TopSpeed returns the speed in m/s at which the car's drag with the wing in a
@@ -94,8 +94,8 @@ func TopSpeed(t *model.Table, r *model.Row) (float64, bool) {
 		return math.NaN(), false
 	}
 	wing := r.Drag / aero.DynamicPressure(t.Density, t.Speed) // m², of the wing at the car's speed
-	if area := c.DragArea + wing; area > 0 {
-		return math.Cbrt(2 * c.Power / (t.Density * area)), true
+	if area := c.DragArea.Value() + wing; area > 0 {
+		return math.Cbrt(2 * c.Power.Value() / (t.Density * area)), true
 	}
 	return math.NaN(), false
 }
@@ -170,7 +170,7 @@ type Squat struct {
 // it does not settle, and why says which.
 func OnSprings(t *model.Table, r *model.Row) (s Squat, ok bool, why string) {
 	c := t.Car
-	if math.IsNaN(c.FrontRate) || math.IsNaN(c.RearRate) {
+	if !c.FrontRate.Known() || !c.RearRate.Known() {
 		return s, false, "front_rate and rear_rate are not given"
 	}
 	p := *r.Position
@@ -181,8 +181,8 @@ func OnSprings(t *model.Table, r *model.Row) (s Squat, ok bool, why string) {
 		if math.IsNaN(o.Downforce) {
 			return s, false, "at speed the data on wing or flow do not reach"
 		}
-		front := (o.Load.Front - static.Front) / c.FrontRate
-		rear := (o.Load.Rear - static.Rear) / c.RearRate
+		front := (o.Load.Front - static.Front) / c.FrontRate.Value()
+		rear := (o.Load.Rear - static.Rear) / c.RearRate.Value()
 		s.Left = max(math.Abs(front-s.Front), math.Abs(rear-s.Rear))
 		s.Front, s.Rear = front, rear
 		s.Rake = math.Atan2(front-rear, c.Wheelbase)

@@ -2,10 +2,10 @@ package strength
 
 import (
 	"fmt"
-	"math"
 
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/given"
 )
 
 // Defaults where the file leaves the loads open.
@@ -24,7 +24,7 @@ func (f *Analysis) assume() {
 	m := f.Car.Mounting
 	for _, v := range []struct {
 		value     *float64
-		given     float64
+		given     given.Number
 		otherwise float64
 		assumed   model.Assumption
 	}{
@@ -34,8 +34,7 @@ func (f *Analysis) assume() {
 		{&f.cornering, m.Cornering, defaultCornering, model.Assumption{What: "cornering", Value: "1.5 g", Note: "common practice, no source; set by cornering"}},
 		{&f.yaw, m.Yaw, defaultYaw, model.Assumption{What: "yaw of end plates and uprights to the air", Value: "10°", Note: "a slide; common practice, no source; set by yaw"}},
 	} {
-		if *v.value = v.given; math.IsNaN(v.given) {
-			*v.value = v.otherwise
+		if *v.value = v.given.Or(v.otherwise); !v.given.Known() {
 			f.Assumed = append(f.Assumed, v.assumed)
 		}
 	}
@@ -44,11 +43,11 @@ func (f *Analysis) assume() {
 		model.Assumption{What: "uprights sideways", Value: "free at the head",
 			Note: "the wing ties them together, which helps and is not counted"},
 		model.Assumption{What: "how the parts overlap", Value: "each on the outside of the one below", Note: "worst case for the bolts"})
-	if math.IsNaN(f.Car.Wing.Mass) {
+	if !f.Car.Wing.Mass.Known() {
 		f.missing("[wing] mass", "what the wing weighs is left out of all loads")
 		f.open("wing", "mass not given")
 	}
-	if f.Car.Speed > f.Car.DesignSpeed {
+	if design, ok := f.Car.DesignSpeed.Get(); ok && f.Car.Speed > design {
 		f.missing("[speed] design", "it is below [speed] chosen, where the loads are higher")
 		f.open("[speed] design", "below the chosen speed")
 	}

@@ -7,6 +7,7 @@ import (
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/given"
 )
 
 // By hand, a bar 80 by 6 mm: 4800 N along it is 10 MPa, 64 N·m in its plane 64000·40/256000
@@ -149,12 +150,12 @@ func TestLoadsByHand(t *testing.T) {
 	r := &f.Table.Rows[5]
 	c := f.Car
 	f.LoadFactor, f.Uprights, f.vertical, f.cornering, f.yaw = 1.5, 2, 3, 1.5, 10*plane.Deg
-	weight := c.Wing.Mass * 9.80665 * 1.5 / 2
+	weight := c.Wing.Mass.Value() * 9.80665 * 1.5 / 2
 	// End plate e: area l·h, aspect ratio h/l, slope 2πA/(2 + √(A² + 4)) times 10°.
 	e := c.Wing.Plate
 	aspect := e.Height / e.Length
 	cn := 2 * math.Pi * aspect / (2 + math.Sqrt(aspect*aspect+4)) * 10 * plane.Deg
-	v := r.Flow.Ratio * c.DesignSpeed
+	v := r.Flow.Ratio * c.DesignSpeed.Value()
 	sideways := 2 * cn * 0.5 * f.Table.Density * v * v * e.Length * e.Height * 1e-6 * 1.5 / 2
 	for k, want := range []struct{ down, side float64 }{{3, 1}, {3, -1}, {-1, 1}, {-1, -1}, {1, 0}} {
 		got := map[string]Load{}
@@ -192,13 +193,12 @@ func TestLoadDefaults(t *testing.T) {
 		f.assume()
 		return f
 	}
-	n := math.NaN()
-	f := with(model.Mounting{LoadFactor: n, Uprights: n, Vertical: n, Cornering: n, Yaw: n})
+	f := with(model.Mounting{})
 	if f.LoadFactor != 1.5 || f.Uprights != 2 || f.vertical != 3 || f.cornering != 1.5 || math.Abs(f.yaw-0.174533) > 1e-6 || len(f.Assumed) < 5 {
 		t.Errorf("%g, %g, %g, %g, %g; %d listed", f.LoadFactor, f.Uprights, f.vertical, f.cornering, f.yaw, len(f.Assumed))
 	}
 	all := len(f.Assumed)
-	f = with(model.Mounting{LoadFactor: 2, Uprights: 1, Vertical: 4, Cornering: 2, Yaw: 0.2})
+	f = with(model.Mounting{LoadFactor: given.Is(2), Uprights: given.Is(1), Vertical: given.Is(4), Cornering: given.Is(2), Yaw: given.Is(0.2)})
 	if f.LoadFactor != 2 || f.Uprights != 1 || f.vertical != 4 || f.cornering != 2 || f.yaw != 0.2 || len(f.Assumed) != all-5 {
 		t.Errorf("%g, %g, %g, %g, %g; %d listed", f.LoadFactor, f.Uprights, f.vertical, f.cornering, f.yaw, len(f.Assumed))
 	}

@@ -1,13 +1,13 @@
 package strength
 
 import (
-	"math"
 	"sort"
 
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/fastener"
+	"stanchion/model/given"
 )
 
 // Change is a change that could be made to a mounting.
@@ -79,10 +79,10 @@ func (f *Analysis) Helps(r Result) []Help {
 		if p.Name != worst.Part {
 			continue
 		}
-		if !math.IsNaN(p.Thickness) {
+		if t, ok := p.Thickness.Get(); ok {
 			car := clone(f.Car)
-			car.Parts[i].Thickness += thicker
-			try(car, Help{Change: ThickerPart, On: p.Name, MM: car.Parts[i].Thickness})
+			car.Parts[i].Thickness = given.Is(t + thicker)
+			try(car, Help{Change: ThickerPart, On: p.Name, MM: t + thicker})
 		}
 		if p.Outline != nil {
 			car := clone(f.Car)

@@ -99,7 +99,7 @@ func (f *Analysis) wingLoads(r *model.Row, k loadCase, y float64) []Applied {
 	rear := max(r.OwnDrag, r.OwnDrag+r.Lean) // on the wing itself; a forward lean is not relied on
 	all := []Applied{{"air on the wing", Load{At: quarter, Rear: rear * share, Up: -r.Downforce * share,
 		Turn: f.Table.Pitching(r) * 1000 * share}}}
-	if m := c.Wing.Mass; !math.IsNaN(m) {
+	if m, ok := c.Wing.Mass.Get(); ok {
 		p := r.Pose.Apply(plane.Point{X: c.Wing.Chord / 2})
 		w := m * units.Gravity * share
 		all = append(all, Applied{"mass of the wing", Load{At: Spot{p.X, y, p.Z}, Side: k.side * w * f.cornering, Up: -w * k.shake(f.vertical)}})

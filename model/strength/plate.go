@@ -40,7 +40,7 @@ func (p plate) sound() bool { return p.known && !math.IsNaN(p.t) }
 // newPlate takes a part and notes what is missing for it.
 func (f *Analysis) newPlate(i int) (plate, error) {
 	part := &f.Car.Parts[i]
-	p := plate{index: i, part: part, t: part.Thickness, near: neighbours(part.Holes)}
+	p := plate{index: i, part: part, t: part.Thickness.Value(), near: neighbours(part.Holes)}
 	if why := template(part.Material); why != "" {
 		return p, errRefused{part.Name, why}
 	}
@@ -56,7 +56,7 @@ func (f *Analysis) newPlate(i int) (plate, error) {
 	case part.Material == "":
 		note("material", "its strength is not checked", "material not given")
 	default:
-		if p.material, why = lookup(part.Material, part.Thickness); why != "" {
+		if p.material, why = lookup(part.Material, part.Thickness.Value()); why != "" {
 			note(why, "its strength is not checked", "material not known")
 		}
 		p.known = why == ""
@@ -66,7 +66,7 @@ func (f *Analysis) newPlate(i int) (plate, error) {
 			note(p.material.Name+" must not be welded", "its strength is not checked", "material not to be welded")
 		}
 	}
-	if math.IsNaN(part.Thickness) {
+	if !part.Thickness.Known() {
 		note("thickness", "its strength is not checked", "thickness not given")
 	}
 	if part.Outline == nil {
@@ -80,7 +80,7 @@ func (f *Analysis) newPlate(i int) (plate, error) {
 	case i > 0:
 		p.cut(f.Car)
 	default:
-		p.held = part.Held
+		p.held = part.Held.Value()
 		if math.IsNaN(p.held) {
 			lo, _ := plane.Box(part.Outline)
 			p.held = lo.Z

@@ -7,6 +7,7 @@ import (
 
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/given"
 )
 
 // Of what runs through settings find, the weakest link counts, of two alike the first in the table,
@@ -130,7 +131,7 @@ func TestWhatHelps(t *testing.T) {
 		want    []Help
 	}{
 		{Check{What: "net-section stress", Part: "upright", Demand: 5, Capacity: 1},
-			[]Help{{Change: ThickerPart, On: "upright", MM: f.Car.Parts[1].Thickness + 2}, {Change: WiderPart, On: "upright", MM: 5}}},
+			[]Help{{Change: ThickerPart, On: "upright", MM: f.Car.Parts[1].Thickness.Value() + 2}, {Change: WiderPart, On: "upright", MM: 5}}},
 		{Check{What: "bolt shear", Joint: "head", Demand: 5, Capacity: 1},
 			[]Help{{Change: LargerBolt, On: "head", To: "M10"}, {Change: StrongerGrade, On: "head", To: "10.9"}}},
 		{Check{What: "bearing", Joint: "head", Part: "wing", Demand: 5, Capacity: 1},
@@ -174,7 +175,7 @@ func TestSingleIsNew(t *testing.T) {
 		t.Errorf("%s %.4f, %s %.4f", x.What, x.Utilisation(), y.What, y.Utilisation())
 	}
 	car := *f.Car
-	car.DesignSpeed = math.NaN()
+	car.DesignSpeed = given.Number{}
 	if _, err := Single(&car); !errors.Is(err, ErrNoSpeed) {
 		t.Errorf("without a design speed: %v", err)
 	}

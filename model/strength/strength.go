@@ -133,10 +133,11 @@ var ErrNoSpeed = fmt.Errorf("no design speed; give [speed] design in the car fil
 // returns ErrNoSpeed without one, and an error that says why when a part is of
 // something that no part is made of.
 func New(c *model.Car) (*Analysis, error) {
-	if math.IsNaN(c.DesignSpeed) {
+	speed, ok := c.DesignSpeed.Get()
+	if !ok {
 		return nil, ErrNoSpeed
 	}
-	t, err := c.Map(c.DesignSpeed)
+	t, err := c.Map(speed)
 	if err != nil {
 		return nil, err
 	}
@@ -146,14 +147,15 @@ func New(c *model.Car) (*Analysis, error) {
 // Single is New without the settings' figures, for looking at single ones by
 // Analysis.Table.RowAt.
 func Single(c *model.Car) (*Analysis, error) {
-	if math.IsNaN(c.DesignSpeed) {
+	speed, ok := c.DesignSpeed.Get()
+	if !ok {
 		return nil, ErrNoSpeed
 	}
-	wing, err := c.SolveWing(c.DesignSpeed)
+	wing, err := c.SolveWing(speed)
 	if err != nil {
 		return nil, err
 	}
-	return FromTable(model.NewTable(c, nil, wing, c.DesignSpeed))
+	return FromTable(model.NewTable(c, nil, wing, speed))
 }
 
 // FromTable is New for settings that are worked out already, at the design speed.

@@ -11,11 +11,12 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/carfile"
+	"stanchion/model/given"
 )
 
 // barPart is an upright flat bar of width b and thickness t, mm, from z 0 to l.
 func barPart(b, t, l float64, hs ...holes.Hole) plate {
-	part := &model.Part{Part: holes.Part{Name: "bar", Holes: hs}, Thickness: t,
+	part := &model.Part{Part: holes.Part{Name: "bar", Holes: hs}, Thickness: given.Is(t),
 		Outline: []plane.Point{{X: -b / 2, Z: 0}, {X: b / 2, Z: 0}, {X: b / 2, Z: l}, {X: -b / 2, Z: l}}}
 	return plate{part: part, t: t, frame: plane.Level}
 }
@@ -26,8 +27,8 @@ func frame(t *testing.T, demo string) *Analysis {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if math.IsNaN(c.DesignSpeed) {
-		c.DesignSpeed = 200 / 3.6
+	if !c.DesignSpeed.Known() {
+		c.DesignSpeed = given.Is(200 / 3.6)
 	}
 	f, err := New(c)
 	if err != nil {
@@ -250,7 +251,7 @@ func TestRefusals(t *testing.T) {
 	if _, err := New(c); err == nil || !strings.Contains(err.Error(), "a template, not a part") {
 		t.Errorf("plywood: %v", err)
 	}
-	c.DesignSpeed = math.NaN()
+	c.DesignSpeed = given.Number{}
 	if _, err := New(c); err != ErrNoSpeed {
 		t.Errorf("without a speed: %v", err)
 	}
@@ -387,7 +388,7 @@ func TestLoadFactorAndHelps(t *testing.T) {
 			t.Errorf("%+v does not help: %g", h, h.Weakest.Utilisation())
 		}
 	}
-	f.Car.Mounting.LoadFactor = 3
+	f.Car.Mounting.LoadFactor = given.Is(3)
 	g, err := FromTable(f.Table)
 	if err != nil {
 		t.Fatal(err)
@@ -400,7 +401,7 @@ func TestLoadFactorAndHelps(t *testing.T) {
 // What the file does not say is listed, and what can be checked still is.
 func TestMissing(t *testing.T) {
 	f := frame(t, "coupe")
-	f.Car.Parts[1].Material, f.Car.Joints[0].Grade, f.Car.Wing.Mass = "", "", math.NaN()
+	f.Car.Parts[1].Material, f.Car.Joints[0].Grade, f.Car.Wing.Mass = "", "", given.Number{}
 	g, err := FromTable(f.Table)
 	if err != nil {
 		t.Fatal(err)

@@ -10,6 +10,7 @@ import (
 	"stanchion/model"
 	"stanchion/model/carfile"
 	"stanchion/model/drill"
+	"stanchion/model/given"
 	"stanchion/model/modeltest"
 	"stanchion/model/strength"
 	"stanchion/model/units"
@@ -45,7 +46,6 @@ func TestNoPassWithoutACheck(t *testing.T) {
 	rect := func(x0, z0, x1, z1 float64) []plane.Point {
 		return []plane.Point{{X: x0, Z: z0}, {X: x1, Z: z0}, {X: x1, Z: z1}, {X: x0, Z: z1}}
 	}
-	nan := math.NaN()
 	for name, row := range map[string]struct {
 		change func(c *model.Car)
 		want   string
@@ -53,10 +53,10 @@ func TestNoPassWithoutACheck(t *testing.T) {
 		"the demo itself":     {nil, ""},
 		"material not given":  {func(c *model.Car) { c.Parts[1].Material = "" }, "upright (material not given)"},
 		"material not known":  {func(c *model.Car) { c.Parts[1].Material = "unobtainium" }, "upright (material not known)"},
-		"thickness not given": {func(c *model.Car) { c.Parts[0].Thickness = nan }, "bracket (thickness not given)"},
+		"thickness not given": {func(c *model.Car) { c.Parts[0].Thickness = given.Number{} }, "bracket (thickness not given)"},
 		"outline not given":   {func(c *model.Car) { c.Parts[1].Outline = nil }, "upright (outline not given)"},
 		"grade not given":     {func(c *model.Car) { c.Joints[1].Grade = "" }, "joint head (grade not given)"},
-		"wing's mass":         {func(c *model.Car) { c.Wing.Mass = nan }, "wing (mass not given)"},
+		"wing's mass":         {func(c *model.Car) { c.Wing.Mass = given.Number{} }, "wing (mass not given)"},
 		"holes wider than the bolts' heads": {func(c *model.Car) {
 			for i, h := range c.Parts[1].Holes {
 				if h.Joint == "foot" {
@@ -66,9 +66,9 @@ func TestNoPassWithoutACheck(t *testing.T) {
 		}, "upright (its hole k1 is as wide as the bolt's head"},
 		"a hole beyond oversize": {func(c *model.Car) { c.Parts[2].Holes[0].D = 11.1 }, "wing (its hole F is too wide for the bolt"},
 		"an oversize hole":       {func(c *model.Car) { c.Parts[2].Holes[0].D = 10.9 }, ""},
-		"slower than is shown":   {func(c *model.Car) { c.Speed = c.DesignSpeed + 1 }, "[speed] design (below the chosen speed)"},
-		"three uprights":         {func(c *model.Car) { c.Mounting.Uprights = 3 }, "uprights (how 3 share the wing"},
-		"held above its bolts":   {func(c *model.Car) { c.Parts[0].Held = 140 }, "bracket (held above its bolts"},
+		"slower than is shown":   {func(c *model.Car) { c.Speed = c.DesignSpeed.Value() + 1 }, "[speed] design (below the chosen speed)"},
+		"three uprights":         {func(c *model.Car) { c.Mounting.Uprights = given.Is(3) }, "uprights (how 3 share the wing"},
+		"held above its bolts":   {func(c *model.Car) { c.Parts[0].Held = given.Is(140) }, "bracket (held above its bolts"},
 		"a bracket to the rear": {func(c *model.Car) {
 			c.Parts[0].Outline = append(rect(-400, -80, 82, 147)[:3:3], plane.Point{X: -22, Z: 147}, plane.Point{X: -22, Z: -20}, plane.Point{X: -400, Z: -20})
 		}, "bracket (the load does not run along it)"},
@@ -137,7 +137,7 @@ func TestSettingsWithoutForcesAreSaid(t *testing.T) {
 // A load beyond its allowable does not hold, whatever else is not checked, and what is
 // not checked is still said.
 func TestFailureOutranksWhatIsOpen(t *testing.T) {
-	f := checked(t, coupe(t), func(c *model.Car) { c.Mounting.LoadFactor, c.Joints[1].Grade = 5, "" })
+	f := checked(t, coupe(t), func(c *model.Car) { c.Mounting.LoadFactor, c.Joints[1].Grade = given.Is(5), "" })
 	s := f.All(false)
 	if head := words.ScopeHeadline(s, units.Metric); s.Verdict() != strength.DoesNotHold || !strings.HasPrefix(head, "DOES NOT HOLD: ") || !strings.Contains(head, "Not checked: joint head (grade not given)") {
 		t.Errorf("%v: %s", s.Verdict(), head)
@@ -200,8 +200,8 @@ func TestUsedIsTheLargest(t *testing.T) {
 func TestScopeAgainstLookingAtAll(t *testing.T) {
 	for _, demo := range []string{"coupe", "roadster"} {
 		f := checked(t, modeltest.Car(t, demo), func(c *model.Car) {
-			if math.IsNaN(c.DesignSpeed) {
-				c.DesignSpeed = 200 / 3.6
+			if !c.DesignSpeed.Known() {
+				c.DesignSpeed = given.Is(200 / 3.6)
 			}
 		})
 		for _, every := range []bool{false, true} {

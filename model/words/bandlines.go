@@ -2,7 +2,6 @@ package words
 
 import (
 	"fmt"
-	"math"
 
 	"stanchion/holes/plane"
 	"stanchion/model"
@@ -20,8 +19,8 @@ func UncertaintyLines(c *model.Car, w model.WingCurve, s units.System) []string 
 	}
 	lift, origin := fmt.Sprintf("%.0f %%", 100*model.GivenLiftStdUnc), from("section_lift")
 	switch {
-	case !math.IsNaN(u.SectionLift):
-		lift = fmt.Sprintf("%.0f %%", 100*u.SectionLift)
+	case u.SectionLift.Known():
+		lift = fmt.Sprintf("%.0f %%", 100*u.SectionLift.Value())
 	case w.Section != nil:
 		origin = w.Section.Origin.String()
 		lift = fmt.Sprintf("slope %.0f %%, maximum CL %.0f %%, zero-lift angle %.1f°", 100*w.Section.SlopeStdUnc,

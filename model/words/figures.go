@@ -72,7 +72,7 @@ func Figures(t *model.Table, r *model.Row, u units.System) []NamedText {
 		all = append(all, NamedText{"at speed",
 			fmt.Sprintf("on its springs the car sinks %s in front and %s behind: angle %s°, downforce %s, balance shift %s pp",
 				u.Dimension(s.Front), u.Dimension(s.Rear), units.Fixed(s.Angle/plane.Deg, 2), u.Force(s.Downforce), units.Signed(100*s.Shift, 1))})
-	} else if !math.IsNaN(t.Car.FrontRate) && !math.IsNaN(r.Downforce) {
+	} else if t.Car.FrontRate.Known() && !math.IsNaN(r.Downforce) {
 		all = append(all, NamedText{"at speed", "not known: " + why})
 	}
 	if s := t.Car.Uncertainty.HolePosition; s > 0 {
