@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"math"
 	"os"
 	"time"
 
@@ -15,6 +14,7 @@ import (
 	"stanchion/model"
 	"stanchion/model/carfile"
 	"stanchion/model/drill"
+	"stanchion/model/given"
 	"stanchion/model/units"
 	"stanchion/model/words"
 )
@@ -46,9 +46,9 @@ the file is touched. Exit code 1 means that no position would work.`,
 			if err != nil {
 				return err
 			}
-			w := drill.Goal{Angle: math.NaN(), Height: math.NaN(), Downforce: math.NaN(), Fill: fill, Count: count, Part: part, Joint: f.joint, D: d,
+			w := drill.Goal{Fill: fill, Count: count, Part: part, Joint: f.joint, D: d,
 				Name: func(taken int) string { return drill.FreeHoleName(t.Car.Parts[part], taken) }}
-			if err := wishFlags(&w, t.Car, angle, height, downforce, grid); err != nil {
+			if err := goalOf(&w, t.Car, angle, height, downforce, grid); err != nil {
 				return err
 			}
 			best, near, err := drill.Suggest(cmd.Context(), t, w, progress())
@@ -85,18 +85,19 @@ the file is touched. Exit code 1 means that no position would work.`,
 	return c
 }
 
-func wishFlags(w *drill.Goal, car *model.Car, angle, height, downforce, grid string) error {
-	given := 0
+func goalOf(w *drill.Goal, car *model.Car, angle, height, downforce, grid string) error {
+	var step given.Number
+	targets := 0
 	for _, x := range []struct {
 		text, flag, bare string
 		unit             units.Unit
-		to               *float64
+		to               *given.Number
 		target           bool
 	}{
 		{angle, "angle", "deg", units.Angles, &w.Angle, true},
 		{downforce, "downforce", shown(car).ForceUnit(), units.Forces, &w.Downforce, true},
 		{height, "height", shown(car).LengthUnit(), units.Lengths, &w.Height, false},
-		{grid, "grid", shown(car).LengthUnit(), units.Lengths, &w.Grid, false},
+		{grid, "grid", shown(car).LengthUnit(), units.Lengths, &step, false},
 	} {
 		if x.text == "" {
 			continue
@@ -105,18 +106,19 @@ func wishFlags(w *drill.Goal, car *model.Car, angle, height, downforce, grid str
 		if err != nil {
 			return fmt.Errorf("--%s %w", x.flag, err)
 		}
-		*x.to = v
+		*x.to = given.Is(v)
 		if x.target {
-			given++
+			targets++
 		}
 	}
+	w.Grid = step.Or(0)
 	if w.Fill {
-		given++
+		targets++
 	}
 	switch {
-	case given != 1:
+	case targets != 1:
 		return errors.New("give one of --angle, --downforce and --fill")
-	case w.Fill && !math.IsNaN(w.Height):
+	case w.Fill && w.Height.Known():
 		return errors.New("--height goes with --angle or --downforce")
 	case w.Count != 1 && w.Count != 2:
 		return fmt.Errorf("--count %d; it must be 1 or 2", w.Count)

@@ -37,8 +37,7 @@ func lever(t *testing.T) *model.Table {
 
 // goal is a goal for a hole of the lever's bracket.
 func goal(change func(w *Goal)) Goal {
-	nan := math.NaN()
-	w := Goal{Angle: nan, Height: nan, Downforce: nan, Count: 1, D: 8.4, Joint: "j", Name: func(n int) string { return string(rune('M' + n)) }}
+	w := Goal{Count: 1, D: 8.4, Joint: "j", Name: func(n int) string { return string(rune('M' + n)) }}
 	change(&w)
 	return w
 }
@@ -59,16 +58,16 @@ func TestSpotsByHand(t *testing.T) {
 		goal Goal
 		want []plane.Point
 	}{
-		{"10°", goal(func(w *Goal) { w.Angle = 10 * plane.Deg }), append(slices.Clone(onF), onR...)},
-		{"10°, any joint", goal(func(w *Goal) { w.Angle, w.Joint = 10*plane.Deg, "" }), append(slices.Clone(onF), onR...)},
-		{"10°, another joint", goal(func(w *Goal) { w.Angle, w.Joint = 10*plane.Deg, "k" }), nil},
-		{"10° at 1211 mm", goal(func(w *Goal) { w.Angle, w.Height = 10*plane.Deg, 1211 }), onF},
-		{"10° at 1193 mm", goal(func(w *Goal) { w.Angle, w.Height = 10*plane.Deg, 1193 }), onR},
-		{"10° at 1230 mm", goal(func(w *Goal) { w.Angle, w.Height = 10*plane.Deg, 1230 }), nil},
-		{"the downforce of 10°", goal(func(w *Goal) { w.Downforce = force }), append(slices.Clone(onF), onR...)},
-		{"a downforce that it never has", goal(func(w *Goal) { w.Downforce = 9 * force }), nil},
-		{"31°, beyond the joint's limit", goal(func(w *Goal) { w.Angle = 31 * plane.Deg }), nil},
-		{"in the wing", goal(func(w *Goal) { w.Angle, w.Part = 10*plane.Deg, 1 }), inWing},
+		{"10°", goal(func(w *Goal) { w.Angle = given.Is(10 * plane.Deg) }), append(slices.Clone(onF), onR...)},
+		{"10°, any joint", goal(func(w *Goal) { w.Angle, w.Joint = given.Is(10*plane.Deg), "" }), append(slices.Clone(onF), onR...)},
+		{"10°, another joint", goal(func(w *Goal) { w.Angle, w.Joint = given.Is(10*plane.Deg), "k" }), nil},
+		{"10° at 1211 mm", goal(func(w *Goal) { w.Angle, w.Height = given.Is(10*plane.Deg), given.Is(1211) }), onF},
+		{"10° at 1193 mm", goal(func(w *Goal) { w.Angle, w.Height = given.Is(10*plane.Deg), given.Is(1193) }), onR},
+		{"10° at 1230 mm", goal(func(w *Goal) { w.Angle, w.Height = given.Is(10*plane.Deg), given.Is(1230) }), nil},
+		{"the downforce of 10°", goal(func(w *Goal) { w.Downforce = given.Is(force) }), append(slices.Clone(onF), onR...)},
+		{"a downforce that it never has", goal(func(w *Goal) { w.Downforce = given.Is(9 * force) }), nil},
+		{"31°, beyond the joint's limit", goal(func(w *Goal) { w.Angle = given.Is(31 * plane.Deg) }), nil},
+		{"in the wing", goal(func(w *Goal) { w.Angle, w.Part = given.Is(10*plane.Deg), 1 }), inWing},
 	} {
 		found := spots(table, c.goal)
 		for _, want := range c.want {
@@ -80,7 +79,7 @@ func TestSpotsByHand(t *testing.T) {
 			t.Errorf("%s: %d places, want %d: %v", c.what, len(found), len(c.want), found)
 		}
 	}
-	w := goal(func(w *Goal) { w.Angle, w.Grid = 10*plane.Deg, 0.5 })
+	w := goal(func(w *Goal) { w.Angle, w.Grid = given.Is(10*plane.Deg), 0.5 })
 	if found := spots(table, w); !slices.Contains(found, spot{plane.Point{X: 98.5, Z: 17.5}, 0}) {
 		t.Errorf("on a grid of 0.5 mm: %v", found)
 	}
@@ -90,7 +89,7 @@ func TestSpotsByHand(t *testing.T) {
 	} {
 		table := lever(t)
 		change(&table.Car.Parts[0].Holes[1])
-		if found := spots(table, goal(func(w *Goal) { w.Angle = 10 * plane.Deg })); len(found) != 2 {
+		if found := spots(table, goal(func(w *Goal) { w.Angle = given.Is(10 * plane.Deg) })); len(found) != 2 {
 			t.Errorf("q %s: %d places, want 2", what, len(found))
 		}
 	}
@@ -99,7 +98,7 @@ func TestSpotsByHand(t *testing.T) {
 // The suggestions for 10° give 10°, and the promise is what the drilled car has.
 func TestSuggestByHand(t *testing.T) {
 	table := lever(t)
-	w := goal(func(w *Goal) { w.Angle, w.Grid = 10*plane.Deg, 0.5 })
+	w := goal(func(w *Goal) { w.Angle, w.Grid = given.Is(10*plane.Deg), 0.5 })
 	var last float64
 	best, near, err := Suggest(t.Context(), table, w, func(part float64) {
 		if part < last || part > 1 {
@@ -123,7 +122,7 @@ func TestSuggestByHand(t *testing.T) {
 	if !found {
 		t.Errorf("17.6 mm from p is not among the places that cannot be drilled: %+v", near)
 	}
-	if r, ok := Served(table, goal(func(w *Goal) { w.Angle = 0.3 * plane.Deg })); !ok || r.ID != table.Rows[0].ID {
+	if r, ok := Served(table, goal(func(w *Goal) { w.Angle = given.Is(0.3 * plane.Deg) })); !ok || r.ID != table.Rows[0].ID {
 		t.Error("0.3° is not served by the setting at 0°")
 	}
 	if _, ok := Served(table, goal(func(w *Goal) { w.Fill = true })); ok {
@@ -132,7 +131,7 @@ func TestSuggestByHand(t *testing.T) {
 }
 
 // What counts as wanted, at its edges: 0.4°, 12 mm, 3 %; never past the stall or outside limits.
-func TestWishedByHand(t *testing.T) {
+func TestGoalIsMetByHand(t *testing.T) {
 	for _, c := range []struct {
 		angle, height, down float64
 		change              func(r *model.Row)
@@ -154,11 +153,10 @@ func TestWishedByHand(t *testing.T) {
 		if c.change != nil {
 			c.change(&r)
 		}
-		if got := wished(nil, Goal{Angle: 10 * plane.Deg, Height: 1200, Downforce: 300}, &r); got != c.want {
+		if got := meets(nil, Goal{Angle: given.Is(10 * plane.Deg), Height: given.Is(1200), Downforce: given.Is(300)}, &r); got != c.want {
 			t.Errorf("%g° at %g mm, %g N: %v", c.angle, c.height, c.down, got)
 		}
-		nan := math.NaN()
-		if got := wished(nil, Goal{Angle: nan, Height: nan, Downforce: nan}, &r); got != (c.change == nil) {
+		if got := meets(nil, Goal{}, &r); got != (c.change == nil) {
 			t.Errorf("%g° at %g mm, %g N, nothing asked: %v", c.angle, c.height, c.down, got)
 		}
 	}

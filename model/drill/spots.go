@@ -16,7 +16,7 @@ type spot struct {
 	joint int
 }
 
-// spots lists the places at which a hole would do what is wished for, on the
+// spots lists the places at which a hole would do what is wanted, on the
 // drill's grid, each once, those that come up most often first.
 func spots(t *model.Table, w Goal) []spot {
 	count := map[spot]int{}
@@ -135,7 +135,7 @@ func poseAbout(lower, upper plane.Point, turn float64) plane.Pose {
 	return plane.Pose{X: lower.X - at.X, Z: lower.Z - at.Z, Turn: turn}
 }
 
-// wantedTurns returns the turns of joint j, rad, that do what is wished for with
+// wantedTurns returns the turns of joint j, rad, that do what is wanted with
 // the other joints as they are and the given pivot.
 func wantedTurns(t *model.Table, w Goal, j int, r rest, pivot holes.Pair) []float64 {
 	l := t.Car.Parts[j].Holes[pivot.Lower].At()
@@ -158,12 +158,12 @@ func wantedTurns(t *model.Table, w Goal, j int, r rest, pivot holes.Pair) []floa
 		for _, g := range gaps(t) {
 			add(turnFor(g.angle), g.height)
 		}
-	case !math.IsNaN(w.Downforce):
-		if turn, ok := turnForForce(t, w.Downforce, func(angle float64) model.Position { return place(turnFor(angle)) }, turnFor); ok {
-			add(turn, w.Height)
+	case w.Downforce.Known():
+		if turn, ok := turnForForce(t, w.Downforce.Value(), func(angle float64) model.Position { return place(turnFor(angle)) }, turnFor); ok {
+			add(turn, w.Height.Value())
 		}
 	default:
-		add(turnFor(w.Angle), w.Height)
+		add(turnFor(w.Angle.Value()), w.Height.Value())
 	}
 	return turns
 }

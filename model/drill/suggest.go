@@ -9,17 +9,17 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/choose"
+	"stanchion/model/given"
 )
 
-// Goal says what a new hole is wanted for. Angle, Downforce or Fill is given;
-// NaN stands for not given.
+// Goal says what a new hole is wanted for. Angle, Downforce or Fill is given.
 type Goal struct {
-	Angle     float64 // rad, to the ground
-	Height    float64 // mm, of the quarter-chord point; NaN for any
-	Downforce float64 // N at the table's speed
-	Fill      bool    // narrow the widest steps between neighbouring angles
-	Count     int     // holes together: 1 or 2
-	Grid      float64 // mm, of the drill
+	Angle     given.Number // rad, to the ground
+	Height    given.Number // mm, of the quarter-chord point; not given for any
+	Downforce given.Number // N at the table's speed
+	Fill      bool         // narrow the widest steps between neighbouring angles
+	Count     int          // holes together: 1 or 2
+	Grid      float64      // mm, of the drill
 	Part      int
 	Joint     string // that the hole is kept for; "" for any, and then the one nearest to the wing is searched
 	D         float64
@@ -36,7 +36,7 @@ const (
 // Suggestion is one hole, or several together, and what they would change.
 type Suggestion struct {
 	Trial
-	Hits  int        // settings within limits that are what was wished for
+	Hits  int        // settings within limits that are what was wanted
 	Gain  float64    // rad: by how much the widest steps of all heights shrink together
 	Short *RuleCheck // the rule that forbids it; nil when it can be drilled
 }
@@ -107,7 +107,7 @@ func rate(ctx context.Context, t *model.Table, w Goal, hs ...NewHole) (Suggestio
 	}
 	s := Suggestion{Trial: tr}
 	for _, i := range tr.Added {
-		if !w.Fill && wished(t, w, &tr.Table.Rows[i]) {
+		if !w.Fill && meets(t, w, &tr.Table.Rows[i]) {
 			s.Hits++
 		}
 	}
@@ -127,7 +127,7 @@ func shrink(t *model.Table, tr Trial) float64 {
 	return gain
 }
 
-// rank sorts suggestions, the best first: by settings as wished, then by how much
+// rank sorts suggestions, the best first: by settings as wanted, then by how much
 // the widest steps shrink, then by how many settings can be told from what
 // exists, then by how well the holes keep off the edge.
 func rank(all []Suggestion) {
@@ -179,21 +179,21 @@ func pairs(ctx context.Context, t *model.Table, w Goal, singles []Suggestion, pr
 	return all, nil
 }
 
-// Served returns a setting that is within limits and does what is wished for
+// Served returns a setting that is within limits and does what is wanted
 // already, if there is one.
 func Served(t *model.Table, w Goal) (*model.Row, bool) {
 	for i := range t.Rows {
-		if r := &t.Rows[i]; !w.Fill && wished(t, w, r) {
+		if r := &t.Rows[i]; !w.Fill && meets(t, w, r) {
 			return r, true
 		}
 	}
 	return nil, false
 }
 
-// wished reports whether a row is what is wished for.
-func wished(t *model.Table, w Goal, r *model.Row) bool {
-	height := math.IsNaN(w.Height) || math.Abs(r.Height-w.Height) <= hitHeight
-	angle := math.IsNaN(w.Angle) || math.Abs(r.Angle-w.Angle) <= hitAngle
-	force := math.IsNaN(w.Downforce) || math.Abs(r.Downforce-w.Downforce) <= hitForce*math.Abs(w.Downforce)
-	return r.Within() && !r.Stalled && height && angle && force
+// meets reports whether a row is what is wanted.
+func meets(t *model.Table, w Goal, r *model.Row) bool {
+	height := math.Abs(r.Height-w.Height.Or(r.Height)) <= hitHeight
+	angle := math.Abs(r.Angle-w.Angle.Or(r.Angle)) <= hitAngle
+	down := math.Abs(r.Downforce-w.Downforce.Or(r.Downforce)) <= hitForce*math.Abs(w.Downforce.Or(r.Downforce))
+	return r.Within() && !r.Stalled && height && angle && down
 }

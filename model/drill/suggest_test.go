@@ -9,6 +9,7 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/drill"
+	"stanchion/model/given"
 	"stanchion/model/modeltest"
 	"stanchion/model/words"
 )
@@ -17,12 +18,11 @@ import (
 func TestSuggestionsKeepTheirPromise(t *testing.T) {
 	table := modeltest.Table(t, "coupe")
 	name := func(n int) string { return fmt.Sprintf("N%d", n+1) }
-	nan := math.NaN()
 	for _, w := range []drill.Goal{
-		{Angle: 4.3 * plane.Deg, Height: nan, Downforce: nan, Count: 1},
-		{Angle: 4.3 * plane.Deg, Height: 1271, Downforce: nan, Count: 1},
-		{Angle: nan, Height: nan, Downforce: 430, Count: 1},
-		{Angle: nan, Height: nan, Downforce: nan, Fill: true, Count: 2},
+		{Angle: given.Is(4.3 * plane.Deg), Count: 1},
+		{Angle: given.Is(4.3 * plane.Deg), Height: given.Is(1271), Count: 1},
+		{Downforce: given.Is(430), Count: 1},
+		{Fill: true, Count: 2},
 	} {
 		w.Grid, w.Part, w.Joint, w.D, w.Name = 0.5, 1, "head", 8.4, name
 		best, _, err := drill.Suggest(t.Context(), table, w, nil)
@@ -45,9 +45,9 @@ func TestSuggestionsKeepTheirPromise(t *testing.T) {
 				if _, old := table.Index(r.ID); old || !r.Within() {
 					continue
 				}
-				angle := math.IsNaN(w.Angle) || math.Abs(r.Angle-w.Angle) < 0.41*plane.Deg
-				height := math.IsNaN(w.Height) || math.Abs(r.Height-w.Height) < 12.1
-				force := math.IsNaN(w.Downforce) || math.Abs(r.Downforce/w.Downforce-1) < 0.031
+				angle := !w.Angle.Known() || math.Abs(r.Angle-w.Angle.Value()) < 0.41*plane.Deg
+				height := !w.Height.Known() || math.Abs(r.Height-w.Height.Value()) < 12.1
+				force := !w.Downforce.Known() || math.Abs(r.Downforce/w.Downforce.Value()-1) < 0.031
 				if angle && height && force && !w.Fill {
 					hits++
 				}
@@ -97,7 +97,7 @@ func BenchmarkTry200Holes(b *testing.B) {
 
 func BenchmarkSuggestFill60Holes(b *testing.B) {
 	table := drilledCar(b, 60)
-	w := drill.Goal{Angle: math.NaN(), Height: math.NaN(), Downforce: math.NaN(), Fill: true, Count: 2, Grid: 0.5, Part: 1, Joint: "head", D: 8.4,
+	w := drill.Goal{Fill: true, Count: 2, Grid: 0.5, Part: 1, Joint: "head", D: 8.4,
 		Name: func(n int) string { return fmt.Sprintf("N%d", n+1) }}
 	for b.Loop() {
 		if _, _, err := drill.Suggest(b.Context(), table, w, nil); err != nil {
