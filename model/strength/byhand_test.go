@@ -177,6 +177,10 @@ func TestLoadsByHand(t *testing.T) {
 		if at := got["air on the wing"].At; at.X != r.X || at.Y != 25 || at.Z != r.Height {
 			t.Errorf("the air acts at %+v", at)
 		}
+		// A quarter of the chord behind the quarter-chord point, turned with the wing.
+		sin, cos := math.Sincos(r.Angle)
+		near("mass behind the axle", got["mass of the wing"].At.X, r.X+c.Wing.Chord/4*cos)
+		near("mass above ground", got["mass of the wing"].At.Z, r.Height+c.Wing.Chord/4*sin)
 	}
 	if sideways < 10 || weight < 10 {
 		t.Errorf("nothing is tried: %.1f N, %.1f N", sideways, weight)
@@ -413,5 +417,45 @@ func TestSupportByHand(t *testing.T) {
 	p.held = 80
 	if s := p.support(); s.Distance(plane.Point{X: 80, Z: 80}) > 1e-9 {
 		t.Errorf("support of the narrow part at %v", s)
+	}
+}
+
+// EN 1993-1-4:2006 6.1 by hand: 0.5·210 + 0.6·520 = 417 MPa for 1.4301, which stretches; others bear
+// by their ultimate strength.
+func TestStainlessInBearing(t *testing.T) {
+	for name, want := range map[string]float64{"304": 417, "S235": 360, "EN AW-6082-T6": 300} {
+		m, why := lookup(name, 8)
+		if why != "" || math.Abs(m.inBearing()-want) > 1e-9 {
+			t.Errorf("%s: %.1f MPa, want %.0f %s", name, m.inBearing(), want, why)
+		}
+	}
+}
+
+// A section of 100 mm with a hole of 20 mm in its middle and one of 20 mm cut 6 mm off its own
+// middle, 30 mm beside: 20 and 16 mm go, 64 are left.
+func TestHolesInASection(t *testing.T) {
+	p := barPart(100, 6, 300, holes.Hole{ID: "a", X: 0, Z: 150, D: 20}, holes.Hole{ID: "b", X: 30, Z: 156, D: 20})
+	p.bores = p.allBores()
+	s, ok := p.section(150, true)
+	if !ok || math.Abs(s.width-64) > 1e-9 {
+		t.Errorf("%+v", s)
+	}
+	// Left are −50 to −10, 10 to 22 and 38 to 50: the middle of that is (−30·40 + 16·12 + 44·12)/64.
+	if want := (-30.0*40 + 16*12 + 44*12) / 64; math.Abs(s.middle-want) > 1e-9 || math.Abs(s.far-(50-want)) > 1e-9 {
+		t.Errorf("middle %.4f, want %.4f; furthest %.4f", s.middle, want, s.far)
+	}
+}
+
+// What is not known of a joint's bolts is said, once each.
+func TestBoltsThatAreNotKnown(t *testing.T) {
+	for _, c := range []struct {
+		bolt, grade string
+		open        int
+	}{{"M8", "8.8", 0}, {"M8", "", 1}, {"M8", "made up", 1}, {"M9", "8.8", 1}, {"M9", "", 2}} {
+		f := &Analysis{Car: &model.Car{Parts: make([]model.Part, 2), Joints: []model.Joint{{Joint: holes.Joint{Name: "foot", Shank: 8}, Bolt: c.bolt, Grade: c.grade}}}}
+		b := f.newBolt(0)
+		if len(f.Open) != c.open || b.D != 8 || b.sized != (c.bolt == "M8") || b.classed != (c.grade == "8.8") {
+			t.Errorf("%s %s: %+v, open %v", c.bolt, c.grade, b, f.Open)
+		}
 	}
 }
