@@ -1,0 +1,52 @@
+package aero
+
+import (
+	"fmt"
+	"math"
+	"testing"
+)
+
+// H. Blasius: a laminar layer on a flat plate is 0.664/√Re thick in momentum, Thwaites has 0.671;
+// H is 2.59, Thwaites' fit 2.61. L. Prandtl, H. Schlichting: a turbulent one has 0.455/(log₁₀
+// Re)^2.58 of friction, 0.00300 at 1e7, of which θ is half; Head's method is within 10 % of it.
+func TestFlatPlateLayers(t *testing.T) {
+	const n = 400
+	s, u := make([]float64, n), make([]float64, n)
+	for i := range s {
+		s[i], u[i] = float64(i)/(n-1), 1
+	}
+	l := march(s, s, u, 1e5, 2)
+	near(t, "laminar θ·√Re", l.Theta*math.Sqrt(1e5), 0.671, 0.002)
+	near(t, "laminar H", l.Shape, 2.61, 0.003)
+	near(t, "transition", l.Transition, 1, 0)
+	l = march(s, s, u, 1e7, 0)
+	near(t, "turbulent 2θ", 2*l.Theta, 0.00300, 0.0003)
+	if l.Shape < 1.2 || l.Shape > 1.5 || l.Separation != 1 {
+		t.Errorf("turbulent H %.3f, separation at %.3f", l.Shape, l.Separation)
+	}
+	// B. Thwaites (1949): at a stagnation point, u = s, θ² = 0.075 ν everywhere and λ = 0.075.
+	for _, m := range []int{2, 50} {
+		for i := range m {
+			s[i] = float64(i) / float64(m-1)
+			u[i] = s[i]
+		}
+		l = march(s[:m], s[:m], u[:m], 1e4, 2)
+		near(t, "stagnation θ·√Re", l.Theta*100, math.Sqrt(0.075), 0.002)
+		near(t, "stagnation H", l.Shape, 2.61-3.75*0.075+5.24*0.075*0.075, 0.005)
+	}
+}
+
+// T. Cebeci and P. Bradshaw (1977), worked by hand: Thwaites' H is 2.61 at λ = 0, 2.0986 at 0.25
+// and 3.55 at −0.09, where it separates; Head's H1 is 7.18 at H = 1.4 and 3.98 at H = 2, and one
+// value on either side of 1.6, so that H follows from H1.
+func TestShapeFactorsByHand(t *testing.T) {
+	for lambda, want := range map[float64]float64{0: 2.61, 0.25: 2.0, -0.09: 3.55, -0.05: 2.9002, 0.1: 2.2874, -0.2: 3.55, 0.4: 2.0} {
+		near(t, fmt.Sprintf("H at λ %g", lambda), thwaitesShape(lambda), want, 0.002)
+	}
+	near(t, "H1 at 1.4", headH1(1.4), 7.178, 0.01)
+	near(t, "H1 at 2", headH1(2), 3.981, 0.002)
+	near(t, "H1 on either side of 1.6", headH1(1.6), headH1(1.6+1e-9), 1e-4)
+	for _, h := range []float64{1.25, 1.4, 1.59, 1.61, 2, 2.5} {
+		near(t, "H of its H1", headShape(headH1(h)), h, 1e-6)
+	}
+}
