@@ -169,7 +169,7 @@ func (m Model) boltsView(w, h int) []string {
 		lines = append(lines, widgets.Wrap("clear: "+words.Gap(r.Gap, m.units), w)...)
 	}
 	for _, a := range m.car.Assumed {
-		for _, l := range widgets.Wrap(markAssumed+" assumed: "+a.What+" "+a.Value, w) {
+		for _, l := range widgets.Wrap(markAssumed+" assumed: "+a.What+": "+a.Value, w) {
 			lines = append(lines, assumedStyle.Render(l))
 		}
 	}
