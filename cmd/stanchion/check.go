@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -67,7 +66,7 @@ func checkText(p *printer, t *model.Table, u units.System) {
 	for _, l := range words.DescribeWing(t, u) {
 		p.f("%s\n", l)
 	}
-	p.f("%s\n\n", limitsText(c, u))
+	p.f("%s\n\n", words.Limits(c, u))
 	summary(p, t, u)
 	strengthSummary(p, c, u)
 	p.f("\nHow sure the inputs are, one standard uncertainty:\n")
@@ -117,34 +116,4 @@ func summary(p *printer, t *model.Table, u units.System) {
 	if unusual > 0 {
 		p.f("%d of them are outside the wing or flow data and have no forces.\n", unusual)
 	}
-}
-
-// limitsText reads the limits back.
-func limitsText(c *model.Car, u units.System) string {
-	var all []string
-	if l, ok := c.Limits.Top.Get(); ok {
-		all = append(all, "nothing higher than "+u.Length(l))
-	}
-	if l, ok := c.Limits.Rear.Get(); ok {
-		all = append(all, "nothing further back than "+u.Length(l)+" behind the rear axle")
-	}
-	if l, ok := c.Limits.Overhang.Get(); ok {
-		all = append(all, "nothing further back than "+u.Length(l)+" behind the body")
-	}
-	if l, ok := c.Limits.Width.Get(); ok {
-		all = append(all, "a wing no wider than "+u.Length(l))
-	}
-	if l, ok := c.Limits.Gap.Get(); ok {
-		all = append(all, "at least "+u.Length(l)+" to body and lid")
-	}
-	if l, ok := c.Limits.LidOpening.Get(); ok {
-		all = append(all, fmt.Sprintf("a lid that opens to at least %s°", units.Fixed(l/plane.Deg, 0)))
-	}
-	if l, ok := c.Limits.StallMargin.Get(); ok {
-		all = append(all, fmt.Sprintf("a stall margin of at least %.1f°", l/plane.Deg))
-	}
-	if len(all) == 0 {
-		return "Limits: none given."
-	}
-	return "Limits, as copied from your rules, which differ by event and country: " + strings.Join(all, "; ") + "."
 }

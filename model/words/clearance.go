@@ -8,7 +8,6 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/clearance"
-	"stanchion/model/given"
 	"stanchion/model/units"
 )
 
@@ -41,22 +40,7 @@ func Clearance(t *model.Table, r *model.Row, u units.System) []string {
 	if unseen := c.WithoutOutline(); len(unseen) > 0 && c.Surroundings().Known() {
 		add("NOT CHECKED, since they have no outline: %s.", strings.Join(unseen, ", "))
 	}
-	limit := func(what string, have float64, maximum given.Number) {
-		most, limited := maximum.Get()
-		switch {
-		case math.IsNaN(have):
-		case !limited:
-			add("%s %s, no limit given.", what, u.Length(have))
-		case have > most:
-			add("%s %s: MORE than the limit of %s.", what, u.Length(have), u.Length(most))
-		default:
-			add("%s %s, within the limit of %s.", what, u.Length(have), u.Length(most))
-		}
-	}
-	limit("Top", r.Top, c.Limits.Top)
-	limit("Rearmost point behind the axle", r.Rear, c.Limits.Rear)
-	limit("Rearmost point behind the body", r.Overhang(c), c.Limits.Overhang)
-	limit("Width of the wing", c.Wing.Span, c.Limits.Width)
+	lines = append(lines, sizes(c, r, u)...)
 	if mine := t.Slots([]*model.Row{r}); len(mine) > 0 {
 		add("")
 		add("Slot in the bodywork for this setting:")

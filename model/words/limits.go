@@ -7,6 +7,7 @@ import (
 
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/given"
 	"stanchion/model/units"
 )
 
@@ -79,4 +80,56 @@ func LimitCounts(t *model.Table) string {
 		parts = append(parts, fmt.Sprintf("%s excludes %d", c.Limit, c.Count))
 	}
 	return strings.Join(parts, ", ")
+}
+
+// Limits reads back the limits that a car file gives.
+func Limits(c *model.Car, u units.System) string {
+	var all []string
+	if l, ok := c.Limits.Top.Get(); ok {
+		all = append(all, "nothing higher than "+u.Length(l))
+	}
+	if l, ok := c.Limits.Rear.Get(); ok {
+		all = append(all, "nothing further back than "+u.Length(l)+" behind the rear axle")
+	}
+	if l, ok := c.Limits.Overhang.Get(); ok {
+		all = append(all, "nothing further back than "+u.Length(l)+" behind the body")
+	}
+	if l, ok := c.Limits.Width.Get(); ok {
+		all = append(all, "a wing no wider than "+u.Length(l))
+	}
+	if l, ok := c.Limits.Gap.Get(); ok {
+		all = append(all, "at least "+u.Length(l)+" to body and lid")
+	}
+	if l, ok := c.Limits.LidOpening.Get(); ok {
+		all = append(all, fmt.Sprintf("a lid that opens to at least %s°", units.Fixed(l/plane.Deg, 0)))
+	}
+	if l, ok := c.Limits.StallMargin.Get(); ok {
+		all = append(all, fmt.Sprintf("a stall margin of at least %.1f°", l/plane.Deg))
+	}
+	if len(all) == 0 {
+		return "Limits: none given."
+	}
+	return "Limits, as copied from your rules, which differ by event and country: " + strings.Join(all, "; ") + "."
+}
+
+// sizes says of each limit on height, length and width what a row has of it.
+func sizes(c *model.Car, r *model.Row, u units.System) (lines []string) {
+	say := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
+	limit := func(what string, have float64, maximum given.Number) {
+		most, limited := maximum.Get()
+		switch {
+		case math.IsNaN(have):
+		case !limited:
+			say("%s %s, no limit given.", what, u.Length(have))
+		case have > most:
+			say("%s %s: MORE than the limit of %s.", what, u.Length(have), u.Length(most))
+		default:
+			say("%s %s, within the limit of %s.", what, u.Length(have), u.Length(most))
+		}
+	}
+	limit("Top", r.Top, c.Limits.Top)
+	limit("Rearmost point behind the axle", r.Rear, c.Limits.Rear)
+	limit("Rearmost point behind the body", r.Overhang(c), c.Limits.Overhang)
+	limit("Width of the wing", c.Wing.Span, c.Limits.Width)
+	return lines
 }
