@@ -19,6 +19,7 @@ type WingCurve struct {
 	Stall    float64        // rad, angle of attack of the largest lift; NaN when the data end before it
 	MaxLift  float64        // CL there; NaN when not known
 	Slope    float64        // dCL/dα of the wing with its straight part, per rad
+	Claimed  float64        // what its lift is scaled by to the maker's claim; 1 when it is not
 }
 
 // SolveWing works out the wing's curve at a speed in m/s. With a table that is
@@ -45,7 +46,7 @@ func (c *Car) SolveWing(speed float64) (WingCurve, error) {
 // SolveUnscaled is SolveWing without regard to what the maker claims.
 func (c *Car) SolveUnscaled(speed float64) (WingCurve, error) {
 	w := c.Wing
-	out := WingCurve{Reynolds: c.Air.Reynolds(w.Chord*mm, speed)}
+	out := WingCurve{Reynolds: c.Air.Reynolds(w.Chord*mm, speed), Claimed: 1}
 	if w.Table != nil {
 		out.Curve = *w.Table
 		out.From = fmt.Sprintf("table of the whole wing, %s", w.Source)

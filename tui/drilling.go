@@ -283,7 +283,7 @@ func (d drillMode) lines(m Model, w, h int) []string {
 		}
 		lines = append(lines, l)
 	}
-	add("%d new settings, %d of use, %d get a further bolt", len(d.trial.Added), len(d.trial.Useful), len(d.trial.Further))
+	add("new settings %d, of use %d; settings that gain a bolt %d", len(d.trial.Added), len(d.trial.Useful), len(d.trial.Further))
 	for _, r := range d.trial.Rules {
 		mark, minimum := "OK", "minimum "+u.Dimension(r.Need)
 		if !r.Must {

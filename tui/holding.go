@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 
 	"stanchion/model"
 	"stanchion/model/strength"
@@ -79,5 +80,8 @@ func (m Model) strengthText() []string {
 	}
 	lines := words.StrengthLines(m.frame, r, m.frame.Helps(r), m.units, 12)
 	lines[0] = titleStyle.Render(lines[0])
+	if above := words.AboveDesign(m.frame, m.table.Speed, m.units); above != "" {
+		lines = slices.Insert(lines, 2, above, "")
+	}
 	return lines
 }

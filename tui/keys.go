@@ -160,9 +160,9 @@ func step(way choose.Step, none string) func(Model) (Model, tea.Cmd) {
 			m.current = i
 			switch off := to.Height - from.Height; {
 			case (way == choose.AngleUp || way == choose.AngleDown) && math.Abs(off) > 10:
-				m.message = fmt.Sprintf("went %s mm in height: %s there", units.Signed(off, 0), none)
+				m.message = fmt.Sprintf("height changed by %s mm: %s there", units.Signed(off, 0), none)
 			case (way == choose.HeightUp || way == choose.HeightDown) && math.Abs(to.Angle-from.Angle) > plane.Deg:
-				m.message = fmt.Sprintf("went %s° in angle: %s there", units.Signed((to.Angle-from.Angle)/plane.Deg, 1), none)
+				m.message = fmt.Sprintf("angle changed by %s°: %s there", units.Signed((to.Angle-from.Angle)/plane.Deg, 1), none)
 			}
 		} else {
 			m.message = none

@@ -7,6 +7,9 @@ import (
 	"testing"
 	"time"
 
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+
 	"stanchion/model"
 	"stanchion/model/given"
 	"stanchion/model/logbook"
@@ -227,5 +230,34 @@ func TestMeasuredHeightIsInTheFilesUnits(t *testing.T) {
 	}
 	if m := (Model{units: units.Imperial}); m.readingExample() != "6.4 52.83in left" {
 		t.Errorf("example %q", m.readingExample())
+	}
+}
+
+// What a terminal hands over in one piece is typed letter by letter: "left" is not the arrow.
+func TestWordsInOnePieceAreTyped(t *testing.T) {
+	m := keys(t, opened(t, "coupe", 120, 40), "a")
+	for _, piece := range []string{"9.5 ", "left"} {
+		m = send(m, tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(piece)})
+	}
+	if view := ansi.Strip(m.View()); !strings.Contains(view, "9.5 left") {
+		t.Errorf("the prompt holds something else:\n%s", view)
+	}
+}
+
+// Above the design speed the page on strength says first that nothing is checked there.
+func TestStrengthPageAboveDesignSpeed(t *testing.T) {
+	m := opened(t, "coupe", 120, 40)
+	if page := strings.Join(m.strengthText(), "\n"); strings.Contains(page, "NOT CHECKED at") {
+		t.Errorf("at %.0f m/s:\n%s", m.table.Speed, page)
+	}
+	fast := *m.table
+	fast.Speed = m.frame.Table.Speed * 1.1
+	m.table = &fast
+	for _, page := range [][]string{m.strengthText(), m.allText()} {
+		text := strings.Join(page, "\n")
+		at, passes := strings.Index(text, "NOT CHECKED at "+m.units.Speed(fast.Speed)), strings.Index(text, "PASSES")
+		if at < 0 || passes >= 0 && passes < at {
+			t.Errorf("above the design speed:\n%s", text)
+		}
 	}
 }

@@ -113,7 +113,7 @@ func (p pageMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 			return m.press(k)
 		}
 	}
-	m.message = "esc goes back; ? there lists all keys"
+	m.message = "esc goes back; ? on the map lists all keys"
 	return m, nil
 }
 

@@ -12,7 +12,11 @@ import (
 func (m Model) allText() []string {
 	lines := words.Describe(m.table, m.row(), m.units)
 	if r, why := m.strengthOf(); why == "" {
-		lines = append(lines, "", "Strength at "+m.units.Speed(m.frame.Table.Speed)+": "+words.ResultHeadline(m.frame, r, m.units)+".",
+		lines = append(lines, "")
+		if above := words.AboveDesign(m.frame, m.table.Speed, m.units); above != "" {
+			lines = append(lines, above)
+		}
+		lines = append(lines, "Strength at "+m.units.Speed(m.frame.Table.Speed)+": "+words.ResultHeadline(m.frame, r, m.units)+".",
 			words.Caution)
 	} else {
 		lines = append(lines, "", "Strength NOT CHECKED: "+why+".")

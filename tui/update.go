@@ -31,15 +31,17 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 }
 
 // key passes a key on to what is open. Runes that arrive together, as when a
-// key repeats faster than the screen is drawn, are keys of their own.
+// key repeats faster than the screen is drawn, are keys of their own: "left" in one piece would
+// else be taken for the arrow.
 func (m Model) key(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
-	if m.open != nil && m.open.typing() {
-		return m.pass(msg)
-	}
-	if msg.Type == tea.KeyRunes && (len(msg.Runes) > 1 || msg.Paste) {
-		if msg.Paste {
-			return m, nil // pasted text is no row of commands
+	typing := m.open != nil && m.open.typing()
+	if msg.Type == tea.KeyRunes && msg.Paste {
+		if typing {
+			return m.pass(msg)
 		}
+		return m, nil // pasted text is not a row of commands
+	}
+	if msg.Type == tea.KeyRunes && len(msg.Runes) > 1 {
 		var cmds []tea.Cmd
 		var next tea.Model = m
 		for _, r := range msg.Runes {
@@ -48,6 +50,9 @@ func (m Model) key(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 			cmds = append(cmds, cmd)
 		}
 		return next, tea.Batch(cmds...)
+	}
+	if typing {
+		return m.pass(msg)
 	}
 	if msg.Type == tea.KeyCtrlZ {
 		return m.suspend()

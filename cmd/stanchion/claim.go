@@ -23,7 +23,12 @@ func newClaim() *cobra.Command {
 		Long: `claim takes a maker's figure, "it makes up to so many newtons", and works out the
 lift coefficient that it would need over a range of speeds, which speeds are
 physically credible for this section, span and end plates, and the likeliest
-range. The figure is [claim] downforce in the car file, in N, or --downforce.
+range. The figure is [claim] downforce in the car file, in N, or --downforce; the air
+is taken undisturbed, as makers quote.
+
+With [claim] downforce and speed in the car file, and where that is credible, the wing's
+lift is scaled to it in all figures: at the maker's speed its maximum is what the maker
+says. Strength never takes less than is expected of the section.
 
 Exit code 1 means that the figure is credible at no speed looked at.`,
 		Example: `  stanchion claim car.toml
@@ -60,7 +65,7 @@ Exit code 1 means that the figure is credible at no speed looked at.`,
 					return err
 				}
 			}
-			return errors.Join(err, noAnswer("%s: %s cannot be, at any speed up to %s", args[0], shown(car).Force(car.Claim.Downforce.Value()),
+			return errors.Join(err, noAnswer("%s: %s is impossible at any speed up to %s", args[0], shown(car).Force(car.Claim.Downforce.Value()),
 				shown(car).Speed(300*units.KPH)))
 		},
 	}
@@ -123,11 +128,11 @@ func claimText(cmd *cobra.Command, car *model.Car, a calibrate.ClaimAnswer, u un
 	p := out(cmd)
 	p.f("%s: the maker's %s\n\n", car.Name, u.Force(car.Claim.Downforce.Value()))
 	for _, r := range a.Rows {
-		verdict := "possible "
+		verdict := "possible:"
 		if !r.Credible() {
-			verdict = "cannot be"
+			verdict = "impossible:"
 		}
-		p.f("%9s  %s  %s\n", u.Speed(r.Speed), verdict, words.Claim(r))
+		p.f("%9s  %-11s %s\n", u.Speed(r.Speed), verdict, words.Claim(r))
 	}
 	if math.IsNaN(a.Likely[0]) {
 		p.f("\nAt none of these speeds is it about the most that the wing makes.\n")
@@ -137,7 +142,7 @@ func claimText(cmd *cobra.Command, car *model.Car, a calibrate.ClaimAnswer, u un
 	if !math.IsNaN(a.ImpliedCL) {
 		use := "it is not used"
 		if a.ImpliedCredible {
-			use = "the wing's curve is scaled to it, as the maker claims"
+			use = "with it in [claim] of the car file all figures are scaled to it"
 		}
 		if car.Wing.Table != nil {
 			use = "it is not used: the car file has a table"

@@ -214,9 +214,9 @@ func levelsText(p *printer, tr drill.Trial, u units.System) {
 		now := levelWords(after, u)
 		switch {
 		case was == nil:
-			p.f("at %s: nothing before, now %s\n", u.Length(after.Height), now)
+			p.f("at %s: without it nothing; with it %s\n", u.Length(after.Height), now)
 		case was.Count != after.Count:
-			p.f("at %s: %s, now %s\n", u.Length(after.Height), levelWords(*was, u), now)
+			p.f("at %s: without it %s; with it %s\n", u.Length(after.Height), levelWords(*was, u), now)
 		}
 	}
 }

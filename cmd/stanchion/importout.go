@@ -9,7 +9,7 @@ import (
 )
 
 func importText(p *printer, found cad.Found, fresh int, part model.Part, u units.System) {
-	p.f("for part %s: %d holes and slots that it does not have yet\n", part.Name, fresh)
+	p.f("for part %s: holes and slots that it does not have yet: %d\n", part.Name, fresh)
 	for _, h := range found.Holes {
 		p.f("  hole %-8s x %10s  z %10s  dia. %s\n", units.Printable(h.ID), u.Dimension(h.X), u.Dimension(h.Z), u.Dimension(h.D))
 	}

@@ -31,7 +31,7 @@ func newSuggest() *cobra.Command {
 ground (and, if you like, height), a wanted downforce at a speed, or that narrows
 the widest steps between neighbouring angles. It takes every existing pair of
 holes as the pivot, rounds to the drill's grid, keeps to the part's outline and to
-the usual edge distances and spacings, and ranks what each adds. Positions
+the usual edge distances and spacings, and ranks what each adds. Those
 that would work but cannot be drilled are listed with the reason.
 
 --write adds the best to the car file after showing the change; nothing else in
@@ -67,7 +67,7 @@ the file is touched. Exit code 1 means that no position would work.`,
 				if r, ok := drill.Served(t, w); ok {
 					return noAnswer("%s: no new hole is needed: %s does that already", args[0], r.ID)
 				}
-				return noAnswer("%s: no position in part %s would work", args[0], t.Car.Parts[part].Name)
+				return noAnswer("%s: no position in part %s can be drilled that would do it", args[0], t.Car.Parts[part].Name)
 			case write:
 				return writeHoles(cmd, args[0], t.Car, best[0].Holes)
 			}
@@ -162,9 +162,12 @@ func suggestText(cmd *cobra.Command, t *model.Table, w drill.Goal, best, near []
 			}
 		}
 	}
+	if w.Count > 1 && len(best) > 0 && len(best[0].Holes) == 1 {
+		p.f("No two of these can be drilled together, so each is a hole of its own.\n")
+	}
 	for i, s := range near {
 		if i == 0 {
-			p.f("\nWould work, but:\n")
+			p.f("\nIn the right position, but cannot be drilled:\n")
 		}
 		p.f("  ")
 		holesText(p, t, s, u)

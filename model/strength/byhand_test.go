@@ -333,3 +333,50 @@ func TestBoltsThatAreNotKnown(t *testing.T) {
 		}
 	}
 }
+
+// A maker's figure that makes the lift 0.8 of what is expected leaves the loads as they were, by
+// 1/0.8 of lift and moment and 1/0.8² of drag, and says so; one that makes it more is taken.
+func TestClaimDoesNotLowerLoads(t *testing.T) {
+	f := frame(t, "coupe")
+	r := &f.Table.Rows[5]
+	plain := f.wingLoads(r, cases[0], 0)[0].Load
+	for claimed, more := range map[float64]float64{0.8: 1.25, 1: 1, 1.2: 1, 0: 1} {
+		f.Table.Wing.Claimed = claimed
+		l := f.wingLoads(r, cases[0], 0)[0].Load
+		if math.Abs(l.Up-plain.Up*more) > 1e-9 || math.Abs(l.Turn-plain.Turn*more) > 1e-6 || math.Abs(l.Rear-plain.Rear*more*more) > 1e-9 {
+			t.Errorf("scaled by %g: %+v, want %g of %+v", claimed, l, more, plain)
+		}
+		f.Assumed = nil
+		f.assume()
+		said := false
+		for _, a := range f.Assumed {
+			said = said || a.What == "lift of the wing for its loads"
+		}
+		if said != (more > 1) {
+			t.Errorf("scaled by %g: said %v", claimed, said)
+		}
+	}
+	// From the file on: with a claim of half of what is expected the loads are no smaller.
+	car := *f.Car
+	answer, err := car.ClaimAt(50)
+	if err != nil {
+		t.Fatal(err)
+	}
+	q := car.Air.Density() * 50 * 50 / 2
+	car.Claim = model.Claim{Downforce: given.Is(answer.MaxCL / 2 * q * car.Wing.Area()), Speed: given.Is(50)}
+	g, err := New(&car)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range g.Table.Rows {
+		if loaded(&g.Table.Rows[i]) != nil || loaded(&f.Table.Rows[i]) != nil {
+			continue
+		}
+		with := g.wingLoads(&g.Table.Rows[i], cases[0], 0)[0].Load
+		f.Table.Wing.Claimed = 1
+		without := f.wingLoads(&f.Table.Rows[i], cases[0], 0)[0].Load
+		if with.Up > 0.995*without.Up || with.Rear < without.Rear {
+			t.Errorf("%s: %.1f N down, %.1f N back with the claim, %.1f N, %.1f N without", g.Table.Rows[i].ID, -with.Up, with.Rear, -without.Up, without.Rear)
+		}
+	}
+}

@@ -97,8 +97,9 @@ func (f *Analysis) wingLoads(r *model.Row, k loadCase, y float64) []Applied {
 	c, share := f.Car, f.LoadFactor/f.Uprights
 	quarter := Spot{r.X, y, r.Height}
 	rear := max(r.OwnDrag, r.OwnDrag+r.Lean) // on the wing itself; a forward lean is not relied on
-	all := []Applied{{"air on the wing", Load{At: quarter, Rear: rear * share, Up: -r.Downforce * share,
-		Turn: f.Table.Pitching(r) * 1000 * share}}}
+	more := f.beyondClaim()
+	all := []Applied{{"air on the wing", Load{At: quarter, Rear: rear * share * more * more, Up: -r.Downforce * share * more,
+		Turn: f.Table.Pitching(r) * 1000 * share * more}}}
 	if m, ok := c.Wing.Mass.Get(); ok {
 		p := r.Pose.Apply(plane.Point{X: c.Wing.Chord / 2})
 		w := m * units.Gravity * share
@@ -110,6 +111,16 @@ func (f *Analysis) wingLoads(r *model.Row, k loadCase, y float64) []Applied {
 		all = append(all, Applied{"air on the end plates", Load{At: Spot{p.X, y, p.Z}, Side: k.side * n * share}})
 	}
 	return all
+}
+
+// beyondClaim is how many times the lift that the figures give is taken for loads: where a
+// maker's claim makes them less than the section promises, the section's. The claim may have
+// been meant for a small angle. Induced drag goes with the square, and so all drag is taken.
+func (f *Analysis) beyondClaim() float64 {
+	if c := f.Table.Wing.Claimed; c > 0 && c < 1 {
+		return 1 / c
+	}
+	return 1
 }
 
 // stalledPlate is the normal-force coefficient of a flat plate that no longer gains

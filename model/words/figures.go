@@ -70,8 +70,8 @@ func Figures(t *model.Table, r *model.Row, u units.System) []NamedText {
 	}
 	if s, ok, why := speeds.OnSprings(t, r); ok {
 		all = append(all, NamedText{"at speed",
-			fmt.Sprintf("on its springs the car sinks %s in front and %s behind: angle %s°, downforce %s, balance shift %s pp",
-				u.Dimension(s.Front), u.Dimension(s.Rear), units.Fixed(s.Angle/plane.Deg, 2), u.Force(s.Downforce), units.Signed(100*s.Shift, 1))})
+			fmt.Sprintf("on its springs the car %s in front and %s at the rear: angle %s°, downforce %s, balance shift %s pp",
+				sinks(s.Front, u), sinks(s.Rear, u), units.Fixed(s.Angle/plane.Deg, 2), u.Force(s.Downforce), units.Signed(100*s.Shift, 1))})
 	} else if t.Car.FrontRate.Known() && !math.IsNaN(r.Downforce) {
 		all = append(all, NamedText{"at speed", "not known: " + why})
 	}
@@ -204,4 +204,12 @@ func Rough(r *model.Row, b model.Budget) string {
 		return fmt.Sprintf("the stall is %.1f° away and the angle of attack known to ±%.1f°", r.StallMargin/plane.Deg, b.Attack/plane.Deg)
 	}
 	return ""
+}
+
+// sinks says by how much an axle sinks, mm; below 0 it rises.
+func sinks(mm float64, u units.System) string {
+	if mm < 0 {
+		return "rises " + u.Dimension(-mm)
+	}
+	return "sinks " + u.Dimension(mm)
 }

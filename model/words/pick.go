@@ -45,10 +45,12 @@ func Shortfall(s choose.Shortfall, u units.System) string {
 	case choose.Lifts:
 		return "it lifts, by " + u.Force(-s.Have)
 	case choose.OffFrontShare:
-		return fmt.Sprintf("front share %.1f %%, target %.1f ± %.1f %%", 100*s.Have, 100*s.Wanted, 100*s.Tolerance)
+		digits := balanceDigits(s)
+		return fmt.Sprintf("front share %.*f %%, target %.*f ± %.*f %%", digits, 100*s.Have, digits, 100*s.Wanted, digits, 100*s.Tolerance)
 	case choose.OffBalanceShift:
-		return fmt.Sprintf("balance shift %s pp, target %s ± %.1f pp", units.Signed(100*s.Have, 1), units.Signed(100*s.Wanted, 1),
-			100*s.Tolerance)
+		digits := balanceDigits(s)
+		return fmt.Sprintf("balance shift %s pp, target %s ± %.*f pp", units.Signed(100*s.Have, digits), units.Signed(100*s.Wanted, digits),
+			digits, 100*s.Tolerance)
 	case choose.BelowMinDownforce:
 		return fmt.Sprintf("downforce %s, minimum %s", u.Force(s.Have), u.Force(s.Wanted))
 	case choose.AboveMaxDownforce:
@@ -65,6 +67,16 @@ func Shortfall(s choose.Shortfall, u units.System) string {
 		return fmt.Sprintf("height %s, maximum %s", u.Length(s.Have), u.Length(s.Wanted))
 	}
 	return "it has no figures"
+}
+
+// balanceDigits is how many decimals show that a balance misses its target: one, or two where it
+// would look as if it did not.
+func balanceDigits(s choose.Shortfall) int {
+	tenths := func(x float64) float64 { return math.Round(1000*x) / 10 }
+	if math.Abs(tenths(s.Have)-tenths(s.Wanted)) > tenths(s.Tolerance)+1e-9 {
+		return 1
+	}
+	return 2
 }
 
 // StoppedBy says what keeps a setting from being picked: limits first.
@@ -125,7 +137,7 @@ func Apart(t *model.Table, a, b *model.Row) string {
 	case choose.NoClearDifference:
 		return "no clear difference"
 	case choose.NotSure:
-		return "difference not sure"
+		return "difference uncertain"
 	case choose.Clear:
 		return "differs"
 	}

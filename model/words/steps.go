@@ -41,8 +41,8 @@ func Steps(c *model.Car, r *model.Row, u units.System) []string {
 		}
 	}
 	steps = append(steps, "Do the same on the other side of the car, with the same holes.")
-	check := fmt.Sprintf("Check with the car on level ground: chord line at %s° to the ground (trailing edge %s), a quarter of the chord back from the leading edge %s above it.",
-		units.Fixed(r.Angle/plane.Deg, 1), upOrDown(r.Angle), u.Length(r.Height))
+	check := fmt.Sprintf("Check with the car on level ground: chord line at %s° to the ground (trailing edge %s), quarter-chord point, %s behind the leading edge, %s above the ground.",
+		units.Fixed(r.Angle/plane.Deg, 1), upOrDown(r.Angle), u.Dimension(c.Wing.Chord/4), u.Length(r.Height))
 	if r.Play > 0.05*plane.Deg {
 		check += fmt.Sprintf(" The holes let it turn by up to %.1f° either way: hold it at the angle while tightening.", r.Play/plane.Deg)
 	}

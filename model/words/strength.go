@@ -169,3 +169,12 @@ func Strength(f *strength.Analysis, why error, p *model.Position, speed float64,
 	}
 	return fmt.Sprintf("at %s: %s.", u.Speed(f.Table.Speed), ResultHeadline(f, r, u))
 }
+
+// AboveDesign says that nothing is checked at a speed in m/s above the design speed; "" where it
+// is not above.
+func AboveDesign(f *strength.Analysis, speed float64, u units.System) string {
+	if !f.Slower(speed) {
+		return ""
+	}
+	return fmt.Sprintf("NOT CHECKED at %s: strength is checked at the design speed of %s, where the loads are lower.", u.Speed(speed), u.Speed(f.Table.Speed))
+}

@@ -54,7 +54,7 @@ func Questions() []Question {
 		{"roof", "roof height", "Height of the roof?", "A straight-edge over the highest point of the roof, held level, and a tape down to the ground.", "car", "D", aLength, 1300.0, 500, 2500},
 		{"foot_x", "bracket hole behind rear axle", "How far behind the rear axle is the bracket's lowest front hole?", "A plumb line through the hole's middle and one through the rear hub: the distance on the ground.", "bracket", "E", aLength, 350.0, -1000, 2000},
 		{"foot_z", "bracket hole above ground", "How high above ground is that hole?", "A tape from its middle to the ground, car on level ground.", "bracket", "F", aLength, 800.0, 100, 2000},
-		{"foot_angle", "bracket's angle", "At which angle do the bracket's rows of holes stand?", "A digital level on two bolts in one row: 0 is level, the rear higher is positive.", "bracket", "P", anAngle, 0.0, -45, 45},
+		{"foot_angle", "bracket's angle", "What angle are the bracket's rows of holes at?", "A digital level on two bolts in one row: 0 is level, the rear higher is positive.", "bracket", "P", anAngle, 0.0, -45, 45},
 		{"rows", "bracket's rows", "How many rows of holes does the bracket have, one above the other?", "Each row has a front and a rear hole.", "bracket", "", aCount, 4.0, 2, 20},
 		{"row_step", "spacing of the rows", "How far apart are the rows?", "Centre to centre; measure over all rows and divide.", "bracket", "G", aLength, 40.0, 12, 200},
 		{"column", "spacing in a row", "How far apart are the front and the rear hole of a row?", "Centre to centre.", "bracket", "H", aLength, 60.0, 15, 500},
@@ -68,7 +68,7 @@ func Questions() []Question {
 		{"chord", "chord", "Chord of the wing?", "From the foremost point to the trailing edge, straight.", "wing", "N", aLength, 250.0, 60, 800},
 		{"section", "section", "Which section is it?", "A NACA number such as naca 4412 where the maker gives none: close enough to start from.", "wing", "", aText, "naca 4412", 0, 0},
 		{"speed", "speed of the figures", "At which speed should figures be quoted?", "One at which you feel the wing.", "car", "", aSpeed, 160.0, 20, 400},
-		{"design", "top speed with the wing", "What is the fastest that the car will go with the wing on?", "Strength is checked at this speed: rather too high than too low.", "car", "", aSpeed, 220.0, 20, 400},
+		{"design", "top speed with the wing", "What is the fastest that the car will go with the wing on?", "Strength is checked at this speed: if in doubt, go higher.", "car", "", aSpeed, 220.0, 20, 400},
 	}
 }
 
