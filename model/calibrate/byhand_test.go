@@ -261,20 +261,6 @@ func TestTrackFitByHand(t *testing.T) {
 	}
 }
 
-// level is a car whose wing is bolted in one way, at 12°, so that all can be worked out by hand.
-func level(t *testing.T) *model.Car {
-	t.Helper()
-	car := modeltest.Plain(t)
-	hole := func(id string, x float64) holes.Hole { return holes.Hole{ID: id, X: x, D: 8.4} }
-	car.Parts = []model.Part{
-		{Part: holes.Part{Name: "bracket", Holes: []holes.Hole{hole("p", 0), hole("q", 100)}}},
-		{Part: holes.Part{Name: "wing", Holes: []holes.Hole{hole("F", 0), hole("R", 100)}}},
-	}
-	car.Joints = []model.Joint{{Joint: holes.Joint{Name: "j", Shank: 8, MinBolts: 2, MaxTurn: 30 * plane.Deg}, Bolt: "M8"}}
-	car.Fixed = plane.Pose{X: 400, Z: 1200, Turn: 12 * plane.Deg}
-	return car
-}
-
 // By hand, at 12° (CL 1.275, CD 0.09628, CM −0.09) and 60 m/s in air of 1.2046 kg/m³, q 2168.3 Pa
 // on 0.35 m²: 967.6 N down, 73.07 N of drag, −17.08 N·m, 461.1 mm behind the axle and 1213.0 mm up.
 // Front −(967.6·0.4611 + 73.07·1.213 + 17.08)/2.5 = −220.8 N, rear 1188.4 N; the car's own lift
@@ -283,7 +269,7 @@ func level(t *testing.T) *model.Car {
 // Drag area 0.7 m² of the car and 1.5 times the wing's 0.0337 m² make 0.7505 m²: 60 m/s need
 // ½·1.2046·0.7505·60³ = 97.65 kW; 3 % of 0.7505 m² over 0.0337 is 0.668.
 func TestLearnByHand(t *testing.T) {
-	car, open := level(t), given.Number{}
+	car, open := modeltest.Lever(t, 12*plane.Deg), given.Number{}
 	note := func(change func(n *logbook.Note)) logbook.Note {
 		n := logbook.Blank()
 		n.ID, n.Setting = "n", "p:F+q:R"

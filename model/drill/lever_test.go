@@ -13,19 +13,10 @@ import (
 	"stanchion/model/modeltest"
 )
 
-// lever is a bracket 1200 mm up with two holes 100 mm apart, and a wing with two, on which all
-// can be worked out by hand: it is bolted level, in one way.
+// lever is the table of the lever, which is bolted level.
 func lever(t *testing.T) *model.Table {
 	t.Helper()
-	car := modeltest.Plain(t)
-	hole := func(id string, x float64) holes.Hole { return holes.Hole{ID: id, X: x, D: 8.4} }
-	car.Parts = []model.Part{
-		{Part: holes.Part{Name: "bracket", Holes: []holes.Hole{hole("p", 0), hole("q", 100)}}},
-		{Part: holes.Part{Name: "wing", Holes: []holes.Hole{hole("F", 0), hole("R", 100)}}},
-	}
-	car.Joints = []model.Joint{{Joint: holes.Joint{Name: "j", Shank: 8, MinBolts: 2, MaxTurn: 30 * plane.Deg}, Bolt: "M8"}}
-	car.Fixed = plane.Pose{X: 400, Z: 1200}
-	table, err := car.Map(45)
+	table, err := modeltest.Lever(t, 0).Map(45)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"stanchion/aero"
+	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/carfile"
@@ -53,4 +54,20 @@ func Plain(t testing.TB) *model.Car {
 		Uncertainty: model.DefaultUncertainty(true),
 		TrackFit:    model.TrackFit{Downforce: model.NoScale(), Drag: model.NoScale()},
 	}
+}
+
+// Lever returns the plain car with a bracket 1200 mm up, turned by an angle in rad, that has two
+// holes 100 mm apart, and a wing with two: bolted in one way, p:F+q:R, so that all of it can be
+// worked out by hand.
+func Lever(t testing.TB, turn float64) *model.Car {
+	t.Helper()
+	car := Plain(t)
+	hole := func(id string, x float64) holes.Hole { return holes.Hole{ID: id, X: x, D: 8.4} }
+	car.Parts = []model.Part{
+		{Part: holes.Part{Name: "bracket", Holes: []holes.Hole{hole("p", 0), hole("q", 100)}}},
+		{Part: holes.Part{Name: "wing", Holes: []holes.Hole{hole("F", 0), hole("R", 100)}}},
+	}
+	car.Joints = []model.Joint{{Joint: holes.Joint{Name: "j", Shank: 8, MinBolts: 2, MaxTurn: 30 * plane.Deg}, Bolt: "M8"}}
+	car.Fixed = plane.Pose{X: 400, Z: 1200, Turn: turn}
+	return car
 }
