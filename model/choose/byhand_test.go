@@ -302,3 +302,31 @@ func TestApartByHand(t *testing.T) {
 		t.Errorf("a point apart ± 0.4: %v", got)
 	}
 }
+
+// By hand: 2° to the side is as far as 20 mm up, so 1.9° is nearer than 20 mm and 2.1° is not.
+func TestNearestWeighsHeightAgainstAngle(t *testing.T) {
+	for angle, want := range map[float64]string{1.9: "side", 2.1: "up"} {
+		table := tableOf(at{"up", 0, 1220}, at{"side", angle, 1200})
+		if i := Nearest(table, 0, 1200); table.Rows[i].ID != want {
+			t.Errorf("%g°: nearest is %s", angle, table.Rows[i].ID)
+		}
+	}
+}
+
+// Steps in the order of angle, then height, then the table: of two alike but for a micrometre the
+// table's order decides, so that no step goes back and forth.
+func TestNextInOrder(t *testing.T) {
+	table := tableOf(at{"a", 1, 1200}, at{"b", 1, 1200.0000001}, at{"c", 1, 1201}, at{"d", 1.0000001, 1190}, at{"e", 2, 1100})
+	all := func(int) bool { return true }
+	order := func(p *model.Position) (float64, float64) { return p.Angle / plane.Deg, p.Height }
+	for _, c := range []struct {
+		from int
+		up   bool
+		want int
+	}{{3, true, 0}, {0, true, 1}, {1, true, 2}, {2, true, 4}, {4, true, -1}, {4, false, 2}, {2, false, 1}, {1, false, 0}, {0, false, 3}, {3, false, -1}} {
+		k, ok := next(table, c.from, c.up, all, order)
+		if ok != (c.want >= 0) || ok && k != c.want {
+			t.Errorf("from %s, up %v: %d, %v; want %d", table.Rows[c.from].ID, c.up, k, ok, c.want)
+		}
+	}
+}
