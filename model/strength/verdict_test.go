@@ -232,3 +232,23 @@ func TestScopeAgainstLookingAtAll(t *testing.T) {
 		}
 	}
 }
+
+// Where power and drag area make the car faster than the design speed, the page says that nothing
+// is checked up there; where they do not, or are not given, it says nothing of it.
+func TestTopSpeedAboveDesignSpeed(t *testing.T) {
+	for design, said := range map[float64]bool{230: true, 300: false} {
+		f := checked(t, coupe(t), func(c *model.Car) { c.DesignSpeed = given.Is(design * units.KPH) })
+		r, err := f.Of(&f.Table.Rows[5])
+		if err != nil {
+			t.Fatal(err)
+		}
+		page := strings.Join(words.StrengthLines(f, r, nil, units.Metric, 12), "\n")
+		if strings.Contains(page, "nothing is checked") != said {
+			t.Errorf("design speed %.0f km/h:\n%s", design, page)
+		}
+		f.Car.Power = given.Number{}
+		if page := strings.Join(words.StrengthLines(f, r, nil, units.Metric, 12), "\n"); strings.Contains(page, "nothing is checked") {
+			t.Errorf("without power:\n%s", page)
+		}
+	}
+}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stanchion/holes/plane"
+	"stanchion/model/speeds"
 	"stanchion/model/strength"
 	"stanchion/model/units"
 )
@@ -20,6 +21,10 @@ func StrengthLines(f *strength.Analysis, r strength.Result, helps []strength.Hel
 	add("")
 	add("%s.", ResultHeadline(f, r, u))
 	add("%s", Caution)
+	if top, ok := speeds.TopSpeed(f.Table, r.Row); ok && f.Slower(top) {
+		add("  By its power and drag the car reaches %s with this setting: above %s nothing is checked. Give the higher speed as [speed] design.",
+			u.Speed(top), u.Speed(f.Table.Speed))
+	}
 	for _, m := range f.Missing {
 		add("  Missing: %s.", m)
 	}
