@@ -13,9 +13,7 @@ import (
 func TestNamedByHand(t *testing.T) {
 	car := modeltest.Lever(t, 0)
 	lower := &car.Parts[0]
-	for _, h := range []holes.Hole{{ID: "r", X: 200, D: 8.4}, {ID: "P", X: 0, Z: 100, D: 8.4}, {ID: "Q", X: 100, Z: 100, D: 8.4}} {
-		lower.Holes = append(lower.Holes, h)
-	}
+	lower.Holes = append(lower.Holes, holes.Hole{ID: "r", X: 200, D: 8.4}, holes.Hole{ID: "P", Z: 100, D: 8.4}, holes.Hole{ID: "Q", X: 100, Z: 100, D: 8.4})
 	car.Joints[0].MaxTurn = 5 * plane.Deg
 	table, err := car.Map(45)
 	if err != nil {
