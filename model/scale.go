@@ -41,7 +41,7 @@ func (c *Car) scaleToFit(w *WingCurve) error {
 	if err != nil {
 		return err
 	}
-	w.Curve = curve
+	w.Curve, w.LiftScale, w.DragScale = curve, w.LiftScale*down, w.DragScale*drag
 	w.From += "; FITTED to the track:" + text
 	return nil
 }
@@ -117,7 +117,7 @@ func (c *Car) scaleToClaim(w *WingCurve) {
 		w.Notes = append(w.Notes, units.Say("%v", err))
 		return
 	}
-	w.Curve, w.Claimed = curve, f
+	w.Curve, w.LiftScale = curve, f
 	w.From += fmt.Sprintf("; scaled by %.2f on the maker's word", f)
 	w.Notes = append(w.Notes, units.Say("lift is scaled by %.2f to the maker's %s at %s", f, units.Newtons(c.Claim.Downforce.Value()),
 		units.MetresPerSecond(c.Claim.Speed.Value())))

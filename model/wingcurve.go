@@ -19,7 +19,9 @@ type WingCurve struct {
 	Stall    float64        // rad, angle of attack of the largest lift; NaN when the data end before it
 	MaxLift  float64        // CL there; NaN when not known
 	Slope    float64        // dCL/dα of the wing with its straight part, per rad
-	Claimed  float64        // what its lift is scaled by to the maker's claim; 1 when it is not
+	// What lift and drag are scaled by, to the maker's claim and to what was fitted on track; 1
+	// when they are not.
+	LiftScale, DragScale float64
 }
 
 // SolveWing works out the wing's curve at a speed in m/s. With a table that is
@@ -46,7 +48,7 @@ func (c *Car) SolveWing(speed float64) (WingCurve, error) {
 // SolveUnscaled is SolveWing without regard to what the maker claims.
 func (c *Car) SolveUnscaled(speed float64) (WingCurve, error) {
 	w := c.Wing
-	out := WingCurve{Reynolds: c.Air.Reynolds(w.Chord*mm, speed), Claimed: 1}
+	out := WingCurve{Reynolds: c.Air.Reynolds(w.Chord*mm, speed), LiftScale: 1, DragScale: 1}
 	if w.Table != nil {
 		out.Curve = *w.Table
 		out.From = fmt.Sprintf("table of the whole wing, %s", w.Source)

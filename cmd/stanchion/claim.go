@@ -28,7 +28,7 @@ is taken undisturbed, as makers quote.
 
 With [claim] downforce and speed in the car file, and where that is credible, the wing's
 lift is scaled to it in all figures: at the maker's speed its maximum is what the maker
-says. Strength never takes less than is expected of the section.
+says. Strength never takes less than is expected without it.
 
 Exit code 1 means that the figure is credible at no speed looked at.`,
 		Example: `  stanchion claim car.toml

@@ -44,8 +44,8 @@ type Explanation struct {
 	Contributions []Contribution // the largest first
 }
 
-// placeholder finds the symbols in an equation.
-var placeholder = regexp.MustCompile(`\{([^}]+)\}`)
+// symbolInBraces matches the symbols in an equation.
+var symbolInBraces = regexp.MustCompile(`\{([^}]+)\}`)
 
 // Explain returns how a figure of a setting is worked out: its equation with the numbers put
 // in, those of what it follows from, the inputs with where they come from, and what makes
@@ -100,12 +100,12 @@ func (f Figure) Symbolic() string {
 	if f.Equation == nil {
 		return ""
 	}
-	return placeholder.ReplaceAllString(f.Equation(typical), "$1")
+	return symbolInBraces.ReplaceAllString(f.Equation(typical), "$1")
 }
 
 // Symbolic returns the equation of what follows from other symbols; "" for an input.
 func (s Symbol) Symbolic() string {
-	return placeholder.ReplaceAllString(s.equation(typical), "$1")
+	return symbolInBraces.ReplaceAllString(s.equation(typical), "$1")
 }
 
 // typical stands for a setting in downwash, for equations that depend on the case.
@@ -161,7 +161,7 @@ func (s Symbol) unit() string {
 
 // follow lists the symbols that an equation rests on, directly or not.
 func follow(s Setting, equation string, met []string) []string {
-	for _, m := range placeholder.FindAllStringSubmatch(equation, -1) {
+	for _, m := range symbolInBraces.FindAllStringSubmatch(equation, -1) {
 		if slices.Contains(met, m[1]) {
 			continue
 		}
@@ -175,7 +175,7 @@ func follow(s Setting, equation string, met []string) []string {
 func line(s Setting, name, equation string, of Symbol, result float64, source string) Line {
 	return Line{
 		Name:     name,
-		Symbolic: placeholder.ReplaceAllString(equation, "$1"),
+		Symbolic: symbolInBraces.ReplaceAllString(equation, "$1"),
 		Numeric:  fill(s, equation, Symbol.text),
 		Result:   strings.TrimRight(of.text(result)+" "+of.unit(), " "),
 		Source:   source,
@@ -184,7 +184,7 @@ func line(s Setting, name, equation string, of Symbol, result float64, source st
 
 // fill puts numbers into an equation. Negative numbers stand in brackets.
 func fill(s Setting, equation string, text func(Symbol, float64) string) string {
-	return placeholder.ReplaceAllStringFunc(equation, func(p string) string {
+	return symbolInBraces.ReplaceAllStringFunc(equation, func(p string) string {
 		sym := findSymbol(strings.Trim(p, "{}"))
 		n := text(sym, sym.Value(s))
 		if strings.HasPrefix(n, "−") {

@@ -43,9 +43,10 @@ func (f *Analysis) assume() {
 		model.Assumption{What: "uprights sideways", Value: "free at the head",
 			Note: "the wing ties them together, which helps and is not counted"},
 		model.Assumption{What: "how the parts overlap", Value: "each on the outside of the one below", Note: "worst case for the bolts"})
-	if more := f.beyondClaim(); more > 1 {
-		f.Assumed = append(f.Assumed, model.Assumption{What: "lift of the wing for its loads", Value: fmt.Sprintf("%.2f times what [claim] makes it", more),
-			Note: "as expected of its section; the maker's figure may be for a small angle"})
+	if lift, drag := f.unscaled(); lift > 1 || drag > 1 {
+		f.Assumed = append(f.Assumed, model.Assumption{What: "forces of the wing for its loads",
+			Value: fmt.Sprintf("lift %.2f and drag %.2f times what [claim] and [fit] make them", lift, drag),
+			Note:  "as expected without them: a claim may be for a small angle, a fit be off"})
 	}
 	if !f.Car.Wing.Mass.Known() {
 		f.missing("[wing] mass", "what the wing weighs is left out of all loads")

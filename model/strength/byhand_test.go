@@ -341,7 +341,7 @@ func TestClaimDoesNotLowerLoads(t *testing.T) {
 	r := &f.Table.Rows[5]
 	plain := f.wingLoads(r, cases[0], 0)[0].Load
 	for claimed, more := range map[float64]float64{0.8: 1.25, 1: 1, 1.2: 1, 0: 1} {
-		f.Table.Wing.Claimed = claimed
+		f.Table.Wing.LiftScale = claimed
 		l := f.wingLoads(r, cases[0], 0)[0].Load
 		if math.Abs(l.Up-plain.Up*more) > 1e-9 || math.Abs(l.Turn-plain.Turn*more) > 1e-6 || math.Abs(l.Rear-plain.Rear*more*more) > 1e-9 {
 			t.Errorf("scaled by %g: %+v, want %g of %+v", claimed, l, more, plain)
@@ -350,7 +350,7 @@ func TestClaimDoesNotLowerLoads(t *testing.T) {
 		f.assume()
 		said := false
 		for _, a := range f.Assumed {
-			said = said || a.What == "lift of the wing for its loads"
+			said = said || a.What == "forces of the wing for its loads"
 		}
 		if said != (more > 1) {
 			t.Errorf("scaled by %g: said %v", claimed, said)
@@ -373,10 +373,42 @@ func TestClaimDoesNotLowerLoads(t *testing.T) {
 			continue
 		}
 		with := g.wingLoads(&g.Table.Rows[i], cases[0], 0)[0].Load
-		f.Table.Wing.Claimed = 1
+		f.Table.Wing.LiftScale = 1
 		without := f.wingLoads(&f.Table.Rows[i], cases[0], 0)[0].Load
 		if with.Up > 0.995*without.Up || with.Rear < without.Rear {
 			t.Errorf("%s: %.1f N down, %.1f N back with the claim, %.1f N, %.1f N without", g.Table.Rows[i].ID, -with.Up, with.Rear, -without.Up, without.Rear)
+		}
+	}
+}
+
+// A fit to the track that makes lift and drag less leaves the loads no smaller either; one that
+// makes them more is taken.
+func TestFitDoesNotLowerLoads(t *testing.T) {
+	f := frame(t, "coupe")
+	for _, fit := range []model.TrackFit{
+		{Downforce: model.Scale{Factor: 0.5, StdUnc: 0.1}, Drag: model.NoScale()},
+		{Downforce: model.NoScale(), Drag: model.Scale{Factor: 0.5, StdUnc: 0.1}},
+		{Downforce: model.Scale{Factor: 0.6, StdUnc: 0.1}, Drag: model.Scale{Factor: 0.7, StdUnc: 0.1}},
+		{Downforce: model.Scale{Factor: 1.3, StdUnc: 0.1}, Drag: model.NoScale()},
+	} {
+		car := *f.Car
+		car.TrackFit = fit
+		g, err := New(&car)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range g.Table.Rows {
+			if loaded(&g.Table.Rows[i]) != nil || loaded(&f.Table.Rows[i]) != nil {
+				continue
+			}
+			with := g.wingLoads(&g.Table.Rows[i], cases[0], 0)[0].Load
+			without := f.wingLoads(&f.Table.Rows[i], cases[0], 0)[0].Load
+			if with.Up > 0.99*without.Up || with.Rear < 0.99*without.Rear {
+				t.Errorf("%+v, %s: %.1f N down, %.1f N back with the fit, %.1f N, %.1f N without", fit, g.Table.Rows[i].ID, -with.Up, with.Rear, -without.Up, without.Rear)
+			}
+		}
+		if more := -g.wingLoads(&g.Table.Rows[5], cases[0], 0)[0].Up; fit.Downforce.Factor > 1 && more < 1.25*-f.wingLoads(&f.Table.Rows[5], cases[0], 0)[0].Up {
+			t.Errorf("1.3 times the lift is %.1f N", more)
 		}
 	}
 }

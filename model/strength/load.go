@@ -97,8 +97,8 @@ func (f *Analysis) wingLoads(r *model.Row, k loadCase, y float64) []Applied {
 	c, share := f.Car, f.LoadFactor/f.Uprights
 	quarter := Spot{r.X, y, r.Height}
 	rear := max(r.OwnDrag, r.OwnDrag+r.Lean) // on the wing itself; a forward lean is not relied on
-	more := f.beyondClaim()
-	all := []Applied{{"air on the wing", Load{At: quarter, Rear: rear * share * more * more, Up: -r.Downforce * share * more,
+	more, moreDrag := f.unscaled()
+	all := []Applied{{"air on the wing", Load{At: quarter, Rear: rear * share * moreDrag, Up: -r.Downforce * share * more,
 		Turn: f.Table.Pitching(r) * 1000 * share * more}}}
 	if m, ok := c.Wing.Mass.Get(); ok {
 		p := r.Pose.Apply(plane.Point{X: c.Wing.Chord / 2})
@@ -113,14 +113,19 @@ func (f *Analysis) wingLoads(r *model.Row, k loadCase, y float64) []Applied {
 	return all
 }
 
-// beyondClaim is how many times the lift that the figures give is taken for loads: where a
-// maker's claim makes them less than the section promises, the section's. The claim may have
-// been meant for a small angle. Induced drag goes with the square, and so all drag is taken.
-func (f *Analysis) beyondClaim() float64 {
-	if c := f.Table.Wing.Claimed; c > 0 && c < 1 {
-		return 1 / c
+// unscaled is how many times the lift and drag that the figures give are taken for loads: where
+// a maker's claim or a fit to the track makes them less than was expected of the wing, what was
+// expected. The claim may have been meant for a small angle, the fit be off. Induced drag goes
+// with the square of the lift, and so all drag is taken.
+func (f *Analysis) unscaled() (lift, drag float64) {
+	back := func(scale float64) float64 {
+		if scale > 0 && scale < 1 {
+			return 1 / scale
+		}
+		return 1
 	}
-	return 1
+	lift = back(f.Table.Wing.LiftScale)
+	return lift, lift * lift * back(f.Table.Wing.DragScale)
 }
 
 // stalledPlate is the normal-force coefficient of a flat plate that no longer gains
