@@ -67,14 +67,17 @@ func (t *Table) WithWay(i int, id string, places []Position) (*Table, []Position
 	return &next, places
 }
 
-// Named returns the settings that words name: the one with that id, or else all that
-// take every bolt and hole named, one for a place where the one in the table is among
-// them. A word is a bolt "A:F", several joined by + or /, or the name of a hole.
+// Named returns the settings that words name: the one with that id or short name, or else
+// all that take every bolt and hole named, one for a place where the one in the table is
+// among them. A word is a bolt "A:F", several joined by + or /, or the name of a hole.
 func (t *Table) Named(words []string) []*Row {
 	if len(words) == 1 {
 		if r, ok := t.Find(words[0]); ok {
 			return []*Row{r}
 		}
+	}
+	if named := t.byName(words); named != nil {
+		return named
 	}
 	var wanted []string
 	for _, w := range words {

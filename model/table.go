@@ -48,12 +48,14 @@ type Table struct {
 	Wing    WingCurve
 	Without Axles // N, the axle loads at that speed without the wing's forces
 	Rows    []Row
+
+	naming *names
 }
 
 // NewTable works out the figures of all places at a speed in m/s, for a wing
 // curve solved at that speed.
 func NewTable(c *Car, places []Position, w WingCurve, speed float64) *Table {
-	t := &Table{Car: c, Speed: speed, Density: c.Air.Density(), Wing: w, Without: c.Without(speed), Rows: make([]Row, len(places))}
+	t := &Table{Car: c, Speed: speed, Density: c.Air.Density(), Wing: w, Without: c.Without(speed), Rows: make([]Row, len(places)), naming: new(names)}
 	for i := range places {
 		t.fill(&t.Rows[i], &places[i])
 	}

@@ -1,0 +1,165 @@
+package model
+
+import (
+	"slices"
+	"strings"
+	"sync"
+
+	"stanchion/holes"
+)
+
+// names are the short names of a car's settings: for each joint, what each way of
+// bolting it is called.
+type names struct {
+	once   sync.Once
+	joints []map[string]string // by the pairs
+}
+
+// Name calls a setting by the fewest holes that tell it from all others: "row 4, B2" for
+// the way of the lower joints and the hole of the one that bolts the wing. A joint that goes
+// together in one way only is left out. Adding a hole may lengthen names; ids stay.
+//
+// For all settings of a table the names differ.
+func (t *Table) Name(s *holes.Setting) string {
+	below, head := t.NameParts(s)
+	switch {
+	case below == "" && head == "":
+		return s.ID
+	case below == "":
+		return head
+	case head == "":
+		return "row " + below
+	}
+	return "row " + below + ", " + head
+}
+
+// NameParts returns the two halves of a setting's name: the way of the joints below, and that of the
+// wing's joint; "" where there is one way only.
+func (t *Table) NameParts(s *holes.Setting) (below, head string) {
+	if t.naming == nil {
+		t.naming = new(names)
+	}
+	t.naming.once.Do(func() { t.naming.joints = jointNames(t.Car) })
+	var parts []string
+	for j, f := range s.Fits {
+		if j >= len(t.naming.joints) {
+			continue
+		}
+		name := t.naming.joints[j][pairsKey(f.Pairs)]
+		if j == len(s.Fits)-1 {
+			head = name
+		} else if name != "" {
+			parts = append(parts, name)
+		}
+	}
+	return strings.Join(parts, "/"), head
+}
+
+// pairsKey tells the ways of bolting one joint apart.
+func pairsKey(pairs []holes.Pair) string {
+	key := make([]byte, 0, 8*len(pairs))
+	for _, p := range pairs {
+		key = append(key, byte(p.Lower), byte(p.Lower>>8), byte(p.Lower>>16), byte(p.Upper), byte(p.Upper>>8), byte(p.Upper>>16))
+	}
+	return string(key)
+}
+
+// jointNames names the ways of bolting each joint of a car.
+func jointNames(c *Car) []map[string]string {
+	all := make([]map[string]string, len(c.Joints))
+	for j := range c.Joints {
+		if j+1 >= len(c.Parts) {
+			break
+		}
+		fits, err := holes.Fits(c.Parts[j].Part, c.Parts[j+1].Part, c.Joints[j].Joint)
+		if err != nil {
+			continue // more than can be listed: there are no settings to name
+		}
+		all[j] = fitNames(c.Parts[j].Part, c.Parts[j+1].Part, fits)
+	}
+	return all
+}
+
+// fitNames names the ways of bolting one joint, all in the same form: the first that tells all
+// of them apart. A single way has no name.
+func fitNames(lower, upper holes.Part, fits []holes.Fit) map[string]string {
+	if len(fits) < 2 {
+		return nil
+	}
+	forms := make([]func(holes.Fit) (string, bool), 0, len(upper.Holes)+3)
+	for u := range upper.Holes { // the hole that one bolt of all the ways goes through
+		forms = append(forms, func(f holes.Fit) (string, bool) {
+			for _, p := range f.Pairs {
+				if p.Upper == u {
+					return lower.Holes[p.Lower].ID, true
+				}
+			}
+			return "", false
+		})
+	}
+	forms = append(forms,
+		func(f holes.Fit) (string, bool) { // its first and last hole
+			return lower.Holes[f.Pairs[0].Lower].ID + "–" + lower.Holes[f.Pairs[len(f.Pairs)-1].Lower].ID, true
+		},
+		func(f holes.Fit) (string, bool) { // all its holes
+			var ids []string
+			for _, p := range f.Pairs {
+				ids = append(ids, lower.Holes[p.Lower].ID)
+			}
+			return strings.Join(ids, "+"), true
+		})
+	for _, form := range forms {
+		if named, ok := distinct(fits, form); ok {
+			return named
+		}
+	}
+	named, _ := distinct(fits, func(f holes.Fit) (string, bool) { return holes.FitID(lower, upper, f), true })
+	return named
+}
+
+// distinct names fits in one form, and reports whether it tells all of them apart, in whatever
+// case they are typed.
+func distinct(fits []holes.Fit, form func(holes.Fit) (string, bool)) (map[string]string, bool) {
+	named, met := make(map[string]string, len(fits)), make(map[string]bool, len(fits))
+	apart := true
+	for _, f := range fits {
+		name, ok := form(f)
+		if !ok {
+			return nil, false
+		}
+		apart = apart && !met[plainName(name)]
+		met[plainName(name)] = true
+		named[pairsKey(f.Pairs)] = name
+	}
+	return named, apart
+}
+
+// plainName is a name as it may be typed: in any case, with a hyphen for the dash, the parts
+// set apart by blanks or commas, with or without the word row.
+func plainName(name string) string {
+	words := strings.FieldsFunc(strings.ToLower(strings.ReplaceAll(name, "–", "-")), func(r rune) bool { return r == ' ' || r == ',' })
+	if len(words) > 1 && words[0] == "row" {
+		words = words[1:]
+	}
+	return strings.Join(words, " ")
+}
+
+// byName returns the settings of a short name: one, or none.
+func (t *Table) byName(words []string) []*Row {
+	wanted := plainName(strings.Join(words, " "))
+	if wanted == "" {
+		return nil
+	}
+	var found []*Row
+	for i := range t.Rows {
+		ways := t.Rows[i].Ways()
+		k := slices.IndexFunc(ways, func(s holes.Setting) bool { return plainName(t.Name(&s)) == wanted })
+		if k >= 0 {
+			found = append(found, t.as(i, ways[k].ID))
+		}
+	}
+	if len(found) == 1 {
+		return found
+	}
+	return nil
+}
