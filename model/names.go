@@ -1,6 +1,7 @@
 package model
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"sync"
@@ -99,15 +100,10 @@ func fitNames(lower, upper holes.Part, fits []holes.Fit) map[string]string {
 	}
 	forms = append(forms,
 		func(f holes.Fit) (string, bool) { // its first and last hole
-			return lower.Holes[f.Pairs[0].Lower].ID + "–" + lower.Holes[f.Pairs[len(f.Pairs)-1].Lower].ID, true
+			ids := frontToRear(lower, upper, f)
+			return ids[0] + "–" + ids[len(ids)-1], true
 		},
-		func(f holes.Fit) (string, bool) { // all its holes
-			var ids []string
-			for _, p := range f.Pairs {
-				ids = append(ids, lower.Holes[p.Lower].ID)
-			}
-			return strings.Join(ids, "+"), true
-		})
+		func(f holes.Fit) (string, bool) { return strings.Join(frontToRear(lower, upper, f), "+"), true })
 	for _, form := range forms {
 		if named, ok := distinct(fits, form); ok {
 			return named
@@ -115,6 +111,20 @@ func fitNames(lower, upper holes.Part, fits []holes.Fit) map[string]string {
 	}
 	named, _ := distinct(fits, func(f holes.Fit) (string, bool) { return holes.FitID(lower, upper, f), true })
 	return named
+}
+
+// frontToRear lists the lower part's holes of a fit from the upper part's front hole to its rear
+// one, of those above one another from below.
+func frontToRear(lower, upper holes.Part, f holes.Fit) []string {
+	pairs := slices.Clone(f.Pairs)
+	slices.SortStableFunc(pairs, func(a, b holes.Pair) int {
+		return cmp.Or(cmp.Compare(upper.Holes[a.Upper].X, upper.Holes[b.Upper].X), cmp.Compare(upper.Holes[a.Upper].Z, upper.Holes[b.Upper].Z))
+	})
+	ids := make([]string, len(pairs))
+	for i, p := range pairs {
+		ids[i] = lower.Holes[p.Lower].ID
+	}
+	return ids
 }
 
 // distinct names fits in one form, and reports whether it tells all of them apart, in whatever

@@ -103,7 +103,7 @@ func clearText(p *printer, t *model.Table, rows []*model.Row, u units.System) {
 			if g.Lid.Of > 0 {
 				opens = units.Fixed(math.Floor(g.Lid.To/plane.Deg), 0) + "°"
 			}
-			p.f("%s%9s  %-14s %-6s %8s %10s  %-32s %s\n", mark, gap, g.From, g.To, lid, opens, point(g.A, u)+" – "+point(g.B, u), r.ID)
+			p.f("%s%9s  %-14s %-6s %8s %10s  %-32s %s\n", mark, gap, g.From, g.To, lid, opens, point(g.A, u)+" – "+point(g.B, u), t.Name(r.Setting))
 		}
 		if w, ok := t.Car.Limits.Gap.Get(); ok {
 			p.f("× marks less than the minimum of %s; \"lid opens\" is with that gap kept, out of %s°.\n", u.Dimension(w),

@@ -80,7 +80,7 @@ func compareText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.Syste
 	first := s.Tables[0]
 	for n, id := range ids {
 		r, _ := first.Find(id)
-		p.f("%c  %s, %s°  %s\n", 'A'+rune(n), u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), id)
+		p.f("%c  %s, %s°  %s\n", 'A'+rune(n), u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), first.Name(r.Setting))
 	}
 	skippedText(p, s, u)
 	for k, t := range s.Tables {

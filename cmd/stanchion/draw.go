@@ -161,7 +161,7 @@ func (f *drawFlags) ofSettings(path string, date time.Time) (*drawing.Drawing, s
 	if err != nil {
 		return nil, "", err
 	}
-	return drawing.Side(t, r, date, shown(t.Car)), "setting " + r.ID, nil
+	return drawing.Side(t, r, date, shown(t.Car)), "setting " + t.Name(r.Setting), nil
 }
 
 // as returns a drawing as a file of a kind, and says what it is.

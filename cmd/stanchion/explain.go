@@ -53,7 +53,7 @@ Equations are in SI units, mm and degrees, whatever units the rest is shown in.`
 			}
 			p := out(cmd)
 			u := shown(t.Car)
-			p.f("%s, setting %s at %s\n", t.Car.Name, r.ID, u.Speed(t.Speed))
+			p.f("%s, setting %s at %s\n", t.Car.Name, t.Name(r.Setting), u.Speed(t.Speed))
 			for _, l := range words.Explain(t, r, f, u) {
 				p.f("%s\n", l)
 			}

@@ -180,7 +180,7 @@ func tryText(cmd *cobra.Command, tr drill.Trial, u units.System) error {
 			}
 		}
 		p.f("%s%8s %6s°  %5s %s ± %s  %s", mark, u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), u.ForceFigure(r.Downforce),
-			u.ForceUnit(), u.ForceFigure(tr.Table.Budget(r).Downforce), r.ID)
+			u.ForceUnit(), u.ForceFigure(tr.Table.Budget(r).Downforce), tr.Table.Name(r.Setting))
 		if !r.Within() {
 			p.f("   ✗ %s", strings.Join(words.Outside(r, u), "; "))
 		}

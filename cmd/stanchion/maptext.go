@@ -57,14 +57,14 @@ func mapText(cmd *cobra.Command, t *model.Table, rows []*model.Row, u units.Syst
 	for _, c := range all {
 		p.f("%*s ", c.wide, c.head)
 	}
-	p.f(" bolts (holes lower:upper)\n")
+	p.f(" setting\n")
 	for i, c := range all {
 		p.f("%*s", c.wide+min(i, 1), c.unit)
 	}
 	p.f("\n")
 	for _, g := range choose.Ranges(t, rows) {
 		if len(g.Rows) > 1 && !each {
-			rangeText(p, g, u)
+			rangeText(p, t, g, u)
 			continue
 		}
 		for _, r := range g.Rows {
@@ -79,7 +79,7 @@ func rowText(p *printer, t *model.Table, r *model.Row, all []column, u units.Sys
 	for _, c := range all {
 		p.f("%*s ", c.wide, c.cell(t, r))
 	}
-	p.f(" %s", r.ID)
+	p.f(" %s", t.Name(r.Setting))
 	if !r.Within() {
 		p.f("   ✗ %s", strings.Join(words.Outside(r, u), "; "))
 	}
@@ -88,7 +88,7 @@ func rowText(p *printer, t *model.Table, r *model.Row, all []column, u units.Sys
 
 // rangeText prints the places in a slot as one line: from the first to the last,
 // and how far the limits let it go.
-func rangeText(p *printer, g choose.Range, u units.System) {
+func rangeText(p *printer, t *model.Table, g choose.Range, u units.System) {
 	first, last := g.Rows[0], g.Rows[0]
 	var least, most *model.Row
 	for _, r := range g.Rows {
@@ -115,5 +115,5 @@ func rangeText(p *printer, g choose.Range, u units.System) {
 	p.f("%8s %s° to %s°: downforce %s to %s %s, shift %s to %s pp; %d places, %s  %s … %s\n",
 		u.LengthFigure(first.Height), units.Fixed(first.Angle/plane.Deg, 1), units.Fixed(last.Angle/plane.Deg, 1),
 		u.ForceFigure(first.Downforce), u.ForceFigure(last.Downforce), u.ForceUnit(),
-		units.Signed(100*first.Shift, 1), units.Signed(100*last.Shift, 1), len(g.Rows), limits, first.ID, last.ID)
+		units.Signed(100*first.Shift, 1), units.Signed(100*last.Shift, 1), len(g.Rows), limits, t.Name(first.Setting), t.Name(last.Setting))
 }

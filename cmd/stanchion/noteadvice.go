@@ -60,7 +60,7 @@ Exit code 1 means that no setting is proposed.`,
 			} else {
 				p, u := out(cmd), shown(t.Car)
 				if r := a.To; a.Proposes() {
-					p.f("try %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), r.ID)
+					p.f("try %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), t.Name(r.Setting))
 					p.f("%s %s of downforce at %s\n\n", units.Signed((r.Downforce-a.From.Downforce)/u.ForceSize(), 0), u.ForceUnit(), u.Speed(t.Speed))
 				}
 				p.f("%s\n%s\n", words.Advice(a), words.AdviceCautions)
@@ -170,7 +170,7 @@ func beforeAfter(p *printer, t *model.Table, last logbook.Note, l calibrate.Lear
 		return p.err
 	}
 	y, _ := after.Find(last.Setting)
-	p.f("\n%s at %s:\n", x.ID, u.Speed(t.Speed))
+	p.f("\n%s at %s:\n", t.Name(x.Setting), u.Speed(t.Speed))
 	p.f("           before          after\n")
 	before, now := t.Budget(x), after.Budget(y)
 	for _, q := range []struct {

@@ -158,7 +158,7 @@ func pickText(cmd *cobra.Command, t *model.Table, w choose.Criteria, hits []choo
 	f, why := strength.Single(t.Car)
 	for i, h := range hits[:min(len(hits), maxPicked)] {
 		r, _ := t.Find(h.Way)
-		p.f("\n%d. %s, %s°: %s\n", i+1, u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), r.ID)
+		p.f("\n%d. %s, %s°: %s\n", i+1, u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), t.Name(r.Setting))
 		for _, line := range words.Hit(t, w, hits, i, u) {
 			p.f("   %s\n", line)
 		}
@@ -177,7 +177,7 @@ func pickText(cmd *cobra.Command, t *model.Table, w choose.Criteria, hits []choo
 		p.f("\nnearest:\n")
 		for _, m := range near[:min(len(near), maxPicked)] {
 			r := &t.Rows[m.Row]
-			p.f("  %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), r.ID)
+			p.f("  %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), t.Name(r.Setting))
 			for _, s := range words.StoppedBy(t, m, u) {
 				p.f("    ruled out by %s\n", s)
 			}

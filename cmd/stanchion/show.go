@@ -18,10 +18,10 @@ func newShow() *cobra.Command {
 		Use:   "show CARFILE ID",
 		Short: "one setting in words: which bolts go where, and its figures",
 		Long: `show prints one setting as steps to follow with a spanner, and all its figures.
-ID is a setting's id from "stanchion map", or enough of its bolts to tell it from
-all others, such as A:F+A3:R or just the hole A3.`,
+ID is what "stanchion map" calls the setting, such as "row 4, B2" or just 4 B2; its id
+from a file; or enough of its bolts to tell it from all others, such as A:F+A3:R.`,
 		Example: `  stanchion show car.toml 1:k1+2:k2/A:F+A3:R
-  stanchion show car.toml 1:k1 A3`,
+  stanchion show car.toml row 4, B2`,
 		Args:              arguments(2, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -61,10 +61,10 @@ func pickRow(t *model.Table, named []string) (*model.Row, error) {
 	}
 	var ids []string
 	for _, r := range found[:min(5, len(found))] {
-		ids = append(ids, r.ID)
+		ids = append(ids, t.Name(r.Setting))
 	}
 	return nil, fmt.Errorf("%q matches %d settings; give enough holes to tell one from the others, such as %s", strings.Join(named, " "),
-		len(found), strings.Join(ids, ", "))
+		len(found), strings.Join(ids, "; "))
 }
 
 func showText(cmd *cobra.Command, t *model.Table, r *model.Row, u units.System) error {

@@ -251,7 +251,7 @@ func strengthSummary(p *printer, c *model.Car, u units.System) {
 	} else {
 		worst := ""
 		if _, ok := s.Worst.Used(); ok {
-			worst = " The worst is " + s.Worst.Row.ID + "."
+			worst = " The worst is " + f.Table.Name(s.Worst.Row.Setting) + "."
 		}
 		p.f("Strength at %s of the settings that break no limit (%d): %s.%s\n%s\n", u.Speed(c.DesignSpeed.Value()), s.Asked,
 			words.ScopeHeadline(s, u), worst, words.Caution)

@@ -65,7 +65,7 @@ the file is touched. Exit code 1 means that no position would work.`,
 				return err
 			case len(best) == 0:
 				if r, ok := drill.Served(t, w); ok {
-					return noAnswer("%s: no new hole is needed: %s does that already", args[0], r.ID)
+					return noAnswer("%s: no new hole is needed: %s does that already", args[0], t.Name(r.Setting))
 				}
 				return noAnswer("%s: no position in part %s can be drilled that would do it", args[0], t.Car.Parts[part].Name)
 			case write:

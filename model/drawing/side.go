@@ -31,7 +31,7 @@ func scaleFor(w, h, roomW, roomH float64) float64 {
 // bolt it in words.
 func Side(t *model.Table, r *model.Row, date time.Time, u units.System) *Drawing {
 	c := t.Car
-	d := &Drawing{Title: visible(c.Name + ": setting " + r.ID), units: u}
+	d := &Drawing{Title: visible(c.Name + ": setting " + t.Name(r.Setting)), units: u}
 	var box Drawing
 	around := c.Surroundings()
 	body, lid := around.Body, around.Lid.Outline
@@ -109,11 +109,12 @@ func (d *Drawing) sayBelow(t *model.Table, r *model.Row, scale float64, date tim
 		d.text(plane.Point{X: lo.X, Z: z}, size, 0, Note, fmt.Sprintf(format, args...))
 		z -= 1.6 * size
 	}
-	say(3.5, "%s, setting %s", t.Car.Name, r.ID)
+	say(3.5, "%s, setting %s", t.Car.Name, t.Name(r.Setting))
 	say(textSize, "scale 1:%.0f; front is left; %s, by stanchion", scale, date.Format("2006-01-02"))
 	for _, l := range words.BoltLines(t.Car, r.Setting) {
 		say(textSize, "%s", l)
 	}
+	say(textSize*0.9, "id in files: %s", r.ID)
 	figure := func(k figures.Key) string { return words.LongFigure(t, r, figures.Get(k), d.units) }
 	say(textSize, "chord line at %s to the ground; at %s downforce %s, drag %s, front share %s",
 		figure(figures.GroundAngle), d.units.Speed(t.Speed), figure(figures.Downforce), figure(figures.Drag), figure(figures.FrontShare))
@@ -201,11 +202,11 @@ func (d *Drawing) legend(t *model.Table, within int, numbered bool, date time.Ti
 	say(3.5, "%s: %d settings, %d within all limits, at %s", t.Car.Name, len(t.Rows), within, d.units.Speed(t.Speed))
 	say(textSize, "dots are within all limits, crosses are not; %s, by stanchion", date.Format("2006-01-02"))
 	if numbered {
-		say(textSize, "no.  height  angle  downforce  front share  bolts")
+		say(textSize, "no.  height  angle  downforce  front share  setting")
 		for i := range t.Rows {
 			r := &t.Rows[i]
 			say(textSize*0.9, "%d.  %s  %s°  %s %s  %s %%  %s", i+1, u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1),
-				u.ForceFigure(r.Downforce), u.ForceUnit(), units.Fixed(100*r.Share, 1), r.ID)
+				u.ForceFigure(r.Downforce), u.ForceUnit(), units.Fixed(100*r.Share, 1), t.Name(r.Setting))
 		}
 	}
 	for _, a := range t.Car.Assumed {

@@ -71,7 +71,7 @@ const (
 // Like is why a new setting is of no use.
 type Like struct {
 	Use       Use
-	ID        string  // of LikeAnother: the setting that exists
+	ID, Name  string  // of LikeAnother: the setting that exists
 	Downforce float64 // N, of the new one, and of the other
 	Other     float64
 	StdUnc    float64 // N, of the difference
@@ -156,7 +156,7 @@ func (tr *Trial) use(before *model.Table, budgets []model.Budget, r *model.Row) 
 		force := math.Abs(r.Downforce-o.Downforce) <= difference.Downforce
 		place := math.Abs(r.Angle-o.Angle) <= math.Hypot(r.Play, o.Play)/math.Sqrt(3) && math.Abs(r.Height-o.Height) <= sameHeightBand
 		if force || place {
-			return Like{LikeAnother, o.ID, r.Downforce, o.Downforce, difference.Downforce}
+			return Like{LikeAnother, o.ID, before.Name(o.Setting), r.Downforce, o.Downforce, difference.Downforce}
 		}
 	}
 	return Like{Use: OfUse}

@@ -131,7 +131,7 @@ func NoUse(r *model.Row, l drill.Like, u units.System) string {
 		return Outside(r, u)[0]
 	}
 	force := func(n float64) string { return u.ForceFigure(n) + " " + u.ForceUnit() }
-	return fmt.Sprintf("there is no clear difference from %s (%s against %s, difference known to ±%s)", l.ID, force(l.Downforce),
+	return fmt.Sprintf("there is no clear difference from %s (%s against %s, difference known to ±%s)", l.Name, force(l.Downforce),
 		force(l.Other), force(l.StdUnc))
 }
 

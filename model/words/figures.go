@@ -139,7 +139,7 @@ func dragNote(t *model.Table, r *model.Row, u units.System) string {
 func Describe(t *model.Table, r *model.Row, u units.System) []string {
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
-	add("%s: setting %s", t.Car.Name, r.ID)
+	add("%s: setting %s", t.Car.Name, t.Name(r.Setting))
 	add("")
 	for i, s := range Steps(t.Car, r, u) {
 		add("%2d. %s", i+1, s)
@@ -149,9 +149,9 @@ func Describe(t *model.Table, r *model.Row, u units.System) []string {
 	for _, f := range Figures(t, r, u) {
 		add("  %-17s %s", f.Name, f.Text)
 	}
-	if ids := r.AlternativeIDs(); len(ids) > 0 {
+	if ways := Ways(t, r); len(ways) > 0 {
 		add("")
-		add("The same place can be bolted in other ways: %s", strings.Join(ids, ", "))
+		add("The same place can be bolted in other ways: %s", strings.Join(ways, "; "))
 	}
 	if b := t.Budget(r); len(b.Parts) > 0 {
 		add("")
@@ -171,8 +171,19 @@ func Describe(t *model.Table, r *model.Row, u units.System) []string {
 		add("Assumed: %s: %s (%s).", a.What, a.Value, a.Note)
 	}
 	add("")
+	add("Its id in files: %s", r.ID)
+	add("")
 	add("An estimate for choosing a setting, not approval of the wing or its mounting.")
 	return lines
+}
+
+// Ways names the other ways of bolting a row's place.
+func Ways(t *model.Table, r *model.Row) []string {
+	var names []string
+	for i := range r.Alternatives {
+		names = append(names, t.Name(&r.Alternatives[i]))
+	}
+	return names
 }
 
 // DescribeWing says where the wing's curve comes from, and what is computed

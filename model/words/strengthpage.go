@@ -17,7 +17,7 @@ import (
 func StrengthLines(f *strength.Analysis, r strength.Result, helps []strength.Help, u units.System, most int) []string {
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
-	add("%s: strength of setting %s at the design speed of %s", f.Car.Name, r.Row.ID, u.Speed(f.Table.Speed))
+	add("%s: strength of setting %s at the design speed of %s", f.Car.Name, f.Table.Name(r.Row.Setting), u.Speed(f.Table.Speed))
 	add("")
 	add("%s.", ResultHeadline(f, r, u))
 	add("%s", Caution)
