@@ -58,23 +58,42 @@ type input struct {
 	what   string
 	shared bool // all settings of the car are off by the same
 	by     deviation
+	of     InputUncertainty
 }
+
+// InputUncertainty is how well an input of the figures is known.
+type InputUncertainty struct {
+	Symbol string  // of the input in equations, "ε"
+	Key    string  // of [uncertainty] in the car file; "" for what is not given there
+	StdUnc float64 // in rad, or as a fraction, or in the input's own unit
+	Unit   InputUnit
+}
+
+// InputUnit is what the uncertainty of an input is in.
+type InputUnit int
+
+// The units.
+const (
+	InRadians InputUnit = iota
+	AsFraction
+	InItsOwn
+)
 
 // inputs lists the sources for a row.
 func (t *Table) inputs(r *Row) []input {
 	u := t.Car.Uncertainty
 	all := []input{
 		// Anywhere within the play alike: standard deviation play/√3.
-		{"play in the holes", false, deviation{turn: r.Play / math.Sqrt(3)}},
-		{"angle reading", true, deviation{turn: u.AngleReading}},
-		{"flow angle", true, deviation{flowAngle: u.FlowAngle}},
-		{"speed ratio", true, deviation{ratio: u.SpeedRatio}},
-		{"section drag", true, deviation{drag: t.dragStdUnc()}},
-		{"speed", true, deviation{speed: u.Speed}},
-		{"air density", true, deviation{air: u.Air}},
+		{"play in the holes", false, deviation{turn: r.Play / math.Sqrt(3)}, InputUncertainty{"τ", "", r.Play / math.Sqrt(3), InRadians}},
+		{"angle reading", true, deviation{turn: u.AngleReading}, InputUncertainty{"θ0", "angle_reading", u.AngleReading, InRadians}},
+		{"flow angle", true, deviation{flowAngle: u.FlowAngle}, InputUncertainty{"ε", "flow_angle", u.FlowAngle, InRadians}},
+		{"speed ratio", true, deviation{ratio: u.SpeedRatio}, InputUncertainty{"k", "speed_ratio", u.SpeedRatio, InItsOwn}},
+		{"section drag", true, deviation{drag: t.dragStdUnc()}, InputUncertainty{"CD", "section_drag", t.dragStdUnc(), AsFraction}},
+		{"speed", true, deviation{speed: u.Speed}, InputUncertainty{"V", "speed", u.Speed, AsFraction}},
+		{"air density", true, deviation{air: u.Air}, InputUncertainty{"ρ", "air", u.Air, AsFraction}},
 	}
 	if r.LeanCredit > 0 {
-		all = append(all, input{"what the body pays for the lift's forward lean", true, deviation{paid: payStdUnc}})
+		all = append(all, input{"what the body pays for the lift's forward lean", true, deviation{paid: payStdUnc}, InputUncertainty{"G", "", payStdUnc, AsFraction}})
 	}
 	zero, slope, top := 0.0, GivenLiftStdUnc, GivenLiftStdUnc
 	if s := t.Wing.Section; s != nil {
@@ -87,11 +106,11 @@ func (t *Table) inputs(r *Row) []input {
 		slope, top = s.StdUnc/s.Factor, math.Hypot(s.StdUnc/s.Factor, top/2)
 	}
 	if zero > 0 {
-		all = append(all, input{"section's zero-lift angle", true, deviation{zero: zero}})
+		all = append(all, input{"section's zero-lift angle", true, deviation{zero: zero}, InputUncertainty{"CL", "", zero, InRadians}})
 	}
 	return append(all,
-		input{"section's lift slope", true, deviation{slope: slope}},
-		input{"section's maximum CL", true, deviation{top: top}})
+		input{"section's lift slope", true, deviation{slope: slope}, InputUncertainty{"CL", "section_lift", slope, AsFraction}},
+		input{"section's maximum CL", true, deviation{top: top}, InputUncertainty{"CL", "section_lift", top, AsFraction}})
 }
 
 // dragStdUnc is the standard uncertainty of the drag, as a fraction: what was fitted
@@ -108,6 +127,7 @@ func (t *Table) dragStdUnc() float64 {
 // one standard uncertainty of each figure, all positive.
 type Contribution struct {
 	What      string
+	Input     InputUncertainty
 	Shared    bool    // all settings of the car are off by the same
 	Angle     float64 // of the angle to the ground
 	CL        float64
@@ -165,7 +185,7 @@ func (t *Table) Budget(r *Row) Budget {
 		}
 		b.Attack = math.Hypot(b.Attack, in.by.turn+in.by.flowAngle+in.by.zero)
 		b.Parts = append(b.Parts, Contribution{
-			What: in.what, Shared: in.shared, Angle: in.by.turn,
+			What: in.what, Input: in.of, Shared: in.shared, Angle: in.by.turn,
 			CL:        half * (up.CL - down.CL),
 			Downforce: half * (up.Downforce - down.Downforce),
 			Drag:      half * (up.Drag - down.Drag),

@@ -134,7 +134,7 @@ func TestPlainPromptStaysOpen(t *testing.T) {
 	m := fresh(t, "coupe")
 	m.src.AddNote = func(n logbook.Note) (logbook.Note, string, error) { t.Error("a note was saved"); return n, "", nil }
 	got := walked(t, m, "v", "m", "120km/h", "q")
-	if !strings.Contains(got, `"m" is not a number`) || !strings.Contains(got, "At 120 km/h") {
+	if !strings.Contains(got, `"m" is not a number`) || !strings.Contains(got, "at 120 km/h") {
 		t.Errorf("%s", got)
 	}
 }

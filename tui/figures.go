@@ -5,19 +5,18 @@ import (
 	"math"
 	"strings"
 
+	"github.com/charmbracelet/x/ansi"
+
 	"stanchion/model"
+	"stanchion/model/choose"
 	"stanchion/model/figures"
 	"stanchion/model/units"
 	"stanchion/model/words"
 	"stanchion/tui/widgets"
 )
 
-// figureLines is how many lines the figures take with their title and limits.
+// figureLines is how many lines the figures take at most with their title.
 const figureLines = 18
-
-// tightBody is the height of the body up to which less pressing figures are
-// left out, so that the bolts have room.
-const tightBody = 26
 
 // markAssumed stands behind the name of a figure that rests on a value which
 // nobody gave.
@@ -29,73 +28,128 @@ type paneLine struct {
 	name   string // "" for a line that goes on with the one above
 	units  units.System
 	beside *figures.Figure // a second figure on the line; nil for none
+	rank   int             // lines of a low rank stay where there is little room
 }
 
-// paneLines lists the lines of the figures pane.
-func (m Model) paneLines(whole bool) []paneLine {
+// paneLines lists the lines of the figures pane, what matters most first.
+func (m Model) paneLines() []paneLine {
 	var all []paneLine
-	for _, k := range []figures.Key{figures.Height, figures.GroundAngle, figures.Play, figures.Attack, figures.StallMargin, figures.CL,
-		figures.Downforce,
-		figures.Drag, figures.OwnDrag, figures.FrontChange, figures.RearChange, figures.FrontShare, figures.BalanceShift, figures.Top} {
-		f := figures.Get(k)
-		line := paneLine{Figure: f, name: f.Name, units: m.units}
-		switch k {
-		case figures.OwnDrag:
+	for _, k := range []struct {
+		key  figures.Key
+		rank int
+	}{{figures.Downforce, 0}, {figures.Drag, 0}, {figures.OwnDrag, 3}, {figures.FrontShare, 0}, {figures.BalanceShift, 2},
+		{figures.FrontChange, 1}, {figures.RearChange, 1}, {figures.CL, 2}, {figures.GroundAngle, 0}, {figures.Play, 3},
+		{figures.Attack, 1}, {figures.StallMargin, 0}, {figures.Height, 0}, {figures.Top, 3}} {
+		f := figures.Get(k.key)
+		line := paneLine{Figure: f, name: f.Name, units: m.units, rank: k.rank}
+		if k.key == figures.Attack {
+			line.name = "attack"
+		}
+		if k.key == figures.OwnDrag {
 			lean := figures.Get(figures.Lean)
 			line.name, line.beside = " own, lean", &lean
-		case figures.Top:
-			if !whole { // the limits say when it is too high
-				continue
-			}
 		}
 		all = append(all, line)
-		if k == figures.Downforce && !m.units.Pounds() {
-			all = append(all, paneLine{Figure: f, units: m.units.InKGF()})
+		if k.key == figures.Downforce && !m.units.Pounds() {
+			all = append(all, paneLine{Figure: f, units: m.units.InKGF(), rank: 4})
 		}
 	}
 	return all
 }
 
-// figuresView draws the figures of the current setting with their uncertainty, or
-// beside those of the kept one with the difference.
+// shown leaves out the lines that matter least until what is left fits.
+func shown(all []paneLine, room int) []paneLine {
+	for rank := 4; len(all) > room && rank >= 0; rank-- {
+		for i := len(all) - 1; i >= 0 && len(all) > room; i-- {
+			if all[i].rank == rank {
+				all = append(all[:i:i], all[i+1:]...)
+			}
+		}
+	}
+	return all[:min(len(all), max(room, 0))]
+}
+
+// columns of the figures pane: name and unit, the figure with its ±, the change with its own.
+const (
+	figureName   = 15
+	figureColumn = 11
+	changeColumn = 11
+)
+
+// figuresView draws the figures of the current setting with their uncertainty, and the change to the
+// setting that is compared with. A change that is less than it is uncertain is marked and grey.
 func (m Model) figuresView(w, h int) []string {
-	r, k := m.row(), m.keptRow()
+	r := m.row()
 	if r == nil {
 		return nil
 	}
-	const name, column = 18, 7
+	k, name := m.reference()
+	if k != nil && k.ID == r.ID {
+		k = nil
+	}
 	budget := m.table.Budget(r)
 	var lines []string
 	if k != nil {
-		lines = append(lines, quietStyle.Render(fmt.Sprintf("%*s%*s%*s", name+column, "now", column, "kept", column+1, "change")))
+		lines = append(lines, quietBrush.Paint(fmt.Sprintf("%*s%*s", figureName+figureColumn, "now", changeColumn+1, "to "+name)))
 	}
-	for _, l := range m.paneLines(m.height-2 > tightBody) {
-		label, assumed := l.name, l.ByFlow && !m.car.Flow.Known() // all that the air does then rests on an assumed flow
-		if assumed && label != "" {
-			label += markAssumed
-		}
-		left := fmt.Sprintf("%-*s%*s", name-3, label, 3, l.Unit(l.units))
-		if assumed {
-			left = assumedStyle.Render(left)
-		}
-		line := left + figureStyle.Render(widgets.Pad(" "+m.spell(l, r), column))
-		std, known := l.StdUncOf(budget.Contribution)
-		switch {
-		case k != nil:
-			line += keptStyle.Render(widgets.Pad(" "+m.spell(l, k), column)) + widgets.Pad(" "+m.change(l, r, k), column+1)
-			if change, ok := l.StdUncOf(m.differenceStdUnc(r, k)); ok && math.Abs(l.Of(m.table, r)-l.Of(m.table, k)) < change {
-				line += " ≈"
-			}
-		case known && !math.IsNaN(l.Of(m.table, r)):
-			line += " ± " + l.SpellStdUnc(std, l.units)
-		}
-		lines = append(lines, line)
+	var difference model.Contribution
+	if k != nil {
+		difference = model.DifferenceStdUnc(budget, m.table.Budget(k))
 	}
-	lines = append(lines, m.limitLine(r, budget))
+	room := h - len(lines) - 2
+	for _, l := range shown(m.paneLines(), room) {
+		lines = append(lines, m.figureLine(l, r, k, budget, difference))
+	}
+	lines = append(lines, m.strengthLine(r, k), m.gapLine(r, k))
 	return lines[:min(len(lines), h)]
 }
 
-// change spells how a figure changes from a kept row to this one.
+// figureLine is one line of the pane.
+func (m Model) figureLine(l paneLine, r, k *model.Row, budget model.Budget, difference model.Contribution) string {
+	label, assumed := l.name, l.ByFlow && !m.car.Flow.Known() // all that the air does then rests on an assumed flow
+	if assumed && label != "" {
+		label += markAssumed
+	}
+	unit := l.Unit(l.units)
+	left := label + strings.Repeat(" ", max(1, figureName-ansi.StringWidth(label)-ansi.StringWidth(unit))) + unit
+	if assumed {
+		left = assumedStyle.Render(left)
+	}
+	std, known := l.StdUncOf(budget.Contribution)
+	figure := m.spell(l, r)
+	band := ""
+	if known && !math.IsNaN(l.Of(m.table, r)) {
+		band = "±" + l.SpellStdUnc(std, l.units)
+	}
+	line := left + figureStyle.Render(widgets.Pad(figure, 6)) + fmt.Sprintf("%-5s", band)
+	if l.beside != nil {
+		line = left + " " + figureStyle.Render(fmt.Sprintf("%-10s", figure))
+	}
+	if k == nil {
+		return line
+	}
+	return line + " " + m.changeColumns(l, r, k, difference)
+}
+
+// changeColumns spells the change of a figure, with its own uncertainty.
+func (m Model) changeColumns(l paneLine, r, k *model.Row, difference model.Contribution) string {
+	change, band := m.change(l, r, k), ""
+	std, known := l.StdUncOf(difference)
+	by := l.Of(m.table, r) - l.Of(m.table, k)
+	if l.beside != nil {
+		return "  " + change + "," + l.beside.Change(l.beside.Of(m.table, r), l.beside.Of(m.table, k), l.units)
+	}
+	if known && !math.IsNaN(by) {
+		band = "±" + l.SpellStdUnc(std, l.units)
+	}
+	text := widgets.Pad(change, 6) + fmt.Sprintf("%-5s", band)
+	if known && math.Abs(by) < std {
+		return quietStyle.Render(widgets.Pad("≈"+change, 6) + fmt.Sprintf("%-5s", band))
+	}
+	return text
+}
+
+// change spells how a figure changes from another row to this one.
 func (m Model) change(l paneLine, r, k *model.Row) string {
 	return l.Change(l.Of(m.table, r), l.Of(m.table, k), l.units)
 }
@@ -114,81 +168,64 @@ func (m Model) spell(l paneLine, r *model.Row) string {
 	return text
 }
 
-// limitLine says at a glance whether the setting can be run: limits, and strength.
-func (m Model) limitLine(r *model.Row, b model.Budget) string {
-	text, bad := m.holdText()
-	style := quietStyle
+// ownLine is a line about something that is not in the list of figures.
+func ownLine(name, unit, figure, change string) string {
+	line := name + strings.Repeat(" ", max(1, figureName-len([]rune(name))-len([]rune(unit)))) + unit + figureStyle.Render(widgets.Pad(figure, 6))
+	if change != "" {
+		line += strings.Repeat(" ", 6) + widgets.Pad(change, 6)
+	}
+	return line
+}
+
+// strengthLine says how much of its strength the setting uses, and what of it is not checked.
+func (m Model) strengthLine(r, k *model.Row) string {
+	text, bad := m.holdShort()
+	if text == "" {
+		return ownLine("strength used", "%", units.NotGiven, "")
+	}
 	if bad {
-		style, text = outsideStyle, "× "+text
+		return "strength used" + "  " + outsideStyle.Render(text)
 	}
-	hold := style.Render(text)
-	switch {
-	case !math.IsNaN(r.StallMargin) && r.Stalled:
-		return outsideStyle.Render("× STALLED, ± rough") + "  " + hold
-	case !r.Within():
-		return outsideStyle.Render("× breaks a limit") + "  " + hold
+	change := ""
+	if k != nil {
+		was, ok := m.usedAt(k)
+		is, ok2 := m.usedAt(r)
+		if ok && ok2 {
+			change = units.Signed(100*(is-was), 0)
+		}
 	}
-	if b.Rough != model.NotRough {
-		return withinStyle.Render("• allowed, ± rough") + "  " + hold
-	}
-	return withinStyle.Render("• keeps all limits") + "  " + hold
+	return ownLine("strength used", "%", text, change)
 }
 
-// boltsView says in words which bolts go where, what is outside the limits, and
-// what was assumed.
-func (m Model) boltsView(w, h int) []string {
-	r := m.row()
-	if r == nil {
-		return nil
+// gapLine says how near the setting comes to body and lid.
+func (m Model) gapLine(r, k *model.Row) string {
+	if !r.Gap.Known() || r.Gap.To == "" {
+		return ""
 	}
-	var lines []string
-	if n := len(m.faults); n > 0 {
-		what := fmt.Sprintf("The car file has %d faults: e lists them. Shown is the car as it last was.", n)
-		if n == 1 {
-			what = "The car file has a fault: e says which. Shown is the car as it last was."
-		}
-		for _, l := range widgets.Wrap(what, w) {
-			lines = append(lines, faultStyle.Render(l))
-		}
+	change := ""
+	if k != nil && k.Gap.To != "" {
+		change = m.units.SignedLength(r.Gap.Distance - k.Gap.Distance)
 	}
-	for _, l := range words.BoltLines(m.car, r.Setting) {
-		lines = append(lines, widgets.Wrap(l, w)...)
-	}
-	for _, o := range words.Outside(r, m.units) {
-		for _, l := range widgets.Wrap("× "+o, w) {
-			lines = append(lines, outsideStyle.Render(l))
-		}
-	}
-	if ran := m.ranLine(r); ran != "" {
-		lines = append(lines, widgets.Wrap(ran, w)...)
-	}
-	if ids := r.AlternativeIDs(); len(ids) > 0 {
-		lines = append(lines, widgets.Wrap(fmt.Sprintf("the same place (; bolts it so): %s", strings.Join(ids, ", ")), w)...)
-	}
-	if r.Gap.Known() && r.Within() {
-		lines = append(lines, widgets.Wrap("clear: "+words.Gap(r.Gap, m.units), w)...)
-	}
-	for _, a := range m.car.Assumed {
-		for _, l := range widgets.Wrap(markAssumed+" assumed: "+a.What+": "+a.Value, w) {
-			lines = append(lines, assumedStyle.Render(l))
-		}
-	}
-	for _, l := range widgets.Wrap("wing: "+m.table.Wing.From, w) {
-		lines = append(lines, quietStyle.Render(l))
-	}
-	if room := h - len(lines); room >= minMore {
-		lines = append(lines, m.moreLines(w, room)...)
-	}
-	if len(lines) > h && h > 0 {
-		lines = append(lines[:h-1], quietStyle.Render("… enter shows all"))
-	}
-	return lines
+	return ownLine("gap to "+r.Gap.To, m.units.LengthUnit(), m.units.LengthFigure(r.Gap.Distance), change)
 }
 
-// wrapped is wrap, but for the walk in words, which says a text in one piece.
-func (m Model) wrapped(text string, w int) []string {
-	if m.words {
-		return []string{text}
+// pairText says the two figures that a setting is chosen by.
+func (m Model) pairText(r *model.Row) string {
+	f := func(k figures.Key) string { return words.LongFigure(m.table, r, figures.Get(k), m.units) }
+	return "downforce " + f(figures.Downforce) + ", front share " + f(figures.FrontShare)
+}
+
+// changeText says how the downforce changes, and whether the change is clear.
+func (m Model) changeText(r, k *model.Row) string {
+	f := figures.Get(figures.Downforce)
+	std, ok := f.StdUncOf(m.differenceStdUnc(r, k))
+	text := f.Change(f.Of(m.table, r), f.Of(m.table, k), m.units)
+	if ok {
+		text += " ± " + f.SpellStdUnc(std, m.units)
 	}
-	return widgets.Wrap(text, w)
+	text += " " + f.Unit(m.units)
+	if choose.Apart(r, k, m.differenceStdUnc(r, k)) == choose.NoClearDifference {
+		text += ", no clear difference"
+	}
+	return text
 }

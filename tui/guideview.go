@@ -50,9 +50,9 @@ func (g guideMode) view(m Model) (string, bool) {
 		lines = append(lines, "")
 	}
 	if g.fault != "" {
-		return widgets.Fit(append(lines, faultStyle.Render(g.fault)), m.width, m.height), true
+		return widgets.Fit(append(lines, faultStyle.Render(g.fault)), m.width, m.height, m.glyphs), true
 	}
-	return widgets.Fit(append(lines, quietStyle.Render(m.footerOf(g))), m.width, m.height), true
+	return widgets.Fit(append(lines, quietStyle.Render(m.footerOf(g))), m.width, m.height, m.glyphs), true
 }
 
 // tell asks the question in words.

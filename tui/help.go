@@ -56,9 +56,9 @@ func (m Model) helpText() []string {
 		"On a page about a setting the keys of the other pages lead there.", "",
 		titleStyle.Render("what you see"), "")
 	for _, text := range []string{
-		"height: of the quarter-chord point above ground. angle to ground: chord line against level ground, trailing edge up is positive. angle of attack: the chord against the air that meets it.",
+		"height: of the quarter-chord point above ground. angle: chord line against level ground, trailing edge up is positive. angle of attack: the chord against the air that meets it.",
 		"± is one standard uncertainty, from play, reading of the angle, flow, section data, speed and air; \"stanchion show\" lists the largest first. ≈ after a change: smaller than the uncertainty of the difference.",
-		"balance shift: percentage points (pp) of front share that the wing's forces move, against the same car at the same speed without them.",
+		"share shift: percentage points (pp) of front share that the wing's forces move, against the same car at the same speed without them.",
 		"settings that were run, by the last note that says how they felt: u understeer, o oversteer, = neutral, ? not noted. Grip is from −3 (none) to +3 (more than wanted).",
 		"marks: ◆ this setting, ◇ the kept one, + what a new hole would add, · misses the target, • keeps all limits, ~ within them but stalled, × not. A figure with * behind its name rests on something assumed; what is assumed is listed with the bolts.",
 		"Estimates for choosing a setting, not approval: a wing that comes off hurts people. Have a licensed engineer check what runs on track or road, and keep to local road rules and the event's technical rules.",

@@ -6,6 +6,7 @@ import (
 
 	"stanchion/model"
 	"stanchion/model/strength"
+	"stanchion/model/units"
 	"stanchion/model/words"
 )
 
@@ -62,6 +63,40 @@ func (m Model) holdText() (text string, bad bool) {
 		return "strength NOT CHECKED", true
 	}
 	return fmt.Sprintf("strength %s used", words.UsedPercent(used.Utilisation())), false
+}
+
+// holdShort says how the strength of the setting shown stands, as a figure or as what stands in its
+// way, and whether that is bad; "" while it is worked out.
+func (m Model) holdShort() (text string, bad bool) {
+	r, why := m.strengthOf()
+	switch why {
+	case "":
+	case checking:
+		return "", false
+	default:
+		return "NOT CHECKED", true
+	}
+	used, ok := r.Used()
+	switch v := r.Verdict(); {
+	case v == strength.DoesNotHold:
+		return "DOES NOT HOLD " + words.UsedPercent(used.Utilisation()), true
+	case v == strength.NotChecked || !ok || m.frame.Slower(m.table.Speed):
+		return "NOT CHECKED", true
+	}
+	return units.Fixed(100*used.Utilisation(), 0), false
+}
+
+// usedAt is how much of its strength a setting uses.
+func (m Model) usedAt(row *model.Row) (float64, bool) {
+	r, why := m.strengthAt(row)
+	if why != "" {
+		return 0, false
+	}
+	used, ok := r.Used()
+	if !ok {
+		return 0, false
+	}
+	return used.Utilisation(), true
 }
 
 func needsFrame(m Model) string {

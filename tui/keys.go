@@ -2,11 +2,9 @@ package tui
 
 import (
 	"fmt"
-	"math"
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/choose"
 	"stanchion/model/units"
@@ -14,11 +12,13 @@ import (
 
 // action is one thing that keys do.
 type action struct {
-	keys   []string
-	label  string // for the footer; "" leaves it to the help
-	does   string
-	run    func(Model) (Model, tea.Cmd)
-	whyNot func(Model) string // "" when available; nil means always
+	keys    []string
+	label   string // for the footer; "" leaves it to the help
+	does    string
+	command string // the command that does the same; "" for none
+	finds   string // further words that it is found by in the list of jobs
+	run     func(Model) (Model, tea.Cmd)
+	whyNot  func(Model) string // "" when available; nil means always
 }
 
 // group is a set of actions with what they have in common.
@@ -27,63 +27,69 @@ type group struct {
 	actions []action
 }
 
-// keyGroups lists the keys of the explorer. Footer and help are printed from it. It
-// is a function, so that an action may itself print the list.
+// keyGroups lists the keys of the explorer, by job. Footer, help and the list of jobs are printed
+// from it. It is a function, so that an action may itself print the list.
 func keyGroups() []group {
+	walk := func(keys []string, label, does string, run func(Model) (Model, tea.Cmd), whyNot func(Model) string) action {
+		return action{keys: keys, label: label, does: does, run: run, whyNot: whyNot}
+	}
 	return []group{
 		{"walk through the settings", []action{
-			{[]string{"left", "h"}, "", "smaller angle at about this height", step(choose.AngleDown, "no smaller angle"), needsRows},
-			{[]string{"right", "l"}, "←→ angle", "larger angle at about this height", step(choose.AngleUp, "no larger angle"), needsRows},
-			{[]string{"up", "k"}, "↑↓ height", "higher at about this angle", step(choose.HeightUp, "none is higher"), needsRows},
-			{[]string{"down", "j"}, "", "lower at about this angle", step(choose.HeightDown, "none is lower"), needsRows},
-			{[]string{"f"}, "f r holes", "next hole for the wing's front bolt", step(choose.FrontNext, "no further front hole"), needsRows},
-			{[]string{"F"}, "", "previous hole for the wing's front bolt", step(choose.FrontPrev, "no earlier front hole"), needsRows},
-			{[]string{"r"}, "", "next hole for the wing's rear bolt", step(choose.RearNext, "no further rear hole with this front hole"), needsRows},
-			{[]string{"R"}, "", "previous hole for the wing's rear bolt", step(choose.RearPrev, "no earlier rear hole with this front hole"), needsRows},
-			{[]string{"b"}, "", "next way to bolt the joints below the wing's", step(choose.BelowNext, "no further way to bolt the joints below"), needsLower},
-			{[]string{"B"}, "", "previous way to bolt the joints below the wing's", step(choose.BelowPrev, "no earlier way to bolt the joints below"), needsLower},
-			{[]string{"n", "pgdown"}, "", "next in the list, by height", along(1), needsRows},
-			{[]string{"p", "pgup"}, "", "previous in the list", along(-1), needsRows},
-			{[]string{"g", "home"}, "", "first in the list", along(-1 << 30), needsRows},
-			{[]string{"G", "end"}, "", "last in the list", along(1 << 30), needsRows},
-			{[]string{";"}, "", "the same place bolted another way", Model.nextWay, needsWays},
-			{[]string{"/"}, "/ find", "find a setting by its id or its holes", Model.typeFind, needsRows},
+			walk([]string{"left", "h"}, "", "smaller angle with the same bolts below", across(-1), needsRows),
+			walk([]string{"right", "l"}, "←→ angle", "larger angle with the same bolts below", across(1), needsRows),
+			walk([]string{"up", "k"}, "↑↓ row", "higher with the same holes of the wing", upward(1), needsRows),
+			walk([]string{"down", "j"}, "", "lower with the same holes of the wing", upward(-1), needsRows),
+			walk([]string{"f"}, "", "next hole for the wing's front bolt", step(choose.FrontNext, "no further front hole"), needsRows),
+			walk([]string{"F"}, "", "previous hole for the wing's front bolt", step(choose.FrontPrev, "no earlier front hole"), needsRows),
+			walk([]string{"r"}, "", "next hole for the wing's rear bolt", step(choose.RearNext, "no further rear hole with this front hole"), needsRows),
+			walk([]string{"R"}, "", "previous hole for the wing's rear bolt", step(choose.RearPrev, "no earlier rear hole with this front hole"), needsRows),
+			walk([]string{"b"}, "", "next way to bolt the joints below the wing's", step(choose.BelowNext, "no further way to bolt the joints below"), needsLower),
+			walk([]string{"B"}, "", "previous way to bolt the joints below the wing's", step(choose.BelowPrev, "no earlier way to bolt the joints below"), needsLower),
+			walk([]string{"n", "pgdown"}, "", "next in the list, by height", along(1), needsRows),
+			walk([]string{"p", "pgup"}, "", "previous in the list", along(-1), needsRows),
+			walk([]string{"g", "home"}, "", "first in the list", along(-1<<30), needsRows),
+			walk([]string{"G", "end"}, "", "last in the list", along(1<<30), needsRows),
+			walk([]string{";"}, "", "the same place bolted another way", Model.nextWay, needsWays),
+			{keys: []string{"/"}, label: "/ find", does: "find a setting by its name, its holes, or a figure: 4 B2, >500N, 7.5deg", finds: "search go to angle downforce slot", run: Model.typeFind, whyNot: needsRows},
 		}},
-		{"look at this setting", []action{
-			{[]string{"enter"}, "enter all", "all about it: steps to bolt it, figures, what the ± is made of", openPage("enter"), needsRows},
-			{[]string{"y"}, "y why", "how its figures are worked out: equations, numbers, where inputs come from", openPage("y"), needsRows},
-			{[]string{"s"}, "s strength", "will bolts and plates hold, and which would give first", openPage("s"), needsFrame},
-			{[]string{"c"}, "c clear", "how near it comes to body and lid, and the slots it needs", openPage("c"), needsBody},
-			{[]string{"w"}, "w compare", "what changes against the kept setting, bolts included", openPage("w"), needsKept},
-			{[]string{"o"}, "o speeds", "this setting, and the kept one, over speed", Model.overSpeed, needsRows},
-			{[]string{"M"}, "M notes", "what was run, this setting first", openPage("M"), needsNotes},
-			{[]string{"."}, "", "open the boot lid by 5°, with a stop where this setting is nearest to it", swing(1), needsLid},
-			{[]string{","}, "", "shut the boot lid by 5°", swing(-1), needsLid},
-			{[]string{"z"}, "z zoom", "side view: both, the whole rear, the uprights", Model.zoom, nil},
+		{"see", append(paintActions(),
+			action{keys: []string{"t"}, label: "t map", does: "a large map by place, a large table of holes, and back", finds: "matrix", run: Model.enlarge, whyNot: needsRows},
+			action{keys: []string{"H"}, does: "columns of the table by angle, or in the order of the holes", run: Model.reorder, whyNot: needsRows},
+			action{keys: []string{"z"}, label: "z zoom", does: "side view: the joint that was changed, the whole rear, the uprights", finds: "picture", run: Model.zoom},
+			action{keys: []string{"Z"}, does: "the side view over the whole screen, and back", finds: "picture large zoom", run: Model.enlargeSide, whyNot: needsRows},
+			action{keys: []string{"."}, does: "open the boot lid by 5°, with a stop where this setting is nearest to it", finds: "tailgate", run: swing(1), whyNot: needsLid},
+			action{keys: []string{","}, does: "shut the boot lid by 5°", finds: "tailgate", run: swing(-1), whyNot: needsLid},
+		)},
+		{"ask about this setting", []action{
+			{keys: []string{"enter"}, label: "enter all", does: "all about it: steps to bolt it, figures, what the ± is made of", command: "show", finds: "card spanner", run: openPage("enter"), whyNot: needsRows},
+			{keys: []string{"y"}, label: "y why", does: "why a figure is what it is: equation, inputs, what would narrow its ±", command: "explain", finds: "uncertainty measure source", run: Model.openWhy, whyNot: needsRows},
+			{keys: []string{"s"}, label: "s strength", does: "will bolts and plates hold, and which would give first", command: "strength", finds: "safe break buckling", run: openPage("s"), whyNot: needsFrame},
+			{keys: []string{"c"}, label: "c clear", does: "how near it comes to body and lid, and the slots it needs", command: "clear", finds: "boot lid touch gap", run: openPage("c"), whyNot: needsBody},
+			{keys: []string{"w"}, label: "w compare", does: "what changes against the kept setting, bolts included", command: "compare", finds: "difference", run: openPage("w"), whyNot: needsReference},
+			{keys: []string{"o"}, label: "o speeds", does: "this setting, and the kept one, over speed", command: "sweep", finds: "top speed power", run: Model.overSpeed, whyNot: needsRows},
+			{keys: []string{"M"}, label: "M notes", does: "what was run, this setting first", command: "note list", finds: "notebook log history", run: openPage("M"), whyNot: needsNotes},
+			{keys: []string{"Y"}, label: "Y copy", does: "copy the setting and its figures, or the page that is open, as text", finds: "clipboard", run: Model.copySetting, whyNot: needsRows},
 		}},
 		{"choose", []action{
-			{[]string{" "}, "space keep", "keep this setting to compare with, or forget it", Model.keep, needsRows},
-			{[]string{"x"}, "", "go to the kept setting, keeping this one", Model.swap, needsKept},
-			{[]string{"i"}, "i target", "say what you want: the map then shows which settings meet it", Model.openTarget, needsRows},
-			{[]string{"]"}, "", "next setting that meets the target, from the best on", nextHit(1), needsHits},
-			{[]string{"["}, "", "previous setting that meets the target", nextHit(-1), needsHits},
-			{[]string{"+", "="}, "± speed", "faster", faster(1), nil},
-			{[]string{"-", "_"}, "", "slower", faster(-1), nil},
-			{[]string{"v"}, "", "type a speed", Model.typeSpeed, nil},
-			{[]string{"u"}, "u units", "switch units: the car file's own, mm N km/h, in lbf mph", Model.switchUnits, nil},
+			{keys: []string{" "}, label: "space keep", does: "keep this setting to compare with, or forget it", run: Model.keep, whyNot: needsRows},
+			{keys: []string{"x"}, does: "go to the kept setting, keeping this one", finds: "swap", run: Model.swap, whyNot: needsKept},
+			{keys: []string{"@"}, label: "@ on car", does: "mark this setting as the one that is on the car", finds: "bolted fitted now", run: Model.markOnCar, whyNot: needsRows},
+			{keys: []string{"i"}, label: "i target", does: "say what you want: the maps then show which settings meet it", command: "pick", finds: "wish limit downforce balance", run: Model.openTarget, whyNot: needsRows},
+			{keys: []string{"]"}, does: "next setting that meets the target, from the best on", run: nextHit(1), whyNot: needsHits},
+			{keys: []string{"["}, does: "previous setting that meets the target", run: nextHit(-1), whyNot: needsHits},
+			{keys: []string{"+", "="}, label: "± speed", does: "faster", run: faster(1)},
+			{keys: []string{"-", "_"}, does: "slower", run: faster(-1)},
+			{keys: []string{"v"}, does: "type a speed", run: Model.typeSpeed},
+			{keys: []string{"u"}, does: "switch units: the car file's own, mm N km/h, in lbf mph", finds: "imperial metric", run: Model.switchUnits},
 		}},
-		{"change", []action{
-			{[]string{"d"}, "d drill", "try a new hole: move it with the arrows and see what it adds", Model.startDrill, needsRows},
-			{[]string{"m"}, "m note", "note how this setting was, into the notebook beside the car file", Model.openNote, needsNotebook},
-			{[]string{"a"}, "", "enter the angle measured with this setting on the car", Model.typeReading, needsRows},
-			{[]string{"U"}, "", "undo the last change: a hole, a correction, or what was written to the car file", Model.undo, needsUndo},
-			{[]string{"N"}, "", "make a car file of your own, step by step", Model.startGuide, needsGuide},
+		{"drill", []action{
+			{keys: []string{"d"}, label: "d drill", does: "try a new hole: it starts at the best place and runs along the curve on which the bolts go in", command: "hole try", finds: "new trial", run: Model.startDrill, whyNot: needsRows},
+			{keys: []string{"U"}, does: "undo the last change: a hole, a correction, or what was written to the car file, of an earlier day too", finds: "back", run: Model.undo, whyNot: needsUndo},
+			{keys: []string{"ctrl+r"}, does: "redo what was undone", run: Model.redo, whyNot: needsRedo},
 		}},
-		{"help and leave", []action{
-			{[]string{"e"}, "", "list the faults of the car file", Model.listFaults, needsFaults},
-			{[]string{"?"}, "? help", "list all keys", Model.help, nil},
-			{[]string{"esc"}, "", "leave help, a page, a prompt or a message", Model.leave, nil},
-			{[]string{"q", "ctrl+c"}, "q quit", "leave stanchion", Model.quit, nil},
+		{"log and measure", []action{
+			{keys: []string{"m"}, label: "m note", does: "note how this setting was, into the notebook beside the car file", command: "note add", finds: "log feel lap", run: Model.openNote, whyNot: needsNotebook},
+			{keys: []string{"a"}, does: "enter the angle measured with this setting on the car", finds: "level reading spirit", run: Model.typeReading, whyNot: needsRows},
 		}},
 	}
 }
@@ -91,7 +97,7 @@ func keyGroups() []group {
 // keyTable lists all actions.
 func keyTable() []action {
 	var all []action
-	for _, g := range keyGroups() {
+	for _, g := range allGroups() {
 		all = append(all, g.actions...)
 	}
 	return all
@@ -99,7 +105,7 @@ func keyTable() []action {
 
 // footerOrder is what the footer shows first where there is no room for all: how to
 // walk, and the answers.
-var footerOrder = []string{"right", "up", "f", "enter", "s", "c", " ", "w", "+", "i", "y", "d", "m", "M", "o", "/", "u", "z"}
+var footerOrder = []string{"right", "up", "1", "t", "enter", "y", "s", " ", "d", "i", "m", "@", "c", "+", "w", "z", "/", "o", "M", "Y"}
 
 // press does what a key is for; unavailable actions say why.
 func (m Model) press(key string) (Model, tea.Cmd) {
@@ -152,52 +158,6 @@ func needsKept(m Model) string {
 	return ""
 }
 
-// step walks to a neighbour, or says that there is none.
-func step(way choose.Step, none string) func(Model) (Model, tea.Cmd) {
-	return func(m Model) (Model, tea.Cmd) {
-		if i, ok := choose.StepFrom(m.table, m.current, way); ok {
-			from, to := m.row().Position, m.table.Rows[i].Position
-			m.current = i
-			switch off := to.Height - from.Height; {
-			case (way == choose.AngleUp || way == choose.AngleDown) && math.Abs(off) > 10:
-				m.message = fmt.Sprintf("height changed by %s mm: %s there", units.Signed(off, 0), none)
-			case (way == choose.HeightUp || way == choose.HeightDown) && math.Abs(to.Angle-from.Angle) > plane.Deg:
-				m.message = fmt.Sprintf("angle changed by %s°: %s there", units.Signed((to.Angle-from.Angle)/plane.Deg, 1), none)
-			}
-		} else {
-			m.message = none
-		}
-		return m, nil
-	}
-}
-
-// along moves in the list.
-func along(by int) func(Model) (Model, tea.Cmd) {
-	return func(m Model) (Model, tea.Cmd) {
-		to := min(max(m.current+by, 0), len(m.table.Rows)-1)
-		if to == m.current {
-			m.message = "the list ends here"
-		}
-		m.current = to
-		return m, nil
-	}
-}
-
-func (m Model) keep() (Model, tea.Cmd) {
-	if m.keptID == m.row().ID {
-		m.keptID, m.message = "", "no setting kept"
-	} else {
-		m.keptID, m.message = m.row().ID, "kept: walk on to compare with it"
-	}
-	return m.pick(), nil
-}
-
-func (m Model) swap() (Model, tea.Cmd) {
-	to := m.keptID
-	m.keptID = m.row().ID
-	return m.show(to).pick(), nil
-}
-
 func faster(steps float64) func(Model) (Model, tea.Cmd) {
 	return func(m Model) (Model, tea.Cmd) {
 		return m.setSpeed(m.units.NextSpeed(m.speed, steps))
@@ -234,11 +194,6 @@ func (m Model) switchUnits() (Model, tea.Cmd) {
 		m.units = own
 	}
 	m.message = fmt.Sprintf("units: %s, %s, %s", m.units.LengthUnit(), m.units.ForceUnit(), m.units.SpeedUnit())
-	return m, nil
-}
-
-func (m Model) zoom() (Model, tea.Cmd) {
-	m.sight = (m.sight + 1) % sight(len(sightNames))
 	return m, nil
 }
 
@@ -288,6 +243,10 @@ func (m Model) wouldLose() string {
 	return ""
 }
 
+// leave closes what is open, or else a large picture.
 func (m Model) leave() (Model, tea.Cmd) {
+	if m.walking() {
+		m.large = notLarge
+	}
 	return closeMode(m, "")
 }

@@ -3,149 +3,354 @@ package tui
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
+
+	"github.com/charmbracelet/x/ansi"
 
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/choose"
 	"stanchion/model/units"
 	"stanchion/tui/widgets"
 )
 
-// chart places settings on a grid of cells: angle across, height up.
+// chart places settings on a grid of cells: angle across, height up. With few settings each line is
+// a level, so that close heights never hide each other, and a cell has its figure; with many the
+// heights are to scale, and a cell has a digit.
 type chart struct {
-	w, h      int     // cells of the plot itself, without its axes
-	left      int     // cells taken by the height labels
-	lo, hi    float64 // angle, degrees
-	low, high float64 // height, mm
+	w, h      int       // cells of the plot itself, without its axes
+	left      int       // cells taken by the height labels
+	lo, hi    float64   // angle, degrees
+	low, high float64   // height, mm
+	levels    []float64 // mm, the highest first; nil with many settings
+	every     int       // lines from level to level
 }
+
+// fewSettings is how many settings a map names by their figures at most.
+const fewSettings = 60
+
+// figureWide is how wide a figure with its marks is.
+const figureWide = 7
 
 // chartFor returns the chart of a pane of w by h cells.
 func (m Model) chartFor(w, h int) chart {
-	c := chart{left: 6, lo: math.Inf(1), hi: math.Inf(-1), low: math.Inf(1), high: math.Inf(-1)}
+	c := chart{left: 6}
 	c.w, c.h = w-c.left-1, h-2
-	for i := range m.table.Rows {
-		r := &m.table.Rows[i]
-		c.lo, c.hi = min(c.lo, r.Angle/plane.Deg), max(c.hi, r.Angle/plane.Deg)
-		c.low, c.high = min(c.low, r.Height), max(c.high, r.Height)
-	}
+	c.lo, c.hi = extent(m.table, angleOf)
+	c.low, c.high = extent(m.table, func(r *model.Row) float64 { return r.Height })
 	if c.hi-c.lo < 1 {
 		c.lo, c.hi = c.lo-1, c.hi+1
 	}
 	if c.high-c.low < 10 {
 		c.low, c.high = c.low-10, c.high+10
 	}
+	if len(m.table.Rows) <= fewSettings && c.w > 3*figureWide {
+		levels := m.levelHeights()
+		if len(levels) <= c.h && c.apart(m, levels) {
+			c.levels, c.every = levels, max(1, min(3, (c.h-1)/max(len(levels)-1, 1)))
+			c.h = min(c.h, (len(levels)-1)*c.every+1)
+		}
+	}
 	return c
+}
+
+// levelHeights lists the heights of the settings, those within 8 mm as one, the highest first.
+func (m Model) levelHeights() []float64 {
+	const together = 8
+	var all []float64
+	sum, n, last := 0.0, 0, math.Inf(-1)
+	for i := range m.table.Rows {
+		h := m.table.Rows[i].Height
+		if n > 0 && h-last > together {
+			all = append(all, sum/float64(n))
+			sum, n = 0, 0
+		}
+		sum, n, last = sum+h, n+1, h
+	}
+	all = append(all, sum/float64(max(n, 1)))
+	slices.Reverse(all)
+	return all
+}
+
+// apart reports whether the figures of settings at one level have room beside each other.
+func (c chart) apart(m Model, levels []float64) bool {
+	d := c
+	d.levels, d.every = levels, 1
+	at := map[int][]int{}
+	for i := range m.table.Rows {
+		x, y := d.cell(&m.table.Rows[i])
+		at[y] = append(at[y], x)
+	}
+	for _, xs := range at {
+		slices.Sort(xs)
+		for i := 1; i < len(xs); i++ {
+			if xs[i]-xs[i-1] < figureWide-1 {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// margin keeps figures in the middle of their cell within the plot.
+func (c chart) margin() int {
+	if c.levels == nil {
+		return 0
+	}
+	return figureWide/2 + 1
+}
+
+// column returns where an angle in degrees lies across.
+func (c chart) column(angle float64) int {
+	k := c.margin()
+	return k + int(math.Round((angle-c.lo)/(c.hi-c.lo)*float64(c.w-1-2*k)))
+}
+
+// angleAt is the angle in degrees of a column.
+func (c chart) angleAt(x int) float64 {
+	k := c.margin()
+	return c.lo + float64(x-k)/float64(max(c.w-1-2*k, 1))*(c.hi-c.lo)
+}
+
+// heightAt is the height of a line, mm: between levels by straight lines.
+func (c chart) heightAt(y int) float64 {
+	if c.levels == nil {
+		return c.high - float64(y)/float64(max(c.h-1, 1))*(c.high-c.low)
+	}
+	i, part := y/c.every, float64(y%c.every)/float64(c.every)
+	if i+1 >= len(c.levels) {
+		return c.levels[len(c.levels)-1]
+	}
+	return c.levels[i] + part*(c.levels[i+1]-c.levels[i])
+}
+
+// line returns the line of a height.
+func (c chart) line(height float64) int {
+	if c.levels == nil {
+		return int(math.Round((c.high - height) / (c.high - c.low) * float64(c.h-1)))
+	}
+	best, y := math.Inf(1), 0
+	for i, l := range c.levels {
+		if d := math.Abs(l - height); d < best {
+			best, y = d, i*c.every
+		}
+	}
+	return y
 }
 
 // cell returns the cell of a row within the plot.
 func (c chart) cell(r *model.Row) (x, y int) {
-	x = int(math.Round((r.Angle/plane.Deg - c.lo) / (c.hi - c.lo) * float64(c.w-1)))
-	y = int(math.Round((c.high - r.Height) / (c.high - c.low) * float64(c.h-1)))
-	return x, y
+	return c.column(r.Angle / plane.Deg), c.line(r.Height)
 }
 
-// marks of the map, by shape, so that they can be told without colour.
+// Signs of the map, by shape, so that they can be told without colour; none could be a hole's name.
 const (
-	markWithin   = '•'
-	markOutside  = '×'
-	markStalled  = '~'
-	markUnwanted = '·' // within the limits, but misses the target
-	markRan      = '?' // run, and not noted how it felt
-	markNeutral  = '=' // run: neutral
-	markOver     = 'o' // run: oversteer
-	markUnder    = 'u' // run: understeer
-	markKept     = '◇'
-	markNew      = '+'
-	markCurrent  = '◆'
+	signEqual   = '┊' // a line of equal values
+	signTop     = '─' // the top limit
+	signStall   = '┃' // the stall margin that is wanted
+	signCurrent = '◆'
+	signKept    = '◇'
 )
 
-// mapView draws the pane: marks, the height axis at the left, the angle axis
-// below.
+// plot is the map as it is being drawn: a sign a cell, and the brush it is drawn with.
+type plot struct {
+	chart
+	signs []rune
+	brush []*widgets.Brush
+}
+
+// put writes a text from a cell on.
+func (p *plot) put(x, y int, text string, b *widgets.Brush) {
+	for _, r := range text {
+		if x >= 0 && x < p.w && y >= 0 && y < p.h {
+			p.signs[y*p.w+x], p.brush[y*p.w+x] = r, b
+		}
+		x++
+	}
+}
+
+// free reports whether cells have nothing in them yet.
+func (p *plot) free(x, y, n int) bool {
+	if y < 0 || y >= p.h || x < 0 || x+n > p.w {
+		return false
+	}
+	for i := range n {
+		if p.signs[y*p.w+x+i] != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// mapView draws the pane: figures or digits, lines of equal values and of limits, the axes and the
+// legend.
 func (m Model) mapView(w, h int) []string {
 	if m.row() == nil {
 		return widgets.Wrap(m.emptyText(), w)
 	}
-	c := m.chartFor(w, h)
+	legend := m.mapLegend(w, h)
+	room := h - len(legend)
+	c := m.chartFor(w, room)
 	if c.w < 4 || c.h < 2 {
 		return nil
 	}
-	grid := m.marks(c)
-	labels := m.heightLabels(c)
+	p := &plot{c, make([]rune, c.w*c.h), make([]*widgets.Brush, c.w*c.h)}
+	values := m.paintedNow()
+	labels := m.contourLines(p, values)
+	m.limitLines(p)
+	if c.levels != nil {
+		m.figuresOn(p, values)
+	} else {
+		m.digitsOn(p, values)
+	}
+	heights := m.heightLabels(c)
 	lines := make([]string, 0, h)
 	for y := range c.h {
-		var b strings.Builder
-		fmt.Fprintf(&b, "%*s", c.left, labels[y])
-		b.WriteString("│")
-		row := grid[y*c.w : (y+1)*c.w]
-		for x := 0; x < c.w; { // marks of one kind together, as styles cost more than signs
-			end := x + 1
-			for end < c.w && row[end] == row[x] {
-				end++
-			}
-			b.WriteString(markText(row[x], end-x))
-			x = end
-		}
-		lines = append(lines, b.String())
+		lines = append(lines, quietBrush.Paint(fmt.Sprintf("%*s│", c.left, heights[y]))+p.lineText(y))
 	}
-	return append(lines, strings.Repeat(" ", c.left)+"└"+strings.Repeat("─", c.w), m.angleAxis(c))
+	lines = append(lines, quietBrush.Paint(strings.Repeat(" ", c.left)+"└"+labels), m.angleAxis(c))
+	return append(lines[:min(len(lines), room)], legend...)
 }
 
-// marks returns the mark of every cell of a chart, line by line; 0 for none. What matters more goes
-// over what matters less.
-func (m Model) marks(c chart) []rune {
-	grid := make([]rune, c.w*c.h)
-	put := func(r *model.Row, mark rune) {
-		x, y := c.cell(r)
-		grid[y*c.w+x] = mark
-	}
-	wanted := make(map[int]bool, len(m.hits))
-	for _, h := range m.hits {
-		wanted[h.Row] = true
-	}
-	for i := range m.table.Rows { // what is within goes over what is outside
-		if r := &m.table.Rows[i]; !r.Within() {
-			put(r, markOutside)
-		}
-	}
-	for i := range m.table.Rows {
-		switch r := &m.table.Rows[i]; {
-		case r.Within() && r.Stalled:
-			put(r, markStalled)
-		case r.Within() && (m.target == nil || wanted[i]):
-			put(r, markWithin)
-		case r.Within():
-			put(r, markUnwanted)
-		}
-	}
-	if d, ok := in[drillMode](m); ok && d.trial != nil {
-		for _, i := range d.trial.Added {
-			r := &d.trial.Table.Rows[i]
-			if x, y := c.cell(r); x >= 0 && x < c.w && y >= 0 && y < c.h && r.Within() {
-				grid[y*c.w+x] = markNew
+// lineText is a line of the plot, what is drawn alike together.
+func (p *plot) lineText(y int) string {
+	var b strings.Builder
+	row, brush := p.signs[y*p.w:(y+1)*p.w], p.brush[y*p.w:(y+1)*p.w]
+	run := make([]rune, 0, p.w)
+	for x := 0; x < p.w; {
+		now := brush[x]
+		run = run[:0]
+		for ; x < p.w && brush[x] == now; x++ {
+			if row[x] == 0 {
+				run = append(run, ' ')
+			} else {
+				run = append(run, row[x])
 			}
 		}
+		if now == nil {
+			b.WriteString(string(run))
+		} else {
+			b.WriteString(now.Paint(string(run)))
+		}
+	}
+	return b.String()
+}
+
+// figuresOn writes each setting's figure at its place, with its marks.
+func (m Model) figuresOn(p *plot, values *painted) {
+	by := paintings()[m.paint]
+	write := func(i int) {
+		r := &m.table.Rows[i]
+		text := "–"
+		if v := values.values[i]; !math.IsNaN(v) {
+			text = by.cell(m, r, v)
+		}
+		open, shut, style := "", strings.TrimSpace(m.markOf(r)), m.shadeOf(values, i)
+		if shut != "" {
+			style = outsideBrush
+		}
+		switch {
+		case i == m.current:
+			open, shut, style = "[", shut+"]", selectedBrush
+		case m.is(r, m.keptID):
+			open, shut, style = "(", shut+")", keptBrush
+		case m.is(r, m.onCar):
+			open, shut, style = "<", shut+">", keptBrush
+		}
+		x, y := p.cell(r)
+		p.put(x-(ansi.StringWidth(text)+1)/2-len(open)+1, y, open+text+shut, style)
 	}
 	for i := range m.table.Rows {
-		if len(m.ran) == 0 {
-			break
+		if i != m.current {
+			write(i)
 		}
-		if mark, ok := m.ranMark(&m.table.Rows[i]); ok {
-			put(&m.table.Rows[i], mark)
+	}
+	if g, ok := choose.WidestGap(m.table); ok {
+		angle, y := (g.Low.Angle+g.High.Angle)/2/plane.Deg, p.line(g.Low.Height)
+		text := "gap"
+		if m.paint == 0 {
+			text = "+" + m.units.ForceFigure((g.Low.Downforce+g.High.Downforce)/2) + "?"
+		}
+		if x := p.column(angle) - len(text)/2; p.free(x-1, y, len(text)+2) || p.onlyLines(x, y, len(text)) {
+			p.put(x, y, text, newBrush)
+		}
+	}
+	write(m.current)
+}
+
+// onlyLines reports whether cells have nothing but lines of equal values in them.
+func (p *plot) onlyLines(x, y, n int) bool {
+	for i := range n {
+		if x+i < 0 || x+i >= p.w || y < 0 || y >= p.h {
+			return false
+		}
+		if s := p.signs[y*p.w+x+i]; s != 0 && s != signEqual && s != signTop {
+			return false
+		}
+	}
+	return true
+}
+
+// is reports whether a row is the place of a setting.
+func (m Model) is(r *model.Row, id string) bool {
+	if id == "" {
+		return false
+	}
+	if r.ID == id {
+		return true
+	}
+	for i := range r.Alternatives {
+		if r.Alternatives[i].ID == id {
+			return true
+		}
+	}
+	return false
+}
+
+// digitsOn writes a digit for each setting, 0 to 9 of the range; what matters more goes over what
+// matters less.
+func (m Model) digitsOn(p *plot, values *painted) {
+	for _, within := range [2]bool{false, true} {
+		for i := range m.table.Rows {
+			r := &m.table.Rows[i]
+			if r.Within() != within {
+				continue
+			}
+			x, y := p.cell(r)
+			k := values.step(values.values[i], 10)
+			switch {
+			case !within:
+				p.put(x, y, "×", outsideBrush)
+			case r.Stalled:
+				p.put(x, y, "~", outsideBrush)
+			case k < 0:
+				p.put(x, y, "–", plainBrush)
+			default:
+				p.put(x, y, string(rune('0'+k)), shadeBrushes[k/2])
+			}
 		}
 	}
 	if k := m.keptRow(); k != nil {
-		put(k, markKept)
+		x, y := p.cell(k)
+		p.put(x, y, string(signKept), keptBrush)
 	}
-	put(m.row(), markCurrent)
-	return grid
+	x, y := p.cell(m.row())
+	p.put(x, y, string(signCurrent), selectedBrush)
 }
 
-// heightLabels returns the labels of the height axis by line: the current
-// setting's, the ends, and round heights between them where there is room.
+// heightLabels returns the labels of the height axis by line: with levels one each, else the
+// current setting's, the ends, and round heights between them where there is room.
 func (m Model) heightLabels(c chart) map[int]string {
 	labels := map[int]string{}
+	if c.levels != nil {
+		for i, h := range c.levels {
+			labels[i*c.every] = m.units.LengthFigure(h)
+		}
+		return labels
+	}
 	write := func(height float64) {
-		y := int(math.Round((c.high - height) / (c.high - c.low) * float64(c.h-1)))
+		y := c.line(height)
 		for d := -1; d <= 1; d++ {
 			if labels[y+d] != "" {
 				return
@@ -174,67 +379,96 @@ func niceStep(span float64, n int) float64 {
 	return step
 }
 
-// markText draws a mark n times.
-func markText(mark rune, n int) string {
-	if mark == 0 {
-		return strings.Repeat(" ", n)
-	}
-	text := strings.Repeat(string(mark), n)
-	switch mark {
-	case markWithin:
-		return withinStyle.Render(text)
-	case markOutside, markStalled:
-		return outsideStyle.Render(text)
-	case markUnwanted:
-		return quietStyle.Render(text)
-	case markRan, markNeutral, markOver, markUnder:
-		return titleStyle.Render(text)
-	case markNew:
-		return boltStyle.Render(text)
-	case markKept:
-		return keptStyle.Render(text)
-	}
-	return selectedStyle.Render(text)
-}
-
-// angleAxis labels the angle axis at its ends and below the current setting.
+// angleAxis labels the angle axis: with levels at each angle that settings have, else at its ends,
+// below the current setting and at round angles.
 func (m Model) angleAxis(c chart) string {
 	line := []rune(strings.Repeat(" ", c.left+1+c.w))
-	write := func(x int, text string) {
+	write := func(angle float64, text string) {
 		t := []rune(text)
-		from := min(max(c.left+1+x-len(t)/2, c.left), len(line)-len(t))
+		from := min(max(c.left+1+c.column(angle)-len(t)/2, c.left+1), len(line)-len(t))
 		for i := max(0, from-1); i < min(len(line), from+len(t)+1); i++ {
-			if i >= 0 && line[i] != ' ' {
+			if line[i] != ' ' {
 				return // no room
 			}
 		}
 		copy(line[from:], t)
 	}
-	x, _ := c.cell(m.row())
-	write(x, units.Fixed(m.row().Angle/plane.Deg, 1)+"°")
-	write(0, units.Fixed(c.lo, 1)+"°")
-	write(c.w-1, units.Fixed(c.hi, 1)+"°")
+	here := m.row().Angle / plane.Deg
+	write(here, units.Fixed(here, 1)+"°")
+	if c.levels != nil {
+		for i := range m.table.Rows {
+			a := m.table.Rows[i].Angle / plane.Deg
+			write(a, units.Fixed(a, 1))
+		}
+		return quietBrush.Paint(string(line))
+	}
+	write(c.lo, units.Fixed(c.lo, 1)+"°")
+	write(c.hi, units.Fixed(c.hi, 1)+"°")
 	step := niceStep(c.hi-c.lo, c.w/10)
 	for at := math.Ceil(c.lo/step) * step; at < c.hi; at += step {
-		write(int(math.Round((at-c.lo)/(c.hi-c.lo)*float64(c.w-1))), units.Fixed(at, 0)+"°")
+		write(at, units.Fixed(at, 0)+"°")
 	}
-	copy(line, []rune(fmt.Sprintf("%*s", c.left, m.units.LengthUnit())))
-	return string(line)
+	return quietBrush.Paint(string(line))
 }
 
-// mapAt returns the row whose mark is nearest to a cell of the screen inside
-// the map.
-func (m Model) mapAt(x, y int) (int, bool) {
-	p := layout(m.width, m.height).chart
-	if !p.Holds(x, y) {
+// mapLegend says what the signs stand for.
+func (m Model) mapLegend(w, h int) []string {
+	by := paintings()[m.paint]
+	p := m.paintedNow()
+	var parts []string
+	if c := m.chartFor(w, h-2); c.levels == nil {
+		spell := func(v float64) string { return by.cell(m, m.row(), v) }
+		if p.hi >= p.lo {
+			parts = append(parts, strings.TrimSpace(fmt.Sprintf("0–9 is %s to %s %s", spell(p.lo), spell(p.hi), by.unit(m.units))))
+		}
+		parts = append(parts, "◆ here")
+		if m.keptRow() != nil {
+			parts = append(parts, "◇ kept")
+		}
+	} else {
+		parts = append(parts, "[ ] here")
+		if m.keptRow() != nil {
+			parts = append(parts, "( ) kept")
+		}
+		if m.onCar != "" && m.onCar != m.keptID {
+			parts = append(parts, "< > on the car")
+		}
+	}
+	parts = append(parts, "× breaks a limit")
+	if m.anyStalled() {
+		parts = append(parts, "~ stalled")
+	}
+	if by.lines {
+		parts = append(parts, "┊ equal "+by.name)
+	}
+	if m.car.Limits.Top.Known() {
+		parts = append(parts, "─ top limit "+m.units.Length(m.car.Limits.Top.Value()))
+	}
+	if margin := m.wantedMargin(); !math.IsNaN(m.table.Wing.Stall) {
+		parts = append(parts, fmt.Sprintf("┃ stall margin %s°", units.Fixed(margin/plane.Deg, 0)))
+	}
+	if m.gapText() != "" && m.paint == 0 {
+		parts = append(parts, "+ ? a hole would add")
+	}
+	legend := widgets.Flow(parts, w)
+	if h < 10 {
+		legend = legend[:1]
+	}
+	return legend
+}
+
+// mapAt returns the row whose mark is nearest to a cell of the pane of the map.
+func (m Model) mapAt(x, y, w, h int) (int, bool) {
+	legend := m.mapLegend(w, h)
+	c := m.chartFor(w, h-len(legend))
+	if c.w < 4 || c.h < 2 {
 		return 0, false
 	}
-	c := m.chartFor(p.W, p.H-1)
 	best, at := math.Inf(1), -1
 	for i := range m.table.Rows {
 		cx, cy := c.cell(&m.table.Rows[i])
 		// A cell is twice as high as wide.
-		d := math.Hypot(float64(p.X+c.left+1+cx-x), 2*float64(p.Y+1+cy-y))
+		d := math.Hypot(float64(c.left+1+cx-x), 2*float64(cy-y))
 		if d < best || d == best && i == m.current {
 			best, at = d, i
 		}
@@ -250,19 +484,13 @@ func (m Model) emptyText() string {
 	return "The wing cannot be bolted on: no holes match. \"stanchion why\" says by how much they miss."
 }
 
-// mapTitle counts the settings and explains the marks.
-func (m Model) mapTitle() string {
-	if m.row() == nil {
-		return "settings"
+// extent is the range of a figure over all rows.
+func extent(t *model.Table, of func(*model.Row) float64) (lo, hi float64) {
+	lo, hi = math.Inf(1), math.Inf(-1)
+	for i := range t.Rows {
+		lo, hi = min(lo, of(&t.Rows[i])), max(hi, of(&t.Rows[i]))
 	}
-	within := 0
-	for i := range m.table.Rows {
-		if m.table.Rows[i].Within() {
-			within++
-		}
-	}
-	if m.target != nil {
-		return fmt.Sprintf("%d settings: • %d on target · %d within", len(m.table.Rows), len(m.hits), within)
-	}
-	return fmt.Sprintf("%d settings: • %d within × %d not", len(m.table.Rows), within, len(m.table.Rows)-within)
+	return lo, hi
 }
+
+func angleOf(r *model.Row) float64 { return r.Angle / plane.Deg }

@@ -4,6 +4,8 @@ import (
 	"context"
 	"errors"
 	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
 )
 
 // isOpen reports whether a mode of a kind is open.
@@ -22,7 +24,7 @@ func as[T mode](m Model) T {
 func TestTheNextKeyEndsTheWorkBefore(t *testing.T) {
 	m, first := opened(t, "coupe", 120, 40).startDrill()
 	next, second := m.Update(keyMsg("right"))
-	if msg := first().(trialMsg); !errors.Is(msg.err, context.Canceled) {
+	if msg := first().(tea.BatchMsg)[0]().(trialMsg); !errors.Is(msg.err, context.Canceled) {
 		t.Errorf("the work before goes on: %v", msg.err)
 	}
 	if msg := second().(trialMsg); msg.err != nil || msg.asked != 2 {
@@ -31,6 +33,10 @@ func TestTheNextKeyEndsTheWorkBefore(t *testing.T) {
 	dropped, _ := next.Update(keyMsg("esc"))
 	if !dropped.(Model).walking() {
 		t.Error("esc leaves the hole there")
+	}
+	work := first().(tea.BatchMsg)
+	if msg := work[len(work)-1]().(bestMsg); !errors.Is(msg.err, context.Canceled) {
+		t.Errorf("the search for the best place goes on after the hole is dropped: %v", msg.err)
 	}
 	m, sweep := opened(t, "coupe", 120, 40).overSpeed()
 	_, again := m.overSpeed()

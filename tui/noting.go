@@ -173,6 +173,7 @@ type savedMsg struct {
 	note     logbook.Note
 	setAside string
 	err      error
+	fitted   bool          // it marks what is on the car: no note is open for it
 	book     *logbook.Book // with the note in it; nil when it cannot be read now
 }
 
@@ -209,6 +210,17 @@ func (n noteMode) save(m Model) (Model, tea.Cmd) {
 // take hears the answer of the disk. When it is a fault, what was typed stays.
 func (msg savedMsg) take(m Model) (Model, tea.Cmd) {
 	m.saving = false
+	if msg.fitted {
+		if msg.err != nil {
+			m.message = "the notebook does not say so: " + strings.ReplaceAll(msg.err.Error(), "\n", "; ")
+			return m, nil
+		}
+		if msg.book != nil {
+			m = m.withBook(*msg.book)
+		}
+		m.message = "marked in the notebook as on the car"
+		return m.pick(), nil
+	}
 	n, open := in[noteMode](m)
 	if msg.err != nil {
 		fault := "not saved: " + strings.ReplaceAll(msg.err.Error(), "\n", "; ")
@@ -254,7 +266,7 @@ func (n noteMode) view(m Model) (string, bool) {
 		foot = "saving…"
 	}
 	return n.form.View([]string{titleStyle.Render(about), "",
-		"Leave open what you do not know. stanchion note add --replaces corrects one.", ""}, foot, m.width, m.height), true
+		"Leave open what you do not know. stanchion note add --replaces corrects one.", ""}, foot, m.width, m.height, m.glyphs), true
 }
 
 func (n noteMode) with(f widgets.Form) mode {

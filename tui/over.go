@@ -79,7 +79,7 @@ func (m Model) overText(s speeds.Sweep) []string {
 	}
 	lines = append(lines, "")
 	if !m.words { // which has the table below
-		lines = append(lines, widgets.Plot(min(m.width-2, 100), max(10, m.height-18), curves, "downforce, "+u.ForceUnit(), u.SpeedUnit())...)
+		lines = append(lines, widgets.Plot(min(m.width-2, 100), max(10, m.height-18), curves, "downforce, "+u.ForceUnit(), u.SpeedUnit(), m.glyphs)...)
 		lines = append(lines, "")
 	}
 	swept := figures.Pick(figures.InSweep...)

@@ -53,6 +53,7 @@ type pageMode struct {
 	lines  func(Model) []string
 	sheet  string // key of the sheet; "" for another page
 	scroll int
+	match  string           // what was searched for last; "" for nothing
 	accept *calibrate.Datum // taken when the page is left by enter; nil for none
 }
 
@@ -87,12 +88,18 @@ func (p pageMode) bindings(m Model) []binding {
 	if p.sheet == "" && p.lines != nil {
 		return all
 	}
-	return append(all,
-		binding{keys: []string{"left", "right", "h", "l", "n", "p", "u", "x"}, label: "←→ next angle",
-			does: "go to another setting, or switch units, as on the walk", run: p.walkOn},
+	all = append(all,
 		binding{keys: []string{"q", "esc", "backspace"}, label: "esc goes back",
 			does: "go back to where you were; so does the key of the page", run: closeMode},
-	)
+		binding{keys: []string{"left", "right", "h", "l", "n", "p", "u", "x"}, label: "←→ next angle",
+			does: "go to another setting, or switch units, as on the walk", run: p.walkOn},
+		binding{keys: []string{"/"}, label: "/ search", does: "search in the page", run: searchPage},
+		binding{keys: []string{"Y"}, label: "Y copy", does: "copy the page as text", run: p.copyPage})
+	if p.sheet == "y" {
+		all = append(all, binding{keys: []string{"tab"}, label: "tab next figure", does: "on the page why: the next figure", run: nextWhy(1)},
+			binding{keys: []string{"shift+tab"}, does: "on the page why: the figure before", run: nextWhy(-1)})
+	}
+	return all
 }
 
 // closeMode goes back to the walk.
@@ -113,7 +120,7 @@ func (p pageMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 			return m.press(k)
 		}
 	}
-	m.message = "esc goes back; ? on the map lists all keys"
+	m.message = "esc goes back; ? at home lists all keys"
 	return m, nil
 }
 
@@ -174,7 +181,7 @@ func (p pageMode) view(m Model) (string, bool) {
 	for len(shown) < m.height-1 {
 		shown = append(shown, "")
 	}
-	return widgets.Fit(append(shown, quietStyle.Render(p.foot(m, len(lines) > room))), m.width, m.height), true
+	return widgets.Fit(append(shown, quietStyle.Render(p.foot(m, len(lines) > room))), m.width, m.height, m.glyphs), true
 }
 
 // foot says what keys do on a page.
@@ -184,7 +191,7 @@ func (p pageMode) foot(m Model, more bool) string {
 	}
 	var parts []string
 	if more {
-		parts = append(parts, "↑↓ and page up, page down scroll")
+		parts = append(parts, "↑↓ scroll")
 	}
 	for _, b := range p.bindings(m) {
 		if b.label != "" {

@@ -188,6 +188,10 @@ func (w *walker) tell() {
 		m.open.tell(w)
 	case m.row() == nil:
 		w.say("There are no settings: stanchion why says why pairs do not go in.")
+	case m.large != notLarge:
+		for _, l := range m.spokenTable() {
+			w.say("%s", l)
+		}
 	default:
 		for _, l := range m.spoken() {
 			w.say("%s", l)

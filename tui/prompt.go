@@ -17,6 +17,7 @@ type promptMode struct {
 	input textinput.Model
 	fault string // of what was typed
 	take  func(m Model, text string) (Model, tea.Cmd, error)
+	back  mode // what esc goes back to; nil for the walk
 }
 
 func (m Model) typeSpeed() (Model, tea.Cmd) {
@@ -35,6 +36,14 @@ func (m Model) prompt(label, hint string, take func(Model, string) (Model, tea.C
 	return m.with(p), cmd
 }
 
+// promptOver opens the line over a mode that esc goes back to.
+func (m Model) promptOver(back mode, label, hint string, take func(Model, string) (Model, tea.Cmd, error)) (Model, tea.Cmd) {
+	m, cmd := m.prompt(label, hint, take)
+	p, _ := in[promptMode](m)
+	p.back = back
+	return m.with(p), cmd
+}
+
 func (promptMode) title() string { return "at a prompt" }
 
 func (promptMode) typing() bool { return true }
@@ -42,7 +51,11 @@ func (promptMode) typing() bool { return true }
 func (promptMode) bindings(m Model) []binding {
 	return []binding{
 		{keys: []string{"enter"}, does: "take what is typed", run: func(m Model, _ string) (Model, tea.Cmd) { return m.typed() }},
-		{keys: []string{"esc", "ctrl+c"}, does: "go back", run: closeMode},
+		{keys: []string{"esc", "ctrl+c"}, does: "go back", run: func(m Model, key string) (Model, tea.Cmd) {
+			p, _ := in[promptMode](m)
+			m, cmd := closeMode(m, key)
+			return m.with(p.back), cmd
+		}},
 	}
 }
 
@@ -65,8 +78,13 @@ func (m Model) typed() (Model, tea.Cmd) {
 	return next, cmd
 }
 
-// view leaves the walk there: the line stands in its footer, a fault above it.
-func (promptMode) view(Model) (string, bool) { return "", false }
+// view leaves what is below there: the line stands in its footer, a fault above it.
+func (p promptMode) view(m Model) (string, bool) {
+	if d, ok := p.back.(drillMode); ok {
+		return d.view(m)
+	}
+	return "", false
+}
 
 func (p promptMode) tell(w *walker) {
 	if p.fault != "" {

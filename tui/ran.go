@@ -13,10 +13,21 @@ func (m Model) withBook(b logbook.Book) Model {
 	m.book = b
 	m.ran = make(map[string][]logbook.Note, len(b.Notes))
 	for _, n := range b.Notes {
-		m.ran[n.Setting] = append(m.ran[n.Setting], n)
+		if !n.Fitted {
+			m.ran[n.Setting] = append(m.ran[n.Setting], n)
+		}
 	}
+	m.onCar = b.OnCar()
 	return m
 }
+
+// Marks of settings that were run, by how they felt; "?" where no note says.
+const (
+	markRan     = '?'
+	markNeutral = '='
+	markOver    = 'o'
+	markUnder   = 'u'
+)
 
 // notesOf lists the notes about a setting, or about the same place bolted another way,
 // in their order.

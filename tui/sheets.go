@@ -31,7 +31,7 @@ func (m Model) compareText() []string {
 	if k == nil {
 		return []string{"no setting is kept: space keeps one"}
 	}
-	lines := []string{titleStyle.Render("from the kept setting to this one"), "", "kept  " + k.ID, "this  " + r.ID, ""}
+	lines := []string{titleStyle.Render("from the kept setting to this one"), "", "kept  " + m.table.Name(k.Setting), "this  " + m.table.Name(r.Setting), ""}
 	was, is := words.BoltLines(m.car, k.Setting), words.BoltLines(m.car, r.Setting)
 	for i := range is {
 		if is[i] == was[i] {
@@ -42,7 +42,7 @@ func (m Model) compareText() []string {
 	}
 	lines = append(lines, "", fmt.Sprintf("%-18s%9s%9s%10s   %s", "", "kept", "this", "change", "uncertain by"))
 	now, before := *r, *k
-	for _, l := range m.paneLines(true) {
+	for _, l := range m.paneLines() {
 		line := fmt.Sprintf("%-15s%3s%9s%9s%10s", l.name, l.Unit(l.units), m.spell(l, &before), m.spell(l, &now), m.change(l, &now, &before))
 		if change, ok := l.StdUncOf(m.differenceStdUnc(&now, &before)); ok {
 			line += "   ± " + l.SpellStdUnc(change, l.units)
@@ -60,18 +60,6 @@ func (m Model) compareText() []string {
 		lines = append(lines, "clearance, kept: "+words.Gap(k.Gap, m.units)+".", "clearance, this: "+words.Gap(r.Gap, m.units)+".")
 	}
 	return lines
-}
-
-// whyText is the page on how the figures are worked out.
-func (m Model) whyText() []string {
-	lines := []string{titleStyle.Render("how the figures of setting " + m.row().ID + " are worked out"), ""}
-	for _, l := range m.paneLines(true) {
-		if l.name == "" {
-			continue
-		}
-		lines = append(append(lines, words.Explain(m.table, m.row(), l.Figure, m.units)...), "")
-	}
-	return append(lines, "Equations are in SI units, mm and degrees.")
 }
 
 func needsNotes(m Model) string {
@@ -93,7 +81,7 @@ func (m Model) notesText() []string {
 		}
 	}
 	mine := m.notesOf(m.row())
-	lines = append(lines, "This setting, "+m.row().ID+", and the same place bolted in other ways:")
+	lines = append(lines, "This setting, "+m.table.Name(m.row().Setting)+", and the same place bolted in other ways:")
 	if len(mine) == 0 {
 		lines = append(lines, "  never noted")
 	}

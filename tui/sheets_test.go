@@ -55,15 +55,17 @@ func TestPagesLeadToOneAnother(t *testing.T) {
 	}
 }
 
-// Each change can be undone, the last first, and what is shown is then what it was.
+// Each change can be undone, the last first, and redone, and what is shown is then what it was.
 func TestUndo(t *testing.T) {
 	m := opened(t, "coupe", 120, 40)
 	before := m.View()
 	if m = keys(t, m, "U"); !strings.Contains(m.message, "nothing to undo") {
 		t.Errorf("undo of nothing says %q", m.message)
 	}
-	d := drilled(t, keys(t, m, "d"))
-	m = settle(t, send(d, keyMsg("enter")))
+	if m = keys(t, m, "ctrl+r"); !strings.Contains(m.message, "nothing to redo") {
+		t.Errorf("redo of nothing says %q", m.message)
+	}
+	m = keys(t, m, "d", "enter")
 	if len(m.unsaved) != 1 || !strings.Contains(m.View(), "+N1") {
 		t.Fatalf("the hole is not kept: %v", m.unsaved)
 	}
@@ -71,39 +73,53 @@ func TestUndo(t *testing.T) {
 	if m.datum == nil {
 		t.Fatal("the correction is not taken")
 	}
+	m.message = ""
+	both := m.View()
 	m = keys(t, m, "U")
 	if m.datum != nil || len(m.unsaved) != 1 {
 		t.Errorf("undo leaves datum %v and %d holes", m.datum, len(m.unsaved))
 	}
 	m = keys(t, m, "U")
-	m.message = ""
-	if len(m.unsaved) != 0 || m.View() != before {
+	undone := m
+	undone.message = ""
+	if len(m.unsaved) != 0 || undone.View() != before {
 		t.Errorf("undo does not lead back:\n%s", m.View())
+	}
+	m = keys(t, m, "ctrl+r", "ctrl+r")
+	m.message = ""
+	if m.datum == nil || len(m.unsaved) != 1 || m.View() != both {
+		t.Errorf("redo does not lead on:\n%s", m.View())
 	}
 }
 
-// What was written to the car file is put back, or it is said why not.
+// What was written to the car file is put back by its history, also when it was written on an earlier day, or it is
+// said why not; and made again.
 func TestUndoOfTheFile(t *testing.T) {
 	m := opened(t, "coupe", 120, 40)
-	restored, trouble := 0, error(nil)
-	m.src.AddHole = func(string, holes.Hole) (func() error, error) {
-		return func() error { restored++; return trouble }, nil
+	steps, trouble := 0, error(nil)
+	m.src.AddHole = func(string, holes.Hole) error { return nil }
+	m.src.Undo = func() (string, error) { steps--; return "hole N1 in upright", trouble }
+	m.src.Redo = func() (string, error) { steps++; return "hole N1 in upright", trouble }
+	m.src.CanUndo = func() (string, string) { return "hole N1 in upright", "hole N1 in upright" }
+	m.can = m.src.canUndo()
+	if got := keys(t, m, "U"); steps != -1 || !strings.Contains(got.message, "undone: hole N1 in upright; the car file is what it was") {
+		t.Errorf("of an earlier day: %d steps, %q", steps, got.message)
 	}
-	next, cmd := drilled(t, keys(t, m, "d")).Update(keyMsg("W"))
-	m = send(next.(Model), cmd())
-	if len(m.changes) != 1 {
-		t.Fatalf("%d changes after writing", len(m.changes))
+	w := keys(t, m, "d", "W")
+	if len(w.changes) != 1 {
+		t.Fatalf("%d changes after writing", len(w.changes))
 	}
-	trouble = errors.New("it has changed meanwhile")
-	next, cmd = m.Update(keyMsg("U"))
-	got := send(next.(Model), cmd())
-	if restored != 1 || !strings.Contains(got.message, "not undone: it has changed meanwhile") {
-		t.Errorf("restored %d times, %q", restored, got.message)
+	trouble = errors.New("it has been edited since")
+	if got := keys(t, w, "U"); !strings.Contains(got.message, "not undone: it has been edited since") {
+		t.Errorf("%q", got.message)
 	}
-	trouble = nil
-	next, cmd = m.Update(keyMsg("U"))
-	if got = send(next.(Model), cmd()); restored != 2 || !strings.Contains(got.message, "the car file is what it was") {
-		t.Errorf("restored %d times, %q", restored, got.message)
+	trouble, steps = nil, 0
+	got := keys(t, w, "U")
+	if steps != -1 || len(got.undone) != 1 {
+		t.Errorf("%d steps, %d to redo", steps, len(got.undone))
+	}
+	if got = keys(t, got, "ctrl+r"); steps != 0 || !strings.Contains(got.message, "redone: hole N1") {
+		t.Errorf("%d steps, %q", steps, got.message)
 	}
 }
 

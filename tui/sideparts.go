@@ -2,12 +2,14 @@ package tui
 
 import (
 	"math"
+	"slices"
 
 	"github.com/charmbracelet/x/ansi"
 
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/words"
 	"stanchion/tui/widgets"
 )
 
@@ -48,33 +50,17 @@ func aroundHoles(p model.Part) []plane.Point {
 	return plane.Hull(points)
 }
 
-// parts draws bracket and upright with their holes, and the bolts in them.
+// parts draws bracket and upright: areas with their outlines, and slots.
 func (s *scene) parts(r *model.Row) {
-	all := s.partPoses(r)
-	for i, p := range all {
+	for i, p := range s.partPoses(r) {
 		k := inkUpright
-		if i == 0 && len(all) > 1 {
+		if i == 0 && len(s.m.car.Parts) > 2 {
 			k = inkBracket
 		}
+		s.area(p.pose, p.outline, k)
 		s.polygon(p.pose, p.outline, k, 1)
-		for _, h := range p.part.Holes {
-			if h.Slot == "" {
-				s.circle(p.pose.Apply(h.At()), h.D/2, k)
-			}
-		}
 		for _, slot := range p.part.Slots {
 			s.slot(p.pose, slot, k)
-		}
-	}
-	s.trialHole(all)
-	for j, f := range r.Fits {
-		for _, q := range f.Pairs {
-			h := all[j].part.Holes[q.Lower]
-			at := all[j].pose.Apply(h.At())
-			s.bolt(at)
-			if s.near && s.scale < namesUpTo {
-				s.name(at, h.ID, all[j])
-			}
 		}
 	}
 }
@@ -96,55 +82,212 @@ func (s *scene) slot(pose plane.Pose, slot holes.Slot, k widgets.Ink) {
 	}
 }
 
-// trialHole draws the hole that is being placed, as a ring with its name.
-func (s *scene) trialHole(all []posed) {
-	d, ok := in[drillMode](s.m)
-	if !ok || d.hole.Part >= len(all) {
+// named is a hole as it is drawn: a ring, or a disc with a bolt in it, and its name.
+type named struct {
+	at    plane.Point
+	name  string
+	used  bool
+	trial bool
+	right bool // its name stands to the right of it
+	close bool // of the joint that the picture is about
+}
+
+// signs of holes.
+const (
+	signHole  = "○"
+	signBolt  = "●"
+	signTrial = "⊕"
+)
+
+// holes draws the holes with their names, as far as there is room: those with bolts first, then those
+// of the joint that the picture is about. A hole whose name has no room is left out of a close view,
+// so that no name can be taken for another's; in a far one holes without bolts have none.
+func (s *scene) holes(r *model.Row) {
+	all := s.partPoses(r)
+	var list []named
+	used := map[[2]int]bool{}
+	slotted := map[string]bool{}
+	for j, f := range r.Fits {
+		for _, q := range f.Pairs {
+			used[[2]int{j, q.Lower}] = true
+			if h := all[j].part.Holes[q.Lower]; h.Slot != "" {
+				slotted[h.Slot] = true
+			}
+		}
+	}
+	for j, p := range all {
+		lo, hi := plane.Box(p.pose.ApplyAll(p.outline))
+		for i, h := range p.part.Holes {
+			n := named{at: p.pose.Apply(h.At()), name: h.ID, used: used[[2]int{j, i}], close: s.sight == seeJoint && j == s.joint}
+			if h.Slot != "" && !n.used {
+				continue // the slot's outline shows where its bolt can go
+			}
+			n.right = n.at.X-lo.X >= hi.X-n.at.X
+			list = append(list, n)
+		}
+	}
+	if d, ok := s.m.drilling(); ok && d.hole.Part < len(all) {
+		p := all[d.hole.Part]
+		list = append(list, named{at: p.pose.Apply(d.hole.At()), name: d.hole.ID, trial: true, close: true})
+	}
+	slices.SortStableFunc(list, func(a, b named) int { return b.weight() - a.weight() })
+	for _, n := range list {
+		s.hole(n)
+	}
+}
+
+func (n named) weight() int {
+	w := 0
+	if n.trial {
+		w += 4
+	}
+	if n.used {
+		w += 2
+	}
+	if n.close {
+		w++
+	}
+	return w
+}
+
+// hole draws one hole with its name beside it.
+func (s *scene) hole(n named) {
+	x, y := s.cellAt(n.at)
+	sign, k := signHole, inkHole
+	switch {
+	case n.trial:
+		sign, k = signTrial, inkBolt
+	case n.used:
+		sign, k = signBolt, inkBolt
+	}
+	named := s.sight == seeJoint || n.used && s.sight == seeParts
+	if !named || !n.close && !n.used {
+		if (n.used || n.trial) && s.sight != seeWhole {
+			if s.Free(x, y, 1) {
+				s.Label(x, y, sign, k)
+			}
+		}
 		return
 	}
-	p := all[d.hole.Part]
-	at := p.pose.Apply(d.hole.At())
-	s.circle(at, max(d.hole.D/2+4, 2.2*s.scale), inkKept)
-	if s.near {
-		s.name(at, d.hole.ID, p)
+	wide := ansi.StringWidth(n.name)
+	for _, right := range [2]bool{n.right, !n.right} {
+		from := x
+		text := sign + n.name
+		if !right {
+			from, text = x-wide, n.name+sign
+		}
+		if s.Free(from, y, wide+1) && (from == 0 || s.Free(from-1, y, 1)) && (from+wide+1 >= s.W || s.Free(from+wide+1, y, 1)) {
+			s.Label(from, y, text, k)
+			return
+		}
+	}
+	if n.used && s.Free(x, y, 1) {
+		s.Label(x, y, sign, k)
 	}
 }
 
-// namesUpTo is the scale, mm a dot, up to which bolts have the names of their
-// holes beside them: beyond it there is no room.
-const namesUpTo = 13
-
-// name writes a hole's name outside of its part, on the side that is nearer.
-func (s *scene) name(at plane.Point, id string, p posed) {
-	lo, hi := plane.Box(p.pose.ApplyAll(p.outline))
-	left, right := lo.X, hi.X
-	x, y := s.at(plane.Point{X: right + 2*s.scale, Z: at.Z})
-	col := int(x)/2 + 1
-	if at.X-left < right-at.X {
-		x, y = s.at(plane.Point{X: left - 2*s.scale, Z: at.Z})
-		col = int(x)/2 - ansi.StringWidth(id)
+// wing draws the section as it is, filled, and in a large picture the end plate.
+func (s *scene) wing(r *model.Row) {
+	w := s.m.car.Wing
+	outline, _ := w.Outline()
+	if s.sight != seeJoint || s.W > 56 {
+		s.polygon(r.Pose, w.PlateOutline(), inkCar, 2)
 	}
-	s.Label(col, int(y)/4, id, inkBolt)
+	s.area(r.Pose, outline, inkWing)
 }
 
-// bolt marks a hole that has a bolt: a filled disc, larger than the hole.
-func (s *scene) bolt(at plane.Point) {
-	x, y := s.at(at)
-	r := max(1, 6/s.scale)
-	for dy := -math.Ceil(r); dy <= r; dy++ {
-		for dx := -math.Ceil(r); dx <= r; dx++ {
-			if dx*dx+dy*dy <= r*r {
-				s.Dot(int(math.Round(x+dx)), int(math.Round(y+dy)), inkBolt)
+// ghost draws the outline of the wing in another setting, dotted.
+func (s *scene) ghost(r *model.Row) {
+	outline, _ := s.m.car.Wing.Outline()
+	s.polygon(r.Pose, outline, inkKept, 2)
+}
+
+// spots marks where the plates are most heavily loaded, and where the setting comes nearest to body or lid.
+func (s *scene) spots(r *model.Row) {
+	if res, why := s.m.strengthOf(); why == "" {
+		if used, ok := res.Used(); ok && !math.IsNaN(used.Utilisation()) {
+			if p, ok := s.placeOf(r, used.Part, used.Joint, used.At, used.Station); ok {
+				s.spot(p, words.UsedPercent(used.Utilisation())+" used", inkBolt)
 			}
+		}
+	}
+	if g := r.Gap; g.To != "" && s.sight != seeJoint {
+		text := "gap " + s.m.units.LengthFigure(g.Distance)
+		if g.Distance == 0 {
+			text = "TOUCHES"
+		}
+		s.spot(g.A, text, inkLimit)
+	}
+}
+
+// spot writes a text with an arrow at a place that is in the picture.
+func (s *scene) spot(p plane.Point, text string, k widgets.Ink) {
+	x, y := s.cellAt(p)
+	if x < 0 || x >= s.W || y < 0 || y >= s.H {
+		return
+	}
+	right, left := "◂ "+text, text+" ▸"
+	n := ansi.StringWidth(right)
+	for _, off := range [3]int{0, 1, -1} {
+		switch {
+		case s.Free(x+2, y+off, n) && x+2+n <= s.W:
+			s.Label(x+2, y+off, right, k)
+			return
+		case s.Free(x-1-n, y+off, n):
+			s.Label(x-1-n, y+off, left, k)
+			return
 		}
 	}
 }
 
-// wing draws section, chord line and end plate of a setting.
-func (s *scene) wing(r *model.Row, k widgets.Ink, gap int) {
-	w := s.m.car.Wing
-	outline, _ := w.Outline()
-	s.polygon(r.Pose, w.PlateOutline(), inkCar, 3)
-	s.polygon(r.Pose, outline, k, gap)
-	s.stroke(r.Pose.Apply(plane.Point{}), r.Pose.Apply(plane.Point{X: w.Chord}), k, 2)
+// placeOf finds where on the car a check is: at a hole, or so many mm along a part from the middle of
+// its lower bolts towards its upper ones.
+func (s *scene) placeOf(r *model.Row, part, joint, at string, station float64) (plane.Point, bool) {
+	all := s.partPoses(r)
+	for j := range r.Fits {
+		if joint != "" && s.m.car.Joints[j].Name == joint {
+			for _, h := range all[j].part.Holes {
+				if h.ID == at {
+					return all[j].pose.Apply(h.At()), true
+				}
+			}
+		}
+	}
+	for i, p := range all {
+		if p.part.Name != part {
+			continue
+		}
+		for _, h := range p.part.Holes {
+			if h.ID == at {
+				return p.pose.Apply(h.At()), true
+			}
+		}
+		if math.IsNaN(station) || i >= len(r.Fits) {
+			return plane.Point{}, false
+		}
+		upper := middleOf(p, r.Fits[i].Pairs, true)
+		lower := p.pose.Apply(plane.Point{Z: p.part.Held.Or(0)}) // where the car holds it
+		if i > 0 {
+			lower = middleOf(p, r.Fits[i-1].Pairs, false)
+		}
+		length := upper.Distance(lower)
+		if length == 0 {
+			return lower, true
+		}
+		return lower.Add(upper.Sub(lower).Times(min(max(station/length, 0), 1))), true
+	}
+	return plane.Point{}, false
+}
+
+// middleOf is the middle of a part's bolts of one joint, on the car.
+func middleOf(p posed, pairs []holes.Pair, lower bool) plane.Point {
+	sum := plane.Point{}
+	for _, q := range pairs {
+		i := q.Upper
+		if lower {
+			i = q.Lower
+		}
+		sum = sum.Add(p.part.Holes[i].At().Times(1 / float64(len(pairs))))
+	}
+	return p.pose.Apply(sum)
 }

@@ -7,9 +7,15 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"stanchion/model/figures"
+	"stanchion/holes/plane"
+	"stanchion/model"
+	"stanchion/model/bolting"
+	"stanchion/model/units"
 	"stanchion/model/words"
 )
+
+// plainLine leaves colours out of a line.
+func plainLine(s string) string { return strings.TrimRight(ansi.Strip(s), " ") }
 
 // plainText leaves colours out of a text, and says in words what marks stand for.
 func plainText(s string) string {
@@ -24,43 +30,54 @@ func plainText(s string) string {
 	return strings.TrimSpace(s)
 }
 
-// spoken is the setting that is shown, in sentences.
+// spoken is the setting that is shown, a fact a line, in the order of the screen: which it is and how it
+// stands, its figures with the change to the setting that is compared with, its bolts.
 func (m Model) spoken() []string {
 	r := m.row()
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, plainText(fmt.Sprintf(format, args...))) }
 	u := m.units
-	add("Setting %d of %d, %s.", m.current+1, len(m.table.Rows), r.ID)
-	figure := func(k figures.Key) string { return words.LongFigure(m.table, r, figures.Get(k), u) }
-	add("Height %s, angle to ground %s, angle of attack %s, %s.", figure(figures.Height), figure(figures.GroundAngle),
-		figure(figures.Attack), words.Stall(r))
-	if math.IsNaN(r.Downforce) {
-		add("No forces are known at %s.", u.Speed(m.table.Speed))
-	} else {
-		add("At %s downforce %s, drag %s, front share %s, balance shift %s.", u.Speed(m.table.Speed),
-			figure(figures.Downforce), figure(figures.Drag), figure(figures.FrontShare), figure(figures.BalanceShift))
-	}
+	add("Setting %s, %d of %d, at %s.", m.table.Name(r.Setting), m.current+1, len(m.table.Rows), u.Speed(m.table.Speed))
 	limits := "Keeps all limits"
 	if !r.Within() {
 		limits = "BREAKS A LIMIT: " + strings.Join(words.Outside(r, u), "; ")
 	}
+	if r.Stalled {
+		limits = "STALLED, figures are rough. " + limits
+	}
 	hold, _ := m.holdText()
-	add("%s. %s.", limits, upper(hold))
+	add("%s. %s. An estimate, not approval of wing or mounting.", limits, upper(hold))
+	if math.IsNaN(r.Downforce) {
+		add("No forces are known at %s.", u.Speed(m.table.Speed))
+	}
+	k, name := m.reference()
+	if k != nil && k.ID == r.ID {
+		k = nil
+	}
+	budget := m.table.Budget(r)
+	var difference model.Contribution
+	head := "Figures"
+	if k != nil {
+		difference = model.DifferenceStdUnc(budget, m.table.Budget(k))
+		head += fmt.Sprintf(", with the change to the %s setting %s", name, m.table.Name(k.Setting))
+	}
+	add("%s:", head)
+	for _, l := range m.paneLines() {
+		if l.name != "" && !math.IsNaN(l.Of(m.table, r)) {
+			add("%s", m.spokenFigure(l, r, k, budget, difference))
+		}
+	}
 	if r.Gap.Known() {
 		add("Clearance: %s.", words.Gap(r.Gap, u))
 	}
 	for _, l := range words.BoltLines(m.car, r.Setting) {
 		add("Bolts, %s.", l)
 	}
+	if k != nil {
+		add("From %s: %s; %s.", name, words.MoveCount(k.Setting, r.Setting), strings.Join(words.Moves(m.car, k.Setting, r.Setting), "; "))
+	}
 	if ran := m.ranLine(r); ran != "" {
 		add("%s.", upper(ran))
-	}
-	if k := m.keptRow(); k != nil && k != r {
-		change := func(key figures.Key) string {
-			f := figures.Get(key)
-			return f.Change(f.Of(m.table, r), f.Of(m.table, k), u) + " " + f.ChangeUnit(u)
-		}
-		add("Against the kept setting %s: downforce %s, front share %s; w says all.", k.ID, change(figures.Downforce), change(figures.FrontShare))
 	}
 	switch n := len(m.car.Assumed); n {
 	case 0:
@@ -68,6 +85,70 @@ func (m Model) spoken() []string {
 		add("One thing is assumed: enter says which.")
 	default:
 		add("%d things are assumed: enter says which.", n)
+	}
+	return lines
+}
+
+// spokenFigure is one figure in words, with its change to another row.
+func (m Model) spokenFigure(l paneLine, r, k *model.Row, budget model.Budget, difference model.Contribution) string {
+	if l.beside != nil {
+		return fmt.Sprintf("%s %s %s, %s %s %s.", upper(l.Name), l.Spell(l.Of(m.table, r), l.units), l.Unit(l.units), l.beside.Name,
+			l.beside.Spell(l.beside.Of(m.table, r), l.units), l.beside.Unit(l.units))
+	}
+	text := upper(strings.TrimSpace(l.name)) + " " + m.spell(l, r)
+	if std, ok := l.StdUncOf(budget.Contribution); ok {
+		text += " ± " + l.SpellStdUnc(std, l.units)
+	}
+	text = strings.TrimSpace(text + " " + l.Unit(l.units))
+	if k == nil {
+		return text + "."
+	}
+	text += "; change " + m.change(l, r, k)
+	if std, ok := l.StdUncOf(difference); ok {
+		text += " ± " + l.SpellStdUnc(std, l.units)
+		if math.Abs(l.Of(m.table, r)-l.Of(m.table, k)) < std {
+			text += ", no clear difference"
+		}
+	}
+	return text + "."
+}
+
+// spokenTable is the table of holes in words: what it shows, its columns, then row by row.
+func (m Model) spokenTable() []string {
+	g := m.grid
+	if g == nil || len(g.Columns) == 0 {
+		return nil
+	}
+	p := m.paintedNow()
+	lines := []string{"Hole table, " + m.paintTitle()[2:] + ". Columns, by front hole, rear hole and angle:"}
+	for i, c := range g.Columns {
+		lines = append(lines, plainText(fmt.Sprintf("column %d: %s, %s, %s degrees", i+1, c.Front, c.Rear, units.Fixed(c.Angle/plane.Deg, 1))))
+	}
+	for i := range g.Lines {
+		var cells []string
+		for k := range g.Columns {
+			s, ok := g.Setting(bolting.Cell{Line: i, Column: k})
+			if !ok {
+				cells = append(cells, "none")
+				continue
+			}
+			text := "not known"
+			if v := p.values[s.Row]; !math.IsNaN(v) {
+				text = paintings()[m.paint].cell(m, &m.table.Rows[s.Row], v)
+			}
+			if !m.table.Rows[s.Row].Within() {
+				text += " breaks a limit"
+			}
+			if s.ID == m.row().ID {
+				text += " here"
+			}
+			cells = append(cells, text)
+		}
+		name := m.lineName(i)
+		if name == "" {
+			name = "all"
+		}
+		lines = append(lines, plainText(name+": "+strings.Join(cells, ", ")))
 	}
 	return lines
 }

@@ -6,26 +6,30 @@ import (
 	"stanchion/tui/widgets"
 )
 
-// Styles are named by meaning. Colours are from the terminal's own sixteen, so
-// that they follow its light or dark scheme; nothing is told by colour alone.
+// Styles are named by meaning. Colours are numbers of the palette of 256 that terminals share, first on a
+// light ground, then on a dark one. Each has at least 4.5:1 of contrast on white or on black; nothing is
+// told by colour alone, and never red against green.
+func colour(light, dark string) lipgloss.AdaptiveColor {
+	return lipgloss.AdaptiveColor{Light: light, Dark: dark}
+}
+
+func fore(light, dark string) lipgloss.Style {
+	return lipgloss.NewStyle().Foreground(colour(light, dark))
+}
+
 var (
 	titleStyle    = lipgloss.NewStyle().Bold(true)
 	quietStyle    = widgets.Quiet
-	selectedStyle = lipgloss.NewStyle().Bold(true).Foreground(lipgloss.AdaptiveColor{Light: "5", Dark: "13"})
-	keptStyle     = lipgloss.NewStyle().Foreground(lipgloss.AdaptiveColor{Light: "6", Dark: "14"})
-	withinStyle   = lipgloss.NewStyle().Foreground(lipgloss.AdaptiveColor{Light: "2", Dark: "10"})
-	outsideStyle  = lipgloss.NewStyle().Foreground(lipgloss.AdaptiveColor{Light: "1", Dark: "9"})
-	assumedStyle  = lipgloss.NewStyle().Italic(true).Foreground(lipgloss.AdaptiveColor{Light: "3", Dark: "11"})
+	selectedStyle = fore("55", "183").Bold(true)
+	keptStyle     = fore("24", "81")
+	withinStyle   = fore("23", "116")
+	outsideStyle  = fore("130", "215").Bold(true)
+	assumedStyle  = fore("58", "186").Italic(true)
 	figureStyle   = lipgloss.NewStyle().Bold(true)
 	faultStyle    = widgets.Fault
-	wingStyle     = selectedStyle
-	uprightStyle  = lipgloss.NewStyle()
-	bracketStyle  = lipgloss.NewStyle().Foreground(lipgloss.AdaptiveColor{Light: "4", Dark: "7"})
-	carStyle      = quietStyle
-	boltStyle     = lipgloss.NewStyle().Bold(true).Foreground(lipgloss.AdaptiveColor{Light: "3", Dark: "11"})
 )
 
-// The inks of the side view, by what a dot stands for.
+// The inks of the side view, by what they stand for.
 const (
 	inkNone widgets.Ink = iota
 	inkCar
@@ -33,10 +37,54 @@ const (
 	inkUpright
 	inkKept
 	inkWing
+	inkHole
 	inkBolt
+	inkLimit
+	inkAngle
 )
 
-var inkStyles = []lipgloss.Style{
-	inkNone: {}, inkCar: carStyle, inkBracket: bracketStyle, inkUpright: uprightStyle,
-	inkKept: keptStyle, inkWing: wingStyle, inkBolt: boltStyle,
+// looks are how the inks look: a line in the foreground, an area in the background. Only the wing is
+// filled where there are no colours: all else is told by its outline.
+var looks = []widgets.Look{
+	inkNone:    {},
+	inkCar:     {Style: quietStyle.Background(colour("254", "236"))},
+	inkBracket: {Style: fore("238", "250").Background(colour("250", "241"))},
+	inkUpright: {Style: fore("236", "252").Background(colour("252", "239"))},
+	inkKept:    {Style: keptStyle},
+	inkWing:    {Style: fore("25", "111").Background(colour("68", "68")), Solid: true},
+	inkHole:    {Style: lipgloss.NewStyle()},
+	inkBolt:    {Style: selectedStyle},
+	inkLimit:   {Style: fore("94", "179")},
+	inkAngle:   {Style: titleStyle},
 }
+
+// shades are the five steps that maps are painted in, from little to much: the text and what it
+// stands on. On a dark ground much is light, on a light one dark.
+var shades = [5]lipgloss.Style{
+	shade("16", "195", "231", "17"),
+	shade("16", "153", "231", "24"),
+	shade("16", "74", "16", "31"),
+	shade("231", "25", "16", "74"),
+	shade("231", "17", "16", "153"),
+}
+
+func shade(lightText, light, darkText, dark string) lipgloss.Style {
+	return lipgloss.NewStyle().Foreground(colour(lightText, darkText)).Background(colour(light, dark))
+}
+
+// brushes of what maps write often.
+var (
+	quietBrush    = widgets.NewBrush(quietStyle)
+	outsideBrush  = widgets.NewBrush(outsideStyle)
+	selectedBrush = widgets.NewBrush(selectedStyle.Reverse(true))
+	keptBrush     = widgets.NewBrush(keptStyle.Bold(true))
+	limitBrush    = widgets.NewBrush(looks[inkLimit].Style)
+	newBrush      = widgets.NewBrush(selectedStyle)
+	headBrush     = widgets.NewBrush(titleStyle)
+	shadeBrushes  = func() (all [len(shades)]*widgets.Brush) {
+		for i, s := range shades {
+			all[i] = widgets.NewBrush(s)
+		}
+		return all
+	}()
+)

@@ -165,7 +165,7 @@ func (m Model) toBestHit() Model {
 func (t targetMode) view(m Model) (string, bool) {
 	return t.form.View([]string{titleStyle.Render("target for a setting"), "",
 		"Leave open what does not matter; all open shows every setting again.", ""},
-		m.footerOf(t), m.width, m.height), true
+		m.footerOf(t), m.width, m.height, m.glyphs), true
 }
 
 func (t targetMode) tell(w *walker) {

@@ -9,12 +9,15 @@ package tui
 
 import (
 	"fmt"
+	"math"
+	"os/exec"
 	"slices"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/holes"
 	"stanchion/model"
+	"stanchion/model/bolting"
 	"stanchion/model/calibrate"
 	"stanchion/model/choose"
 	"stanchion/model/drill"
@@ -22,6 +25,7 @@ import (
 	"stanchion/model/logbook"
 	"stanchion/model/strength"
 	"stanchion/model/units"
+	"stanchion/tui/widgets"
 )
 
 // Source is where the car comes from.
@@ -36,9 +40,16 @@ type Source struct {
 
 	NoteDraft, GuideDraft *files.Draft // for what is typed and not saved; nil for none
 
-	AddHole func(part string, h holes.Hole) (restore func() error, err error) // puts a hole in the file; nil where there is no file
-	Guide   func(name string, text []byte) (next Source, err error)           // writes a new car file; nil where none can be
-	Hint    string                                                            // said when the explorer opens
+	AddHole func(part string, h holes.Hole) error                          // puts a hole in the file; nil where there is no file
+	Undo    func() (what string, err error)                                // takes the file's last change back
+	Redo    func() (what string, err error)                                // makes it again
+	CanUndo func() (undo, redo string)                                     // which changes these would be; nil where there is no file
+	Editor  func(line int) (*exec.Cmd, error)                              // opens the file in the person's editor; nil where there is no file
+	Copy    func(text string) error                                        // puts a text on the clipboard; nil where there is no terminal
+	Run     func(args []string, u units.System) (text string, failed bool) // runs a command of the program; nil where none can be
+
+	Guide func(name string, text []byte) (next Source, err error) // writes a new car file; nil where none can be
+	Hint  string                                                  // said when the explorer opens
 }
 
 // Model is the state of the explorer.
@@ -54,6 +65,8 @@ type Model struct {
 
 	base    *model.Car // as its file has it
 	changes []change   // that can be undone, the last one last
+	undone  []change   // that can be redone, the last one last
+	can     can        // what the history of the car file can do
 	first   tea.Cmd    // waits for the first answer when it is on its way already
 	wanted  *model.Car // the one asked for last; car is the one shown
 	speed   float64    // m/s, the one asked for; the table has the one it is for
@@ -62,7 +75,18 @@ type Model struct {
 
 	current int
 	keptID  string // id of the setting to compare with; "" for none
+	onCar   string // id of the setting that is bolted on, as far as is known; "" for none
+	grid    *bolting.Grid
+	order   bolting.Order
+	focus   int // the joint that was changed last
 	sight   sight
+	large   large
+	paint   int         // index of what the maps are painted by
+	slow    *paintedMsg // values of a painting that takes its time; nil for none
+	asking  int         // index of the figure that the page on why is about
+	memo    *memo
+	added   []int // rows that a hole which is tried adds; nil else
+	glyphs  widgets.Glyphs
 	lid     float64 // rad that the boot lid is drawn open by
 
 	open    mode // over the walk; nil while walking
@@ -99,7 +123,13 @@ type Model struct {
 // settings.
 func New(src Source, car *model.Car, speed float64, u units.System) Model {
 	return Model{src: src, car: car, base: car, wanted: car, speed: speed, units: u, asked: 1, working: true, message: src.Hint,
-		held: &holdings{}}
+		held: &holdings{}, memo: &memo{}, focus: math.MaxInt}
+}
+
+// With returns the explorer drawn with other glyphs.
+func (m Model) With(g widgets.Glyphs) Model {
+	m.glyphs = g
+	return m
 }
 
 // Init asks for the settings and starts watching the files.
@@ -119,7 +149,7 @@ func (m Model) Init() tea.Cmd {
 
 // Guided returns the explorer with the guided start open and no car yet.
 func Guided(src Source, u units.System) Model {
-	m := Model{src: src, units: u}
+	m := Model{src: src, units: u, held: &holdings{}, memo: &memo{}, focus: math.MaxInt}
 	m, _ = m.startGuide()
 	return m
 }
@@ -161,10 +191,30 @@ func (m Model) keptRow() *model.Row {
 	if m.table == nil || m.keptID == "" {
 		return nil
 	}
-	if r, ok := m.table.Find(m.keptID); ok {
-		return r
+	r, _ := m.memo.keptIn(m.table, m.keptID)
+	return r
+}
+
+// reference is the setting that others are compared with, and what it is called: the kept one, or else
+// what is on the car.
+func (m Model) reference() (r *model.Row, name string) {
+	if k := m.keptRow(); k != nil {
+		return k, "kept"
 	}
-	return nil
+	if m.table == nil || m.onCar == "" {
+		return nil, ""
+	}
+	if r, ok := m.memo.onCarIn(m.table, m.onCar); ok {
+		return r, "car"
+	}
+	return nil, ""
+}
+
+func needsReference(m Model) string {
+	if r, _ := m.reference(); r == nil {
+		return "nothing to compare with: space keeps this setting, @ marks it as on the car"
+	}
+	return needsRows(m)
 }
 
 // show goes to the setting with an id, with its own bolts: where another way of
@@ -174,9 +224,31 @@ func (m Model) show(id string) Model {
 	if !ok {
 		return m
 	}
+	before := m.row()
 	m.current = i
 	m.table, m.places = m.table.WithWay(i, id, m.places)
+	return m.focused(before)
+}
+
+// focused notes which joint was changed by the step from a row to the one that is shown: close views
+// follow it.
+func (m Model) focused(from *model.Row) Model {
+	if from == nil || m.row() == nil || len(from.Fits) != len(m.row().Fits) {
+		return m
+	}
+	for j := range from.Fits {
+		if from.Fits[j] != m.row().Fits[j] {
+			m.focus = j
+		}
+	}
 	return m
+}
+
+// goTo goes to a row of the table.
+func (m Model) goTo(i int) Model {
+	before := m.row()
+	m.current = i
+	return m.focused(before)
 }
 
 // nextWay shows the next way of bolting the place that is shown.

@@ -13,12 +13,10 @@ import (
 	"github.com/charmbracelet/x/ansi"
 	"github.com/muesli/termenv"
 
-	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/calibrate"
 	"stanchion/model/carfile"
-	"stanchion/model/drill"
 	"stanchion/model/units"
 	"stanchion/model/words"
 	"stanchion/tui/widgets"
@@ -73,7 +71,32 @@ func settle(t testing.TB, m Model) Model {
 func keys(t testing.TB, m Model, names ...string) Model {
 	t.Helper()
 	for _, n := range names {
-		m = settle(t, send(m, keyMsg(n)))
+		m = gave(t, m, keyMsg(n))
+	}
+	return m
+}
+
+// gave passes a message and does what follows from it, one after the other, but for what waits for
+// time to pass.
+func gave(t testing.TB, m Model, msg tea.Msg) Model {
+	t.Helper()
+	next, cmd := m.Update(msg)
+	return done(t, next.(Model), cmd)
+}
+
+// done does a command, and what follows from it.
+func done(t testing.TB, m Model, cmd tea.Cmd) Model {
+	t.Helper()
+	if cmd == nil {
+		return m
+	}
+	switch msg := cmd().(type) {
+	case tea.BatchMsg:
+		for _, c := range msg {
+			m = done(t, m, c)
+		}
+	case answer:
+		return gave(t, m, msg)
 	}
 	return m
 }
@@ -93,30 +116,11 @@ func wish(t testing.TB, m Model, values ...string) Model {
 	return keys(t, m, "enter")
 }
 
-// drilled presses keys while a hole is placed and answers what they ask.
-func drilled(t testing.TB, m Model, names ...string) Model {
-	t.Helper()
-	answer := func() {
-		tr, err := drill.Try(t.Context(), m.table, as[drillMode](m).hole)
-		if err != nil {
-			t.Fatal(err)
-		}
-		m = send(m, trialMsg{as[drillMode](m).asked, tr, nil})
-	}
-	answer()
-	for _, n := range names {
-		if m = send(m, keyMsg(n)); isOpen[drillMode](m) {
-			answer()
-		}
-	}
-	return m
-}
-
 func keyMsg(name string) tea.KeyMsg {
 	special := map[string]tea.KeyType{
 		"left": tea.KeyLeft, "right": tea.KeyRight, "up": tea.KeyUp, "down": tea.KeyDown, "enter": tea.KeyEnter,
-		"esc": tea.KeyEsc, "home": tea.KeyHome, "end": tea.KeyEnd, "pgup": tea.KeyPgUp, "pgdown": tea.KeyPgDown,
-		"ctrl+c": tea.KeyCtrlC, "ctrl+n": tea.KeyCtrlN, "backspace": tea.KeyBackspace,
+		"esc": tea.KeyEsc, "home": tea.KeyHome, "end": tea.KeyEnd, "pgup": tea.KeyPgUp,
+		"ctrl+c": tea.KeyCtrlC, "ctrl+n": tea.KeyCtrlN, "backspace": tea.KeyBackspace, "tab": tea.KeyTab, "shift+tab": tea.KeyShiftTab, "ctrl+r": tea.KeyCtrlR, "pgdown": tea.KeyPgDown,
 	}
 	if k, ok := special[name]; ok {
 		return tea.KeyMsg{Type: k}
@@ -167,7 +171,7 @@ func golden(t *testing.T, name string, m Model) {
 var sizes = []struct {
 	name string
 	w, h int
-}{{"80x24", 80, 24}, {"120x40", 120, 40}, {"200x60", 200, 60}}
+}{{"50x20", 50, 20}, {"80x24", 80, 24}, {"120x40", 120, 40}, {"200x60", 200, 60}}
 
 func TestGoldenScreens(t *testing.T) {
 	hatch, err := carfile.Load("../testdata/cars/hatch.toml")
@@ -185,15 +189,24 @@ func TestGoldenScreens(t *testing.T) {
 	golden(t, "imperial", keys(t, opened(t, "roadster", 100, 30), "u"))
 	golden(t, "whole", keys(t, opened(t, "coupe", 80, 24), "z"))
 	golden(t, "uprights", keys(t, opened(t, "coupe", 80, 24), "z", "z"))
+	for _, s := range sizes {
+		golden(t, "map-"+s.name, keys(t, opened(t, "coupe", s.w, s.h), " ", "left", "t"))
+		golden(t, "jobs-"+s.name, keys(t, opened(t, "coupe", s.w, s.h), ":", "h", "o", "l", "e"))
+		golden(t, "why-"+s.name, keys(t, opened(t, "coupe", s.w, s.h), " ", "left", "y"))
+	}
+	golden(t, "ascii", keys(t, opened(t, "coupe", 80, 24).With(widgets.ASCII), " ", "left", "left"))
+	golden(t, "blocks", opened(t, "coupe", 80, 24).With(widgets.Blocks))
+	golden(t, "by-hole", keys(t, opened(t, "coupe", 80, 24), "H", "2"))
+	golden(t, "foot", keys(t, opened(t, "coupe", 80, 24), "down"))
 	golden(t, "speed", keys(t, opened(t, "coupe", 80, 24), "v", "9", "0", "m"))
-	golden(t, "narrow", send(opened(t, "coupe", 80, 24), tea.WindowSizeMsg{Width: 60, Height: 10}))
+	golden(t, "narrow", send(opened(t, "coupe", 80, 24), tea.WindowSizeMsg{Width: 49, Height: 10}))
 	golden(t, "faults", send(opened(t, "coupe", 80, 24), seenMsg{err: errors.New("car.toml:3:1: one thing is wrong: allowed is another\ncar.toml:9:2: and one more")}))
 	nothing := *hatch
 	nothing.Parts = append([]model.Part(nil), hatch.Parts...)
 	nothing.Parts[2].Holes = nothing.Parts[2].Holes[:1]
 	golden(t, "all", keys(t, opened(t, "coupe", 100, 30), "enter"))
 	for _, s := range sizes {
-		golden(t, "drill-"+s.name, drilled(t, keys(t, opened(t, "coupe", s.w, s.h), "g", "d"), "up", "up", "s", "up"))
+		golden(t, "drill-"+s.name, keys(t, opened(t, "coupe", s.w, s.h), "d"))
 	}
 	for _, s := range sizes {
 		golden(t, "wishes-"+s.name, wish(t, opened(t, "coupe", s.w, s.h), "49.5", "0.3"))
@@ -216,7 +229,7 @@ func TestEveryKeyAtEverySize(t *testing.T) {
 					continue
 				}
 				m = keys(t, m, k)
-				for _, s := range [][2]int{{1, 1}, {79, 24}, {80, 24}, {110, 33}, {150, 24}, {300, 100}} {
+				for _, s := range [][2]int{{1, 1}, {50, 20}, {79, 24}, {80, 24}, {110, 36}, {150, 24}, {170, 45}, {250, 70}} {
 					v := send(m, tea.WindowSizeMsg{Width: s[0], Height: s[1]}).View()
 					lines := strings.Split(v, "\n")
 					if len(lines) != s[1] {
@@ -269,24 +282,6 @@ func TestWalkIsNeverStuck(t *testing.T) {
 		if m.table.Rows[i].Angle > last+0.03*plane.Deg {
 			t.Fatalf("walking right ended at %.2f°, row %d has %.2f°", last/plane.Deg, i, m.table.Rows[i].Angle/plane.Deg)
 		}
-	}
-}
-
-// A click on a mark of the map goes to its setting.
-func TestMouseSelects(t *testing.T) {
-	m := opened(t, "coupe", 120, 40)
-	p := layout(m.width, m.height).chart
-	c := m.chartFor(p.W, p.H-1)
-	for i := range m.table.Rows {
-		x, y := c.cell(&m.table.Rows[i])
-		got := send(m, tea.MouseMsg{X: p.X + c.left + 1 + x, Y: p.Y + 1 + y, Action: tea.MouseActionPress, Button: tea.MouseButtonLeft})
-		gx, gy := c.cell(got.row())
-		if gx != x || gy != y {
-			t.Errorf("a click on setting %d's mark at %d,%d goes to one at %d,%d", i, x, y, gx, gy)
-		}
-	}
-	if got := send(m, tea.MouseMsg{X: 0, Y: 0, Action: tea.MouseActionPress, Button: tea.MouseButtonLeft}); got.current != m.current {
-		t.Error("a click outside of the map moves")
 	}
 }
 
@@ -358,24 +353,27 @@ func TestOlderAnswersAreDropped(t *testing.T) {
 	}
 }
 
+// No panes overlap and none leaves the body, at any size.
 func TestLayoutCoversTheScreen(t *testing.T) {
-	for w := minWidth; w < 320; w += 7 {
-		for h := minHeight; h < 90; h += 5 {
-			p := layout(w, h)
-			seen := make([]int, w*h)
-			for _, r := range []widgets.Rect{p.side, p.chart, p.figures, p.bolts} {
-				for y := r.Y; y < r.Y+r.H; y++ {
-					for x := r.X; x < r.X+r.W; x++ {
-						if x < 0 || x >= w || y < 1 || y >= h-1 {
-							t.Fatalf("%d×%d: pane %+v leaves the body", w, h, r)
+	for w := MinWidth; w < 320; w += 7 {
+		for h := MinHeight; h < 90; h += 5 {
+			for _, lines := range []int{7, 10, 30, 200} {
+				p := layout(w, h, lines)
+				seen := make([]int, w*h)
+				for _, r := range []widgets.Rect{p.whole, p.head, p.foot, p.table, p.chart, p.figures, p.bolts, p.more} {
+					for y := r.Y; y < r.Y+r.H; y++ {
+						for x := r.X; x < r.X+r.W; x++ {
+							if x < 0 || x >= w || y < 1 || y >= h-2 {
+								t.Fatalf("%d×%d: pane %+v leaves the body", w, h, r)
+							}
+							seen[y*w+x]++
 						}
-						seen[y*w+x]++
 					}
 				}
-			}
-			for _, n := range seen {
-				if n > 1 {
-					t.Fatalf("%d×%d: panes overlap: %+v", w, h, p)
+				for _, n := range seen {
+					if n > 1 {
+						t.Fatalf("%d×%d: panes overlap: %+v", w, h, p)
+					}
 				}
 			}
 		}
@@ -387,62 +385,6 @@ func BenchmarkView200x60(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		_ = m.View()
-	}
-}
-
-// A kept hole brings its settings into the walk; a dropped one leaves none.
-func TestDrilling(t *testing.T) {
-	m := opened(t, "coupe", 120, 40)
-	before := len(m.table.Rows)
-	d := drilled(t, keys(t, m, "g", "d"))
-	added := len(as[drillMode](d).trial.Added)
-	if added == 0 {
-		t.Fatal("the hole where drilling starts adds nothing to judge")
-	}
-	if got := drilled(t, d, "esc"); isOpen[drillMode](got) || !got.walking() || len(got.table.Rows) != before {
-		t.Error("a dropped hole leaves something behind")
-	}
-	kept := send(d, keyMsg("enter"))
-	kept = send(kept, solve(kept.asked, drill.With(kept.car, as[drillMode](d).hole), nil, kept.speed)())
-	if !strings.Contains(kept.View(), "[not in the file: +N1]") {
-		t.Error("the screen does not say that N1 is not in the file")
-	}
-	next, _ := kept.Update(seenMsg{stamp: "2", car: m.car})
-	again := next.(Model)
-	again = send(again, solve(again.asked, again.laidOn(m.car), nil, again.speed)())
-	if len(again.table.Rows) != len(kept.table.Rows) {
-		t.Error("a change of the file takes the kept hole away")
-	}
-	if n := len(kept.table.Rows); n != before+added {
-		t.Errorf("%d settings after keeping a hole, want %d + %d", n, before, added)
-	}
-	old := send(d, trialMsg{as[drillMode](d).asked - 1, drill.Trial{Further: []string{"old"}}, nil})
-	if len(as[drillMode](old).trial.Further) == 1 {
-		t.Error("an older answer was taken")
-	}
-}
-
-// A hole is written through the source, and a failure is told with the hole
-// still there.
-func TestWritingAHole(t *testing.T) {
-	m := opened(t, "coupe", 120, 40)
-	m.src.AddHole = func(string, holes.Hole) (func() error, error) { return nil, errors.New("the disk is full") }
-	d := drilled(t, keys(t, m, "d"))
-	next, cmd := d.Update(keyMsg("W"))
-	got := send(next.(Model), cmd())
-	if !isOpen[drillMode](got) || !strings.Contains(got.View(), "the disk is full") {
-		t.Errorf("message %q", got.message)
-	}
-	// One that breaks a rule is neither kept nor written.
-	at := as[drillMode](d)
-	bolt := d.car.Parts[1].Holes[8]
-	at.hole.X, at.hole.Z = bolt.X+9, bolt.Z
-	d = d.with(at)
-	for _, key := range []string{"enter", "W"} {
-		next, cmd := d.Update(keyMsg(key))
-		if got := next.(Model); cmd != nil || !isOpen[drillMode](got) || !strings.Contains(got.message, "cannot be drilled there") {
-			t.Errorf("%s takes a hole that cannot be drilled: %q", key, got.message)
-		}
 	}
 }
 
@@ -518,7 +460,7 @@ func TestReloadWhileSomethingIsOpen(t *testing.T) {
 		for name, open := range map[string]func(Model) Model{
 			"all":    func(m Model) Model { return keys(t, m, "enter") },
 			"prompt": func(m Model) Model { return keys(t, m, "a", "8") },
-			"drill":  func(m Model) Model { return drilled(t, keys(t, m, "d")) },
+			"drill":  func(m Model) Model { return keys(t, m, "d") },
 			"form":   func(m Model) Model { return keys(t, m, "i", "4") },
 			"wishes": func(m Model) Model { return wish(t, m, "49.5") },
 			"find":   func(m Model) Model { return keys(t, m, "/", "B") },

@@ -7,52 +7,113 @@ import (
 	"stanchion/model/drill"
 )
 
-// change is something that can be undone.
+// change is something that can be undone and redone: what was laid on the car before it and after it,
+// or a change of the car file.
 type change struct {
-	what    string // in words, "hole N1"
-	unsaved []drill.NewHole
-	datum   *calibrate.Datum
-	restore func() error // of what was written to the car file; nil for what was not
+	what          string // in words, "hole N1"
+	file          bool   // it was written to the car file, whose history knows it
+	before, after laidOn
 }
 
-// remember notes how things are before a change.
+// laidOn is what is laid on the car for this walk.
+type laidOn struct {
+	holes []drill.NewHole
+	datum *calibrate.Datum
+}
+
+// remember notes how things are before a change; what was undone before can then not be redone.
 func (m Model) remember(what string) Model {
-	m.changes = append(m.changes[:len(m.changes):len(m.changes)], change{what: what, unsaved: m.unsaved, datum: m.datum})
+	m.changes = append(m.changes[:len(m.changes):len(m.changes)], change{what: what, before: laidOn{m.unsaved, m.datum}})
+	m.undone = nil
 	return m
 }
 
+// can is which change of the car file its history would take back, and make again; "" for none.
+type can struct{ undo, redo string }
+
+// canUndo reads that from the history.
+func (s Source) canUndo() (c can) {
+	if s.CanUndo != nil {
+		c.undo, c.redo = s.CanUndo()
+	}
+	return c
+}
+
 func needsUndo(m Model) string {
-	if len(m.changes) == 0 {
+	if len(m.changes) == 0 && m.can.undo == "" {
 		return "nothing to undo; a note is corrected by another one: stanchion note add --replaces"
 	}
 	return ""
 }
 
-// undoneMsg says whether the car file is again what it was.
+func needsRedo(m Model) string {
+	if len(m.undone) == 0 && m.can.redo == "" {
+		return "nothing to redo"
+	}
+	return ""
+}
+
+// undoneMsg says whether the car file is again what it was, or what it was to be.
 type undoneMsg struct {
 	what string
+	redo bool
+	can  can
 	err  error
 }
 
-// undo takes the last change back.
+// undo takes the last change back: of this walk, or else the last that was written to the car file.
 func (m Model) undo() (Model, tea.Cmd) {
-	last := m.changes[len(m.changes)-1]
-	m.changes = m.changes[:len(m.changes)-1]
-	if last.restore != nil {
-		m.message = "undoing…"
-		return m, func() tea.Msg { return undoneMsg{last.what, last.restore()} }
+	if n := len(m.changes); n > 0 {
+		last := m.changes[n-1]
+		m.changes = m.changes[: n-1 : n-1]
+		last.after = laidOn{m.unsaved, m.datum}
+		m.undone = append(m.undone[:len(m.undone):len(m.undone)], last)
+		if !last.file {
+			m.unsaved, m.datum = last.before.holes, last.before.datum
+			m.message = "undone: " + last.what + "; ctrl+r redoes it"
+			return m.ask(m.laidOn(m.base), nil)
+		}
 	}
-	m.unsaved, m.datum = last.unsaved, last.datum
-	m.message = "undone: " + last.what
-	return m.ask(m.laidOn(m.base), nil)
+	m.message = "undoing…"
+	src := m.src
+	return m, func() tea.Msg {
+		what, err := src.Undo()
+		return undoneMsg{what, false, src.canUndo(), err}
+	}
 }
 
-// take hears the answer of an undo of the car file.
-func (msg undoneMsg) take(m Model) (Model, tea.Cmd) {
-	if msg.err != nil {
-		m.message = "not undone: " + msg.err.Error()
-		return m, nil
+// redo makes the change again that was undone last.
+func (m Model) redo() (Model, tea.Cmd) {
+	if n := len(m.undone); n > 0 {
+		last := m.undone[n-1]
+		m.undone = m.undone[: n-1 : n-1]
+		m.changes = append(m.changes[:len(m.changes):len(m.changes)], last)
+		if !last.file {
+			m.unsaved, m.datum = last.after.holes, last.after.datum
+			m.message = "redone: " + last.what
+			return m.ask(m.laidOn(m.base), nil)
+		}
 	}
-	m.message = "undone: " + msg.what + "; the car file is what it was"
+	m.message = "redoing…"
+	src := m.src
+	return m, func() tea.Msg {
+		what, err := src.Redo()
+		return undoneMsg{what, true, src.canUndo(), err}
+	}
+}
+
+// take hears the answer of a change of the car file.
+func (msg undoneMsg) take(m Model) (Model, tea.Cmd) {
+	m.can = msg.can
+	switch {
+	case msg.err != nil && msg.redo:
+		m.message = "not redone: " + msg.err.Error()
+	case msg.err != nil:
+		m.message = "not undone: " + msg.err.Error()
+	case msg.redo:
+		m.message = "redone: " + msg.what + "; the car file has it again"
+	default:
+		m.message = "undone: " + msg.what + "; the car file is what it was, ctrl+r redoes it"
+	}
 	return m, nil
 }

@@ -23,7 +23,7 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case tea.KeyMsg:
 		return m.key(msg)
 	case tea.MouseMsg:
-		return m.mouse(msg), nil
+		return m.mouse(msg)
 	case answer:
 		return msg.take(m)
 	}
@@ -61,18 +61,4 @@ func (m Model) key(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 		return m.pass(msg)
 	}
 	return m.press(msg.String())
-}
-
-// mouse selects the setting under a click on the map.
-func (m Model) mouse(msg tea.MouseMsg) Model {
-	if !m.walking() || m.row() == nil || m.width < minWidth || m.height < minHeight {
-		return m
-	}
-	if msg.Action != tea.MouseActionPress || msg.Button != tea.MouseButtonLeft {
-		return m
-	}
-	if i, ok := m.mapAt(msg.X, msg.Y); ok {
-		m.current, m.message = i, ""
-	}
-	return m
 }

@@ -2,10 +2,15 @@ package tui
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
 
+	"stanchion/holes/plane"
+	"stanchion/model/figures"
+	"stanchion/model/units"
+	"stanchion/model/words"
 	"stanchion/tui/widgets"
 )
 
@@ -15,70 +20,222 @@ func (m Model) View() string {
 	case m.width == 0:
 		return ""
 	case m.car == nil && m.open == nil: // the last look, on the way out
-		return widgets.Fit([]string{m.message}, m.width, m.height)
-	case m.width < minWidth || m.height < minHeight:
-		return widgets.Fit(widgets.Wrap(fmt.Sprintf("stanchion needs a window of %d×%d; this one has %d×%d. q leaves.", minWidth, minHeight,
-			m.width, m.height), m.width), m.width, m.height)
+		return widgets.Fit([]string{m.message}, m.width, m.height, m.glyphs)
+	case m.width < MinWidth || m.height < MinHeight:
+		return widgets.Fit(widgets.Wrap(fmt.Sprintf("stanchion needs a window of %d×%d; this one has %d×%d. q leaves; stanchion --plain says it in words.",
+			MinWidth, MinHeight, m.width, m.height), m.width), m.width, m.height, m.glyphs)
 	}
 	if m.open != nil {
 		if whole, drawn := m.open.view(m); drawn {
 			return whole
 		}
 	}
-	p := layout(m.width, m.height)
-	screen := widgets.NewScreen(m.width, m.height)
+	screen := widgets.NewScreen(m.width, m.height, m.glyphs)
 	screen.Put(widgets.Rect{X: 0, Y: 0, W: m.width, H: 1}, []string{m.header()})
-	screen.Pane(p.side, sightNames[m.sight], m.sideView)
-	screen.Pane(p.chart, m.mapTitle(), m.mapView)
-	screen.Pane(p.figures, m.figuresTitle(), m.figuresView)
-	if d, ok := in[drillMode](m); ok {
-		screen.Pane(p.bolts, "a new hole in "+m.car.Parts[d.hole.Part].Name, func(w, h int) []string { return d.lines(m, w, h) })
+	if m.large != notLarge {
+		m.largeView(screen)
 	} else {
-		screen.Pane(p.bolts, m.boltsTitle(), m.boltsView)
+		m.homeView(screen)
 	}
+	screen.Put(widgets.Rect{X: 0, Y: m.height - 2, W: m.width, H: 1}, []string{m.messageLine()})
 	screen.Put(widgets.Rect{X: 0, Y: m.height - 1, W: m.width, H: 1}, []string{m.footer()})
-	if prompt, ok := in[promptMode](m); ok && prompt.fault != "" {
-		screen.Over(m.height-2, faultStyle.Render(prompt.fault))
-	}
 	return screen.String()
 }
 
-// header names the car, the speed and the air.
+// large is a picture that takes the whole screen.
+type large int
+
+const (
+	notLarge large = iota
+	largeTable
+	largeMap
+	largeSide
+)
+
+// panes lays out the home screen.
+func (m Model) panes() panes {
+	lines := 8
+	if m.grid != nil {
+		lines = len(m.grid.Lines) + 6
+	}
+	return layout(m.width, m.height, lines)
+}
+
+// homeView draws all panes.
+func (m Model) homeView(screen *widgets.Screen) {
+	p := m.panes()
+	pane := func(r widgets.Rect, title string, view func(w, h int) []string) {
+		if r.W > 0 && r.H > 1 {
+			screen.Pane(r, title, view)
+		}
+	}
+	joint := m.focusJoint()
+	see := m.sight
+	if p.size >= wide && see == seeWhole {
+		see = seeParts // the whole rear has a pane of its own
+	}
+	pane(p.whole, m.sightName(seeWhole, 0), m.sideView(seeWhole, 0))
+	head, foot := joint, 0
+	if p.size == widest {
+		head = len(m.car.Joints) - 1
+		if joint != head {
+			foot = joint
+		}
+	}
+	pane(p.head, m.sightName(see, head), m.sideView(see, head))
+	if head == 0 {
+		pane(p.foot, m.sightName(seeParts, 0), m.sideView(seeParts, 0))
+	} else {
+		pane(p.foot, m.sightName(seeJoint, foot), m.sideView(seeJoint, foot))
+	}
+	pane(p.table, "hole table · "+m.paintTitle(), m.tablePane)
+	pane(p.chart, "by place · "+m.paintTitle(), m.mapView)
+	pane(p.figures, m.figuresTitle(), m.figuresView)
+	pane(p.bolts, "bolts, each side", m.boltsView)
+	if p.more.H > 1 {
+		screen.Put(p.more, m.moreView(p.more.W, p.more.H))
+	}
+}
+
+// tablePane is the table in the home screen: on the smallest ones its line alone.
+func (m Model) tablePane(w, h int) []string {
+	if sizeOf(m.width, m.height) == phone {
+		return m.tableLine(w, h)
+	}
+	return m.holeTableView(w, h)
+}
+
+// largeView draws one picture over the whole body of the screen.
+func (m Model) largeView(screen *widgets.Screen) {
+	r := widgets.Rect{X: 0, Y: 1, W: m.width, H: m.height - 3}
+	foot := m.underLarge()
+	switch m.large {
+	case largeTable:
+		screen.Pane(widgets.Rect{X: r.X, Y: r.Y, W: r.W, H: r.H - len(foot)}, "hole table · "+m.paintTitle(), m.holeTableView)
+	case largeMap:
+		screen.Pane(widgets.Rect{X: r.X, Y: r.Y, W: r.W, H: r.H - len(foot)}, "by place · "+m.paintTitle()+" · angle to level, height of the quarter chord", m.mapView)
+	default:
+		foot = nil
+		screen.Pane(r, m.sightName(m.sight, m.focusJoint()), m.sideView(m.sight, m.focusJoint()))
+	}
+	screen.Put(widgets.Rect{X: 0, Y: r.Y + r.H - len(foot), W: r.W, H: len(foot)}, foot)
+}
+
+// underLarge says the setting's main figures under a large map.
+func (m Model) underLarge() []string {
+	r := m.row()
+	if r == nil {
+		return nil
+	}
+	text := m.units.Length(r.Height) + ", " + units.Fixed(r.Angle/plane.Deg, 1) + "°: " + m.pairText(r)
+	if m.width < 80 {
+		text = words.LongFigure(m.table, r, figures.Get(figures.Downforce), m.units)
+	}
+	if k, name := m.reference(); k != nil && k.ID != r.ID {
+		text += "; to " + name + " " + m.changeText(r, k)
+	}
+	return widgets.Wrap(text, m.width)[:1]
+}
+
+// header names the car, the setting, the speed and the air; a fault of the car file takes its place.
 func (m Model) header() string {
+	if n := len(m.faults); n > 0 {
+		return faultStyle.Render(m.faultLine())
+	}
 	right := m.units.Speed(m.speed)
-	if m.table != nil {
+	if m.table != nil && m.width >= 70 {
 		right += fmt.Sprintf("  air %.3f kg/m³", m.table.Density)
 	}
 	if m.working {
 		right = "working it out…  " + right
 	}
-	left := ansi.Truncate("stanchion  "+m.car.Name+m.laid(), m.width-ansi.StringWidth(right)-1, "…")
+	left := titleStyle.Render(m.car.Name)
+	if r := m.row(); r != nil && m.width >= 70 {
+		left += "  " + selectedStyle.Render(m.table.Name(r.Setting))
+		if m.is(r, m.onCar) {
+			left += " on the car"
+		}
+	}
+	if laid := m.laid(); laid != "" {
+		left += faultStyle.Render(laid)
+	}
+	if n := len(m.car.Assumed); n > 0 && m.width >= 70 {
+		left += assumedStyle.Render(fmt.Sprintf("  %d assumed", n))
+	}
+	right = m.glyphs.Spell(right)
+	left = ansi.Truncate(m.glyphs.Spell(left), m.width-ansi.StringWidth(right)-1, m.glyphs.Spell("…"))
 	gap := max(1, m.width-ansi.StringWidth(left)-ansi.StringWidth(right))
-	return titleStyle.Render(left) + strings.Repeat(" ", gap) + right
+	return left + strings.Repeat(" ", gap) + right
 }
 
-func (m Model) boltsTitle() string {
-	return "bolts: upper part's hole in lower's"
+// faultAt is the place that a fault of a file begins with.
+var faultAt = regexp.MustCompile(`^(.*?):(\d+)(:\d+)?: `)
+
+// faultLine says that the car file is broken, where, and what is shown.
+func (m Model) faultLine() string {
+	name, line := m.src.Name, ""
+	if at := faultAt.FindStringSubmatch(m.faults[0]); at != nil {
+		line = ", line " + at[2]
+	}
+	return fmt.Sprintf("! %s: %s%s; showing the last good version; e lists, E mends", units.Printable(name), units.Count(len(m.faults), "fault"), line)
 }
 
-// figuresTitle counts where in the list the setting is.
+// figuresTitle says which setting the figures are of, and what they are compared with.
 func (m Model) figuresTitle() string {
 	if m.row() == nil {
 		return "figures"
 	}
-	return fmt.Sprintf("estimate: setting %d of %d at %s", m.current+1, len(m.table.Rows), m.units.Speed(m.table.Speed))
+	if sizeOf(m.width, m.height) == phone {
+		return m.table.Name(m.row().Setting)
+	}
+	return "at " + m.units.Speed(m.table.Speed)
 }
 
-// footer shows the prompt, a message, or what keys do.
-func (m Model) footer() string {
-	if p, ok := in[promptMode](m); ok {
-		return p.label + ": " + p.input.View()
+// messageLine is the line above the footer: what is typed wrong, a message, or how the setting stands.
+func (m Model) messageLine() string {
+	if p, ok := in[promptMode](m); ok && p.fault != "" {
+		return faultStyle.Render(ansi.Truncate(p.fault, m.width, "…"))
 	}
 	if m.message != "" {
 		return selectedStyle.Render(ansi.Truncate(m.message, m.width, "…"))
 	}
+	return m.standing()
+}
+
+// standing says how the setting stands: its limits, its strength, and that it is an estimate.
+func (m Model) standing() string {
+	r := m.row()
+	if r == nil {
+		return ""
+	}
+	hold, bad := m.holdText()
+	style := quietStyle
+	if bad {
+		style = outsideStyle
+	}
+	hold = style.Render(upper(hold))
+	var first string
+	switch out := words.Outside(r, m.units); {
+	case len(out) > 0:
+		first = outsideStyle.Render("× " + out[0])
+		if len(out) > 1 {
+			first += outsideStyle.Render(fmt.Sprintf(" and %d more", len(out)-1))
+		}
+	case r.Stalled:
+		first = outsideStyle.Render("~ STALLED: figures are rough")
+	default:
+		first = withinStyle.Render("Keeps all limits")
+	}
+	return ansi.Truncate(first+" · "+hold+quietStyle.Render(" · an estimate, not approval of wing or mounting"), m.width, "…")
+}
+
+// footer shows the prompt, or what keys do.
+func (m Model) footer() string {
+	if p, ok := in[promptMode](m); ok {
+		return p.label + ": " + p.input.View()
+	}
 	if d, ok := in[drillMode](m); ok {
-		return selectedStyle.Render(m.footerOf(d))
+		return selectedStyle.Render(ansi.Truncate(m.footerOf(d), m.width, "…"))
 	}
 	return quietStyle.Render(ansi.Truncate(footerKeys(m.width), m.width, "…"))
 }
@@ -90,7 +247,7 @@ func footerKeys(w int) string {
 	for _, a := range keyTable() {
 		label[a.keys[0]] = a.label
 	}
-	const last = "? help  q quit"
+	const last = ": jobs  ? keys  q quit"
 	text := ""
 	for _, k := range footerOrder {
 		if ansi.StringWidth(text+label[k]+"  "+last) > w {

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"strconv"
 	"strings"
 	"testing"
@@ -47,7 +48,12 @@ func newMonkey(t testing.TB, dir string) *monkey {
 			book.Notes = append(book.Notes, n)
 			return n, "", nil
 		},
-		AddHole: func(string, holes.Hole) (func() error, error) { return func() error { return nil }, nil },
+		AddHole: func(string, holes.Hole) error { return nil },
+		Undo:    func() (string, error) { return "a hole", nil },
+		Redo:    func() (string, error) { return "", errors.New("it has been edited since") },
+		CanUndo: func() (string, string) { return "a hole", "a hole" },
+		Copy:    func(string) error { return nil },
+		Run:     func(args []string, _ units.System) (string, bool) { return strings.Join(args, " ") + "\x1b[2J", false },
 		Guide: func(name string, text []byte) (Source, error) {
 			return Source{Name: name, Load: func() (*model.Car, error) { return carfile.Parse(name, text, nil) }}, nil
 		},
@@ -157,7 +163,7 @@ func TestRandomWalk(t *testing.T) {
 	k := newMonkey(t, t.TempDir())
 	defer func() {
 		if p := recover(); p != nil || t.Failed() {
-			t.Fatalf("seed %d: %v", seed, p)
+			t.Fatalf("seed %d: %v\n%s", seed, p, debug.Stack())
 		}
 	}()
 	for range steps {

@@ -10,6 +10,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/model"
+	"stanchion/model/bolting"
 	"stanchion/model/choose"
 	"stanchion/model/logbook"
 	"stanchion/model/strength"
@@ -22,6 +23,7 @@ type rowsMsg struct {
 	car    *model.Car
 	places []model.Position
 	table  *model.Table
+	grid   *bolting.Grid // nil when it stays what it was
 	err    error
 }
 
@@ -48,6 +50,9 @@ func solve(asked int, car *model.Car, places []model.Position, speed float64) te
 			return msg
 		}
 		msg.table = model.NewTable(car, msg.places, wing, speed)
+		if places == nil {
+			msg.grid = bolting.NewGrid(msg.table, bolting.ByAngle)
+		}
 		return msg
 	}
 }
@@ -75,8 +80,9 @@ func hold(asked int, car *model.Car) tea.Cmd {
 func (msg frameMsg) take(m Model) (Model, tea.Cmd) {
 	if msg.asked == m.asked {
 		m.frame, m.weak = msg.frame, msg.weak
+		m.slow = nil
 	}
-	return m, nil
+	return m.workOutPaint()
 }
 
 // ask sends off a new question, which overtakes earlier ones.
@@ -99,7 +105,7 @@ func (msg rowsMsg) take(m Model) (Model, tea.Cmd) {
 		}
 		return m, nil
 	}
-	if d, ok := in[drillMode](m); ok && msg.car != m.car {
+	if d, ok := m.drilling(); ok && msg.car != m.car {
 		m = d.done(m)
 		m.message = "the car has changed: the hole is dropped"
 	}
@@ -110,11 +116,18 @@ func (msg rowsMsg) take(m Model) (Model, tea.Cmd) {
 		follow = hold(m.asked, msg.car)
 	}
 	m.car, m.places, m.table = msg.car, msg.places, msg.table
+	if msg.grid != nil || m.grid == nil {
+		if m.grid = msg.grid; m.grid == nil || m.order != bolting.ByAngle {
+			m.grid = bolting.NewGrid(m.table, m.order)
+		}
+		m.focus = min(m.focus, len(m.car.Joints)-1)
+	}
 	m = m.find(before)
 	if _, noting := in[noteMode](m); m.row() == nil && !noting { // nothing that is open has anything to be about
 		m, _ = m.leave()
 	}
-	return m.pick(), follow
+	m, paint := m.pick().workOutPaint()
+	return m, tea.Batch(follow, paint)
 }
 
 // find goes to the row of the new table that is the one before, or the one nearest to
@@ -158,15 +171,17 @@ type seenMsg struct {
 	book  *logbook.Book // nil when it has not changed
 	car   *model.Car    // nil when nothing has changed or there are faults
 	err   error
+	can   can
+	once  bool // no look is to follow
 }
 
 // look compares the files with what was seen last, and reads them if they have
 // changed.
 func (m Model) look() tea.Cmd {
 	files, last, load := m.src.Files(m.car), m.stamp, m.src.Load
-	pages, notes := m.pages, m.src.Notes
+	pages, notes, src := m.pages, m.src.Notes, m.src
 	return func() tea.Msg {
-		seen := seenMsg{stamp: stampOf(files), pages: stampOf([]string{m.src.Notebook})}
+		seen := seenMsg{stamp: stampOf(files), pages: stampOf([]string{src.Notebook}), can: src.canUndo()}
 		if notes != nil && seen.pages != pages {
 			b, err := notes()
 			if err != nil {
@@ -178,6 +193,16 @@ func (m Model) look() tea.Cmd {
 			seen.car, seen.err = load()
 		}
 		return seen
+	}
+}
+
+// lookOnce is look without another one after it.
+func (m Model) lookOnce() tea.Cmd {
+	look := m.look()
+	return func() tea.Msg {
+		msg, ok := look().(seenMsg)
+		msg.once = ok
+		return msg
 	}
 }
 
@@ -197,7 +222,11 @@ func stampOf(files []string) string {
 // take shows what a look at the files found. A broken save shows its faults and
 // leaves the last good car in place.
 func (msg seenMsg) take(m Model) (Model, tea.Cmd) {
-	m.stamp, m.pages = msg.stamp, msg.pages
+	m.stamp, m.pages, m.can = msg.stamp, msg.pages, msg.can
+	again := m.watch()
+	if msg.once {
+		again = nil
+	}
 	if msg.book != nil {
 		before := m.book.Told
 		m = m.withBook(*msg.book)
@@ -209,7 +238,7 @@ func (msg seenMsg) take(m Model) (Model, tea.Cmd) {
 	case msg.err != nil:
 		m.faults = strings.Split(msg.err.Error(), "\n")
 		m.message = ""
-		return m, m.watch()
+		return m, again
 	case msg.car != nil:
 		m.faults = nil
 		if !strings.Contains(m.message, "car file") { // what was written by oneself is said already
@@ -220,7 +249,7 @@ func (msg seenMsg) take(m Model) (Model, tea.Cmd) {
 		}
 		m.base = msg.car
 		m, cmd := m.ask(m.laidOn(msg.car), nil)
-		return m, tea.Batch(cmd, m.watch())
+		return m, tea.Batch(cmd, again)
 	}
-	return m, m.watch()
+	return m, again
 }

@@ -45,11 +45,11 @@ func TestTerminalLeavesTheGuide(t *testing.T) {
 // A program that no shell waits for is not stopped, and says so.
 func TestTerminalWithoutShellIsNotSuspended(t *testing.T) {
 	x := begin(t, "program", 80, 24)
-	x.shows("setting 24 of 28")
+	x.shows("row 4, B2")
 	x.types("\x1a")
 	x.shows("not suspended: no shell is there")
 	x.types("\x1b[D")
-	x.shows("setting 23 of 28")
+	x.shows("row 4, C2")
 	x.types("q")
 	x.ends()
 	x.asFound("after q")
@@ -58,16 +58,16 @@ func TestTerminalWithoutShellIsNotSuspended(t *testing.T) {
 // Stopped under a shell, the terminal is as it was found; continued, the screen is back.
 func TestTerminalSuspends(t *testing.T) {
 	x := beginUnder(t, []string{"sh", "-c", `set -m; "$0" "$@"; echo stopped; read x; fg >/dev/null; echo over; read y`}, "program", 80, 24)
-	x.shows("setting 24 of 28")
+	x.shows("row 4, B2")
 	x.types("\x1a")
 	x.shows("stopped")
 	if x.screen.IsAltScreen() {
 		t.Error("stopped, it keeps the screen")
 	}
 	x.types("\n")
-	x.shows("setting 24 of 28")
+	x.shows("row 4, B2")
 	x.types("\x1b[D")
-	x.shows("setting 23 of 28")
+	x.shows("row 4, C2")
 	x.types("q")
 	x.shows("over")
 	x.types("\n")
@@ -79,7 +79,7 @@ func TestTerminalSuspends(t *testing.T) {
 func TestTerminalIsLeftAsFound(t *testing.T) {
 	for name, s := range map[string]syscall.Signal{"SIGTERM": syscall.SIGTERM, "SIGHUP": syscall.SIGHUP, "SIGQUIT": syscall.SIGQUIT, "SIGINT": syscall.SIGINT} {
 		x := begin(t, "program", 80, 24)
-		x.shows("28 settings")
+		x.shows("hole table")
 		if err := x.cmd.Process.Signal(s); err != nil {
 			t.Fatal(err)
 		}
@@ -93,7 +93,7 @@ func TestTerminalIsLeftAsFound(t *testing.T) {
 func TestTerminalAfterAFault(t *testing.T) {
 	for key, where := range map[string]string{"!": "an update", "@": "a view", "#": "a command", "$": "a command of several"} {
 		x := begin(t, "panics", 80, 24)
-		x.shows("28 settings")
+		x.shows("hole table")
 		x.types(key)
 		if code := x.ends(); code != 2 {
 			t.Errorf("%s: it ends with %d", where, code)
@@ -118,7 +118,7 @@ func TestTerminalKilledWhileTyping(t *testing.T) {
 	dir := t.TempDir()
 	name := carFile(t, dir, "coupe")
 	x := beginIn(t, dir, nil, "program", 80, 24, name)
-	x.shows("setting 24 of 28")
+	x.shows("row 4, B2")
 	x.types("m")
 	x.shows("a note about")
 	for range 4 {
@@ -138,7 +138,7 @@ func TestTerminalKilledWhileTyping(t *testing.T) {
 	x.ends()
 	x = beginIn(t, dir, nil, "program", 80, 24, name)
 	x.shows("was not saved last time")
-	x.shows("of 28")
+	x.shows("row 4, B2")
 	x.types("m")
 	x.shows("calm")
 	x.types("\r")

@@ -38,7 +38,7 @@ func newMap() *cobra.Command {
 		Short: "list every setting with its figures",
 		Long: `map lists every way the wing can be bolted on: its height (of the quarter-chord
 point), angle to the ground, angle of attack, coefficients, forces at one speed,
-axle changes, front share and balance shift.
+axle changes, front share and share shift.
 
 Exit code 1 means that nothing fits, or nothing within the limits.`,
 		Example: `  stanchion map car.toml

@@ -50,6 +50,7 @@ type noteFlags struct {
 	setting, text, place, speed, top, lap, fuel, tyres, replaces, at string
 	temperature, pressure, humidity                                  string
 	sinkSpeed, sinkFront, sinkRear                                   string
+	fitted                                                           bool
 	feel                                                             [4]string
 }
 
@@ -96,6 +97,7 @@ func (f *noteFlags) add(c *cobra.Command) {
 		c.Flags().StringVar(&f.feel[i], name, "", "`GRIP` from -3 to 3 of that axle in corners of that kind")
 	}
 	c.Flags().StringVar(&f.replaces, "replaces", "", "`ID` of the note that this one corrects")
+	c.Flags().BoolVar(&f.fitted, "fitted", false, "it was bolted on and not run yet: marks what is on the car")
 	c.Flags().StringVar(&f.at, "at", "", "`TIME` such as 2026-11-25T10:30 (default: now)")
 }
 
@@ -167,6 +169,7 @@ func (f *noteFlags) note(b logbook.Book, car *model.Car) (logbook.Note, error) {
 	if f.text != "" {
 		n.Text = f.text
 	}
+	n.Fitted = f.fitted
 	switch {
 	case f.place != "":
 		n.Venue = f.place

@@ -50,6 +50,12 @@ func noteColumns() []struct {
 		{"at", text(func(n logbook.Note) string { return n.At.Format(time.RFC3339) })},
 		{"place", text(func(n logbook.Note) string { return n.Venue })},
 		{"setting", text(func(n logbook.Note) string { return n.Setting })},
+		{"fitted_only", func(n logbook.Note) any {
+			if n.Fitted {
+				return true
+			}
+			return nil
+		}},
 		{"speed_m_s", number(func(n logbook.Note) float64 { return n.Speed }, 3)},
 		{"air_temperature_c", number(func(n logbook.Note) float64 { return n.Air.Temperature }, 1)},
 		{"air_pressure_hpa", number(func(n logbook.Note) float64 { return n.Air.Pressure }, 1)},

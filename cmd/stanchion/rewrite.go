@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -14,7 +15,7 @@ import (
 
 // rewrite changes a car file by edits and shows the change on standard error.
 func rewrite(cmd *cobra.Command, name string, change func([]byte) ([]carfile.Edit, error)) error {
-	minus, plus, _, err := changeFile(name, change)
+	minus, plus, err := changeFile(name, "stanchion "+cmd.Name(), change)
 	if err != nil {
 		return err
 	}
@@ -32,46 +33,46 @@ func rewrite(cmd *cobra.Command, name string, change func([]byte) ([]carfile.Edi
 // changeFile changes a car file by edits: it checks that the result is sound, and
 // puts the new file in the old one's place in one go. When the file has been saved
 // meanwhile, the edits are made anew from what is in it then. It returns the lines
-// that changed, and what puts the old file back.
-func changeFile(name string, change func([]byte) ([]carfile.Edit, error)) (minus, plus []string, restore func() error, err error) {
+// that changed. What was there before is kept beside it with the date.
+func changeFile(name, what string, change func([]byte) ([]carfile.Edit, error)) (minus, plus []string, err error) {
 	if _, demo := demoName(name); demo {
-		return nil, nil, nil, errors.New("a demo car cannot be changed: \"stanchion new FILE --demo NAME\" makes a copy")
+		return nil, nil, errors.New("a demo car cannot be changed: \"stanchion new FILE --demo NAME\" makes a copy")
 	}
 	for range maxRewrites {
 		before, err := files.Read(name, carfile.MaxSize)
 		if err != nil {
-			return nil, nil, nil, fmt.Errorf("%s: %w", name, plain(err))
+			return nil, nil, fmt.Errorf("%s: %w", name, plain(err))
 		}
 		edits, err := change(before)
 		if err != nil {
-			return nil, nil, nil, fmt.Errorf("%s: %w", name, err)
+			return nil, nil, fmt.Errorf("%s: %w", name, err)
 		}
 		after := carfile.Apply(before, edits)
 		if err := carfile.Check(name, after); err != nil {
-			return nil, nil, nil, fmt.Errorf("%s is not changed, since the result would have faults:\n%w", name, err)
+			return nil, nil, fmt.Errorf("%s is not changed, since the result would have faults:\n%w", name, err)
 		}
-		err = swapFile(name, before, after)
+		err = history(name).Change(before, after, what, time.Now())
 		if errors.Is(err, files.ErrChanged) {
 			continue
 		}
 		if err != nil {
-			return nil, nil, nil, err
+			return nil, nil, fmt.Errorf("%s: %w", name, plain(err))
 		}
 		minus, plus = carfile.Lines(before, after)
-		return minus, plus, func() error { return swapFile(name, after, before) }, nil
+		return minus, plus, nil
 	}
-	return nil, nil, nil, fmt.Errorf("%s: %w", name, files.ErrChanged)
+	return nil, nil, fmt.Errorf("%s: %w", name, files.ErrChanged)
 }
 
 // maxRewrites is how often an edit is made anew of a file that keeps changing.
 const maxRewrites = 5
 
-// swapFile writes a file that still is what it was.
-func swapFile(name string, was, is []byte) error {
-	if err := files.Replace(name, was, is); err != nil {
-		return fmt.Errorf("%s: %w", name, plain(err))
+// history is the dated copies of a car file.
+func history(name string) files.History {
+	if path, err := files.Resolve(name); err == nil {
+		name = path // the copies lie beside the file itself, not beside a link to it
 	}
-	return nil
+	return files.HistoryOf(name, carfile.MaxSize)
 }
 
 // plain leaves the path out of a file error, which the message has already.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"os/exec"
 	"strings"
 	"time"
 
@@ -19,6 +20,7 @@ import (
 	"stanchion/model/logbook"
 	"stanchion/model/units"
 	"stanchion/tui"
+	"stanchion/tui/widgets"
 )
 
 const about = `stanchion finds every way an adjustable rear wing can be bolted to its uprights,
@@ -40,7 +42,7 @@ Help on topics, "stanchion help TOPIC":
 var extra []func() *cobra.Command
 
 func newRoot() *cobra.Command {
-	var speed string
+	var speed, drawing string
 	var plain bool
 	root := &cobra.Command{
 		Use:               "stanchion [CARFILE]",
@@ -59,10 +61,14 @@ func newRoot() *cobra.Command {
 			if len(args) == 1 {
 				name = args[0]
 			}
-			if plain {
+			glyphs, err := glyphsFor(drawing)
+			if err != nil {
+				return err
+			}
+			if plain || wordsOnly() && term.IsTerminal(os.Stdout.Fd()) {
 				return walkPlainly(cmd, name, speed)
 			}
-			return explore(name, speed)
+			return explore(name, speed, glyphs)
 		},
 	}
 	root.SetVersionTemplate("stanchion {{.Version}}\n")
@@ -74,8 +80,10 @@ func newRoot() *cobra.Command {
 	chosenUnits.add(root)
 	root.PersistentPreRunE = func(*cobra.Command, []string) error { return chosenUnits.resolve() }
 	root.Flags().BoolVar(&plain, "plain", false, "the same walk line by line in words, for a screen reader or a pipe")
+	root.Flags().StringVar(&drawing, "drawing", "",
+		"what the screen is drawn with: `braille, blocks or ascii` (default: what the locale and the terminal can show)")
 	root.AddCommand(newMap(), newShow(), newExplain(), newWhy(), newHole(), newDatum(), newPick(), newCompare(), newSweep(), newFront(),
-		newTrack(), newClaim(), newStrength(), newClear(), newDraw(), newImport(), newNote(), newStart(), newNew(), newCheck())
+		newTrack(), newClaim(), newStrength(), newClear(), newDraw(), newImport(), newUndo(), newRedo(), newNote(), newStart(), newNew(), newCheck())
 	for _, more := range extra {
 		root.AddCommand(more())
 	}
@@ -93,7 +101,7 @@ func versionLine() string {
 }
 
 // explore opens the terminal screen.
-func explore(name, speed string) error {
+func explore(name, speed string, glyphs widgets.Glyphs) error {
 	if !term.IsTerminal(os.Stdout.Fd()) || !term.IsTerminal(os.Stdin.Fd()) {
 		return errors.New("the explorer needs a terminal: use \"stanchion map CARFILE\" for a list, \"stanchion show CARFILE ID\" for one setting, or --plain")
 	}
@@ -101,7 +109,10 @@ func explore(name, speed string) error {
 	if err != nil {
 		return err
 	}
-	return show(m.Begun())
+	if w, h, err := term.GetSize(os.Stdout.Fd()); err == nil && w > 0 && (w < tui.MinWidth || h < tui.MinHeight) {
+		return tui.Plain(m, os.Stdin, os.Stdout) // there is no room for a screen
+	}
+	return show(m.With(glyphs).Begun())
 }
 
 // show puts a model on the terminal, and prints what is left to say after it.
@@ -141,6 +152,8 @@ func source(name string) tui.Source {
 	if demo, ok := demoName(name); ok {
 		return tui.Source{Name: "demo:" + demo, Load: func() (*model.Car, error) { return carfile.Demo(demo) }, Guide: guided,
 			GuideDraft: guideDraft(),
+			Copy:       copyText,
+			Run:        runWithin,
 			Hint:       "invented demo car: arrows walk · s strength · N your own file · ? all keys"}
 	}
 	return tui.Source{
@@ -156,13 +169,19 @@ func source(name string) tui.Source {
 		Guide:      guided,
 		NoteDraft:  files.NewDraft(logbook.PathFor(name) + ".draft"),
 		GuideDraft: guideDraft(),
-		AddHole: func(part string, h holes.Hole) (func() error, error) {
-			_, _, restore, err := changeFile(name, func(text []byte) ([]carfile.Edit, error) {
+		AddHole: func(part string, h holes.Hole) error {
+			_, _, err := changeFile(name, "hole "+h.ID+" in "+part, func(text []byte) ([]carfile.Edit, error) {
 				e, err := carfile.AddHoles(text, part, []holes.Hole{h})
 				return []carfile.Edit{e}, err
 			})
-			return restore, err
+			return err
 		},
+		Undo:    func() (string, error) { return history(name).Undo() },
+		Redo:    func() (string, error) { return history(name).Redo() },
+		CanUndo: func() (string, string) { return history(name).Can() },
+		Editor:  func(line int) (*exec.Cmd, error) { return editor(name, line) },
+		Copy:    copyText,
+		Run:     runWithin,
 	}
 }
 

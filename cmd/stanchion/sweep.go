@@ -169,7 +169,7 @@ func sweepText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.System)
 		})
 		curves = append(curves, c)
 	}
-	for _, l := range widgets.Plot(72, 14, curves, "downforce, "+u.ForceUnit(), u.SpeedUnit()) {
+	for _, l := range widgets.Plot(72, 14, curves, "downforce, "+u.ForceUnit(), u.SpeedUnit(), widgets.Braille) {
 		p.f("%s\n", l)
 	}
 	return p.err

@@ -4,6 +4,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/base64"
 	"errors"
 	"fmt"
 	"io"
@@ -131,6 +132,12 @@ func beginUnder(t testing.TB, by []string, as string, w, h int, args ...string) 
 
 func beginIn(t testing.TB, dir string, by []string, as string, w, h int, args ...string) *terminal {
 	t.Helper()
+	return beginWith(t, dir, by, nil, as, w, h, args...)
+}
+
+// beginWith is beginIn with more in the environment.
+func beginWith(t testing.TB, dir string, by, env []string, as string, w, h int, args ...string) *terminal {
+	t.Helper()
 	x := &terminal{t: t, screen: &screen{Emulator: vt.NewEmulator(w, h)}, drawn: make(chan struct{})}
 	self, err := os.Executable()
 	if err != nil {
@@ -139,6 +146,7 @@ func beginIn(t testing.TB, dir string, by []string, as string, w, h int, args ..
 	line := append(append(slices.Clone(by), self), args...)
 	x.cmd = exec.Command(line[0], line[1:]...)
 	x.cmd.Env = append(os.Environ(), asProgram+"="+as, "TERM=xterm-256color", "COLORTERM=truecolor", "XDG_STATE_HOME="+filepath.Join(dir, "state"), "XDG_CONFIG_HOME="+filepath.Join(dir, "config"))
+	x.cmd.Env = append(x.cmd.Env, env...)
 	x.cmd.Dir = dir
 	master, slave, err := pty.Open()
 	if err != nil {
@@ -223,12 +231,13 @@ func (x *terminal) asFound(when string) {
 // The built program shows what the golden screens have, at their sizes, and leaves the
 // terminal as it found it.
 func TestTerminalShowsTheGoldenScreens(t *testing.T) {
-	for _, s := range [][2]int{{80, 24}, {120, 40}, {200, 60}} {
+	t.Setenv("NO_COLOR", "1") // the golden screens are of shapes alone
+	for _, s := range [][2]int{{50, 20}, {80, 24}, {120, 40}, {200, 60}} {
 		x := begin(t, "program", s[0], s[1])
-		x.shows("28 settings")
+		x.shows("hole table")
 		x.types("\x1b") // away with the hint of the first start
-		x.shows("? help")
-		x.shows("% used")
+		x.shows("? keys")
+		x.shows("used")
 		time.Sleep(100 * time.Millisecond) // the rest of that frame
 		golden, err := os.ReadFile(filepath.Join("../../testdata/screens", fmt.Sprintf("start-%dx%d.txt", s[0], s[1])))
 		if err != nil {
@@ -249,56 +258,153 @@ func TestTerminalShowsTheGoldenScreens(t *testing.T) {
 	}
 }
 
-// Walking, pages, the mouse, and pasted text, which is no row of commands.
+// Walking, pages and pasted text, which is no row of commands.
 func TestTerminalWalk(t *testing.T) {
 	x := begin(t, "program", 120, 40)
-	x.shows("setting 24 of 28")
+	x.shows("row 4, B2")
 	x.types("\x1b[D")
-	x.shows("setting 23 of 28")
+	x.shows("row 4, C2")
 	x.types("\x1b[200~qqq\x1b[201~")
-	x.shows("% used") // strength comes after the figures
+	x.shows("used") // strength comes after the figures
 	x.types("s")
 	x.shows("[s strength]")
 	x.types("c")
 	x.shows("[c clearance]")
 	x.types("\x1b")
-	x.shows("setting 23 of 28")
+	x.shows("row 4, C2")
 	x.types("/")
 	x.shows("find:")
-	x.types("\x1b[200~A1 1\x1b[201~")
+	x.types("\x1b[200~1 A1\x1b[201~")
 	x.types("\r")
-	x.shows("setting 1 of 28")
-	// A click on the mark of another setting: the first • of the map's last lines.
-	lines := strings.Split(x.screen.String(), "\n")
-	clicked := false
-	for row := len(lines) - 2; row > 20 && !clicked; row-- {
-		cells := []rune(lines[row])
-		for col, r := range cells[:min(len(cells), 70)] {
-			if r == '•' {
-				x.types(fmt.Sprintf("\x1b[<0;%d;%dM\x1b[<0;%d;%dm", col+1, row+1, col+1, row+1))
-				clicked = true
-				break
-			}
-		}
-	}
-	if !clicked {
-		t.Fatalf("no mark to click on:\n%s", x.screen.String())
-	}
-	for end := time.Now().Add(5 * time.Second); strings.Contains(x.screen.String(), "setting 1 of 28"); time.Sleep(10 * time.Millisecond) {
-		if time.Now().After(end) {
-			t.Fatal("the click goes nowhere")
-		}
-	}
+	x.shows("row 1, A1")
 	x.types("\x03")
 	x.ends()
 	x.asFound("after ctrl+c")
+}
+
+// at is the cell of the screen where text begins, from 1.
+func (x *terminal) at(text string) (col, row int) {
+	x.t.Helper()
+	for i, l := range strings.Split(x.screen.String(), "\n") {
+		if before, _, ok := strings.Cut(l, text); ok {
+			return len([]rune(before)) + 1, i + 1
+		}
+	}
+	x.t.Fatalf("%q is not on the screen:\n%s", text, x.screen.String())
+	return 0, 0
+}
+
+func (x *terminal) clicks(button, col, row int) {
+	x.types(fmt.Sprintf("\x1b[<%d;%d;%dM\x1b[<%d;%d;%dm", button, col, row, button, col, row))
+}
+
+// A click in table, map and side view goes to the setting there, one on a figure asks why, and the wheel scrolls
+// that page.
+func TestTerminalMouse(t *testing.T) {
+	x := begin(t, "program", 120, 40)
+	x.shows("71 % used") // the last that comes
+	x.shows("? keys")
+	col, row := x.at("466")
+	x.clicks(0, col+1, row)
+	x.shows("row 3, C2")
+	x.shows("[466]")
+	col, row = x.at("518 ") // its last place is on the map
+	x.clicks(0, col+1, row)
+	x.shows("row 1, B2")
+	col, row = x.at("○C1")
+	x.clicks(0, col, row)
+	x.shows("row 1, C1")
+	col, row = x.at("front share")
+	x.clicks(0, col, row)
+	x.shows("why: front share")
+	x.clicks(65, 10, 10)
+	for end := time.Now().Add(5 * time.Second); strings.Contains(x.screen.String(), "why: front share"); time.Sleep(10 * time.Millisecond) {
+		if time.Now().After(end) {
+			t.Fatal("the wheel does not scroll")
+		}
+	}
+	x.types("\x1b")
+	x.types("q")
+	x.ends()
+	x.asFound("after the mouse")
+}
+
+// What is copied reaches the terminal's clipboard, whole.
+func TestTerminalCopies(t *testing.T) {
+	x := begin(t, "program", 80, 24)
+	x.shows("row 4, B2")
+	x.types("Y")
+	x.shows("copied")
+	x.mu.Lock()
+	raw := x.raw.String()
+	x.mu.Unlock()
+	_, rest, ok := strings.Cut(raw, "\x1b]52;c;")
+	if !ok {
+		t.Fatal("nothing goes to the clipboard")
+	}
+	data, err := base64.StdEncoding.DecodeString(rest[:strings.IndexAny(rest, "\a\x1b")])
+	if text := string(data); err != nil || !strings.Contains(text, "row 4, B2") || !strings.Contains(text, "downforce 529 N") || !strings.Contains(text, "4:k1+10:k2") {
+		t.Errorf("copied %q, %v", data, err)
+	}
+	x.types("q")
+	x.ends()
+	x.asFound("after copying")
+}
+
+// A broken save is said in the first line; E opens the editor at the fault, and what it saves is read when it
+// closes.
+func TestTerminalEditor(t *testing.T) {
+	dir := t.TempDir()
+	name := carFile(t, dir, "coupe")
+	sound, err := os.ReadFile(filepath.Join(dir, name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(dir, "sound"), sound, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	// An editor that says how it was started and puts the sound file back.
+	script := "#!/bin/sh\necho \"$@\" > started\ncp sound " + name + "\n"
+	if err := os.WriteFile(filepath.Join(dir, "vi"), []byte(script), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	t.Setenv("VISUAL", filepath.Join(dir, "vi"))
+	x := beginIn(t, dir, nil, "program", 80, 24, name)
+	x.shows("row 4, B2")
+	broken := strings.Replace(string(sound), "wheelbase", "wheelbass", 1)
+	if err := os.WriteFile(filepath.Join(dir, name), []byte(broken), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	x.shows("! " + name + ": ")
+	x.shows("showing the last good version")
+	line := 1 + strings.Count(broken[:strings.Index(broken, "wheelbass")], "\n")
+	x.shows(fmt.Sprintf("line %d", line))
+	x.types("E")
+	x.shows("row 4, B2")
+	if got, _ := os.ReadFile(filepath.Join(dir, "started")); string(got) != fmt.Sprintf("+%d %s\n", line, name) {
+		t.Errorf("the editor is started with %q, want line %d", got, line)
+	}
+	x.types("q")
+	x.ends()
+	x.asFound("after the editor")
+}
+
+// A terminal that can draw nothing gets the walk in words.
+func TestTerminalOfWordsOnly(t *testing.T) {
+	x := beginWith(t, t.TempDir(), nil, []string{"TERM=dumb"}, "program", 80, 24)
+	x.shows("Setting row 4, B2")
+	if x.screen.IsAltScreen() {
+		t.Error("it takes the screen")
+	}
+	x.types("q\n")
+	x.ends()
 }
 
 // Sizes that change faster than the screen is drawn, down to nothing, end in a screen
 // of the last size.
 func TestTerminalResizes(t *testing.T) {
 	x := begin(t, "program", 100, 30)
-	x.shows("28 settings")
+	x.shows("hole table")
 	r := rand.New(rand.NewPCG(1, 2))
 	size := func(w, h int) {
 		x.screen.Resize(w, h)
@@ -312,10 +418,10 @@ func TestTerminalResizes(t *testing.T) {
 			time.Sleep(3 * time.Millisecond)
 		}
 	}
-	size(60, 10)
-	x.shows("needs a window of 80×24")
+	size(49, 10)
+	x.shows("needs a window of 50×20")
 	size(90, 28)
-	x.shows("28 settings")
+	x.shows("hole table")
 	x.shows("? all keys")
 	x.types("q")
 	if code := x.ends(); code != 0 {
@@ -328,7 +434,7 @@ func TestTerminalResizes(t *testing.T) {
 func TestTerminalWithoutColours(t *testing.T) {
 	t.Setenv("NO_COLOR", "1")
 	x := begin(t, "program", 80, 24)
-	x.shows("keeps all limits")
+	x.shows("strength used")
 	x.mu.Lock()
 	raw := x.raw.String()
 	x.mu.Unlock()
@@ -343,7 +449,7 @@ func TestTerminalWithoutColours(t *testing.T) {
 // BenchmarkStart is from the start of the process to a full first screen, of the demo
 // car and of a bare program that draws as many lines of text.
 func BenchmarkStart(b *testing.B) {
-	for _, row := range []struct{ as, last string }{{"bare", "line 59"}, {"program", "28 settings"}} {
+	for _, row := range []struct{ as, last string }{{"bare", "line 59"}, {"program", "hole table"}} {
 		b.Run(row.as, func(b *testing.B) {
 			var memory int64
 			for b.Loop() {

@@ -330,3 +330,40 @@ func TestNextInOrder(t *testing.T) {
 		}
 	}
 }
+
+// By hand: 60 N short of what is wanted counts 0.6, 5 mm too high 0.2, a limit that is broken 1.
+func TestDistanceByHand(t *testing.T) {
+	r := model.Row{Position: &model.Position{Height: 1305}}
+	r.Downforce, r.Share, r.StallMargin = 340, 0.49, 0.1
+	c := Criteria{MinDownforce: given.Is(400), MaxHeight: given.Is(1300)}
+	if d := c.Distance(&r); math.Abs(d-0.8) > 1e-9 {
+		t.Errorf("distance %g, want 0.8", d)
+	}
+	r.Breaches = []model.Breach{{Limit: model.LimitTop}}
+	if d := c.Distance(&r); math.Abs(d-1.8) > 1e-9 {
+		t.Errorf("with a broken limit %g, want 1.8", d)
+	}
+	if d := (Criteria{MinDownforce: given.Is(300)}).Distance(&model.Row{Position: r.Position, Outcome: r.Outcome}); d != 0 {
+		t.Errorf("a setting that meets it is %g off", d)
+	}
+}
+
+// At 1200 mm the steps are 1° and 4°, at 1300 mm 6° with an end that is stalled, 2° without: 4° it is.
+// What is no wider than twice the play is no gap.
+func TestWidestGapByHand(t *testing.T) {
+	table := tableOf(at{"a", 0, 1200}, at{"b", 5, 1202}, at{"c", 1, 1204}, at{"d", 3, 1300}, at{"e", 9, 1300}, at{"f", 5, 1301})
+	table.Rows[4].Stalled = true
+	for i := range table.Rows {
+		table.Rows[i].Downforce = 100
+	}
+	g, ok := WidestGap(table)
+	if !ok || g.Low.ID != "c" || g.High.ID != "b" {
+		t.Errorf("%v %v", g, ok)
+	}
+	for i := range table.Rows {
+		table.Rows[i].Play = 1.5 * plane.Deg // twice √2 · 1.5° = 4.2°
+	}
+	if g, ok = WidestGap(table); ok {
+		t.Errorf("within the play: %s to %s", g.Low.ID, g.High.ID)
+	}
+}

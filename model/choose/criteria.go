@@ -2,7 +2,7 @@
 // the next one to try after a note, the neighbours to step to, and what ranges and levels
 // the settings make up.
 //
-// Lengths are in mm, angles in rad, forces in N; front share and balance shift are
+// Lengths are in mm, angles in rad, forces in N; front share and share shift are
 // fractions.
 package choose
 

@@ -13,7 +13,7 @@ import (
 type Hit struct {
 	Row   int
 	Way   string  // id of the way of bolting the row's place that moves the fewest bolts
-	Off   float64 // from the wanted front share or balance shift, fraction; 0 without such a target
+	Off   float64 // from the wanted front share or share shift, fraction; 0 without such a target
 	Moves int     // bolts a side that must be moved, from the setting on the car; 0 without one
 }
 
@@ -64,17 +64,23 @@ const balanceStep = 0.001
 
 // size adds up how far a setting is from what is wanted; a limit that it breaks, or figures
 // that it has not, count one each.
-func (m Miss) size(t *model.Table) float64 {
-	r := &t.Rows[m.Row]
+func (m Miss) size(t *model.Table) float64 { return distance(&t.Rows[m.Row], m.Shortfalls) }
+
+func distance(r *model.Row, shortfalls []Shortfall) float64 {
 	sum := 0.0
 	if !r.Within() {
 		sum = float64(len(r.Breaches) + len(r.Missing))
 	}
-	for _, s := range m.Shortfalls {
+	for _, s := range shortfalls {
 		sum += s.timesAcceptable
 	}
 	return sum
 }
+
+// Distance is how far a row is from meeting the criteria and the limits, in differences that
+// hardly matter (a share of 0.01, 100 N, 20 N of drag, 2°, 25 mm) and limits broken; 0 when it
+// meets them.
+func (c Criteria) Distance(r *model.Row) float64 { return distance(r, c.shortfalls(r)) }
 
 // Moves returns how many bolts must be moved from one setting to another: those that
 // come out, or those that go in where more go in. A bolt stays when both settings put

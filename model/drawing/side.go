@@ -187,7 +187,7 @@ func (d *Drawing) axes(lo, hi plane.Point, w, h float64, at func(angle, height f
 		d.line(plane.Point{Z: z}, plane.Point{X: -2, Z: z}, Dimension)
 		d.text(plane.Point{X: -3, Z: z - 1}, textSize, 2, Dimension, strconv.FormatFloat(v, 'f', -1, 64))
 	}
-	d.text(plane.Point{X: w / 2, Z: -10}, textSize, 1, Dimension, "angle to ground")
+	d.text(plane.Point{X: w / 2, Z: -10}, textSize, 1, Dimension, "angle to level ground")
 	d.text(plane.Point{Z: h + 2}, textSize, 0, Dimension, "height, "+d.units.LengthUnit())
 }
 

@@ -30,8 +30,9 @@ type Input struct {
 // Contribution is what one uncertain input adds to a figure, of its standard uncertainty,
 // in the figure's own unit.
 type Contribution struct {
-	What string
-	By   float64
+	What  string
+	By    float64
+	Input model.InputUncertainty
 }
 
 // Explanation is how a figure of a setting is worked out.
@@ -79,7 +80,7 @@ func Explain(t *model.Table, r *model.Row, f Figure) Explanation {
 	e.StdUnc = f.StdUnc(b.Contribution)
 	for _, p := range b.Parts {
 		if by := math.Abs(f.StdUnc(p)); by > 0 {
-			e.Contributions = append(e.Contributions, Contribution{p.What, by})
+			e.Contributions = append(e.Contributions, Contribution{p.What, by, p.Input})
 		}
 	}
 	slices.SortStableFunc(e.Contributions, func(a, b Contribution) int {

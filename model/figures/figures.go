@@ -49,6 +49,7 @@ type Figure struct {
 	Key      string // in JSON and CSV, with its unit there
 	Name     string
 	Head     string // over a narrow column
+	Was      string // a longer name that it is found by too; "" for none
 	Quantity Quantity
 	Digits   int  // of angles, shares and numbers, for people
 	Signed   bool // a plus sign stands in front
@@ -80,7 +81,7 @@ func Get(key Key) Figure {
 // Find returns the figure with a key or a name.
 func Find(word string) (Figure, bool) {
 	for _, f := range List {
-		if f.Key == word || f.Name == word {
+		if f.Key == word || f.Name == word || word != "" && (f.Was == word || strings.ReplaceAll(f.Was, " ", "-") == word) {
 			return f, true
 		}
 	}

@@ -68,14 +68,14 @@ var List = []Figure{
 		In:    "model.site.place",
 	},
 	{
-		Key: GroundAngle, Name: "angle to ground", Head: "angle", Quantity: Angle, Digits: 1, FileDec: 4,
+		Key: GroundAngle, Name: "angle", Was: "angle to ground", Quantity: Angle, Digits: 1, FileDec: 4,
 		Value:    func(s Setting) float64 { return s.Row.Angle },
 		StdUnc:   func(c model.Contribution) float64 { return c.Angle },
-		Equation: is("{θ0} + {τ}"), How: "of the chord line; positive makes downforce",
+		Equation: is("{θ0} + {τ}"), How: "of the chord line to level ground; positive makes downforce",
 		In: "model.site.place",
 	},
 	{
-		Key: Play, Name: "play either way", Quantity: Angle, Digits: 1, FileDec: 4,
+		Key: Play, Name: "play", Was: "play either way", Quantity: Angle, Digits: 1, FileDec: 4,
 		Value:  func(s Setting) float64 { return s.Row.Play },
 		How:    "the largest turn that the bolts allow in their holes, added up over the joints: of two bolts cos φ = (L₁² + L₂² − c²)/(2 L₁ L₂) for the spacings L₁ and L₂ of the holes and the clearances c of both bolts together; of more bolts the turn for which one shift still serves all",
 		Source: "the law of cosines", In: "holes.TwoBoltPlay",
@@ -142,7 +142,7 @@ var List = []Figure{
 		Equation: is("{Nf}/({Nf} + {Nr})"), How: "the front axle's part of the load on both, at speed", In: "model.Axles.FrontShare",
 	},
 	{
-		Key: BalanceShift, Name: "balance shift", Head: "shift", Quantity: Shift, Digits: 1, Signed: true, FileDec: 3, ByFlow: true,
+		Key: BalanceShift, Name: "share shift", Head: "shift", Was: "balance shift", Quantity: Shift, Digits: 1, Signed: true, FileDec: 3, ByFlow: true,
 		Value: func(s Setting) float64 { return s.Row.Shift }, StdUnc: func(c model.Contribution) float64 { return c.Shift }, StdInMap: true,
 		Equation: is("{Nf}/({Nf} + {Nr}) − {N0f}/({N0f} + {N0r})"), How: "front share with the wing's forces, less without", In: inOutcome,
 	},

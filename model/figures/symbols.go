@@ -56,7 +56,7 @@ var symbols = []Symbol{
 		Value: func(s Setting) float64 { return aero.DynamicPressure(s.Table.Density, s.Table.Speed) }, Equation: is("0.5 · {ρ} · {V}²"),
 		Source: "Bernoulli"},
 	{Name: "α", Meaning: "angle of attack", Quantity: Angle, Value: of(Attack), Equation: is("{θ} + {ε}")},
-	{Name: "θ", Meaning: "angle to ground", Quantity: Angle, Value: of(GroundAngle), Equation: is("{θ0} + {τ}")},
+	{Name: "θ", Meaning: "angle to level ground", Quantity: Angle, Value: of(GroundAngle), Equation: is("{θ0} + {τ}")},
 	{Name: "G", Meaning: "the most that a forward lean of the lift can gain", Quantity: Force, Value: func(s Setting) float64 { return s.Row.LeanCredit },
 		Origin: func(Setting) string {
 			return "the lesser of L·sin ε and 2·L·A/(π·b²), A the car's own lift area, b the span"

@@ -165,6 +165,17 @@ func wholeNotes(data []byte) (length int, ids []string) {
 	return length, ids
 }
 
+// OnCar returns the id of the setting that is on the car, as far as the notebook knows: that of the
+// last note; "" where there is none.
+func (b Book) OnCar() string {
+	for i := len(b.Notes) - 1; i >= 0; i-- {
+		if b.Notes[i].Setting != "" {
+			return b.Notes[i].Setting
+		}
+	}
+	return ""
+}
+
 // Find returns the note with an id, also one that was replaced.
 func (b Book) Find(id string) (Note, bool) {
 	for i := len(b.All) - 1; i >= 0; i-- {

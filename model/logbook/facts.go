@@ -32,6 +32,9 @@ func (n Note) Facts(u units.System) []Fact {
 		return func(x float64) string { return units.Fixed(x, digits) + unit }
 	}
 	text("setting", n.Setting)
+	if n.Fitted {
+		add("bolted on", "not run yet")
+	}
 	text("corrects note", n.Replaces)
 	text("at", n.At.Format("2006-01-02 15:04"))
 	text("place", n.Venue)
@@ -76,7 +79,7 @@ func (n Note) Facts(u units.System) []Fact {
 		func(f float64) string { return u.ForceFigure(f) + band(x.DownforceStdUnc) + " " + u.ForceUnit() })
 	number("predicted drag", x.Drag, func(f float64) string { return u.ForceFigure(f) + band(x.DragStdUnc) + " " + u.ForceUnit() })
 	number("predicted front share", x.Share, fixed(1, " %"))
-	number("predicted balance shift", x.Shift, func(p float64) string { return units.Signed(p, 1) + " pp" })
+	number("predicted share shift", x.Shift, func(p float64) string { return units.Signed(p, 1) + " pp" })
 	return all
 }
 

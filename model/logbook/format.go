@@ -49,6 +49,9 @@ func encode(n Note) []byte {
 	fmt.Fprintf(&b, "at = %s\n", n.At.Format(time.RFC3339))
 	text("place", n.Venue)
 	text("setting", n.Setting)
+	if n.Fitted {
+		b.WriteString("fitted_only = true\n")
+	}
 	number("speed_m_s", n.Speed)
 	number("air_temperature_c", n.Air.Temperature)
 	number("air_pressure_hpa", n.Air.Pressure)
@@ -178,6 +181,7 @@ func decode(text []byte) (n Note, odd []string, wrong string) {
 	n.ID, n.Replaces = units.Printable(m.text("id")), units.Printable(m.text("replaces"))
 	n.Venue, n.Setting = m.text("place"), m.text("setting")
 	n.Text, n.Car = m.text("text"), m.text("car_digest")
+	n.Fitted, _ = m.of["fitted_only"].(bool)
 	switch at := m.of["at"].(type) {
 	case time.Time:
 		n.At = at

@@ -32,6 +32,7 @@ type Note struct {
 	At       time.Time
 	Venue    string
 	Setting  string  // id of the setting, as bolted
+	Fitted   bool    // it was bolted on, and not run yet: nothing else is noted
 	Speed    float64 // m/s that the prediction is for
 	Air      Air
 	Tyres    [4]float64 // bar: front left, front right, rear left, rear right

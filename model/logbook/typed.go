@@ -126,6 +126,9 @@ func (n Note) Line() string {
 // nothing in it can act on a terminal.
 func (n Note) Short() string {
 	var parts []string
+	if n.Fitted {
+		parts = append(parts, "bolted on, not run yet")
+	}
 	if n.Feel.Known() {
 		parts = append(parts, n.Feel.String())
 	}

@@ -56,6 +56,14 @@ func (s System) LengthFigure(mm float64) string {
 	return Fixed(mm, 0)
 }
 
+// SignedLength is LengthFigure with a plus sign in front of positive figures.
+func (s System) SignedLength(mm float64) string {
+	if s.inches {
+		return Signed(mm/Inch, 2)
+	}
+	return Signed(mm, 0)
+}
+
 // LengthUnit names the unit of Length.
 func (s System) LengthUnit() string {
 	if s.inches {

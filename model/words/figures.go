@@ -70,7 +70,7 @@ func Figures(t *model.Table, r *model.Row, u units.System) []NamedText {
 	}
 	if s, ok, why := speeds.OnSprings(t, r); ok {
 		all = append(all, NamedText{"at speed",
-			fmt.Sprintf("on its springs the car %s in front and %s at the rear: angle %s°, downforce %s, balance shift %s pp",
+			fmt.Sprintf("on its springs the car %s in front and %s at the rear: angle %s°, downforce %s, share shift %s pp",
 				sinks(s.Front, u), sinks(s.Rear, u), units.Fixed(s.Angle/plane.Deg, 2), u.Force(s.Downforce), units.Signed(100*s.Shift, 1))})
 	} else if t.Car.FrontRate.Known() && !math.IsNaN(r.Downforce) {
 		all = append(all, NamedText{"at speed", "not known: " + why})

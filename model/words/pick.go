@@ -24,7 +24,7 @@ func Criteria(c choose.Criteria, u units.System) string {
 		return func(x float64) string { return spell(100*x, 1) + " ± " + units.Fixed(100*within, 1) + unit }
 	}
 	say(c.FrontShare.Value, "front share", percent(c.FrontShare.Tolerance, " %", units.Fixed))
-	say(c.BalanceShift.Value, "balance shift", percent(c.BalanceShift.Tolerance, " pp", units.Signed))
+	say(c.BalanceShift.Value, "share shift", percent(c.BalanceShift.Tolerance, " pp", units.Signed))
 	say(c.MinDownforce, "downforce at least", u.Force)
 	say(c.MaxDownforce, "downforce at most", u.Force)
 	say(c.MaxDrag, "drag at most", u.Force)
@@ -49,7 +49,7 @@ func Shortfall(s choose.Shortfall, u units.System) string {
 		return fmt.Sprintf("front share %.*f %%, target %.*f ± %.*f %%", digits, 100*s.Have, digits, 100*s.Wanted, digits, 100*s.Tolerance)
 	case choose.OffBalanceShift:
 		digits := balanceDigits(s)
-		return fmt.Sprintf("balance shift %s pp, target %s ± %.*f pp", units.Signed(100*s.Have, digits), units.Signed(100*s.Wanted, digits),
+		return fmt.Sprintf("share shift %s pp, target %s ± %.*f pp", units.Signed(100*s.Have, digits), units.Signed(100*s.Wanted, digits),
 			digits, 100*s.Tolerance)
 	case choose.BelowMinDownforce:
 		return fmt.Sprintf("downforce %s, minimum %s", u.Force(s.Have), u.Force(s.Wanted))
@@ -102,7 +102,7 @@ func Hit(t *model.Table, c choose.Criteria, hits []choose.Hit, i int, u units.Sy
 		add("front share %.1f ± %.1f %%, %.1f from the target of %.1f %%", 100*r.Share, 100*b.Share, 100*math.Abs(r.Share-want), 100*want)
 	}
 	if want, ok := c.BalanceShift.Value.Get(); ok {
-		add("balance shift %s ± %.1f pp, %.1f from the target of %s pp", units.Signed(100*r.Shift, 1), 100*b.Shift,
+		add("share shift %s ± %.1f pp, %.1f from the target of %s pp", units.Signed(100*r.Shift, 1), 100*b.Shift,
 			100*math.Abs(r.Shift-want), units.Signed(100*want, 1))
 	}
 	add("downforce %s ± %s %s for %s ± %s %s of drag", u.ForceFigure(r.Downforce), u.ForceFigure(b.Downforce), u.ForceUnit(),

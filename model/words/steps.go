@@ -28,6 +28,23 @@ func BoltLines(c *model.Car, s *holes.Setting) []string {
 	return lines
 }
 
+// BoltsInShort is BoltLines with the word that joins two holes said once a line.
+func BoltsInShort(c *model.Car, s *holes.Setting) []string {
+	var lines []string
+	for j, pairs := range c.Bolts(s) {
+		line := c.Joints[j].Name + ": "
+		for i, q := range pairs {
+			if i == 0 {
+				line += q[1] + " in " + q[0]
+			} else {
+				line += ", " + q[1] + " " + q[0]
+			}
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
+
 // Steps says how to bolt a setting, in the order of the work.
 func Steps(c *model.Car, r *model.Row, u units.System) []string {
 	var steps []string

@@ -2,41 +2,88 @@ package widgets
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/lipgloss"
 )
 
-// Ink picks the style that a dot is drawn in, from the canvas's own; 0 is plain.
-type Ink uint8
-
-// Canvas is a picture of braille dots, two across and four down in each cell,
-// with text on top. In a cell twice as high as wide the dots are square.
+// Canvas is a picture of dots, two across and four down in each cell, in three layers: filled
+// areas, lines on them, and text on top. In a cell twice as high as wide the dots are square.
 type Canvas struct {
 	W, H   int // cells
-	styles []lipgloss.Style
-	Bits   []uint8
-	inks   []Ink
-	Text   []rune
+	glyphs Glyphs
+	looks  []Look
+	cells  []canvasCell
+	mixed  map[mix]*Brush
 }
 
-// NewCanvas returns an empty picture of w by h cells whose inks have styles.
-func NewCanvas(w, h int, styles []lipgloss.Style) *Canvas {
+// canvasCell is what one cell shows. It has one ink a layer, the last that was set.
+type canvasCell struct {
+	fill, line       uint8
+	fillInk, lineInk Ink
+	text             rune
+	textInk          Ink
+}
+
+// mix is an ink on the fill of another, or filled itself.
+type mix struct {
+	ink, on Ink
+	block   bool
+}
+
+// NewCanvas returns an empty picture of w by h cells whose inks have looks.
+func NewCanvas(w, h int, looks []Look, glyphs Glyphs) *Canvas {
 	w, h = max(w, 0), max(h, 0)
-	return &Canvas{w, h, styles, make([]uint8, w*h), make([]Ink, w*h), make([]rune, w*h)}
+	return &Canvas{W: w, H: h, glyphs: glyphs, looks: looks, cells: make([]canvasCell, w*h), mixed: map[mix]*Brush{}}
 }
 
 var dotBits = [4][2]uint8{{1, 8}, {2, 16}, {4, 32}, {64, 128}}
 
-// Dot sets one dot; outside of the picture it does nothing. One cell has one
-// ink, the last that was set.
-func (c *Canvas) Dot(x, y int, k Ink) {
+// at returns the cell and the bit of a dot; nil outside of the picture.
+func (c *Canvas) at(x, y int) (*canvasCell, uint8) {
 	if x < 0 || y < 0 || x >= 2*c.W || y >= 4*c.H {
+		return nil, 0
+	}
+	return &c.cells[y/4*c.W+x/2], dotBits[y&3][x&1]
+}
+
+// Dot sets one dot of a line; outside of the picture it does nothing.
+func (c *Canvas) Dot(x, y int, k Ink) {
+	if cell, bit := c.at(x, y); cell != nil {
+		cell.line |= bit
+		cell.lineInk = k
+	}
+}
+
+// Fill fills the area inside of a polygon whose corners are in dots.
+func (c *Canvas) Fill(xs, ys []float64, k Ink) {
+	if len(xs) < 3 {
 		return
 	}
-	i := y/4*c.W + x/2
-	c.Bits[i] |= dotBits[y&3][x&1]
-	c.inks[i] = k
+	low, high := slices.Min(ys), slices.Max(ys)
+	if math.IsNaN(low) || math.IsNaN(high) {
+		return
+	}
+	for y := max(0, int(low)); y <= min(4*c.H-1, int(math.Ceil(high))); y++ {
+		var cuts []float64
+		for i := range xs {
+			j := (i + 1) % len(xs)
+			if (ys[i] > float64(y)) != (ys[j] > float64(y)) {
+				cuts = append(cuts, xs[i]+(float64(y)-ys[i])/(ys[j]-ys[i])*(xs[j]-xs[i]))
+			}
+		}
+		slices.Sort(cuts)
+		for i := 0; i+1 < len(cuts); i += 2 {
+			for x := max(0, int(math.Ceil(cuts[i]))); x <= min(2*c.W-1, int(cuts[i+1])); x++ {
+				cell, bit := c.at(x, y)
+				if cell.fillInk != k {
+					cell.fill, cell.fillInk = 0, k
+				}
+				cell.fill |= bit
+			}
+		}
+	}
 }
 
 // Label writes text from a cell on, as far as there is room.
@@ -44,12 +91,26 @@ func (c *Canvas) Label(x, y int, text string, k Ink) {
 	if y < 0 || y >= c.H {
 		return
 	}
-	for _, r := range text {
+	for _, r := range c.glyphs.Spell(text) {
 		if x >= 0 && x < c.W {
-			c.Text[y*c.W+x], c.inks[y*c.W+x] = r, k
+			cell := &c.cells[y*c.W+x]
+			cell.text, cell.textInk = r, k
 		}
 		x++
 	}
+}
+
+// Free reports whether a run of cells lies in the picture and has no text.
+func (c *Canvas) Free(x, y, n int) bool {
+	if y < 0 || y >= c.H || x < 0 || x+n > c.W {
+		return false
+	}
+	for i := range n {
+		if c.cells[y*c.W+x+i].text != 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // Line draws from dot to dot, every gap-th dot for a gap above 1. The line is
@@ -98,32 +159,71 @@ func clip(x0, y0, x1, y1, w, h float64) (a, b, c, d float64, ok bool) {
 	return x0 + lo*dx, y0 + lo*dy, x0 + hi*dx, y0 + hi*dy, true
 }
 
-// Lines returns the picture as one string a row, each run of one ink in its
-// style.
+// Lines returns the picture as one string a row, each run of one look in its style.
 func (c *Canvas) Lines() []string {
 	rows := make([]string, c.H)
+	plain := Colourless() || c.glyphs == ASCII
 	run := make([]rune, 0, c.W)
 	for r := range rows {
 		var b strings.Builder
-		for x := 0; x < c.W; {
-			k := c.inks[r*c.W+x]
-			for run = run[:0]; x < c.W && c.inks[r*c.W+x] == k; x++ {
-				switch i := r*c.W + x; {
-				case c.Text[i] != 0:
-					run = append(run, c.Text[i])
-				case c.Bits[i] != 0:
-					run = append(run, 0x2800+rune(c.Bits[i]))
-				default:
-					run = append(run, ' ')
-				}
+		var now mix
+		flush := func() {
+			if len(run) > 0 {
+				b.WriteString(c.brush(now).Paint(string(run)))
 			}
-			if k == 0 {
-				b.WriteString(string(run))
-			} else {
-				b.WriteString(c.styles[k].Render(string(run)))
-			}
+			run = run[:0]
 		}
+		for x := range c.W {
+			sign, look := c.show(&c.cells[r*c.W+x], plain)
+			if look != now {
+				flush()
+				now = look
+			}
+			run = append(run, sign)
+		}
+		flush()
 		rows[r] = b.String()
 	}
 	return rows
+}
+
+// show returns a cell's sign and look.
+func (c *Canvas) show(cell *canvasCell, plain bool) (rune, mix) {
+	fill := cell.fill
+	if plain && !c.looks[cell.fillInk].Solid {
+		fill = 0
+	}
+	on := Ink(0)
+	if !plain && quarterBits(fill, 1) == 15 {
+		on = cell.fillInk
+	}
+	switch {
+	case cell.text != 0:
+		return cell.text, mix{ink: cell.textInk, on: on}
+	case fill != 0 && (cell.line == 0 || cell.lineInk == cell.fillInk):
+		return c.glyphs.fillRune(fill), mix{ink: cell.fillInk, block: true}
+	case cell.line != 0:
+		return c.glyphs.lineRune(cell.line), mix{ink: cell.lineInk, on: on}
+	}
+	return ' ', mix{}
+}
+
+// brush returns the brush of a look. What is filled has the colour of its look's background.
+func (c *Canvas) brush(k mix) *Brush {
+	if b, ok := c.mixed[k]; ok {
+		return b
+	}
+	style := c.looks[k.ink].Style
+	switch {
+	case k.block:
+		style = lipgloss.NewStyle().Foreground(style.GetBackground())
+	default:
+		style = style.UnsetBackground()
+		if k.on != 0 {
+			style = style.Background(c.looks[k.on].Style.GetBackground())
+		}
+	}
+	b := NewBrush(style)
+	c.mixed[k] = b
+	return b
 }

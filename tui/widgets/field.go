@@ -67,3 +67,6 @@ func withoutNextWord(in textinput.Model) textinput.Model {
 	in.SetCursor(from)
 	return in
 }
+
+// Field is a line to type into.
+type Field = textinput.Model

@@ -44,7 +44,7 @@ func TestNothingHiddenIsTyped(t *testing.T) {
 
 // A variation selector after a letter does not make a line wider than its terminal.
 func TestSelectorsTakeNoRoom(t *testing.T) {
-	for _, l := range strings.Split(Fit([]string{strings.Repeat("e\ufe0f1\ufe0f\u20e3", 20), strings.Repeat("🏎\ufe0f", 20)}, 30, 2), "\n") {
+	for _, l := range strings.Split(Fit([]string{strings.Repeat("e\ufe0f1\ufe0f\u20e3", 20), strings.Repeat("🏎\ufe0f", 20)}, 30, 2, Braille), "\n") {
 		if w := ansi.StringWidth(l); w != 30 {
 			t.Errorf("%d cells: %q", w, l)
 		}

@@ -64,7 +64,7 @@ func (f Form) Filled(text string) Form {
 }
 
 // View draws the form over a whole screen, below lines and above a foot.
-func (f Form) View(above []string, foot string, w, h int) string {
+func (f Form) View(above []string, foot string, w, h int, glyphs Glyphs) string {
 	lines := append([]string(nil), above...)
 	for i, name := range f.Names {
 		mark := "  "
@@ -82,5 +82,5 @@ func (f Form) View(above []string, foot string, w, h int) string {
 	for len(lines) < h-1 {
 		lines = append(lines, "")
 	}
-	return Fit(append(lines[:h-1], Quiet.Render(foot)), w, h)
+	return Fit(append(lines[:h-1], Quiet.Render(foot)), w, h, glyphs)
 }

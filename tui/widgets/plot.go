@@ -14,7 +14,7 @@ type Curve struct {
 
 // Plot draws curves as lines of plain text, w by h cells with their axes. NaN
 // breaks a curve.
-func Plot(w, h int, curves []Curve, yName, xUnit string) []string {
+func Plot(w, h int, curves []Curve, yName, xUnit string, glyphs Glyphs) []string {
 	const left = 7
 	lo, hi, low, high := math.Inf(1), math.Inf(-1), 0.0, math.Inf(-1)
 	for _, c := range curves {
@@ -29,7 +29,7 @@ func Plot(w, h int, curves []Curve, yName, xUnit string) []string {
 	if !(hi > lo) || !(high > low) || w < left+10 || h < 4 {
 		return nil
 	}
-	cv := NewCanvas(w-left-1, h-2, nil)
+	cv := NewCanvas(w-left-1, h-2, []Look{{}}, glyphs)
 	at := func(x, y float64) (float64, float64) {
 		return (x - lo) / (hi - lo) * float64(2*cv.W-1), (high - y) / (high - low) * float64(4*cv.H-1)
 	}

@@ -10,17 +10,20 @@ import (
 
 // Screen is a grid of lines that panes are put into, left to right.
 type Screen struct {
-	w     int
-	lines []string
-	used  []int // cells taken in each line
+	w      int
+	lines  []string
+	used   []int // cells taken in each line
+	glyphs Glyphs
 }
 
 // NewScreen returns an empty screen of w by h cells.
-func NewScreen(w, h int) *Screen { return &Screen{w, make([]string, h), make([]int, h)} }
+func NewScreen(w, h int, glyphs Glyphs) *Screen {
+	return &Screen{w, make([]string, h), make([]int, h), glyphs}
+}
 
 // Fit cuts or fills lines to a screen.
-func Fit(lines []string, w, h int) string {
-	s := NewScreen(w, h)
+func Fit(lines []string, w, h int, glyphs Glyphs) string {
+	s := NewScreen(w, h, glyphs)
 	s.Put(Rect{0, 0, w, h}, lines)
 	return s.String()
 }
@@ -56,7 +59,7 @@ func (s *Screen) Put(r Rect, lines []string) {
 		if gap := r.X - s.used[y]; gap > 0 {
 			s.lines[y] += strings.Repeat(" ", gap)
 		}
-		text = ansi.Truncate(withoutSelectors(text), r.W, "…")
+		text = ansi.Truncate(s.glyphs.Spell(withoutSelectors(text)), r.W, s.glyphs.Spell("…"))
 		s.lines[y] += text + strings.Repeat(" ", max(0, r.W-ansi.StringWidth(text)))
 		s.used[y] = r.X + r.W
 	}
@@ -66,7 +69,7 @@ func (s *Screen) Put(r Rect, lines []string) {
 func (s *Screen) Pane(r Rect, title string, view func(w, h int) []string) {
 	title = ansi.Truncate(title, r.W-4, "…")
 	rule := strings.Repeat("─", max(0, r.W-ansi.StringWidth(title)-4))
-	s.Put(Rect{r.X, r.Y, r.W, 1}, []string{Quiet.Render("── ") + title + Quiet.Render(" "+rule)})
+	s.Put(Rect{r.X, r.Y, r.W, 1}, []string{quiet.Paint("── ") + title + quiet.Paint(" "+rule)})
 	s.Put(Rect{r.X, r.Y + 1, r.W, r.H - 1}, view(r.W, r.H-1))
 }
 
@@ -96,6 +99,29 @@ func Wrap(text string, w int) []string {
 		return nil
 	}
 	return strings.Split(ansi.Wrap(text, w, ""), "\n")
+}
+
+// Flow puts texts beside one another, two blanks apart, on as few lines of w cells as none of them is
+// broken on that fits into one.
+func Flow(parts []string, w int) []string {
+	var lines []string
+	line := ""
+	for _, p := range parts {
+		switch {
+		case line == "":
+			line = p
+		case ansi.StringWidth(line)+2+ansi.StringWidth(p) <= w:
+			line += "  " + p
+		default:
+			lines, line = append(lines, line), p
+		}
+	}
+	lines = append(lines, line)
+	var wrapped []string
+	for _, l := range lines {
+		wrapped = append(wrapped, Wrap(l, w)...)
+	}
+	return wrapped
 }
 
 // Shorten cuts a text to a width.

@@ -1,0 +1,260 @@
+package tui
+
+import (
+	"fmt"
+	"math"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"stanchion/model"
+	"stanchion/model/choose"
+	"stanchion/model/figures"
+	"stanchion/model/units"
+)
+
+// painting is what the maps are painted by: a figure of each setting, as a number, a shade and a
+// few letters in its cell.
+type painting struct {
+	key, name string
+	unit      func(units.System) string
+	value     func(Model, *model.Row) float64 // NaN for none; shades go from the least to the most
+	cell      func(Model, *model.Row, float64) string
+	lines     bool                         // equal values are drawn as lines through the map of places
+	slow      func(Model) func() []float64 // works out all values in the background; nil where value is quick
+	whyNot    func(Model) string
+}
+
+// paintingCount is how many there are.
+const paintingCount = 10
+
+// paintings lists them, by their keys.
+func paintings() [paintingCount]painting {
+	of := func(key string, k figures.Key, lines bool) painting {
+		f := figures.Get(k)
+		return painting{key: key, name: f.Name, unit: f.Unit, lines: lines,
+			value: func(m Model, r *model.Row) float64 { return f.Of(m.table, r) },
+			cell:  func(m Model, _ *model.Row, v float64) string { return f.Spell(v, m.units) }}
+	}
+	none := func(units.System) string { return "" }
+	whole := func(_ Model, _ *model.Row, v float64) string { return units.Fixed(v, 0) }
+	return [paintingCount]painting{
+		of("1", figures.Downforce, true),
+		of("2", figures.FrontShare, true),
+		of("3", figures.Drag, true),
+		of("4", figures.StallMargin, false),
+		{key: "5", name: "strength used", unit: func(units.System) string { return "%" }, slow: Model.allStrengths, cell: whole, whyNot: needsFrame},
+		{key: "6", name: "gap to body and lid", unit: units.System.LengthUnit, value: gapOf,
+			cell: func(m Model, _ *model.Row, v float64) string { return m.units.LengthFigure(v) }, whyNot: needsBody},
+		{key: "7", name: "± of the downforce", unit: units.System.ForceUnit, slow: Model.allUncertainties,
+			cell: func(m Model, _ *model.Row, v float64) string { return m.units.ForceFigure(v) }},
+		{key: "8", name: "bolts a side to move", unit: none, value: Model.movesTo, cell: whole, whyNot: needsReference},
+		{key: "9", name: "what was run", unit: none, value: Model.timesRun,
+			cell: func(m Model, r *model.Row, v float64) string {
+				mark, _ := m.ranMark(r)
+				return fmt.Sprintf("%c%.0f", mark, v)
+			}, whyNot: needsNotes},
+		{key: "0", name: "off the target", unit: none, value: func(m Model, r *model.Row) float64 { return m.target.Distance(r) },
+			cell: func(_ Model, _ *model.Row, v float64) string {
+				if v == 0 {
+					return "✓"
+				}
+				return units.Fixed(min(v, 99), 1)
+			}, whyNot: needsTarget},
+	}
+}
+
+func gapOf(_ Model, r *model.Row) float64 {
+	if !r.Gap.Known() || r.Gap.To == "" {
+		return math.NaN()
+	}
+	return r.Gap.Distance
+}
+
+func (m Model) movesTo(r *model.Row) float64 {
+	from, _ := m.reference()
+	if from == nil {
+		return math.NaN()
+	}
+	_, moves := choose.FewestMoves(from.Setting, r.Setting)
+	return float64(moves)
+}
+
+func (m Model) timesRun(r *model.Row) float64 {
+	if n := len(m.notesOf(r)); n > 0 {
+		return float64(n)
+	}
+	return math.NaN()
+}
+
+// allUncertainties works out the ± of the downforce of all rows.
+func (m Model) allUncertainties() func() []float64 {
+	t := m.table
+	return func() []float64 {
+		values := make([]float64, len(t.Rows))
+		for i := range t.Rows {
+			values[i] = t.Budget(&t.Rows[i]).Downforce
+		}
+		return values
+	}
+}
+
+// allStrengths works out how much of its strength each row uses, as %; NaN where that is not checked.
+func (m Model) allStrengths() func() []float64 {
+	t, frame := m.table, m.frame
+	return func() []float64 {
+		values := make([]float64, len(t.Rows))
+		for i := range t.Rows {
+			values[i] = math.NaN()
+			if frame == nil {
+				continue
+			}
+			r, err := frame.Of(frame.Table.RowAt(t.Rows[i].Position))
+			if used, ok := r.Used(); err == nil && ok {
+				values[i] = 100 * used.Utilisation()
+			}
+		}
+		return values
+	}
+}
+
+// paintedMsg has the values of a painting that takes its time.
+type paintedMsg struct {
+	table  *model.Table
+	paint  int
+	values []float64
+}
+
+func (msg paintedMsg) take(m Model) (Model, tea.Cmd) {
+	if msg.table == m.table {
+		m.slow = &msg
+	}
+	return m, nil
+}
+
+// paintWith paints the maps by another figure.
+func paintWith(i int) func(Model) (Model, tea.Cmd) {
+	return func(m Model) (Model, tea.Cmd) {
+		if why := paintings()[i].whyNot; why != nil {
+			if text := why(m); text != "" {
+				m.message = text
+				return m, nil
+			}
+		}
+		m.paint = i
+		return m.workOutPaint()
+	}
+}
+
+// workOutPaint asks for the values of a painting that takes its time.
+func (m Model) workOutPaint() (Model, tea.Cmd) {
+	by := paintings()[m.paint]
+	if by.whyNot != nil && by.whyNot(m) != "" {
+		m.paint = 0 // what it rested on is gone
+		return m, nil
+	}
+	if by.slow == nil || m.row() == nil || m.slow != nil && m.slow.table == m.table && m.slow.paint == m.paint {
+		return m, nil
+	}
+	table, paint, work := m.table, m.paint, by.slow(m)
+	return m, func() tea.Msg { return paintedMsg{table, paint, work()} }
+}
+
+// painted is a painting's values of all rows, and their range.
+type painted struct {
+	of      paintedOf
+	values  []float64
+	lo, hi  float64
+	contour *contours
+}
+
+// paintedOf is what a painting's values hang on.
+type paintedOf struct {
+	table  *model.Table
+	paint  int
+	from   string // id of the reference
+	notes  int
+	target *choose.Criteria
+	slow   *paintedMsg
+}
+
+// paintedNow returns the values of the painting that is shown. They are worked out once.
+func (m Model) paintedNow() *painted {
+	of := paintedOf{table: m.table, paint: m.paint, notes: len(m.book.Notes), target: m.target, slow: m.slow}
+	if from, _ := m.reference(); from != nil {
+		of.from = from.ID
+	}
+	if was := m.memo.painted; was != nil && was.of == of {
+		return was
+	}
+	by := paintings()[m.paint]
+	p := &painted{of: of, values: make([]float64, len(m.table.Rows)), lo: math.Inf(1), hi: math.Inf(-1)}
+	for i := range m.table.Rows {
+		v := math.NaN()
+		switch {
+		case by.value != nil:
+			v = by.value(m, &m.table.Rows[i])
+		case m.slow != nil && m.slow.table == m.table && m.slow.paint == m.paint && i < len(m.slow.values):
+			v = m.slow.values[i]
+		}
+		p.values[i] = v
+		if !math.IsNaN(v) && !math.IsInf(v, 0) {
+			p.lo, p.hi = min(p.lo, v), max(p.hi, v)
+		}
+	}
+	m.memo.painted = p
+	return p
+}
+
+// step is a value's place in the range, 0 to n-1; -1 where there is none.
+func (p *painted) step(v float64, n int) int {
+	switch {
+	case math.IsNaN(v):
+		return -1
+	case !(p.hi > p.lo):
+		return n / 2
+	case math.IsInf(v, 1):
+		return n - 1
+	}
+	return min(max(int(float64(n)*(v-p.lo)/(p.hi-p.lo)), 0), n-1)
+}
+
+// paintTitle names what a map is painted by, with its unit.
+func (m Model) paintTitle() string {
+	by := paintings()[m.paint]
+	title := by.key + " " + by.name
+	if unit := by.unit(m.units); unit != "" {
+		title += ", " + unit
+	}
+	return title
+}
+
+func needsTarget(m Model) string {
+	if m.target == nil {
+		return "no target is set: i sets one"
+	}
+	return needsRows(m)
+}
+
+// memo remembers what is dear to work out and hangs on what it was worked out from alone.
+type memo struct {
+	painted   *painted
+	kept, car foundRow
+}
+
+// foundRow is a setting that was looked for in a table.
+type foundRow struct {
+	in  *model.Table
+	id  string
+	row *model.Row
+}
+
+func (f *foundRow) find(t *model.Table, id string) (*model.Row, bool) {
+	if f.in != t || f.id != id {
+		row, _ := t.Find(id)
+		*f = foundRow{t, id, row}
+	}
+	return f.row, f.row != nil
+}
+
+func (k *memo) keptIn(t *model.Table, id string) (*model.Row, bool)  { return k.kept.find(t, id) }
+func (k *memo) onCarIn(t *model.Table, id string) (*model.Row, bool) { return k.car.find(t, id) }
