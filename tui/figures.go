@@ -123,7 +123,7 @@ func (m Model) figureLine(l paneLine, r, k *model.Row, budget model.Budget, diff
 	}
 	line := left + figureStyle.Render(widgets.Pad(figure, 6)) + fmt.Sprintf("%-5s", band)
 	if l.beside != nil {
-		line = left + " " + figureStyle.Render(fmt.Sprintf("%-10s", figure))
+		line = left + figureStyle.Render(widgets.Pad(figure, 8)) + "   "
 	}
 	if k == nil {
 		return line

@@ -86,7 +86,9 @@ func (p pageMode) bindings(m Model) []binding {
 			run: func(m Model, _ string) (Model, tea.Cmd) { return m.acceptReading(*p.accept) }})
 	}
 	if p.sheet == "" && p.lines != nil {
-		return all
+		return append(all,
+			binding{keys: []string{"/"}, label: "/ search", does: "search in the page", run: searchPage},
+			binding{keys: []string{"Y"}, label: "Y copy", does: "copy the page as text", run: p.copyPage})
 	}
 	all = append(all,
 		binding{keys: []string{"q", "esc", "backspace"}, label: "esc goes back",

@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"fmt"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/textinput"
@@ -22,10 +21,6 @@ type promptMode struct {
 
 func (m Model) typeSpeed() (Model, tea.Cmd) {
 	return m.prompt("speed", "a number in "+m.units.SpeedUnit()+", or with a unit: 160km/h, 100mph, 45m/s", Model.typedSpeed)
-}
-
-func (m Model) typeFind() (Model, tea.Cmd) {
-	return m.prompt("find", "an id, or holes such as A A3", Model.typedFind)
 }
 
 // prompt opens the line at the bottom for typing.
@@ -111,30 +106,4 @@ func (m Model) typedSpeed(text string) (Model, tea.Cmd, error) {
 	m, cmd := m.setSpeed(v)
 	m.message = "speed " + m.units.Speed(v)
 	return m, cmd, nil
-}
-
-// typedFind goes to the next setting, after the current one, that has all the
-// holes typed.
-func (m Model) typedFind(text string) (Model, tea.Cmd, error) {
-	found := m.table.Named(splitWords(text))
-	if len(found) == 0 {
-		return m, nil, fmt.Errorf("no setting with %q", text)
-	}
-	to, nth := found[0], 1
-	for k, r := range found {
-		if i, _ := m.table.Index(r.ID); i > m.current {
-			to, nth = r, k+1
-			break
-		}
-	}
-	m = m.show(to.ID)
-	if len(found) > 1 {
-		m.message = fmt.Sprintf("%d of %d with %s: find again for the next", nth, len(found), text)
-	}
-	return m, nil, nil
-}
-
-// splitWords parts a text at blanks and commas.
-func splitWords(text string) []string {
-	return strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' })
 }
