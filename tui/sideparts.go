@@ -57,8 +57,7 @@ func (s *scene) parts(r *model.Row) {
 		if i == 0 && len(s.m.car.Parts) > 2 {
 			k = inkBracket
 		}
-		s.area(p.pose, p.outline, k)
-		s.polygon(p.pose, p.outline, k, 1)
+		s.solid(p.pose, p.outline, k)
 		for _, slot := range p.part.Slots {
 			s.slot(p.pose, slot, k)
 		}
@@ -190,7 +189,10 @@ func (s *scene) hole(n named) {
 func (s *scene) wing(r *model.Row) {
 	w := s.m.car.Wing
 	outline, _ := w.Outline()
-	if s.sight != seeJoint || s.W > 56 {
+	switch {
+	case s.sight == seeWhole && s.scale > 8: // too small for the section: wing and end plate are one shape
+		s.solid(r.Pose, w.PlateOutline(), inkWing)
+	case s.sight != seeJoint || s.W > 56:
 		s.polygon(r.Pose, w.PlateOutline(), inkCar, 2)
 	}
 	s.area(r.Pose, outline, inkWing)

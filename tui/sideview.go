@@ -84,10 +84,10 @@ func (m Model) sideView(see sight, joint int) func(w, h int) []string {
 // draw puts what matters less first: names win over lines, lines over areas.
 func (s *scene) draw(r *model.Row) {
 	s.frame(r)
+	s.body()
 	if s.sight == seeWhole {
 		s.car()
 	}
-	s.body()
 	s.parts(r)
 	s.limits()
 	if k := s.m.ghost(); k != nil {
@@ -195,6 +195,14 @@ func (s *scene) polygon(pose plane.Pose, points []plane.Point, k widgets.Ink, ga
 	}
 }
 
+// solid fills a polygon, and outlines it where areas cannot be told by colour.
+func (s *scene) solid(pose plane.Pose, points []plane.Point, k widgets.Ink) {
+	s.area(pose, points, k)
+	if s.Plain() {
+		s.polygon(pose, points, k, 1)
+	}
+}
+
 // area fills a polygon.
 func (s *scene) area(pose plane.Pose, points []plane.Point, k widgets.Ink) {
 	xs, ys := make([]float64, len(points)), make([]float64, len(points))
@@ -206,13 +214,23 @@ func (s *scene) area(pose plane.Pose, points []plane.Point, k widgets.Ink) {
 
 // circle draws a circle of a radius in mm.
 func (s *scene) circle(centre plane.Point, radius float64, k widgets.Ink) {
+	s.polygon(plane.Pose{}, s.round(centre, radius), k, 1)
+}
+
+// disc fills a circle.
+func (s *scene) disc(centre plane.Point, radius float64, k widgets.Ink) {
+	s.solid(plane.Pose{}, s.round(centre, radius), k)
+}
+
+// round is a circle as a polygon, as fine as can be seen.
+func (s *scene) round(centre plane.Point, radius float64) []plane.Point {
 	n := int(min(400, max(12, 8*radius/s.scale)))
 	points := make([]plane.Point, n)
 	for i := range n {
 		a := 2 * math.Pi * float64(i) / float64(n)
 		points[i] = plane.Point{X: centre.X + radius*math.Cos(a), Z: centre.Z + radius*math.Sin(a)}
 	}
-	s.polygon(plane.Pose{}, points, k, 1)
+	return points
 }
 
 // text writes beside a place on the car if there is room for it, within the picture.
@@ -238,8 +256,8 @@ func (s *scene) textIn(x, y int, text string, k widgets.Ink) bool {
 func (s *scene) car() {
 	left, right := s.x0, s.x0+2*float64(s.W)*s.scale
 	s.stroke(plane.Point{X: left}, plane.Point{X: right}, inkCar, 1)
-	s.circle(plane.Point{Z: drawnWheel}, drawnWheel, inkCar)
-	s.circle(plane.Point{Z: drawnWheel}, drawnWheel*0.62, inkCar)
+	s.disc(plane.Point{Z: drawnWheel}, drawnWheel, inkTyre)
+	s.disc(plane.Point{Z: drawnWheel}, drawnWheel*0.62, inkCar)
 	s.text(plane.Point{X: -4 * s.scale, Z: drawnWheel}, "wheel", inkCar)
 	z := s.m.car.RoofHeight
 	if s.m.car.Body == nil { // the roof is all that is known of the body
@@ -252,13 +270,11 @@ func (s *scene) car() {
 func (s *scene) body() {
 	around := s.m.car.Surroundings()
 	if around.Body != nil {
-		s.area(plane.Pose{}, around.Body, inkCar)
-		s.polygon(plane.Pose{}, around.Body, inkCar, 1)
+		s.solid(plane.Pose{}, around.Body, inkCar)
 	}
 	if around.Lid.Outline != nil {
 		lid := around.Lid.Opened(math.Copysign(s.m.lid, around.Lid.Open))
-		s.area(plane.Pose{}, lid, inkBracket)
-		s.polygon(plane.Pose{}, lid, inkBracket, 1)
+		s.solid(plane.Pose{}, lid, inkBracket)
 	}
 }
 

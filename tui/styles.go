@@ -41,6 +41,7 @@ const (
 	inkBolt
 	inkLimit
 	inkAngle
+	inkTyre
 )
 
 // looks are how the inks look: a line in the foreground, an area in the background. Only the wing is
@@ -56,6 +57,7 @@ var looks = []widgets.Look{
 	inkBolt:    {Style: selectedStyle},
 	inkLimit:   {Style: fore("94", "179")},
 	inkAngle:   {Style: titleStyle},
+	inkTyre:    {Style: quietStyle.Background(colour("245", "243"))},
 }
 
 // shades are the five steps that maps are painted in, from little to much: the text and what it

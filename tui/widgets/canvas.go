@@ -2,6 +2,7 @@ package widgets
 
 import (
 	"math"
+	"math/bits"
 	"slices"
 	"strings"
 
@@ -37,6 +38,9 @@ func NewCanvas(w, h int, looks []Look, glyphs Glyphs) *Canvas {
 	w, h = max(w, 0), max(h, 0)
 	return &Canvas{W: w, H: h, glyphs: glyphs, looks: looks, cells: make([]canvasCell, w*h), mixed: map[mix]*Brush{}}
 }
+
+// Plain reports whether areas cannot be told by colour, so that their outlines must tell.
+func (c *Canvas) Plain() bool { return Colourless() || c.glyphs == ASCII }
 
 var dotBits = [4][2]uint8{{1, 8}, {2, 16}, {4, 32}, {64, 128}}
 
@@ -162,7 +166,7 @@ func clip(x0, y0, x1, y1, w, h float64) (a, b, c, d float64, ok bool) {
 // Lines returns the picture as one string a row, each run of one look in its style.
 func (c *Canvas) Lines() []string {
 	rows := make([]string, c.H)
-	plain := Colourless() || c.glyphs == ASCII
+	plain := c.Plain()
 	run := make([]rune, 0, c.W)
 	for r := range rows {
 		var b strings.Builder
@@ -194,7 +198,7 @@ func (c *Canvas) show(cell *canvasCell, plain bool) (rune, mix) {
 		fill = 0
 	}
 	on := Ink(0)
-	if !plain && quarterBits(fill, 1) == 15 {
+	if !plain && bits.OnesCount8(fill) >= 4 { // most of the cell is filled
 		on = cell.fillInk
 	}
 	switch {

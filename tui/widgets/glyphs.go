@@ -1,6 +1,9 @@
 package widgets
 
-import "strings"
+import (
+	mathbits "math/bits"
+	"strings"
+)
 
 // Glyphs are the signs that pictures and rules are drawn with.
 type Glyphs int
@@ -20,11 +23,7 @@ var quarters = [16]rune{' ', '▘', '▝', '▀', '▖', '▌', '▞', '▛', '�
 func quarterBits(bits uint8, least int) int {
 	q := 0
 	for i, of := range [4]uint8{1 | 2, 8 | 16, 4 | 64, 32 | 128} {
-		n := 0
-		for b := bits & of; b != 0; b &= b - 1 {
-			n++
-		}
-		if n >= least {
+		if n := mathbits.OnesCount8(bits & of); n >= least {
 			q |= 1 << i
 		}
 	}
