@@ -81,9 +81,9 @@ func (m Model) workOutContours(c chart, values *painted) *contours {
 				continue
 			}
 			row.Position.Angle, row.Position.Height = angle, height
-			row.Position.X = m.table.Rows[choose.Nearest(m.table, angle, height)].X
-			if len(m.table.Rows) > fewSettings { // near enough: only moments hang on it
-				row.Position.X = m.row().X
+			row.Position.X = m.table.Rows[0].X // near enough with many settings: only moments hang on it
+			if len(m.table.Rows) <= fewSettings {
+				row.Position.X = m.table.Rows[choose.Nearest(m.table, angle, height)].X
 			}
 			row.Outcome = m.table.OutcomeAt(row.Position, height-m.car.RoofHeight)
 			if row.Attack > m.table.Wing.Stall {

@@ -329,24 +329,18 @@ func (m Model) tableLegend(w int) []string {
 	return widgets.Flow(parts, w)
 }
 
-func (m Model) anyStalled() bool {
-	for i := range m.table.Rows {
-		if r := &m.table.Rows[i]; r.Stalled && r.Within() {
-			return true
-		}
-	}
-	return false
-}
+func (m Model) anyStalled() bool { return m.memo.about(m.table).stalled }
 
-// gapText says where the widest step between angles is, and what a hole there would give; "" where
-// there is none to speak of.
-func (m Model) gapText() string {
-	g, ok := choose.WidestGap(m.table)
+func (m Model) gapText() string { return m.memo.about(m.table).gap }
+
+// gapText says where the widest step between angles is; "" where there is none to speak of.
+func gapText(t *model.Table) string {
+	g, ok := choose.WidestGap(t)
 	if !ok {
 		return ""
 	}
-	_, low := m.table.NameParts(g.Low.Setting)
-	_, high := m.table.NameParts(g.High.Setting)
+	_, low := t.NameParts(g.Low.Setting)
+	_, high := t.NameParts(g.High.Setting)
 	return fmt.Sprintf("widest step %s°, %s to %s: d tries a hole", units.Fixed((g.High.Angle-g.Low.Angle)/plane.Deg, 1), low, high)
 }
 

@@ -38,8 +38,7 @@ const figureWide = 7
 func (m Model) chartFor(w, h int) chart {
 	c := chart{left: 6}
 	c.w, c.h = w-c.left-1, h-2
-	c.lo, c.hi = extent(m.table, angleOf)
-	c.low, c.high = extent(m.table, func(r *model.Row) float64 { return r.Height })
+	c.lo, c.hi, c.low, c.high = m.memo.extents(m.table)
 	if c.hi-c.lo < 1 {
 		c.lo, c.hi = c.lo-1, c.hi+1
 	}
@@ -196,14 +195,12 @@ func (m Model) mapView(w, h int) []string {
 	if c.w < 4 || c.h < 2 {
 		return nil
 	}
-	p := &plot{c, make([]rune, c.w*c.h), make([]*widgets.Brush, c.w*c.h)}
 	values := m.paintedNow()
-	labels := m.contourLines(p, values)
-	m.limitLines(p)
+	p, labels := m.plotOf(c, values)
 	if c.levels != nil {
 		m.figuresOn(p, values)
 	} else {
-		m.digitsOn(p, values)
+		m.hereOn(p)
 	}
 	heights := m.heightLabels(c)
 	lines := make([]string, 0, h)
@@ -212,6 +209,28 @@ func (m Model) mapView(w, h int) []string {
 	}
 	lines = append(lines, quietBrush.Paint(strings.Repeat(" ", c.left)+"└"+labels), m.angleAxis(c))
 	return append(lines[:min(len(lines), room)], legend...)
+}
+
+// plotOf draws what does not hang on which setting is shown; it is drawn once for a painting and a size.
+func (m Model) plotOf(c chart, values *painted) (p *plot, labels string) {
+	was := values.plot
+	if was == nil || was.w != c.w || was.h != c.h || was.every != c.every || was.grid != m.grid {
+		was = &drawnPlot{plot: plot{c, make([]rune, c.w*c.h), make([]*widgets.Brush, c.w*c.h)}, grid: m.grid}
+		was.labels = m.contourLines(&was.plot, values)
+		m.limitLines(&was.plot)
+		if c.levels == nil {
+			m.digitsOn(&was.plot, values)
+		}
+		values.plot = was
+	}
+	return &plot{c, slices.Clone(was.signs), slices.Clone(was.brush)}, was.labels
+}
+
+// drawnPlot is a plot that is kept, with what stands on its axis.
+type drawnPlot struct {
+	plot
+	grid   *bolting.Grid
+	labels string
 }
 
 // lineText is a line of the plot, what is drawn alike together.
@@ -336,6 +355,10 @@ func (m Model) digitsOn(p *plot, values *painted) {
 			}
 		}
 	}
+}
+
+// hereOn marks the kept setting and the one that is shown.
+func (m Model) hereOn(p *plot) {
 	if k := m.keptRow(); k != nil {
 		x, y := p.cell(k)
 		p.put(x, y, string(signKept), keptBrush)
@@ -346,6 +369,9 @@ func (m Model) digitsOn(p *plot, values *painted) {
 
 // inBand reports whether a row is a place in a slot, which is part of its band.
 func (m Model) inBand(i int) bool {
+	if !m.grid.Slotted {
+		return false
+	}
 	at, ok := m.grid.Cell(m.table.Rows[i].ID)
 	return ok && m.grid.Columns[at.Column].Slot != ""
 }
@@ -528,14 +554,3 @@ func (m Model) emptyText() string {
 	}
 	return "The wing cannot be bolted on: no holes match. \"stanchion why\" says by how much they miss."
 }
-
-// extent is the range of a figure over all rows.
-func extent(t *model.Table, of func(*model.Row) float64) (lo, hi float64) {
-	lo, hi = math.Inf(1), math.Inf(-1)
-	for i := range t.Rows {
-		lo, hi = min(lo, of(&t.Rows[i])), max(hi, of(&t.Rows[i]))
-	}
-	return lo, hi
-}
-
-func angleOf(r *model.Row) float64 { return r.Angle / plane.Deg }

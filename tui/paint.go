@@ -6,6 +6,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/choose"
 	"stanchion/model/figures"
@@ -165,6 +166,7 @@ type painted struct {
 	values  []float64
 	lo, hi  float64
 	contour *contours
+	plot    *drawnPlot
 }
 
 // paintedOf is what a painting's values hang on.
@@ -239,6 +241,35 @@ func needsTarget(m Model) string {
 type memo struct {
 	painted   *painted
 	kept, car foundRow
+	whole     wholeTable
+}
+
+// wholeTable is what all rows of a table have in common.
+type wholeTable struct {
+	of                *model.Table
+	lo, hi, low, high float64 // angle, degrees, and height, mm
+	stalled           bool    // some keep all limits and are stalled
+	gap               string
+}
+
+// about looks through a table once.
+func (k *memo) about(t *model.Table) *wholeTable {
+	if k.whole.of != t {
+		w := wholeTable{of: t, lo: math.Inf(1), hi: math.Inf(-1), low: math.Inf(1), high: math.Inf(-1), gap: gapText(t)}
+		for i := range t.Rows {
+			r := &t.Rows[i]
+			w.lo, w.hi = min(w.lo, r.Angle/plane.Deg), max(w.hi, r.Angle/plane.Deg)
+			w.low, w.high = min(w.low, r.Height), max(w.high, r.Height)
+			w.stalled = w.stalled || r.Stalled && r.Within()
+		}
+		k.whole = w
+	}
+	return &k.whole
+}
+
+func (k *memo) extents(t *model.Table) (lo, hi, low, high float64) {
+	w := k.about(t)
+	return w.lo, w.hi, w.low, w.high
 }
 
 // foundRow is a setting that was looked for in a table.

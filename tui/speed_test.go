@@ -67,6 +67,31 @@ func BenchmarkKeyToFrame(b *testing.B) {
 	}
 }
 
+// Every picture at 10,000 settings: the home screen small and large, the maps by place and of holes, the side
+// view, with something kept.
+func BenchmarkEveryPicture(b *testing.B) {
+	car := manyCar(b, 10_000)
+	for _, s := range []struct {
+		name string
+		w, h int
+		keys []string
+	}{
+		{"home-80x24", 80, 24, nil}, {"home-250x70", 250, 70, nil}, {"home-kept", 200, 60, []string{" ", "right"}}, {"map", 200, 60, []string{"t"}},
+		{"map-share", 200, 60, []string{"t", "2"}}, {"table", 200, 60, []string{"t", "t"}}, {"side", 200, 60, []string{"Z"}}, {"moves", 200, 60, []string{" ", "8"}},
+		{"why", 120, 40, []string{"y"}}, {"all", 120, 40, []string{"enter"}}, {"strength", 120, 40, []string{"s"}}, {"phone", 50, 20, nil},
+	} {
+		b.Run(s.name, func(b *testing.B) {
+			m := keys(b, openedCar(b, car, s.w, s.h), s.keys...)
+			b.ReportAllocs()
+			left := false
+			for b.Loop() {
+				left = !left
+				m = frameOfKey(m, left)
+			}
+		})
+	}
+}
+
 // How much a frame allocates is held here, since times are not: a screen that takes
 // twice as much with a hundred times as many settings has gone wrong.
 func TestFrameAllocatesLittle(t *testing.T) {

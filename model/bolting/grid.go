@@ -48,6 +48,7 @@ type Grid struct {
 	Lines   []Line
 	Columns []Column
 	Even    bool // all lines have the same turn: a column is one angle
+	Slotted bool // some column runs along a slot
 	cells   map[Cell]Setting
 	at      map[string]Cell // by id
 }
@@ -153,6 +154,7 @@ func (b *builder) columnOf(f *holes.Fit) {
 			b.slots = map[string]int{}
 		}
 		b.slots[slot+others] = len(b.grid.Columns)
+		b.grid.Slotted = true
 	}
 	name := func(h holes.Hole) string {
 		if h.Slot != "" && h.Slot == slot {
