@@ -171,5 +171,35 @@ func (t *Table) byName(words []string) []*Row {
 	if len(found) == 1 {
 		return found
 	}
-	return nil
+	return t.byRowAndHoles(strings.Fields(wanted))
+}
+
+// byRowAndHoles returns the settings in a row of the table of holes, named first, whose wing has a bolt in each
+// of the holes named after it: what a name says also once a further hole has made names longer.
+func (t *Table) byRowAndHoles(words []string) []*Row {
+	if len(words) < 2 {
+		return nil
+	}
+	var found []*Row
+	last := len(t.Car.Joints) - 1
+	for i := range t.Rows {
+		for _, s := range t.Rows[i].Ways() {
+			below, _ := t.NameParts(&s)
+			if plainName(below) != words[0] {
+				continue
+			}
+			has := 0
+			for _, w := range words[1:] {
+				if slices.ContainsFunc(s.Fits[last].Pairs, func(p holes.Pair) bool {
+					return strings.EqualFold(t.Car.Parts[last].Holes[p.Lower].ID, w)
+				}) {
+					has++
+				}
+			}
+			if has == len(words)-1 {
+				found = append(found, t.as(i, s.ID))
+			}
+		}
+	}
+	return found
 }

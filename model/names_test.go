@@ -80,3 +80,25 @@ func TestNamesTellApart(t *testing.T) {
 		}
 	}
 }
+
+// A name of before still finds its setting when a further hole has made names longer.
+func TestNameOfBefore(t *testing.T) {
+	car := modeltest.Car(t, "coupe")
+	more := drill.With(car, drill.NewHole{Part: 1, Hole: holes.Hole{ID: "N1", X: -4.5, Z: 443, D: 8.4, Joint: "head"}})
+	table, err := more.Map(more.Speed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, ok := table.Find("4:k1+10:k2+6:k3+12:k4/B:F+B2:R")
+	if !ok || table.Name(r.Setting) != "row 4, B–B2" {
+		t.Fatalf("it is called %q", table.Name(r.Setting))
+	}
+	for _, typed := range []string{"4 B2", "row 4, B2", "4 b b2"} {
+		if found := table.Named(strings.Fields(typed)); len(found) != 1 || found[0].ID != r.ID {
+			t.Errorf("%q finds %d", typed, len(found))
+		}
+	}
+	if found := table.Named([]string{"4", "A3"}); len(found) != 2 { // with A and with N1
+		t.Errorf("4 A3 finds %d", len(found))
+	}
+}

@@ -72,7 +72,7 @@ func (o *options) datum(cmd *cobra.Command, path string, write bool) error {
 		}
 	}
 	fixed := calibrate.Corrected(t.Car, d).Fixed
-	return rewrite(cmd, path, func(text []byte) ([]carfile.Edit, error) { return carfile.SetFixed(text, fixed) })
+	return rewrite(cmd, path, "the correction of the fixed part", func(text []byte) ([]carfile.Edit, error) { return carfile.SetFixed(text, fixed) })
 }
 
 // datumJSON is the JSON document of a fit.

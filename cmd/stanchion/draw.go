@@ -21,9 +21,10 @@ import (
 
 // drawFlags are what draw takes.
 type drawFlags struct {
-	out, paper, date, setting, speed, diameter string
-	places                                     []string
-	settings, replace                          bool
+	out, paper, date, setting, from, speed, diameter string
+	places                                           []string
+	settings, replace                                bool
+	photo                                            photoFlags
 }
 
 func newDraw() *cobra.Command {
@@ -40,13 +41,22 @@ them by; .svg and .dxf are in mm, .dxf in the part's own coordinates; .csv is th
 table of holes alone. --at adds holes that are not in the car file yet, drawn apart.
 
 With --setting ID it is that setting from the side, to scale; with --settings the
-map of all. Both as .pdf, .svg or .png.
+map of all. Both as .pdf, .svg or .png. --from ID draws the wing of the setting that it
+comes from too, and says what changes.
+
+With --photo FILE, a photograph of the car from its side, the setting is drawn to scale
+onto it, as .png: give the centres of the two near wheels as --front-wheel X,Y and
+--rear-wheel X,Y in dots from the upper left corner. With the half axes of the ellipses
+that the tyres' edges are seen as, X,Y,ACROSS,UP, the perspective of a level camera is
+corrected; else the picture is taken as square to the car. It is a drawing in the plane
+of the wheels: what stands further in or out is seen a little smaller or larger.
 
 Print at 100 %, not fitted to the page, and measure both bars of 100 mm before
 anything is drilled from it. Drill a template first.`,
 		Example: `  stanchion draw car.toml upright -o upright.pdf
   stanchion draw car.toml upright --at 40,470 -o upright.dxf
-  stanchion draw car.toml --setting A3 -o setting.png`,
+  stanchion draw car.toml --setting A3 --from A2 -o setting.png
+  stanchion draw car.toml --setting A3 --photo side.jpg --front-wheel 610,1480 --rear-wheel 2440,1490 -o look.png`,
 		Args:              arguments(1, 2),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -66,6 +76,8 @@ anything is drilled from it. Drill a template first.`,
 	c.Flags().StringVar(&f.paper, "paper", "a4", "paper of a .pdf: a4, letter or a3")
 	c.Flags().StringVar(&f.date, "date", "", "the date in the title, as 2026-05-31 (default: today)")
 	c.Flags().StringVar(&f.setting, "setting", "", "draw this setting from the side, `ID` or enough of its holes")
+	c.Flags().StringVar(&f.from, "from", "", "with --setting: draw the wing of this setting too, `ID` of what it comes from")
+	f.photo.add(c)
 	c.Flags().BoolVar(&f.settings, "settings", false, "draw the map of all settings")
 	c.Flags().StringVar(&f.speed, "speed", "", speedOfFile)
 	c.Flags().StringArrayVar(&f.places, "at", nil, "a new hole at `X,Z` of the part; may be repeated")
@@ -94,6 +106,9 @@ func (f *drawFlags) draw(args []string) (data []byte, what string, err error) {
 		}
 	} else if _, err := os.Lstat(f.out); err == nil {
 		return nil, "", fmt.Errorf("%s: exists already; choose another name, or give --replace", f.out)
+	}
+	if f.photo.file != "" {
+		return f.onPhoto(args[0])
 	}
 	var d *drawing.Drawing
 	switch {
@@ -126,6 +141,9 @@ func (f *drawFlags) draw(args []string) (data []byte, what string, err error) {
 // allowed refuses flags that name no drawing, or more than one.
 func (f *drawFlags) allowed(part bool, kind string) error {
 	kinds := []string{"pdf", "svg", "png"}
+	if f.photo.file != "" {
+		kinds = []string{"png"}
+	}
 	if part {
 		kinds = []string{"pdf", "svg", "dxf", "csv"}
 	}
@@ -142,6 +160,10 @@ func (f *drawFlags) allowed(part bool, kind string) error {
 		return errors.New("no file to write; give -o FILE")
 	case !slices.Contains(kinds, kind):
 		return fmt.Errorf("-o %s; the name must end in .%s", f.out, strings.Join(kinds, ", ."))
+	case f.setting == "" && (f.from != "" || f.photo.given()):
+		return errors.New("--from, --photo and the wheels are for --setting ID")
+	case f.photo.given() && f.photo.file == "":
+		return errors.New("the wheels are of a photograph; give --photo FILE")
 	case !part && len(f.places) > 0:
 		return errors.New("--at is for a PART")
 	}
@@ -161,7 +183,23 @@ func (f *drawFlags) ofSettings(path string, date time.Time) (*drawing.Drawing, s
 	if err != nil {
 		return nil, "", err
 	}
-	return drawing.Side(t, r, date, shown(t.Car)), "setting " + t.Name(r.Setting), nil
+	from, err := f.comesFrom(t)
+	if err != nil {
+		return nil, "", err
+	}
+	return drawing.Side(t, r, from, date, shown(t.Car)), "setting " + t.Name(r.Setting), nil
+}
+
+// comesFrom is the setting of --from; nil where there is none.
+func (f *drawFlags) comesFrom(t *model.Table) (*model.Row, error) {
+	if f.from == "" {
+		return nil, nil
+	}
+	r, err := pickRow(t, strings.Fields(f.from))
+	if err != nil {
+		return nil, fmt.Errorf("--from: %w", err)
+	}
+	return r, nil
 }
 
 // as returns a drawing as a file of a kind, and says what it is.

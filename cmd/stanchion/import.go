@@ -116,7 +116,7 @@ func (f *importFlags) run(cmd *cobra.Command, name, drawn string) error {
 	if err != nil || !f.write {
 		return err
 	}
-	return rewrite(cmd, name, func(text []byte) ([]carfile.Edit, error) { return f.edits(text, car.Parts[index], found) })
+	return rewrite(cmd, name, "the import into "+car.Parts[index].Name, func(text []byte) ([]carfile.Edit, error) { return f.edits(text, car.Parts[index], found) })
 }
 
 // car reads the car; one whose parts have too few holes yet is read as far as its

@@ -111,7 +111,7 @@ figures are then marked as fitted.`,
 			if !write {
 				return nil
 			}
-			return rewrite(cmd, args[0], func(text []byte) ([]carfile.Edit, error) { return carfile.AddFit(text, l.Downforce, l.Drag), nil })
+			return rewrite(cmd, args[0], "the fit to the runs", func(text []byte) ([]carfile.Edit, error) { return carfile.AddFit(text, l.Downforce, l.Drag), nil })
 		},
 	}
 	o.add(c, speedOfFile, "text", "json")

@@ -13,9 +13,10 @@ import (
 	"stanchion/model/units"
 )
 
-// rewrite changes a car file by edits and shows the change on standard error.
-func rewrite(cmd *cobra.Command, name string, change func([]byte) ([]carfile.Edit, error)) error {
-	minus, plus, err := changeFile(name, "stanchion "+cmd.Name(), change)
+// rewrite changes a car file by edits and shows the change on standard error. what names the change, for who
+// undoes it.
+func rewrite(cmd *cobra.Command, name, what string, change func([]byte) ([]carfile.Edit, error)) error {
+	minus, plus, err := changeFile(name, what, change)
 	if err != nil {
 		return err
 	}

@@ -220,7 +220,7 @@ func suggestJSON(cmd *cobra.Command, t *model.Table, best []drill.Suggestion) er
 
 // writeHoles adds holes to the car file and shows the change.
 func writeHoles(cmd *cobra.Command, name string, car *model.Car, hs []drill.NewHole) error {
-	return rewrite(cmd, name, func(text []byte) ([]carfile.Edit, error) {
+	return rewrite(cmd, name, "the holes suggested", func(text []byte) ([]carfile.Edit, error) {
 		var list []holes.Hole
 		for _, h := range hs {
 			list = append(list, h.Hole)

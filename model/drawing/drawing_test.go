@@ -309,7 +309,7 @@ func TestPictures(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, d := range map[string]*Drawing{"side": Side(table, &table.Rows[3], day, units.Metric), "map": Map(table, table.Rows[3].ID, day, units.Metric), "wing": Part(c, 2, nil, day, units.Metric)} {
+	for name, d := range map[string]*Drawing{"side": Side(table, &table.Rows[3], nil, day, units.Metric), "map": Map(table, table.Rows[3].ID, day, units.Metric), "wing": Part(c, 2, nil, day, units.Metric)} {
 		svg := string(d.SVG())
 		var any struct{}
 		if err := xml.Unmarshal([]byte(svg), &any); err != nil || strings.Contains(svg, "<script") || strings.ContainsAny(svg, "\x1b\u202e") {

@@ -28,8 +28,9 @@ func scaleFor(w, h, roomW, roomH float64) float64 {
 
 // Side draws one setting from the side to scale: body and shut lid, parts with their
 // holes and bolts, wing and end plate, with its height, top and angle, and how to
-// bolt it in words.
-func Side(t *model.Table, r *model.Row, date time.Time, u units.System) *Drawing {
+// bolt it in words. from, when it is not nil, is the setting that it comes from: its wing is drawn as a thin
+// line, and what changes is said.
+func Side(t *model.Table, r, from *model.Row, date time.Time, u units.System) *Drawing {
 	c := t.Car
 	d := &Drawing{Title: visible(c.Name + ": setting " + t.Name(r.Setting)), units: u}
 	var box Drawing
@@ -40,6 +41,9 @@ func Side(t *model.Table, r *model.Row, date time.Time, u units.System) *Drawing
 	box.take(plane.Point{X: -350}, plane.Point{X: 350})
 	box.take(r.Pose.ApplyAll(section)...)
 	box.take(r.Pose.ApplyAll(c.Wing.PlateOutline())...)
+	if from != nil {
+		box.take(from.Pose.ApplyAll(section)...)
+	}
 	box.take(body...)
 	for i, p := range c.Parts[:len(c.Parts)-1] {
 		box.take(poses[i].ApplyAll(p.Outline)...)
@@ -74,11 +78,16 @@ func Side(t *model.Table, r *model.Row, date time.Time, u units.System) *Drawing
 			d.Circles = append(d.Circles, Circle{Centre: k, Radius: 8 / s, Filled: true, Pen: Bold})
 		}
 	}
+	if from != nil {
+		shape(from.Pose.ApplyAll(section), Centre)
+		nose := at(from.Pose.Apply(plane.Point{}))
+		d.text(plane.Point{X: nose.X - 2, Z: nose.Z}, textSize, 2, Note, "from "+t.Name(from.Setting))
+	}
 	shape(r.Pose.ApplyAll(c.Wing.PlateOutline()), Faint)
 	shape(r.Pose.ApplyAll(section), Bold)
 	d.line(at(r.Pose.Apply(plane.Point{})), at(r.Pose.Apply(plane.Point{X: c.Wing.Chord})), Centre)
 	d.settingDimensions(r, at, box.hi)
-	d.sayBelow(t, r, s, date)
+	d.sayBelow(t, r, from, s, date)
 	return d
 }
 
@@ -102,7 +111,7 @@ func (d *Drawing) settingDimensions(r *model.Row, at func(plane.Point) plane.Poi
 }
 
 // sayBelow writes the setting's figures and bolts below the picture.
-func (d *Drawing) sayBelow(t *model.Table, r *model.Row, scale float64, date time.Time) {
+func (d *Drawing) sayBelow(t *model.Table, r, from *model.Row, scale float64, date time.Time) {
 	lo, _ := d.Bounds()
 	z := lo.Z - 8
 	say := func(size float64, format string, args ...any) {
@@ -118,6 +127,11 @@ func (d *Drawing) sayBelow(t *model.Table, r *model.Row, scale float64, date tim
 	figure := func(k figures.Key) string { return words.LongFigure(t, r, figures.Get(k), d.units) }
 	say(textSize, "chord line at %s to the ground; at %s downforce %s, drag %s, front share %s",
 		figure(figures.GroundAngle), d.units.Speed(t.Speed), figure(figures.Downforce), figure(figures.Drag), figure(figures.FrontShare))
+	if from != nil {
+		for _, l := range words.Changes(t, from, r, d.units) {
+			say(textSize, "%s", l)
+		}
+	}
 	if r.Gap.Known() {
 		say(textSize, "clearance: %s", words.Gap(r.Gap, d.units))
 	}

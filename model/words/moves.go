@@ -7,6 +7,7 @@ import (
 	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/choose"
+	"stanchion/model/figures"
 	"stanchion/model/units"
 )
 
@@ -51,4 +52,26 @@ func MoveCount(from, to *holes.Setting) string {
 		return "no bolt to move"
 	}
 	return "move " + units.Count(n, "bolt") + " a side"
+}
+
+// Changes says what changes from one setting to another: the bolts to move, and the figures that settings are
+// compared by, with how sure that is.
+func Changes(t *model.Table, from, to *model.Row, u units.System) []string {
+	lines := []string{"from " + t.Name(from.Setting) + ": " + MoveCount(from.Setting, to.Setting)}
+	for _, l := range Moves(t.Car, from.Setting, to.Setting) {
+		lines = append(lines, "  "+l)
+	}
+	difference := model.DifferenceStdUnc(t.Budget(to), t.Budget(from))
+	text := "  "
+	for i, f := range figures.Pick(figures.InCompare...) {
+		if i > 0 {
+			text += ", "
+		}
+		text += f.Name + " " + f.Change(f.Of(t, to), f.Of(t, from), u)
+		if std, ok := f.StdUncOf(difference); ok {
+			text += " ± " + f.SpellStdUnc(std, u)
+		}
+		text += " " + f.ChangeUnit(u)
+	}
+	return append(lines, text+": "+Apart(t, to, from))
 }

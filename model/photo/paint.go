@@ -1,0 +1,175 @@
+package photo
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/color"
+	"image/draw"
+	_ "image/jpeg" // photographs
+	"image/png"
+
+	"codeberg.org/go-fonts/liberation/liberationsansregular"
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/opentype"
+	"golang.org/x/image/math/fixed"
+	"golang.org/x/image/vector"
+
+	"stanchion/holes/plane"
+	"stanchion/model"
+)
+
+// MaxDots is how many dots a photograph may have.
+const MaxDots = 64 << 20
+
+// Read makes a picture of the bytes of a PNG or JPEG file, turned upright as a telephone says it was held.
+func Read(data []byte) (image.Image, error) {
+	head, _, err := image.DecodeConfig(bytes.NewReader(data))
+	if err != nil {
+		return nil, fmt.Errorf("it is no PNG or JPEG that can be read (%w)", err)
+	}
+	if n := head.Width * head.Height; n > MaxDots || n < 1 {
+		return nil, fmt.Errorf("it has %d by %d dots; at most %d million can be drawn on", head.Width, head.Height, MaxDots>>20)
+	}
+	img, _, err := image.Decode(bytes.NewReader(data))
+	if err != nil {
+		return nil, fmt.Errorf("it is cut short or damaged (%w)", err)
+	}
+	return upright(img, orientation(data)), nil
+}
+
+// Drawn is a setting that is drawn onto a picture.
+type Drawn struct {
+	Row   *model.Row
+	Faint bool // as an outline: what it comes from
+}
+
+// colours of what is drawn, for any ground: each line has a light edge.
+var (
+	wingColour  = color.NRGBA{R: 0x1f, G: 0x5f, B: 0xc8, A: 0xd0}
+	plateColour = color.NRGBA{R: 0x1f, G: 0x5f, B: 0xc8, A: 0x60}
+	partColour  = color.NRGBA{R: 0x50, G: 0x50, B: 0x50, A: 0xa0}
+	lineColour  = color.NRGBA{R: 0x10, G: 0x10, B: 0x10, A: 0xff}
+	faintColour = color.NRGBA{R: 0xe0, G: 0x80, B: 0x00, A: 0xff}
+	bandColour  = color.NRGBA{R: 0x20, G: 0x20, B: 0x20, A: 0xff}
+)
+
+// Paint draws settings of a car onto a picture and writes what they are, line by line, below it; it returns a
+// PNG.
+func Paint(img image.Image, v View, c *model.Car, drawn []Drawn, notes []string) ([]byte, error) {
+	b := img.Bounds()
+	size := max(11, float64(b.Dx())/70) // of the letters, dots
+	step := int(1.35 * size)
+	out := image.NewNRGBA(image.Rect(0, 0, b.Dx(), b.Dy()+step*len(notes)+step/2*min(len(notes), 1)))
+	draw.Draw(out, image.Rect(0, 0, b.Dx(), b.Dy()), img, b.Min, draw.Src)
+	on := painter{out, v, max(1, float32(b.Dx())/1200)}
+	for _, d := range drawn {
+		on.setting(c, d)
+	}
+	if err := on.notes(notes, b.Dy(), size, step); err != nil {
+		return nil, err
+	}
+	var data bytes.Buffer
+	if err := png.Encode(&data, out); err != nil {
+		return nil, err
+	}
+	return data.Bytes(), nil
+}
+
+// painter paints onto a picture.
+type painter struct {
+	*image.NRGBA
+	view View
+	line float32 // width of a line, dots
+}
+
+// setting draws uprights, end plate and section.
+func (p painter) setting(c *model.Car, d Drawn) {
+	poses := c.PartPoses(d.Row.Setting)
+	shape := func(pose plane.Pose, points []plane.Point, fill color.NRGBA) {
+		if len(points) < 3 {
+			return
+		}
+		placed := pose.ApplyAll(points)
+		if d.Faint {
+			p.outline(placed, faintColour)
+			return
+		}
+		p.fill(placed, fill)
+		p.outline(placed, lineColour)
+	}
+	if !d.Faint {
+		for i := range c.Parts[:len(c.Parts)-1] {
+			shape(poses[i], c.Parts[i].Outline, partColour)
+		}
+	}
+	outline, _ := c.Wing.Outline()
+	shape(d.Row.Pose, c.Wing.PlateOutline(), plateColour)
+	shape(d.Row.Pose, outline, wingColour)
+}
+
+// way puts a polygon of places on the car into a rasterizer.
+func (p painter) way(r *vector.Rasterizer, points []plane.Point) {
+	for i, at := range points {
+		x, y := p.view.At(at)
+		if i == 0 {
+			r.MoveTo(float32(x), float32(y))
+		} else {
+			r.LineTo(float32(x), float32(y))
+		}
+	}
+	r.ClosePath()
+}
+
+func (p painter) ink(r *vector.Rasterizer, c color.NRGBA) {
+	r.Draw(p.NRGBA, p.Bounds(), image.NewUniform(c), image.Point{})
+}
+
+func (p painter) fill(points []plane.Point, c color.NRGBA) {
+	r := vector.NewRasterizer(p.Bounds().Dx(), p.Bounds().Dy())
+	p.way(r, points)
+	p.ink(r, c)
+}
+
+// outline draws the sides of a polygon, each as a thin rectangle.
+func (p painter) outline(points []plane.Point, c color.NRGBA) {
+	r := vector.NewRasterizer(p.Bounds().Dx(), p.Bounds().Dy())
+	for i, a := range points {
+		ax, ay := p.view.At(a)
+		bx, by := p.view.At(points[(i+1)%len(points)])
+		dx, dy := float32(bx-ax), float32(by-ay)
+		l := sqrt(dx*dx + dy*dy)
+		if l == 0 {
+			continue
+		}
+		ox, oy := -dy/l*p.line, dx/l*p.line
+		r.MoveTo(float32(ax)+ox, float32(ay)+oy)
+		r.LineTo(float32(bx)+ox, float32(by)+oy)
+		r.LineTo(float32(bx)-ox, float32(by)-oy)
+		r.LineTo(float32(ax)-ox, float32(ay)-oy)
+		r.ClosePath()
+	}
+	p.ink(r, c)
+}
+
+// notes writes lines on a dark band from a line of dots on, in letters of a size, so many dots from line to line.
+func (p painter) notes(lines []string, top int, size float64, step int) error {
+	if len(lines) == 0 {
+		return nil
+	}
+	parsed, err := opentype.Parse(liberationsansregular.TTF)
+	if err != nil {
+		return err
+	}
+	face, err := opentype.NewFace(parsed, &opentype.FaceOptions{Size: size, DPI: 72})
+	if err != nil {
+		return err
+	}
+	draw.Draw(p.NRGBA, image.Rect(0, top, p.Bounds().Dx(), p.Bounds().Dy()), image.NewUniform(bandColour), image.Point{}, draw.Over)
+	w := font.Drawer{Dst: p.NRGBA, Src: image.White, Face: face}
+	for i, l := range lines {
+		w.Dot = fixed.P(step/2, top+step*(i+1))
+		w.DrawString(l)
+	}
+	return nil
+}
