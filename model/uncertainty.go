@@ -99,8 +99,9 @@ func (t *Table) inputs(r *Row) []input {
 	if s := t.Wing.Section; s != nil {
 		zero, slope, top = s.ZeroLiftStdUnc, s.SlopeStdUnc, s.MaxLiftStdUnc
 	}
+	liftKey := ""
 	if lift, ok := u.SectionLift.Get(); ok {
-		slope, top = lift, lift
+		slope, top, liftKey = lift, lift, "section_lift"
 	}
 	if s := t.Car.TrackFit.Downforce; s.Known() { // measured: what the section alone left open is told
 		slope, top = s.StdUnc/s.Factor, math.Hypot(s.StdUnc/s.Factor, top/2)
@@ -109,8 +110,8 @@ func (t *Table) inputs(r *Row) []input {
 		all = append(all, input{"section's zero-lift angle", true, deviation{zero: zero}, InputUncertainty{"CL", "", zero, InRadians}})
 	}
 	return append(all,
-		input{"section's lift slope", true, deviation{slope: slope}, InputUncertainty{"CL", "section_lift", slope, AsFraction}},
-		input{"section's maximum CL", true, deviation{top: top}, InputUncertainty{"CL", "section_lift", top, AsFraction}})
+		input{"section's lift slope", true, deviation{slope: slope}, InputUncertainty{"CL", liftKey, slope, AsFraction}},
+		input{"section's maximum CL", true, deviation{top: top}, InputUncertainty{"CL", liftKey, top, AsFraction}})
 }
 
 // dragStdUnc is the standard uncertainty of the drag, as a fraction: what was fitted

@@ -113,7 +113,7 @@ func TestQuitAsksBeforeLosing(t *testing.T) {
 }
 
 // Every answer reaches the explorer and the walk in words alike.
-var _ = []answer{rowsMsg{}, frameMsg{}, lookMsg{}, seenMsg{}, trialMsg{}, sweptMsg{}, savedMsg{}, undoneMsg{}, writtenMsg{}, guidedMsg{}, keptMsg{}, noteDraftMsg{}, guideDraftMsg{}, resumedMsg{}}
+var _ = []answer{rowsMsg{}, frameMsg{}, lookMsg{}, seenMsg{}, trialMsg{}, sweptMsg{}, savedMsg{}, undoneMsg{}, writtenMsg{}, bestMsg{}, stripMsg{}, paintedMsg{}, copiedMsg{}, editedMsg{}, ranMsg{}, guidedMsg{}, keptMsg{}, noteDraftMsg{}, guideDraftMsg{}, resumedMsg{}}
 
 // In words no text is cut, no empty plot is told, and no mark is told as what it is
 // not.
@@ -124,7 +124,7 @@ func TestPlainTellsTextsWhole(t *testing.T) {
 			t.Errorf("%q is in it:\n%s", bad, got)
 		}
 	}
-	if !strings.Contains(got, "× not.") || !strings.Contains(got, "km/h") {
+	if !strings.Contains(got, "× breaks a limit, ~ stalled") || !strings.Contains(got, "km/h") {
 		t.Errorf("the legend or the table over speed is missing:\n%s", got)
 	}
 }

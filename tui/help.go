@@ -21,7 +21,7 @@ func KeyHelp() []string {
 		}
 		lines = append(lines, title)
 	}
-	for _, g := range keyGroups() {
+	for _, g := range allGroups() {
 		head(g.title)
 		for _, a := range g.actions {
 			lines = append(lines, keyLine(a.keys, a.does))
@@ -52,15 +52,17 @@ func keyLine(keys []string, does string) string {
 func (m Model) helpText() []string {
 	lines := []string{titleStyle.Render("keys"), ""}
 	lines = append(lines, KeyHelp()...)
-	lines = append(lines, "", "mouse", "  a click on the map goes to the setting there", "",
+	lines = append(lines, "", "mouse", "  a click in table, map or close view goes to the setting there, one on a figure asks why",
+		"  the wheel scrolls pages, walks over table and map, and zooms over a picture", "  hold shift to select text, as the terminal does", "",
 		"On a page about a setting the keys of the other pages lead there.", "",
 		titleStyle.Render("what you see"), "")
 	for _, text := range []string{
+		"a setting goes by its row in the table of holes and the hole of the wing's joint that tells it from all others; / takes such a name, too.",
 		"height: of the quarter-chord point above ground. angle: chord line against level ground, trailing edge up is positive. angle of attack: the chord against the air that meets it.",
 		"± is one standard uncertainty, from play, reading of the angle, flow, section data, speed and air; \"stanchion show\" lists the largest first. ≈ after a change: smaller than the uncertainty of the difference.",
 		"share shift: percentage points (pp) of front share that the wing's forces move, against the same car at the same speed without them.",
 		"settings that were run, by the last note that says how they felt: u understeer, o oversteer, = neutral, ? not noted. Grip is from −3 (none) to +3 (more than wanted).",
-		"marks: ◆ this setting, ◇ the kept one, + what a new hole would add, · misses the target, • keeps all limits, ~ within them but stalled, × not. A figure with * behind its name rests on something assumed; what is assumed is listed with the bolts.",
+		"marks: [ ] this setting, ( ) the kept one, < > on the car, × breaks a limit, ~ stalled, + what a new hole would add; on a map of many settings ◆ this one, ◇ the kept one, digits from 0 for the least to 9 for the most. A figure with * behind its name rests on something assumed: enter says on what.",
 		"Estimates for choosing a setting, not approval: a wing that comes off hurts people. Have a licensed engineer check what runs on track or road, and keep to local road rules and the event's technical rules.",
 	} {
 		lines = append(lines, m.wrapped(text, min(m.width-2, 96))...)

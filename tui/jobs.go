@@ -316,6 +316,12 @@ func (m Model) jobLine(a action, w int) string {
 	return text
 }
 
+// jobsFoot is how many lines say the marked job whole.
+const jobsFoot = 3
+
+// jobsRoom is how many jobs a screen has room for.
+func jobsRoom(height int) int { return max(height-3-jobsFoot, 1) }
+
 func (j jobsMode) view(m Model) (string, bool) {
 	all, found := j.jobs()
 	head := fmt.Sprintf("jobs: %s", j.input.View())
@@ -324,8 +330,9 @@ func (j jobsMode) view(m Model) (string, bool) {
 		count = fmt.Sprintf("%d of %d match; the others are below", found, len(all))
 	}
 	lines := []string{head, quietStyle.Render(count)}
-	room := m.height - 3
-	win := window(min(j.at, len(all)-1), len(all), room)
+	whole := widgets.Wrap(m.jobLine(all[min(j.at, len(all)-1)].action, 1<<10), m.width) // a line may be cut: the marked job is said whole below
+	whole = whole[:min(len(whole), jobsFoot)]
+	win := window(min(j.at, len(all)-1), len(all), jobsRoom(m.height))
 	for i := win[0]; i < win[1]; i++ {
 		a := all[i]
 		line := "  " + m.jobLine(a.action, m.width)
@@ -337,8 +344,15 @@ func (j jobsMode) view(m Model) (string, bool) {
 		}
 		lines = append(lines, line)
 	}
-	for len(lines) < m.height-1 {
+	for len(lines) < m.height-1-jobsFoot {
 		lines = append(lines, "")
+	}
+	for i := range jobsFoot {
+		text := ""
+		if i < len(whole) {
+			text = whole[i]
+		}
+		lines = append(lines, selectedStyle.Render(text))
 	}
 	return widgets.Fit(append(lines, quietStyle.Render(m.footerOf(j))), m.width, m.height, m.glyphs), true
 }

@@ -27,8 +27,8 @@ type group struct {
 	actions []action
 }
 
-// keyGroups lists the keys of the explorer, by job. Footer, help and the list of jobs are printed
-// from it. It is a function, so that an action may itself print the list.
+// keyGroups lists the keys of the explorer, by job. allGroups adds the others; footer, help and
+// the list of jobs are printed from them. It is a function, so that an action may itself print the list.
 func keyGroups() []group {
 	walk := func(keys []string, label, does string, run func(Model) (Model, tea.Cmd), whyNot func(Model) string) action {
 		return action{keys: keys, label: label, does: does, run: run, whyNot: whyNot}

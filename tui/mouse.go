@@ -190,7 +190,7 @@ func (j jobsMode) mouse(m Model, msg tea.MouseMsg) (Model, tea.Cmd) {
 	case tea.MouseButtonWheelDown:
 		j.at = min(j.at+3, len(all)-1)
 	case tea.MouseButtonLeft:
-		win := window(min(j.at, len(all)-1), len(all), m.height-3)
+		win := window(min(j.at, len(all)-1), len(all), jobsRoom(m.height))
 		i := win[0] + msg.Y - 2
 		if msg.Y < 2 || i >= win[1] {
 			return m, nil

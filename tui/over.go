@@ -75,7 +75,7 @@ func (m Model) overText(s speeds.Sweep) []string {
 			}
 		}
 		curves = append(curves, c)
-		lines = append(lines, fmt.Sprintf("%c  %s", s2.mark, s2.row.ID))
+		lines = append(lines, fmt.Sprintf("%c  %s", s2.mark, m.table.Name(s2.row.Setting)))
 	}
 	lines = append(lines, "")
 	if !m.words { // which has the table below

@@ -144,6 +144,9 @@ func (p pageMode) sheetLine(m Model) string {
 	var parts []string
 	for _, s := range sheets() {
 		text := s.key + " " + s.name
+		if m.width < 80 && s.key != p.sheet { // there is room for the key alone
+			text = s.key
+		}
 		switch {
 		case s.key == p.sheet:
 			parts = append(parts, selectedStyle.Render("["+text+"]"))

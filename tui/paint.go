@@ -54,7 +54,7 @@ func paintings() [paintingCount]painting {
 				mark, _ := m.ranMark(r)
 				return fmt.Sprintf("%c%.0f", mark, v)
 			}, whyNot: needsNotes},
-		{key: "0", name: "off the target", unit: none, value: func(m Model, r *model.Row) float64 { return m.target.Distance(r) },
+		{key: "0", name: "how far off the target", unit: none, value: func(m Model, r *model.Row) float64 { return m.target.Distance(r) },
 			cell: func(_ Model, _ *model.Row, v float64) string {
 				if v == 0 {
 					return "✓"

@@ -40,10 +40,18 @@ func (m Model) compareText() []string {
 			lines = append(lines, "undo   "+was[i], "bolt   "+is[i])
 		}
 	}
-	lines = append(lines, "", fmt.Sprintf("%-18s%9s%9s%10s   %s", "", "kept", "this", "change", "uncertain by"))
+	narrow := m.width < 70 && !m.words
+	if narrow {
+		lines = append(lines, "", fmt.Sprintf("%-18s%9s%10s", "", "this", "change ±"))
+	} else {
+		lines = append(lines, "", fmt.Sprintf("%-18s%9s%9s%10s   %s", "", "kept", "this", "change", "uncertain by"))
+	}
 	now, before := *r, *k
 	for _, l := range m.paneLines() {
 		line := fmt.Sprintf("%-15s%3s%9s%9s%10s", l.name, l.Unit(l.units), m.spell(l, &before), m.spell(l, &now), m.change(l, &now, &before))
+		if narrow {
+			line = fmt.Sprintf("%-15s%3s%9s%8s", l.name, l.Unit(l.units), m.spell(l, &now), m.change(l, &now, &before))
+		}
 		if change, ok := l.StdUncOf(m.differenceStdUnc(&now, &before)); ok {
 			line += "   ± " + l.SpellStdUnc(change, l.units)
 		}

@@ -15,10 +15,17 @@ import (
 )
 
 func TestGoldenSheets(t *testing.T) {
-	m := opened(t, "coupe", 80, 24)
-	golden(t, "strength", keys(t, m, "s"))
-	golden(t, "clearance", keys(t, m, "c"))
-	golden(t, "compare", keys(t, m, " ", "left", "w"))
+	for _, s := range sizes {
+		m := opened(t, "coupe", s.w, s.h)
+		golden(t, "strength-"+s.name, keys(t, m, "s"))
+		golden(t, "clearance-"+s.name, keys(t, m, "c"))
+		golden(t, "compare-"+s.name, keys(t, m, " ", "left", "w"))
+		golden(t, "all-"+s.name, keys(t, m, "enter"))
+		golden(t, "speeds-"+s.name, keys(t, m, " ", "left", "o"))
+		golden(t, "table-"+s.name, keys(t, m, "t", "t"))
+		golden(t, "side-"+s.name, keys(t, m, "Z"))
+		golden(t, "form-"+s.name, keys(t, m, "i", "down", "x"))
+	}
 	golden(t, "lid-open", keys(t, opened(t, "coupe", 120, 40), ".", ".", ".", ".", ".", ".", "."))
 }
 

@@ -204,14 +204,12 @@ func TestGoldenScreens(t *testing.T) {
 	nothing := *hatch
 	nothing.Parts = append([]model.Part(nil), hatch.Parts...)
 	nothing.Parts[2].Holes = nothing.Parts[2].Holes[:1]
-	golden(t, "all", keys(t, opened(t, "coupe", 100, 30), "enter"))
 	for _, s := range sizes {
 		golden(t, "drill-"+s.name, keys(t, opened(t, "coupe", s.w, s.h), "d"))
 	}
 	for _, s := range sizes {
 		golden(t, "wishes-"+s.name, wish(t, opened(t, "coupe", s.w, s.h), "49.5", "0.3"))
 	}
-	golden(t, "form", keys(t, opened(t, "coupe", 80, 24), "i", "down", "x"))
 	golden(t, "reading", keys(t, opened(t, "coupe", 80, 24), "a", "8", ".", "9", "enter"))
 	golden(t, "empty", openedCar(t, &nothing, 80, 24))
 	waiting := New(Source{}, hatch, hatch.Speed, units.Metric)

@@ -54,7 +54,7 @@ Equations are in SI units, mm and degrees, whatever units the rest is shown in.`
 			p := out(cmd)
 			u := shown(t.Car)
 			p.f("%s, setting %s at %s\n", t.Car.Name, t.Name(r.Setting), u.Speed(t.Speed))
-			for _, l := range words.Explain(t, r, f, u) {
+			for _, l := range words.WhyLines(t, r, nil, f, u) {
 				p.f("%s\n", l)
 			}
 			return p.err

@@ -93,6 +93,7 @@ func WhyLines(t *model.Table, r, from *model.Row, f figures.Figure, u units.Syst
 	if f.ByFlow {
 		add("  the wing's curve: %s", t.Wing.From)
 	}
+	add("  worked out in %s", f.In)
 	return lines
 }
 
