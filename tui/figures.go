@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"github.com/charmbracelet/lipgloss"
 	"github.com/charmbracelet/x/ansi"
 
 	"stanchion/model"
@@ -76,6 +77,20 @@ const (
 	changeColumn = 11
 )
 
+// columns are how wide a figure and its ± are: in ASCII the ± sign is two.
+func (m Model) columns() (figure, band int) {
+	if m.glyphs == widgets.ASCII {
+		return 5, 6
+	}
+	return 6, 5
+}
+
+// banded is a figure with its ±, each in its column.
+func (m Model) banded(figure, band string, style lipgloss.Style) string {
+	wide, narrow := m.columns()
+	return style.Render(widgets.Pad(m.glyphs.Spell(figure), wide)) + fmt.Sprintf("%-*s", narrow, m.glyphs.Spell(band))
+}
+
 // figuresView draws the figures of the current setting with their uncertainty, and the change to the
 // setting that is compared with. A change that is less than it is uncertain is marked and grey.
 func (m Model) figuresView(w, h int) []string {
@@ -121,7 +136,7 @@ func (m Model) figureLine(l paneLine, r, k *model.Row, budget model.Budget, diff
 	if known && !math.IsNaN(l.Of(m.table, r)) {
 		band = "±" + l.SpellStdUnc(std, l.units)
 	}
-	line := left + figureStyle.Render(widgets.Pad(figure, 6)) + fmt.Sprintf("%-5s", band)
+	line := left + m.banded(figure, band, figureStyle)
 	if l.beside != nil {
 		line = left + figureStyle.Render(widgets.Pad(figure, 8)) + "   "
 	}
@@ -142,11 +157,10 @@ func (m Model) changeColumns(l paneLine, r, k *model.Row, difference model.Contr
 	if known && !math.IsNaN(by) {
 		band = "±" + l.SpellStdUnc(std, l.units)
 	}
-	text := widgets.Pad(change, 6) + fmt.Sprintf("%-5s", band)
 	if known && math.Abs(by) < std {
-		return quietStyle.Render(widgets.Pad("≈"+change, 6) + fmt.Sprintf("%-5s", band))
+		return quietStyle.Render(m.banded("≈"+change, band, lipgloss.NewStyle()))
 	}
-	return text
+	return m.banded(change, band, lipgloss.NewStyle())
 }
 
 // change spells how a figure changes from another row to this one.

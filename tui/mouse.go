@@ -133,8 +133,13 @@ func (m Model) clickFigure(line, h int) (Model, tea.Cmd) {
 		h--
 	}
 	lines := shown(m.paneLines(), h-2)
-	if line < 0 || line >= len(lines) {
+	switch {
+	case line < 0 || line > len(lines)+1:
 		return m, nil
+	case line == len(lines):
+		return m.press("s")
+	case line == len(lines)+1:
+		return m.press("c")
 	}
 	for i, key := range m.whyKeys() {
 		if key == lines[line].Key {

@@ -213,7 +213,7 @@ func (s *scene) spots(r *model.Row) {
 			}
 		}
 	}
-	if g := r.Gap; g.To != "" && s.sight != seeJoint {
+	if g := r.Gap; g.To != "" && (s.sight != seeJoint || g.Distance == 0 || g.Distance < s.m.car.Limits.Gap.Or(0)) {
 		text := "gap " + s.m.units.LengthFigure(g.Distance)
 		if g.Distance == 0 {
 			text = "TOUCHES"

@@ -24,8 +24,15 @@ func (m Model) whyKeys() []figures.Key {
 	return all
 }
 
-// openWhy opens the page on the figure that the maps are painted by.
+// openWhy opens the page on the figure that the maps are painted by; of strength and of the gap that is
+// their own page.
 func (m Model) openWhy() (Model, tea.Cmd) {
+	switch paintings()[m.paint].key {
+	case "5":
+		return m.press("s")
+	case "6":
+		return m.press("c")
+	}
 	m.asking = 0
 	for i, k := range m.whyKeys() {
 		if figures.Get(k).Name == paintings()[m.paint].name {
