@@ -106,3 +106,24 @@ func TestBrokenHistory(t *testing.T) {
 		holds(t, path, "one")
 	}
 }
+
+// Whatever stands in the list, undo and redo never touch a file that they do not know, nor leave the folder.
+func FuzzOrder(f *testing.F) {
+	f.Add("now 1\na.toml\tas it was\nb.toml\thole N1\n")
+	f.Add("now 0\n../x\ty\n")
+	f.Add("now 99999999999999999999\n")
+	f.Fuzz(func(t *testing.T, list string) {
+		dir := t.TempDir()
+		path := write(t, filepath.Join(dir, "car.toml"), "one", 0o644)
+		h := HistoryOf(path, 1<<20)
+		if err := os.Mkdir(h.Folder(), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		write(t, filepath.Join(h.Folder(), "order"), list, 0o644)
+		write(t, filepath.Join(h.Folder(), "a.toml"), "another", 0o644)
+		_, _ = h.Can()
+		_, _ = h.Undo()
+		_, _ = h.Redo()
+		holds(t, path, "one")
+	})
+}

@@ -47,6 +47,15 @@ func WhyLines(t *model.Table, r, from *model.Row, f figures.Figure, u units.Syst
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	add("%s %s, %s", f.Name, Figure(t, r, f, u), f.How)
 	add("")
+	if len(e.Contributions) > 0 && !math.IsNaN(e.StdUnc) {
+		lines = append(lines, Narrow(e, u)...)
+		if from != nil && from.ID != r.ID {
+			if std, ok := f.StdUncOf(model.DifferenceStdUnc(t.Budget(r), t.Budget(from))); ok {
+				add("Against %s only ±%s counts: what both are off by alike cancels.", t.Name(from.Setting), withUnit(f.SpellStdUnc(std, u), f.Unit(u)))
+			}
+		}
+		add("")
+	}
 	width := 0
 	for _, l := range e.Lines {
 		width = max(width, len([]rune(l.Name)))
@@ -77,12 +86,6 @@ func WhyLines(t *model.Table, r, from *model.Row, f figures.Figure, u units.Syst
 		add("  square root of the sum of squares: ±%s   %s the file gives none: common practice", withUnit(f.SpellStdUnc(e.StdUnc, u), f.Unit(u)),
 			markDefault)
 		add("")
-		lines = append(lines, Narrow(e, u)...)
-		if from != nil && from.ID != r.ID {
-			if std, ok := f.StdUncOf(model.DifferenceStdUnc(t.Budget(r), t.Budget(from))); ok {
-				add("Against %s only ±%s counts: what both are off by alike cancels.", t.Name(from.Setting), withUnit(f.SpellStdUnc(std, u), f.Unit(u)))
-			}
-		}
 	}
 	if s := e.Sources(); len(s) > 0 {
 		add("Sources:")
