@@ -242,20 +242,29 @@ func (p Contribution) less(q Contribution) Contribution {
 // DifferenceStdUnc returns one standard uncertainty of the differences of two rows'
 // figures: what both are off by alike cancels.
 func DifferenceStdUnc(a, b Budget) Contribution {
+	parts := DifferenceParts(a, b)
+	if len(parts) == 0 {
+		return unknown(math.NaN())
+	}
+	return combined(parts)
+}
+
+// DifferenceParts lists what the uncertainty of the differences of two rows' figures is made of: of what both are
+// off by alike the difference, of what each has of its own both.
+func DifferenceParts(a, b Budget) []Contribution {
 	var parts []Contribution
 	for _, p := range a.Parts {
 		for _, q := range b.Parts {
 			switch {
 			case p.What != q.What:
 			case p.Shared:
-				parts = append(parts, p.less(q))
+				d := p.less(q)
+				d.What, d.Input, d.Shared = p.What, p.Input, true
+				parts = append(parts, d)
 			default:
 				parts = append(parts, p, q)
 			}
 		}
 	}
-	if len(parts) == 0 {
-		return unknown(math.NaN())
-	}
-	return combined(parts)
+	return parts
 }

@@ -29,10 +29,18 @@ func (m Model) boltsView(w, h int) []string {
 	}
 	if k, name := m.reference(); k != nil && k.ID != r.ID {
 		text := words.MoveCount(k.Setting, r.Setting)
-		if moves := words.Moves(m.car, k.Setting, r.Setting); len(moves) > 0 && h > 4 {
+		if sizeOf(m.width, m.height) == phone { // one line says which
+			text = strings.Join(words.MovesInShort(m.car, k.Setting, r.Setting), "; ")
+			if text == "" {
+				text = "no bolt to move"
+			}
+			lines = append(lines, selectedStyle.Render(widgets.Shorten("from "+name+": "+text, w)))
+		} else if moves := words.Moves(m.car, k.Setting, r.Setting); len(moves) > 0 && h > 4 {
 			text += ": " + strings.Join(moves, "; ")
 		}
-		add(selectedStyle.Render, "from "+name+" ("+m.table.Name(k.Setting)+"): "+text)
+		if sizeOf(m.width, m.height) != phone {
+			add(selectedStyle.Render, "from "+name+" ("+m.table.Name(k.Setting)+"): "+text)
+		}
 	}
 	for _, o := range words.Outside(r, m.units) {
 		add(outsideStyle.Render, "× "+o)

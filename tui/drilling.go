@@ -38,6 +38,7 @@ type drillMode struct {
 	strip   []drill.Place // how the places along the curve stand; nil until it is worked out
 	stripOf int           // the curve that it is of
 	moved   bool          // the person has moved it
+	sure    bool          // W was pressed for a hole that is of no use
 }
 
 // drilling returns the hole that is being placed, also when a line is typed into over it.
@@ -234,6 +235,7 @@ func (m Model) freshHole(part int) holes.Hole {
 // try sends off the question what the hole would change where it is now. A question that
 // is still being worked on ends.
 func (d drillMode) try(m Model) (Model, tea.Cmd) {
+	d.sure = false
 	if d.stop != nil {
 		d.stop()
 	}
@@ -276,7 +278,7 @@ func (d drillMode) bindings(m Model) []binding {
 			return run(d, m, key)
 		}
 	}
-	arrows, free := "←→ along the curve", "f free"
+	arrows, free := "←→ curve", "f free"
 	if d.curve < 0 && d.hole.ID != "" {
 		arrows, free = "arrows move "+m.units.Fine(d.step), "f curve"
 	}
@@ -284,7 +286,7 @@ func (d drillMode) bindings(m Model) []binding {
 		{keys: []string{"left", "right", "h", "l"}, label: arrows, does: "along the curve by 0.5°; when it is moved freely, across", run: place(drillMode.move)},
 		{keys: []string{"up", "down", "k", "j"}, does: "another row of the table; when the hole is moved freely, up and down", run: place(drillMode.move)},
 		{keys: []string{"<", ">"}, label: "<> fine", does: "along the curve by 0.1°", run: place(drillMode.fine)},
-		{keys: []string{"n", "p"}, label: "n next useful", does: "the next, or the previous, useful place along the curve", run: place(drillMode.nextUseful)},
+		{keys: []string{"n", "p"}, label: "n next", does: "the next, or the previous, useful place along the curve", run: place(drillMode.nextUseful)},
 		{keys: []string{"tab", "shift+tab"}, label: "tab partner", does: "the curve with another hole for the other bolt", run: place(drillMode.partner)},
 		{keys: []string{"f"}, label: free, does: "leave the curve and move the hole freely, or go back to the nearest curve", run: place(drillMode.freely)},
 		{keys: []string{"s"}, does: "how far an arrow moves it freely: 10, 1 or 0.1 mm", run: place(drillMode.nextStep)},
@@ -515,6 +517,11 @@ func (d drillMode) write(m Model, _ string) (Model, tea.Cmd) {
 	if why := d.broken(m); why != "" {
 		m.message = why
 		return m, nil
+	}
+	if d.trial != nil && !d.trial.Verdict.Good() && !d.sure {
+		d.sure = true
+		m.message = "it " + words.Trial(d.trial, m.units) + ": W again writes it all the same"
+		return m.with(d), nil
 	}
 	if m.src.AddHole == nil {
 		m.message = "a demo car cannot be changed: stanchion new FILE --demo NAME makes a copy"

@@ -54,7 +54,7 @@ func (d drillMode) view(m Model) (string, bool) {
 	screen.Put(widgets.Rect{X: 0, Y: 0, W: m.width, H: 1}, []string{m.header()})
 	body := m.height - 3
 	with := d.with(m)
-	table := min(max(len(with.grid.Lines)+6, 8), body/2)
+	table := min(max(len(with.grid.Lines)+5, 8), body/2)
 	if m.height < 24 {
 		table = 6
 	}
@@ -72,10 +72,12 @@ func (d drillMode) view(m Model) (string, bool) {
 	screen.Pane(text, "hole "+name, func(w, h int) []string { return d.lines(m, w, h) })
 	strip := widgets.Rect{X: 0, Y: 1 + upper, W: m.width, H: stripLines}
 	screen.Pane(strip, d.stripTitle(m), func(w, h int) []string { return d.stripView(m, w, h) })
-	screen.Pane(widgets.Rect{X: 0, Y: 1 + upper + stripLines, W: m.width, H: table}, "hole table with "+d.hole.ID+" · "+m.paintTitle()+" · + new",
-		with.holeTableView)
-	screen.Put(widgets.Rect{X: 0, Y: m.height - 2, W: m.width, H: 1}, []string{m.messageLine()})
-	screen.Put(widgets.Rect{X: 0, Y: m.height - 1, W: m.width, H: 1}, []string{m.footer()})
+	title := "hole table with " + d.hole.ID + " · " + m.paintTitle() + " · + new"
+	if d.trial != nil && d.trial.Verdict.Worth == drill.CannotDrill {
+		title = "hole table as if " + d.hole.ID + " could be drilled there · " + m.paintTitle()
+	}
+	screen.Pane(widgets.Rect{X: 0, Y: 1 + upper + stripLines, W: m.width, H: table}, title, with.holeTableView)
+	screen.Put(widgets.Rect{X: 0, Y: m.height - 2, W: m.width, H: 2}, m.lastLines(d.standing(m)))
 	return screen.String(), true
 }
 
@@ -92,19 +94,24 @@ func (d drillMode) with(m Model) Model {
 	if paintings()[w.paint].slow != nil {
 		w.paint = 0
 	}
-	w.added = d.trial.Added
-	w.current = -1
+	if d.trial.Verdict.Worth != drill.CannotDrill {
+		w.added = d.trial.Added
+	}
 	here := m.row()
-	for _, list := range [2][]int{d.trial.Useful, d.trial.Added} {
-		for _, i := range list {
-			r := &w.table.Rows[i]
-			if w.current < 0 || math.Abs(r.Height-here.Height) < math.Abs(w.table.Rows[w.current].Height-here.Height) {
-				w.current = i
-			}
+	w.current = -1
+	nearest := math.Inf(1)
+	for _, i := range d.trial.Added { // the angle that the hole is there for first, then the row that is shown
+		r := &w.table.Rows[i]
+		off := math.Abs(r.Height-here.Height) / 10
+		if d.curve >= 0 {
+			off += 100 * math.Abs(math.Remainder(r.Angle-d.turn-d.lean(m), 2*math.Pi)) / plane.Deg
 		}
-		if w.current >= 0 {
-			return w
+		if off < nearest {
+			w.current, nearest = i, off
 		}
+	}
+	if w.current >= 0 {
+		return w
 	}
 	if i, ok := w.table.Index(here.ID); ok {
 		w.current = i
@@ -112,6 +119,18 @@ func (d drillMode) with(m Model) Model {
 	}
 	w.current = 0
 	return w
+}
+
+// standing says in a line whether the hole can be drilled and is worth it.
+func (d drillMode) standing(m Model) string {
+	if d.trial == nil {
+		return quietStyle.Render("trying it…")
+	}
+	style := outsideStyle
+	if d.trial.Verdict.Good() {
+		style = withinStyle
+	}
+	return style.Render(upper(words.Trial(d.trial, m.units))) + quietStyle.Render(" · its strength is not checked")
 }
 
 // stripTitle says which bolts go in along the curve.
@@ -184,7 +203,7 @@ func (d drillMode) stripView(m Model, w, h int) []string {
 		met[x] = true
 		copy(ticks[x:], label)
 	}
-	legend := "◆ here  # new setting  · nothing new  x cannot be drilled  ╵ angles that there are, °"
+	legend := "◆ here  # new  · nothing new  x cannot be drilled  ╵ angles in use, °"
 	return []string{string(marks), string(ticks), quietStyle.Render(legend)}[:min(3, h)]
 }
 
@@ -239,7 +258,13 @@ func (d drillMode) lines(m Model, w, h int) []string {
 		}
 		lines = append(lines, l)
 	}
+	added := slices.Clone(d.trial.Useful)
 	for _, i := range d.trial.Added {
+		if !slices.Contains(added, i) {
+			added = append(added, i)
+		}
+	}
+	for _, i := range added { // what is of use first
 		r := &d.trial.Table.Rows[i]
 		text := fmt.Sprintf("  %s  %s°  %s  %s ±%s %s", d.trial.Table.Name(r.Setting), units.Fixed(r.Angle/plane.Deg, 1), u.Length(r.Height),
 			u.ForceFigure(r.Downforce), u.ForceFigure(d.trial.Table.Budget(r).Downforce), u.ForceUnit())

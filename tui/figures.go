@@ -105,7 +105,7 @@ func (m Model) figuresView(w, h int) []string {
 	budget := m.table.Budget(r)
 	var lines []string
 	if k != nil {
-		lines = append(lines, quietBrush.Paint(fmt.Sprintf("%*s%*s", figureName+figureColumn, "now", changeColumn+1, "to "+name)))
+		lines = append(lines, quietBrush.Paint(fmt.Sprintf("%*s%*s", figureName+figureColumn, "now", changeColumn+1, "from "+name)))
 	}
 	var difference model.Contribution
 	if k != nil {
@@ -133,7 +133,7 @@ func (m Model) figureLine(l paneLine, r, k *model.Row, budget model.Budget, diff
 	std, known := l.StdUncOf(budget.Contribution)
 	figure := m.spell(l, r)
 	band := ""
-	if known && !math.IsNaN(l.Of(m.table, r)) {
+	if known && !math.IsNaN(l.Of(m.table, r)) && !math.IsNaN(std) {
 		band = "±" + l.SpellStdUnc(std, l.units)
 	}
 	line := left + m.banded(figure, band, figureStyle)
@@ -154,7 +154,7 @@ func (m Model) changeColumns(l paneLine, r, k *model.Row, difference model.Contr
 	if l.beside != nil {
 		return "  " + change + "," + l.beside.Change(l.beside.Of(m.table, r), l.beside.Of(m.table, k), l.units)
 	}
-	if known && !math.IsNaN(by) {
+	if known && !math.IsNaN(by) && !math.IsNaN(std) {
 		band = "±" + l.SpellStdUnc(std, l.units)
 	}
 	if known && math.Abs(by) < std {
@@ -176,7 +176,7 @@ func (m Model) differenceStdUnc(r, k *model.Row) model.Contribution {
 // spell spells a row's figure, with the second one beside it.
 func (m Model) spell(l paneLine, r *model.Row) string {
 	text := l.Spell(l.Of(m.table, r), l.units)
-	if l.beside != nil {
+	if l.beside != nil && !math.IsNaN(l.Of(m.table, r)) {
 		text += "," + l.beside.Spell(l.beside.Of(m.table, r), l.units)
 	}
 	return text

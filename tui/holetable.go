@@ -8,10 +8,10 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
+	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/bolting"
-	"stanchion/model/choose"
 	"stanchion/model/units"
 	"stanchion/tui/widgets"
 )
@@ -48,7 +48,8 @@ func (m Model) holeTableIn(w, h int) (l holeTable, ok bool) {
 	for i := range g.Lines {
 		l.left = max(l.left, min(len([]rune(m.lineName(i)))+1, 14))
 	}
-	l.cell = min(max((w-l.left)/max(len(g.Columns), 1), 5), 9)
+	least := m.widestCell()
+	l.cell = min(max((w-l.left)/max(len(g.Columns), 1), least), max(least, 9))
 	rows := h - l.head
 	if rows < 1 || w < l.left+l.cell {
 		return l, false
@@ -56,6 +57,18 @@ func (m Model) holeTableIn(w, h int) (l holeTable, ok bool) {
 	l.lines = window(at.Line, len(g.Lines), rows)
 	l.fit(at.Column, w-l.left)
 	return l, true
+}
+
+// widestCell is how wide a cell must be for the figures that are shown, with a bracket on either side.
+func (m Model) widestCell() int {
+	p, by := m.paintedNow(), paintings()[m.paint]
+	wide := 5
+	for _, v := range [2]float64{p.lo, p.hi} {
+		if !math.IsInf(v, 0) {
+			wide = max(wide, ansi.StringWidth(by.cell(m, m.row(), v))+2)
+		}
+	}
+	return wide
 }
 
 // window is the part of n things that room of them are seen of, with one in it.
@@ -319,29 +332,51 @@ func (m Model) tableLegend(w int) []string {
 	if m.anyStalled() {
 		parts = append(parts, "~ stalled")
 	}
+	if paintings()[m.paint].key == "9" {
+		parts = append(parts, ranLegend)
+	}
 	if r, ok := bolting.InSlot(m.table, m.row()); ok {
 		return widgets.Wrap("bolt in slot "+r.Slot.ID+": "+units.Fixed(r.Angle/plane.Deg, 1)+"° at "+r.Slot.Where(r.Distance)+
 			"; 1 mm is "+units.Fixed(math.Abs(r.PerMM)/plane.Deg, 2)+"°", w)
 	}
-	if m.added == nil && m.gapText() != "" {
-		parts = append(parts, m.gapText())
+	if step := m.widestStep(); m.added == nil && step != "" {
+		parts = append(parts, step)
 	}
 	return widgets.Flow(parts, w)
 }
 
 func (m Model) anyStalled() bool { return m.memo.about(m.table).stalled }
 
-func (m Model) gapText() string { return m.memo.about(m.table).gap }
-
-// gapText says where the widest step between angles is; "" where there is none to speak of.
-func gapText(t *model.Table) string {
-	g, ok := choose.WidestGap(t)
-	if !ok {
+// widestStep says between which columns the widest step of angle is, of those that some setting within the limits
+// stands in; "" where there is none to speak of, and where a column is not one angle.
+func (m Model) widestStep() string {
+	g := m.grid
+	if g == nil || !g.Even || g.Slotted || m.order != bolting.ByAngle {
 		return ""
 	}
-	_, low := t.NameParts(g.Low.Setting)
-	_, high := t.NameParts(g.High.Setting)
-	return fmt.Sprintf("widest step %s°, %s to %s: d tries a hole", units.Fixed((g.High.Angle-g.Low.Angle)/plane.Deg, 1), low, high)
+	last, from, to, widest := -1, -1, -1, 0.0
+	for k := range g.Columns {
+		within := false
+		for i := range g.Lines {
+			s, ok := g.Setting(bolting.Cell{Line: i, Column: k})
+			within = within || ok && m.table.Rows[s.Row].Within() && !m.table.Rows[s.Row].Stalled
+		}
+		if !within {
+			continue
+		}
+		if last >= 0 && g.Columns[k].Angle-g.Columns[last].Angle > widest+1e-6 {
+			from, to, widest = last, k, g.Columns[k].Angle-g.Columns[last].Angle
+		}
+		last = k
+	}
+	if from < 0 || widest < plane.Deg {
+		return ""
+	}
+	name := func(k int) string {
+		_, head := m.table.NameParts(&holes.Setting{Fits: append(slices.Clone(m.row().Fits[:len(m.row().Fits)-1]), g.Columns[k].Fits[0])})
+		return head
+	}
+	return fmt.Sprintf("widest step %s°, %s to %s; d looks for a hole", units.Fixed(widest/plane.Deg, 1), name(from), name(to))
 }
 
 // tableAt returns the setting under a cell of the pane of the table.

@@ -16,9 +16,9 @@ import (
 func paintActions() []action {
 	var all []action
 	for i, p := range paintings() {
-		a := action{keys: []string{p.key}, does: "paint the maps by " + p.name, finds: "map table colour", run: paintWith(i), whyNot: p.whyNot}
+		a := action{keys: []string{p.key}, does: "the maps show " + p.name, finds: "map table colour", run: paintWith(i), whyNot: p.whyNot}
 		if i == 0 {
-			a.label = "1-9 paint"
+			a.label = "1-9 figure"
 		}
 		all = append(all, a)
 	}
@@ -60,9 +60,11 @@ func commandJobs() []commandJob {
 	return []commandJob{
 		{key: "C", does: "can the maker's downforce figure be: what it needs at each speed", command: "claim", finds: "maker's claim credible", run: true},
 		{key: "A", does: "how much downforce the front needs to suit this wing", command: "front", finds: "splitter balance axle",
-			args: func(m Model) string { return "" }, hint: "--share 48"},
+			args: func(m Model) string {
+				return setting(m) + " --share " + units.Fixed(100*m.table.Without.FrontShare(), 1)
+			}, hint: "ID --share 48"},
 		{key: "K", does: "what a lap says: speeds in corners and on the straight", command: "track", finds: "corner radius lap estimate",
-			args: func(m Model) string { return "" }, hint: "--radius 120 --grip 1.1"},
+			args: func(m Model) string { return setting(m) + " --corner 80m --grip 1.1" }, hint: "ID --corner 80m --grip 1.1"},
 		{key: "S", does: "fit the figures to what was measured on track", command: "note fit", finds: "calibrate runs scale", run: true},
 		{key: "L", does: "which setting to try next, after the last note", command: "note next", finds: "advice recommend", run: true},
 		{key: "J", does: "correct the fixed part's place by all readings in the file", command: "datum", finds: "level readings bracket measured", run: true},
@@ -75,10 +77,10 @@ func commandJobs() []commandJob {
 		{key: "O", does: "where a new hole gives an angle that you name", command: "hole suggest", finds: "new hole position",
 			args: func(m Model) string { return part(m) + "--angle " }, hint: "--angle 4.3 --height 1300mm"},
 		{key: "Q", does: "why bolts do not go in, and by how much they miss", command: "why", finds: "fit holes miss",
-			args: func(m Model) string { return "" }, hint: "A:F A3:R"},
+			args: func(m Model) string { return "" }, hint: "bolts such as A:F A3:R; nothing for all"},
 		{key: "V", does: "is the car file sound, and what is odd in it", command: "check", finds: "faults warnings", run: true},
 		{key: "X", does: "every setting as a table, or as CSV or JSON into a file", command: "map", finds: "export list csv",
-			args: func(m Model) string { return "" }, hint: "--inside-limits --format csv"},
+			args: func(m Model) string { return "" }, hint: "nothing for all, or --inside-limits --format csv"},
 	}
 }
 

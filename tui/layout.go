@@ -14,7 +14,7 @@ const (
 type size int
 
 const (
-	phone  size = iota // one thing after the other: a picture, the figures that matter most, one row of holes
+	phone  size = iota // one thing after the other: the figures that matter most, the bolts, one row of holes
 	desk               // two columns: picture and table of holes, figures and bolts
 	wide               // the map of places too
 	widest             // three columns
@@ -49,10 +49,16 @@ func layout(w, h, tableLines int) panes {
 	p := panes{size: sizeOf(w, h)}
 	switch p.size {
 	case phone:
-		figures := min(9, body/2)
-		p.head = widgets.Rect{X: 0, Y: top, W: w, H: body - figures - phoneTable}
-		p.figures = widgets.Rect{X: 0, Y: top + p.head.H, W: w, H: figures}
-		p.table = widgets.Rect{X: 0, Y: p.figures.Y + figures, W: w, H: phoneTable}
+		// What to bolt matters more than a picture that is too small; Z has that over the whole screen.
+		figures := phoneFigures
+		picture := body - figures - phoneBolts - phoneTable
+		if picture < 6 {
+			figures, picture = figures+picture, 0
+		}
+		p.head = widgets.Rect{X: 0, Y: top, W: w, H: picture}
+		p.figures = widgets.Rect{X: 0, Y: top + picture, W: w, H: figures}
+		p.bolts = widgets.Rect{X: 0, Y: p.figures.Y + figures, W: w, H: phoneBolts}
+		p.table = widgets.Rect{X: 0, Y: p.bolts.Y + phoneBolts, W: w, H: phoneTable}
 	case desk:
 		right := min(max(w*2/5, 38), 46)
 		left := w - right - 1
@@ -99,6 +105,10 @@ func (p *panes) onTheRight(x, y, w, h, bolts int) {
 	p.more = widgets.Rect{X: x, Y: y + figures + bolts, W: w, H: h - figures - bolts}
 }
 
-// phoneTable is how many lines the table takes on the smallest screens: a title, three of headings, one of
-// cells.
-const phoneTable = 4
+// How many lines panes take on the smallest screens: the figures with a title and a heading; the bolts with a title,
+// one for each of two joints and the moves; the table with a title, two of headings and one of cells.
+const (
+	phoneFigures = 9
+	phoneBolts   = 4
+	phoneTable   = 4
+)

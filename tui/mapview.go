@@ -11,7 +11,6 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/bolting"
-	"stanchion/model/choose"
 	"stanchion/model/units"
 	"stanchion/tui/widgets"
 )
@@ -151,6 +150,7 @@ const (
 	signStall   = '┃' // the stall margin that is wanted
 	signCurrent = '◆'
 	signKept    = '◇'
+	signOnCar   = '▷'
 )
 
 // plot is the map as it is being drawn: a sign a cell, and the brush it is drawn with.
@@ -286,7 +286,8 @@ func (m Model) figuresOn(p *plot, values *painted) {
 			write(i)
 		}
 	}
-	if g, ok := choose.WidestGap(m.table); ok {
+	if about := m.memo.about(m.table); about.gaps {
+		g := about.gap
 		angle, y := (g.Low.Angle+g.High.Angle)/2/plane.Deg, p.line(g.Low.Height)
 		text := "gap"
 		if m.paint == 0 {
@@ -359,6 +360,12 @@ func (m Model) digitsOn(p *plot, values *painted) {
 
 // hereOn marks the kept setting and the one that is shown.
 func (m Model) hereOn(p *plot) {
+	if m.onCar != "" {
+		if r, ok := m.memo.onCarIn(m.table, m.onCar); ok {
+			x, y := p.cell(r)
+			p.put(x, y, string(signOnCar), keptBrush)
+		}
+	}
 	if k := m.keptRow(); k != nil {
 		x, y := p.cell(k)
 		p.put(x, y, string(signKept), keptBrush)
@@ -487,14 +494,18 @@ func (m Model) mapLegend(w, h int) []string {
 	by := paintings()[m.paint]
 	p := m.paintedNow()
 	var parts []string
-	if c := m.chartFor(w, h-2); c.levels == nil {
+	c0 := m.chartFor(w, h-2)
+	if c0.levels == nil {
 		spell := func(v float64) string { return by.cell(m, m.row(), v) }
-		if p.hi >= p.lo {
+		if p.hi >= p.lo && by.key != "9" {
 			parts = append(parts, strings.TrimSpace(fmt.Sprintf("0–9 is %s to %s %s", spell(p.lo), spell(p.hi), by.unit(m.units))))
 		}
 		parts = append(parts, "◆ here")
 		if m.keptRow() != nil {
 			parts = append(parts, "◇ kept")
+		}
+		if m.onCar != "" {
+			parts = append(parts, "▷ on the car")
 		}
 	} else {
 		parts = append(parts, "[ ] here")
@@ -509,6 +520,9 @@ func (m Model) mapLegend(w, h int) []string {
 	if m.anyStalled() {
 		parts = append(parts, "~ stalled")
 	}
+	if by.key == "9" {
+		parts = append(parts, ranLegend)
+	}
 	if by.lines {
 		parts = append(parts, "┊ equal "+by.name)
 	}
@@ -518,7 +532,7 @@ func (m Model) mapLegend(w, h int) []string {
 	if margin := m.wantedMargin(); !math.IsNaN(m.table.Wing.Stall) {
 		parts = append(parts, fmt.Sprintf("┃ stall margin %s°", units.Fixed(margin/plane.Deg, 0)))
 	}
-	if m.gapText() != "" && m.paint == 0 {
+	if m.memo.about(m.table).gaps && m.paint == 0 && c0.levels != nil {
 		parts = append(parts, "+ ? a hole would add")
 	}
 	legend := widgets.Flow(parts, w)

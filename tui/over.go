@@ -30,7 +30,7 @@ func (m Model) overSpeed() (Model, tea.Cmd) {
 	ctx, m.stop = context.WithCancel(context.Background())
 	m.sweeps++
 	m.message = "working it out over speed…"
-	car, asked, vs := m.car, m.sweeps, speeds.SweepSpeeds(m.car)
+	car, asked, vs := m.car, m.sweeps, append(speeds.SweepSpeeds(m.car), m.speed)
 	return m, func() tea.Msg {
 		s, err := speeds.Over(ctx, car, vs)
 		return sweptMsg{asked, s, err}
@@ -83,6 +83,9 @@ func (m Model) overText(s speeds.Sweep) []string {
 		lines = append(lines, "")
 	}
 	swept := figures.Pick(figures.InSweep...)
+	if m.width < 80 && !m.words { // there is room for what matters most
+		swept = figures.Pick(figures.Downforce, figures.Drag, figures.FrontShare)
+	}
 	row := func(first string, cell func(figures.Figure) string) {
 		line := fmt.Sprintf("%10s", first)
 		for _, f := range swept {

@@ -249,13 +249,15 @@ type wholeTable struct {
 	of                *model.Table
 	lo, hi, low, high float64 // angle, degrees, and height, mm
 	stalled           bool    // some keep all limits and are stalled
-	gap               string
+	gap               choose.Gap
+	gaps              bool
 }
 
 // about looks through a table once.
 func (k *memo) about(t *model.Table) *wholeTable {
 	if k.whole.of != t {
-		w := wholeTable{of: t, lo: math.Inf(1), hi: math.Inf(-1), low: math.Inf(1), high: math.Inf(-1), gap: gapText(t)}
+		w := wholeTable{of: t, lo: math.Inf(1), hi: math.Inf(-1), low: math.Inf(1), high: math.Inf(-1)}
+		w.gap, w.gaps = choose.WidestGap(t)
 		for i := range t.Rows {
 			r := &t.Rows[i]
 			w.lo, w.hi = min(w.lo, r.Angle/plane.Deg), max(w.hi, r.Angle/plane.Deg)

@@ -192,7 +192,7 @@ func TestContoursAreTrue(t *testing.T) {
 // is marked.
 func TestChangeBesideEachFigure(t *testing.T) {
 	m := opened(t, "coupe", 120, 40)
-	if strings.Contains(m.View(), "to kept") {
+	if strings.Contains(m.View(), "from kept ") {
 		t.Error("there is a change to nothing")
 	}
 	m = keys(t, m, "@")
@@ -200,14 +200,14 @@ func TestChangeBesideEachFigure(t *testing.T) {
 		t.Errorf("%q\n%s", m.message, m.View())
 	}
 	down := keys(t, m, "down")
-	if !strings.Contains(down.View(), "to car") || !strings.Contains(down.View(), "≈−4±21") {
+	if !strings.Contains(down.View(), "from car") || !strings.Contains(down.View(), "≈−4±21") {
 		t.Errorf("−4 N of 21 is told as a change:\n%s", down.View())
 	}
 	kept := keys(t, m, "left", " ", "left")
 	f := figures.Get(figures.Downforce)
 	std, _ := f.StdUncOf(kept.differenceStdUnc(kept.row(), kept.keptRow()))
 	want := f.Change(f.Of(kept.table, kept.row()), f.Of(kept.table, kept.keptRow()), kept.units) + "±" + f.SpellStdUnc(std, kept.units)
-	if v := kept.View(); !strings.Contains(v, "to kept") || !strings.Contains(v, want) || !strings.Contains(v, "from kept (row 4, C2): move 2 bolts a side") {
+	if v := kept.View(); !strings.Contains(v, "from kept") || !strings.Contains(v, want) || !strings.Contains(v, "from kept (row 4, C2): move 2 bolts a side") {
 		t.Errorf("%s is not beside it:\n%s", want, v)
 	}
 }

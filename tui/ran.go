@@ -29,6 +29,9 @@ const (
 	markUnder   = 'u'
 )
 
+// ranLegend says what the marks of what was run stand for.
+const ranLegend = "u understeer, o oversteer, = neutral, ? no word; how many notes"
+
 // notesOf lists the notes about a setting, or about the same place bolted another way,
 // in their order.
 func (m Model) notesOf(r *model.Row) []logbook.Note {

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"stanchion/model/logbook"
@@ -11,6 +12,13 @@ import (
 // allText is the page with everything about a setting.
 func (m Model) allText() []string {
 	lines := words.Describe(m.table, m.row(), m.units)
+	if k, name := m.reference(); k != nil && k.ID != m.row().ID {
+		moves := []string{"", "From " + name + " (" + m.table.Name(k.Setting) + "), " + words.MoveCount(k.Setting, m.row().Setting) + ":"}
+		for _, l := range words.Moves(m.car, k.Setting, m.row().Setting) {
+			moves = append(moves, "  "+l)
+		}
+		lines = slices.Insert(lines, 1, moves...)
+	}
 	if r, why := m.strengthOf(); why == "" {
 		lines = append(lines, "")
 		if above := words.AboveDesign(m.frame, m.table.Speed, m.units); above != "" {
@@ -27,11 +35,13 @@ func (m Model) allText() []string {
 // compareText is the page on what changes from the kept setting to this one: which
 // bolts, and every figure with whether the difference is more than it is uncertain.
 func (m Model) compareText() []string {
-	r, k := m.row(), m.keptRow()
+	r := m.row()
+	k, name := m.reference()
 	if k == nil {
-		return []string{"no setting is kept: space keeps one"}
+		return []string{needsReference(m)}
 	}
-	lines := []string{titleStyle.Render("from the kept setting to this one"), "", "kept  " + m.table.Name(k.Setting), "this  " + m.table.Name(r.Setting), ""}
+	what := map[string]string{"kept": "the kept setting", "car": "what is on the car"}[name]
+	lines := []string{titleStyle.Render("from " + what + " to this setting"), "", fmt.Sprintf("%-6s", name) + m.table.Name(k.Setting), "this  " + m.table.Name(r.Setting), ""}
 	was, is := words.BoltLines(m.car, k.Setting), words.BoltLines(m.car, r.Setting)
 	for i := range is {
 		if is[i] == was[i] {
@@ -44,11 +54,15 @@ func (m Model) compareText() []string {
 	if narrow {
 		lines = append(lines, "", fmt.Sprintf("%-18s%9s%10s", "", "this", "change ±"))
 	} else {
-		lines = append(lines, "", fmt.Sprintf("%-18s%9s%9s%10s   %s", "", "kept", "this", "change", "uncertain by"))
+		lines = append(lines, "", fmt.Sprintf("%-18s%9s%9s%10s   %s", "", name, "this", "change", "uncertain by"))
 	}
 	now, before := *r, *k
 	for _, l := range m.paneLines() {
 		line := fmt.Sprintf("%-15s%3s%9s%9s%10s", l.name, l.Unit(l.units), m.spell(l, &before), m.spell(l, &now), m.change(l, &now, &before))
+		if l.beside != nil {
+			line = fmt.Sprintf("%-15s%3s%9s%9s%10s", l.name, l.Unit(l.units), m.spell(l, &before), m.spell(l, &now), m.change(l, &now, &before)+","+
+				l.beside.Change(l.beside.Of(m.table, &now), l.beside.Of(m.table, &before), l.units))
+		}
 		if narrow {
 			line = fmt.Sprintf("%-15s%3s%9s%8s", l.name, l.Unit(l.units), m.spell(l, &now), m.change(l, &now, &before))
 		}
@@ -60,12 +74,12 @@ func (m Model) compareText() []string {
 	lines = append(lines, "", "± is one standard uncertainty of the change: what both settings share cancels.")
 	if a, why := m.strengthAt(r); why == "" {
 		if b, why := m.strengthAt(k); why == "" {
-			lines = append(lines, "", "strength, kept: "+words.ResultHeadline(m.frame, b, m.units)+".",
+			lines = append(lines, "", "strength, "+name+": "+words.ResultHeadline(m.frame, b, m.units)+".",
 				"strength, this: "+words.ResultHeadline(m.frame, a, m.units)+".", words.Caution)
 		}
 	}
 	if r.Gap.Known() {
-		lines = append(lines, "clearance, kept: "+words.Gap(k.Gap, m.units)+".", "clearance, this: "+words.Gap(r.Gap, m.units)+".")
+		lines = append(lines, "clearance, "+name+": "+words.Gap(k.Gap, m.units)+".", "clearance, this: "+words.Gap(r.Gap, m.units)+".")
 	}
 	return lines
 }

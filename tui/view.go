@@ -37,8 +37,7 @@ func (m Model) View() string {
 	} else {
 		m.homeView(screen)
 	}
-	screen.Put(widgets.Rect{X: 0, Y: m.height - 2, W: m.width, H: 1}, []string{m.messageLine()})
-	screen.Put(widgets.Rect{X: 0, Y: m.height - 1, W: m.width, H: 1}, []string{m.footer()})
+	screen.Put(widgets.Rect{X: 0, Y: m.height - 2, W: m.width, H: 2}, m.lastLines(m.standing()))
 	return screen.String()
 }
 
@@ -132,9 +131,13 @@ func (m Model) underLarge() []string {
 		text = words.LongFigure(m.table, r, figures.Get(figures.Downforce), m.units)
 	}
 	if k, name := m.reference(); k != nil && k.ID != r.ID {
-		text += "; to " + name + " " + m.changeText(r, k)
+		if long := text + "; from " + name + " " + m.changeText(r, k); ansi.StringWidth(long) <= m.width {
+			text = long
+		} else {
+			text = words.LongFigure(m.table, r, figures.Get(figures.Downforce), m.units) + "; from " + name + " " + m.changeText(r, k)
+		}
 	}
-	return widgets.Wrap(text, m.width)[:1]
+	return []string{ansi.Truncate(text, m.width, "…")}
 }
 
 // header names the car, the setting, the speed and the air; a fault of the car file takes its place.
@@ -191,15 +194,25 @@ func (m Model) figuresTitle() string {
 	return "at " + m.units.Speed(m.table.Speed)
 }
 
-// messageLine is the line above the footer: what is typed wrong, a message, or how the setting stands.
-func (m Model) messageLine() string {
-	if p, ok := in[promptMode](m); ok && p.fault != "" {
-		return faultStyle.Render(ansi.Truncate(p.fault, m.width, "…"))
+// lastLines are the last two lines: what is typed wrong, a message, or how things stand; then what is typed, or
+// what keys do. A message that is too long for one line takes the other too.
+func (m Model) lastLines(standing string) []string {
+	prompt, typing := in[promptMode](m)
+	text, style := m.message, selectedStyle
+	if typing && prompt.fault != "" {
+		text, style = prompt.fault, faultStyle
 	}
-	if m.message != "" {
-		return selectedStyle.Render(ansi.Truncate(m.message, m.width, "…"))
+	if text == "" {
+		return []string{ansi.Truncate(standing, m.width, "…"), m.footer()}
 	}
-	return m.standing()
+	lines := widgets.Wrap(m.glyphs.Spell(text), m.width)
+	if len(lines) == 1 || typing {
+		return []string{style.Render(ansi.Truncate(text, m.width, "…")), m.footer()}
+	}
+	if len(lines) > 2 {
+		lines[1] = ansi.Truncate(lines[1], m.width-1, "") + "…"
+	}
+	return []string{style.Render(lines[0]), style.Render(lines[1])}
 }
 
 // standing says how the setting stands: its limits, its strength, and that it is an estimate.
@@ -226,7 +239,11 @@ func (m Model) standing() string {
 	default:
 		first = withinStyle.Render("Keeps all limits")
 	}
-	return ansi.Truncate(first+" · "+hold+quietStyle.Render(" · an estimate, not approval of wing or mounting"), m.width, "…")
+	caution := " · an estimate, not approval of wing or mounting"
+	if m.width < 100 {
+		caution = " · an estimate, not approval"
+	}
+	return first + " · " + hold + quietStyle.Render(caution)
 }
 
 // footer shows the prompt, or what keys do.

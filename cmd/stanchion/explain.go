@@ -57,6 +57,7 @@ Equations are in SI units, mm and degrees, whatever units the rest is shown in.`
 			for _, l := range words.WhyLines(t, r, nil, f, u) {
 				p.f("%s\n", l)
 			}
+			p.f("  worked out in %s\n", f.In)
 			return p.err
 		},
 	}

@@ -243,3 +243,44 @@ func TestEmptyGrid(t *testing.T) {
 		t.Errorf("%+v", g)
 	}
 }
+
+// Where every way of bolting the foot leans by the same, by 3° here, the columns have that in their angles and the
+// lines none of it; steps end at the first and at the last line.
+func TestLeanOfAllLines(t *testing.T) {
+	table := modeltest.Table(t, "coupe")
+	before := NewGrid(table, ByAngle)
+	for i, h := range table.Car.Parts[1].Holes {
+		if h.Joint == "foot" {
+			at := plane.About(plane.Point{}, -3*plane.Deg).Apply(h.At())
+			table.Car.Parts[1].Holes[i].X, table.Car.Parts[1].Holes[i].Z = at.X, at.Z
+		}
+	}
+	leaning, err := table.Car.Map(table.Speed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	g := NewGrid(leaning, ByAngle)
+	if !g.Even || len(g.Lines) != len(before.Lines) {
+		t.Fatalf("%d lines, even %v", len(g.Lines), g.Even)
+	}
+	for i := range g.Columns {
+		if by := (g.Columns[i].Angle - before.Columns[i].Angle) / plane.Deg; math.Abs(by-3) > 0.01 {
+			t.Errorf("column %d leans by %.2f°", i, by)
+		}
+	}
+	for i := range g.Lines {
+		if math.Abs(g.Lines[i].Turn) > 1e-9 {
+			t.Errorf("line %d leans by %.2f° more", i, g.Lines[i].Turn/plane.Deg)
+		}
+	}
+	last := len(g.Lines) - 1
+	if _, ok := g.Step(Cell{0, 1, 0}, -1, 0); ok {
+		t.Error("there is a line above the first")
+	}
+	if _, ok := g.Step(Cell{last, 1, 0}, 1, 0); ok {
+		t.Error("there is a line below the last")
+	}
+	if to, ok := g.Step(Cell{0, 1, 0}, 1, 0); !ok || to != (Cell{1, 1, 0}) {
+		t.Errorf("below the first is %v", to)
+	}
+}

@@ -45,6 +45,38 @@ func Moves(c *model.Car, from, to *holes.Setting) []string {
 	return lines
 }
 
+// MovesInShort is Moves without the joints' names, each bolt as "R A2→B2".
+func MovesInShort(c *model.Car, from, to *holes.Setting) []string {
+	var lines []string
+	for j := range to.Fits {
+		was, is := map[int]int{}, map[int]bool{}
+		for _, p := range from.Fits[j].Pairs {
+			was[p.Upper] = p.Lower
+		}
+		var parts []string
+		lower, upper := c.Parts[j].Holes, c.Parts[j+1].Holes
+		for _, p := range to.Fits[j].Pairs {
+			is[p.Upper] = true
+			before, there := was[p.Upper]
+			switch {
+			case !there:
+				parts = append(parts, upper[p.Upper].ID+" into "+lower[p.Lower].ID)
+			case before != p.Lower:
+				parts = append(parts, upper[p.Upper].ID+" "+lower[before].ID+"→"+lower[p.Lower].ID)
+			}
+		}
+		for _, p := range from.Fits[j].Pairs {
+			if !is[p.Upper] {
+				parts = append(parts, upper[p.Upper].ID+" out")
+			}
+		}
+		if len(parts) > 0 {
+			lines = append(lines, strings.Join(parts, " "))
+		}
+	}
+	return lines
+}
+
 // MoveCount says how many bolts a side must be moved.
 func MoveCount(from, to *holes.Setting) string {
 	n := choose.Moves(from, to)

@@ -1,8 +1,11 @@
 package words
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"stanchion/holes/plane"
 	"stanchion/model"
@@ -51,8 +54,12 @@ func WhyLines(t *model.Table, r, from *model.Row, f figures.Figure, u units.Syst
 		lines = append(lines, Narrow(e, u)...)
 		if from != nil && from.ID != r.ID {
 			if std, ok := f.StdUncOf(model.DifferenceStdUnc(t.Budget(r), t.Budget(from))); ok {
-				add("Against %s only ±%s counts: what both are off by alike cancels.", t.Name(from.Setting), withUnit(f.SpellStdUnc(std, u), f.Unit(u)))
+				add("Against %s only ±%s counts, as what both are off by alike cancels: %s.", t.Name(from.Setting), withUnit(f.SpellStdUnc(std, u), f.Unit(u)),
+					strings.Join(differenceParts(t, r, from, f, u), ", "))
 			}
+		}
+		if rough := Rough(r, t.Budget(r)); rough != "" {
+			add("The ± is a rough guide only: %s.", rough)
 		}
 		add("")
 	}
@@ -96,8 +103,27 @@ func WhyLines(t *model.Table, r, from *model.Row, f figures.Figure, u units.Syst
 	if f.ByFlow {
 		add("  the wing's curve: %s", t.Wing.From)
 	}
-	add("  worked out in %s", f.In)
 	return lines
+}
+
+// differenceParts names what the ± of a difference is made of, the most first, as far as it counts.
+func differenceParts(t *model.Table, r, from *model.Row, f figures.Figure, u units.System) []string {
+	by := map[string]float64{}
+	var names []string
+	for _, p := range model.DifferenceParts(t.Budget(r), t.Budget(from)) {
+		if _, met := by[p.What]; !met {
+			names = append(names, p.What)
+		}
+		by[p.What] = math.Hypot(by[p.What], f.StdUnc(p))
+	}
+	slices.SortStableFunc(names, func(a, b string) int { return cmp.Compare(by[b], by[a]) })
+	var parts []string
+	for _, n := range names[:min(len(names), 3)] {
+		if by[n] > 0 {
+			parts = append(parts, n+" "+f.SpellStdUnc(by[n], u))
+		}
+	}
+	return parts
 }
 
 // markDefault marks what the car file does not give.
