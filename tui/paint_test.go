@@ -192,7 +192,7 @@ func TestContoursAreTrue(t *testing.T) {
 // is marked.
 func TestChangeBesideEachFigure(t *testing.T) {
 	m := opened(t, "coupe", 120, 40)
-	if strings.Contains(m.View(), "from kept ") {
+	if strings.Contains(m.View(), "from kept") {
 		t.Error("there is a change to nothing")
 	}
 	m = keys(t, m, "@")

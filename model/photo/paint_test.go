@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"stanchion/holes/plane"
 	"stanchion/model/modeltest"
 )
 
@@ -125,4 +126,86 @@ func FuzzRead(f *testing.F) {
 			_, _ = Read(data)
 		}
 	})
+}
+
+// A picture of three by two dots, each of its own grey, turned as cameras are held: by hand
+//
+//	1 2 3    upside down 6 5 4    a quarter clockwise 4 1    the other way 3 6
+//	4 5 6                3 2 1                        5 2                  2 5
+//	                                                  6 3                  1 4
+func TestTurnedByHand(t *testing.T) {
+	img := image.NewGray(image.Rect(10, 20, 13, 22)) // not at the origin
+	for i := range 6 {
+		img.SetGray(10+i%3, 20+i/3, color.Gray{Y: uint8(i + 1)})
+	}
+	for how, want := range map[int][][]uint8{1: {{1, 2, 3}, {4, 5, 6}}, 3: {{6, 5, 4}, {3, 2, 1}}, 6: {{4, 1}, {5, 2}, {6, 3}}, 8: {{3, 6}, {2, 5}, {1, 4}}} {
+		got := upright(img, how)
+		b := got.Bounds()
+		if b.Dx() != len(want[0]) || b.Dy() != len(want) {
+			t.Errorf("held %d: %v", how, b)
+			continue
+		}
+		for y, row := range want {
+			for x, grey := range row {
+				if c := color.GrayModel.Convert(got.At(b.Min.X+x, b.Min.Y+y)).(color.Gray); c.Y != grey {
+					t.Errorf("held %d: at %d, %d is %d, want %d", how, x, y, c.Y, grey)
+				}
+			}
+		}
+	}
+}
+
+// The orientation is found behind other segments, in both byte orders and behind other entries, and only in the
+// header.
+func TestOrientationByHand(t *testing.T) {
+	segment := func(kind byte, body []byte) []byte {
+		n := len(body) + 2
+		return append([]byte{0xFF, kind, byte(n >> 8), byte(n)}, body...)
+	}
+	join := func(parts ...[]byte) (all []byte) {
+		for _, p := range parts {
+			all = append(all, p...)
+		}
+		return all
+	}
+	little := []byte{'I', 'I', 42, 0, 8, 0, 0, 0, 2, 0, 0x0F, 0x01, 2, 0, 1, 0, 0, 0, 9, 0, 0, 0, 0x12, 0x01, 3, 0, 1, 0, 0, 0, 6, 0, 0, 0}
+	big := []byte{'M', 'M', 0, 42, 0, 0, 0, 8, 0, 1, 0x01, 0x12, 0, 3, 0, 0, 0, 1, 0, 8, 0, 0}
+	exif := []byte("Exif\x00\x00")
+	start := []byte{0xFF, 0xD8}
+	for _, c := range []struct {
+		what string
+		data []byte
+		want int
+	}{
+		{"behind another segment", join(start, segment(0xE0, []byte("JFIF\x00")), segment(0xE1, append(exif, little...))), 6},
+		{"big end first", join(start, segment(0xE1, append(exif, big...))), 8},
+		{"behind the picture's own head", join(start, segment(0xDA, []byte{1, 2}), segment(0xE1, append(exif, big...))), 1},
+		{"cut short", join(start, segment(0xE1, append(exif, big...))[:20]), 1},
+		{"a directory beyond the end", join(start, segment(0xE1, append(exif, 'I', 'I', 42, 0, 200, 0, 0, 0))), 1},
+		{"another kind of segment", join(start, segment(0xE1, append([]byte("Exix\x00\x00"), big...))), 1},
+		{"no JPEG", []byte("\x89PNG"), 1},
+		{"nothing", nil, 1},
+	} {
+		if got := orientation(c.data); got != c.want {
+			t.Errorf("%s: %d, want %d", c.what, got, c.want)
+		}
+	}
+}
+
+// An outline is as thick as it should be and no thicker, on a level and on an upright side alike.
+func TestOutlineByHand(t *testing.T) {
+	v := View{a: 1, b: 0, d: 1, e: 100} // a mm is a dot, the ground at 100
+	p := painter{image.NewNRGBA(image.Rect(0, 0, 100, 100)), v, 2}
+	p.outline([]plane.Point{{X: 20, Z: 20}, {X: 80, Z: 20}, {X: 80, Z: 80}, {X: 20, Z: 80}}, lineColour)
+	dark := func(x, y int) bool { return p.NRGBAAt(x, y).A > 0x80 }
+	for _, at := range [][2]int{{50, 79}, {50, 80}, {50, 20}, {20, 50}, {80, 50}, {18, 50}} {
+		if !dark(at[0], at[1]) {
+			t.Errorf("the outline is not at %v", at)
+		}
+	}
+	for _, at := range [][2]int{{50, 50}, {50, 75}, {50, 84}, {15, 50}, {25, 50}, {85, 50}} {
+		if dark(at[0], at[1]) {
+			t.Errorf("the outline is at %v", at)
+		}
+	}
 }
