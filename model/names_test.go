@@ -16,14 +16,7 @@ import (
 // ways.
 func TestNamesByHand(t *testing.T) {
 	coupe := modeltest.Table(t, "coupe")
-	hatchCar, err := carfile.Load("../testdata/cars/hatch.toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	hatch, err := hatchCar.Map(hatchCar.Speed)
-	if err != nil {
-		t.Fatal(err)
-	}
+	hatch := modeltest.TableOf(t, modeltest.File(t, "hatch.toml"))
 	for _, c := range []struct {
 		table    *model.Table
 		id, name string

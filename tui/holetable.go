@@ -321,20 +321,7 @@ func placeOf(c bolting.Cell) int { return c.Place }
 
 // tableLegend says what the marks stand for, and where a hole would help.
 func (m Model) tableLegend(w int) []string {
-	parts := []string{"[ ] here"}
-	if m.keptRow() != nil {
-		parts = append(parts, "( ) kept")
-	}
-	if m.onCar != "" && m.onCar != m.keptID {
-		parts = append(parts, "< > on the car")
-	}
-	parts = append(parts, "× breaks a limit")
-	if m.anyStalled() {
-		parts = append(parts, "~ stalled")
-	}
-	if paintings()[m.paint].key == "9" {
-		parts = append(parts, ranLegend)
-	}
+	parts := append([]string{"[ ] here"}, m.markLegend(true)...)
 	if r, ok := bolting.InSlot(m.table, m.row()); ok {
 		return widgets.Wrap("bolt in slot "+r.Slot.ID+": "+units.Fixed(r.Angle/plane.Deg, 1)+"° at "+r.Slot.Where(r.Distance)+
 			"; 1 mm is "+units.Fixed(math.Abs(r.PerMM)/plane.Deg, 2)+"°", w)
@@ -343,6 +330,29 @@ func (m Model) tableLegend(w int) []string {
 		parts = append(parts, step)
 	}
 	return widgets.Flow(parts, w)
+}
+
+// markLegend says what the marks of both maps stand for: brackets about figures, or signs.
+func (m Model) markLegend(brackets bool) []string {
+	kept, car := "◇ kept", "▷ on the car"
+	if brackets {
+		kept, car = "( ) kept", "< > on the car"
+	}
+	var parts []string
+	if m.keptRow() != nil {
+		parts = append(parts, kept)
+	}
+	if m.onCar != "" && m.onCar != m.keptID {
+		parts = append(parts, car)
+	}
+	parts = append(parts, "× breaks a limit")
+	if m.anyStalled() {
+		parts = append(parts, "~ stalled")
+	}
+	if paintings()[m.paint].key == "9" {
+		parts = append(parts, ranLegend)
+	}
+	return parts
 }
 
 func (m Model) anyStalled() bool { return m.memo.about(m.table).stalled }

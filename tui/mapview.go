@@ -501,28 +501,10 @@ func (m Model) mapLegend(w, h int) []string {
 			parts = append(parts, strings.TrimSpace(fmt.Sprintf("0–9 is %s to %s %s", spell(p.lo), spell(p.hi), by.unit(m.units))))
 		}
 		parts = append(parts, "◆ here")
-		if m.keptRow() != nil {
-			parts = append(parts, "◇ kept")
-		}
-		if m.onCar != "" {
-			parts = append(parts, "▷ on the car")
-		}
 	} else {
 		parts = append(parts, "[ ] here")
-		if m.keptRow() != nil {
-			parts = append(parts, "( ) kept")
-		}
-		if m.onCar != "" && m.onCar != m.keptID {
-			parts = append(parts, "< > on the car")
-		}
 	}
-	parts = append(parts, "× breaks a limit")
-	if m.anyStalled() {
-		parts = append(parts, "~ stalled")
-	}
-	if by.key == "9" {
-		parts = append(parts, ranLegend)
-	}
+	parts = append(parts, m.markLegend(c0.levels != nil)...)
 	if by.lines {
 		parts = append(parts, "┊ equal "+by.name)
 	}

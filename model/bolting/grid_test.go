@@ -9,22 +9,13 @@ import (
 
 	"stanchion/holes/plane"
 	"stanchion/model"
-	"stanchion/model/carfile"
 	"stanchion/model/modeltest"
 )
 
 // hatch is a car whose foot goes together with two bolts or four.
 func hatch(t *testing.T) *model.Table {
 	t.Helper()
-	car, err := carfile.Load("../../testdata/cars/hatch.toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	table, err := car.Map(car.Speed)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return table
+	return modeltest.TableOf(t, modeltest.File(t, "hatch.toml"))
 }
 
 // text writes a grid's headings and what stands in each cell, by name.
@@ -159,48 +150,10 @@ func TestUnevenGrid(t *testing.T) {
 	}
 }
 
-const slotted = `format = 1
-name = "Slotted (invented)"
-[car]
-wheelbase = 2500
-front_axle_mass = 600
-rear_axle_mass = 550
-roof_height = 1300
-[speed]
-chosen = 150
-[[part]]
-name = "upright"
-fixed = { x = 400, z = 1250, angle = 0 }
-holes = [
-  { id = "P", x = 0, z = 0, d = 8.4 },
-  { id = "Q", x = 119.315, z = -12.787, d = 8.4 },
-  { id = "S", x = 120, z = 0, d = 8.4, arc = { x = 0, z = 0, turn = 10 }, step = 4.2 },
-]
-[[part]]
-name = "wing"
-holes = [ { id = "F", x = 50, z = 10, d = 8.4 }, { id = "R", x = 170, z = 10, d = 8.4 } ]
-[[joint]]
-name = "head"
-lower = "upright"
-upper = "wing"
-bolt = "M8"
-[wing]
-span = 1400
-chord = 250
-section = "naca 4412"
-`
-
 // A slot about the front bolt, 120 mm away, over 10°: it is one column, and 7.5° is at 120 mm ·
 // 7.5·π/180 = 15.708 mm from its lower end, 1 mm being 1/120 rad.
 func TestSlotByHand(t *testing.T) {
-	car, err := carfile.Parse("slot.toml", []byte(slotted), nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	table, err := car.Map(car.Speed)
-	if err != nil {
-		t.Fatal(err)
-	}
+	table := modeltest.TableOf(t, modeltest.File(t, "slot.toml"))
 	g := NewGrid(table, ByAngle)
 	if len(g.Lines) != 1 || len(g.Columns) != 2 || g.Columns[0].Rear != "Q" || g.Columns[1].Slot != "S" || g.Columns[1].Rear != "S" || len(g.Columns[1].Fits) != 6 {
 		t.Fatalf("%d lines, columns %+v", len(g.Lines), g.Columns)

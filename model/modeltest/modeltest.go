@@ -2,6 +2,8 @@
 package modeltest
 
 import (
+	"path/filepath"
+	"runtime"
 	"testing"
 
 	"stanchion/aero"
@@ -24,12 +26,28 @@ func Car(t testing.TB, name string) *model.Car {
 // Table returns all settings of a demo car at its own speed.
 func Table(t testing.TB, name string) *model.Table {
 	t.Helper()
-	car := Car(t, name)
+	return TableOf(t, Car(t, name))
+}
+
+// TableOf returns all settings of a car at its own speed.
+func TableOf(t testing.TB, car *model.Car) *model.Table {
+	t.Helper()
 	table, err := car.Map(car.Speed)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return table
+}
+
+// File returns the car of a file in testdata/cars.
+func File(t testing.TB, name string) *model.Car {
+	t.Helper()
+	_, here, _, _ := runtime.Caller(0)
+	car, err := carfile.Load(filepath.Join(filepath.Dir(here), "../../testdata/cars", name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return car
 }
 
 // Plain returns a car with a table of the whole wing whose lift is CL = 0.075 (α + 5) up to
