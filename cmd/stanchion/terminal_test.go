@@ -237,7 +237,7 @@ func TestTerminalShowsTheGoldenScreens(t *testing.T) {
 		x.shows("hole table")
 		x.types("\x1b") // away with the hint of the first start
 		x.shows("? keys")
-		x.shows("used")
+		x.shows("71 % used")
 		time.Sleep(100 * time.Millisecond) // the rest of that frame
 		golden, err := os.ReadFile(filepath.Join("../../testdata/screens", fmt.Sprintf("start-%dx%d.txt", s[0], s[1])))
 		if err != nil {
@@ -265,7 +265,7 @@ func TestTerminalWalk(t *testing.T) {
 	x.types("\x1b[D")
 	x.shows("row 4, C2")
 	x.types("\x1b[200~qqq\x1b[201~")
-	x.shows("used") // strength comes after the figures
+	x.shows("% used") // strength comes after the figures
 	x.types("s")
 	x.shows("[s strength]")
 	x.types("c")
