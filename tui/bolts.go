@@ -166,7 +166,7 @@ func (m Model) tableLine(w, h int) []string {
 	at, _ := m.grid.Cell(m.row().ID)
 	p := m.paintedNow()
 	head := l.headings(m)
-	line := fmt.Sprintf("%-*s", l.left, m.lineName(at.Line))
+	line := fmt.Sprintf("%-*s", l.left, widgets.Shorten(m.lineName(at.Line), l.left-1))
 	for k := l.cols[0]; k < l.cols[1]; k++ {
 		line += m.cellText(p, bolting.Cell{Line: at.Line, Column: k}, l.wide[k-l.cols[0]])
 	}

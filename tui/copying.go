@@ -24,7 +24,7 @@ func (msg copiedMsg) take(m Model) (Model, tea.Cmd) {
 
 // copy gives a text to the terminal's clipboard.
 func (m Model) copy(what, text string) (Model, tea.Cmd) {
-	if m.src.Copy == nil {
+	if m.src.Copy == nil || m.words {
 		m.message = "there is no terminal to copy with"
 		return m, nil
 	}

@@ -12,6 +12,7 @@ import (
 
 	"stanchion/holes"
 	"stanchion/holes/plane"
+	"stanchion/model"
 	"stanchion/model/bolting"
 	"stanchion/model/choose"
 	"stanchion/model/drill"
@@ -79,15 +80,17 @@ type trialMsg struct {
 // stripMsg answers how the places along a curve stand.
 type stripMsg struct {
 	curve  int
+	table  *model.Table
 	hole   string
 	places []drill.Place
 }
 
 // bestMsg answers where a hole would help most.
 type bestMsg struct {
-	hole string
-	best []drill.Suggestion
-	err  error
+	table *model.Table
+	hole  string
+	best  []drill.Suggestion
+	err   error
 }
 
 // startDrill begins with a hole for the wing's joint beside a hole that is used, and goes to the best
@@ -104,14 +107,19 @@ func (m Model) startDrill() (Model, tea.Cmd) {
 	return m, tea.Batch(try, d.workOutStrip(m), func() tea.Msg {
 		goal := drill.Goal{Fill: true, Count: 1, Grid: 0.5, Part: part, Joint: hole.Joint, D: hole.D, Name: func(int) string { return hole.ID }}
 		best, _, err := drill.Suggest(d.whole, table, goal, nil)
-		return bestMsg{hole.ID, best, err}
+		return bestMsg{table, hole.ID, best, err}
 	})
+}
+
+// sameTable reports whether an answer is about the car that is shown, at its speed.
+func (m Model) sameTable(t *model.Table) bool {
+	return m.table != nil && t != nil && t.Car == m.table.Car && t.Speed == m.table.Speed
 }
 
 // take goes to the best place, unless the person has moved the hole.
 func (msg bestMsg) take(m Model) (Model, tea.Cmd) {
 	d, ok := in[drillMode](m)
-	if !ok || msg.hole != d.hole.ID || d.moved {
+	if !ok || msg.hole != d.hole.ID || d.moved || !m.sameTable(msg.table) {
 		return m, nil
 	}
 	if msg.err != nil || len(msg.best) == 0 {
@@ -197,13 +205,13 @@ func (d drillMode) workOutStrip(m Model) tea.Cmd {
 		if err != nil {
 			return nil
 		}
-		return stripMsg{curve, hole.ID, places}
+		return stripMsg{curve, table, hole.ID, places}
 	}
 }
 
 func (msg stripMsg) take(m Model) (Model, tea.Cmd) {
 	d, ok := m.drilling()
-	if !ok || msg.hole != d.hole.ID {
+	if !ok || msg.hole != d.hole.ID || !m.sameTable(msg.table) {
 		return m, nil
 	}
 	d.strip, d.stripOf = msg.places, msg.curve
@@ -239,7 +247,8 @@ func (d drillMode) try(m Model) (Model, tea.Cmd) {
 	if d.stop != nil {
 		d.stop()
 	}
-	d.asked++
+	m.trials++
+	d.asked = m.trials
 	ctx, cancel := context.WithCancel(context.Background())
 	d.stop = cancel
 	table, asked, hole, order := m.table, d.asked, d.hole, m.order
@@ -256,6 +265,9 @@ func (d drillMode) try(m Model) (Model, tea.Cmd) {
 func (msg trialMsg) take(m Model) (Model, tea.Cmd) {
 	d, ok := m.drilling()
 	if !ok || msg.asked != d.asked {
+		return m, nil
+	}
+	if errors.Is(msg.err, context.Canceled) {
 		return m, nil
 	}
 	if msg.err != nil {
@@ -456,8 +468,9 @@ func (d drillMode) typedPlace(m Model, text string) (Model, tea.Cmd, error) {
 			at[i] = v
 		}
 		d.hole.X, d.hole.Z, d.curve = at[0], at[1], -1
-		m, cmd := d.ontoCurve(m).try(m)
-		return m, cmd, nil
+		d = d.ontoCurve(m)
+		m, cmd := d.try(m)
+		return m, tea.Batch(cmd, d.workOutStrip(m)), nil
 	}
 	if len(words) != 1 {
 		return m, nil, fmt.Errorf("%q; give x and z, such as -5, 445.5, or an angle such as 4.3", text)
@@ -509,7 +522,7 @@ func (d drillMode) keep(m Model, _ string) (Model, tea.Cmd) {
 	m = d.done(m).remember("hole " + d.hole.ID)
 	m.unsaved = append(m.unsaved[:len(m.unsaved):len(m.unsaved)], d.hole)
 	m.message = fmt.Sprintf("%s is kept until you quit; it is not in the car file", d.hole.ID)
-	return m.ask(drill.With(m.car, d.hole), nil)
+	return m.ask(m.laidOn(m.base), nil)
 }
 
 func (d drillMode) write(m Model, _ string) (Model, tea.Cmd) {
@@ -556,16 +569,19 @@ type writtenMsg struct {
 }
 
 func (msg writtenMsg) take(m Model) (Model, tea.Cmd) {
-	m.unsaved = m.unsaved[min(msg.holes, len(m.unsaved)):]
 	for range msg.holes {
-		m.changes = append(m.changes[:len(m.changes):len(m.changes)], change{what: "a hole written to the car file", file: true})
+		before := laidOn{m.unsaved, m.datum}
+		m.unsaved = m.unsaved[min(1, len(m.unsaved)):]
+		m.changes = append(m.changes[:len(m.changes):len(m.changes)], change{what: "a hole written to the car file", file: true, before: before})
 		m.undone, m.can = nil, msg.can
 	}
 	if msg.err != nil {
 		m.message = msg.err.Error()
 		return m, nil
 	}
-	m = m.closed()
+	if d, ok := m.drilling(); ok {
+		m = d.done(m)
+	}
 	m.message = fmt.Sprintf("%d holes are in the car file; U takes the last back", msg.holes)
 	if msg.holes == 1 {
 		m.message = "the hole is in the car file; U takes it back, on another day too"

@@ -171,6 +171,9 @@ func (d drillMode) stripView(m Model, w, h int) []string {
 		return []string{"", quietStyle.Render("working out the places along it…")}
 	}
 	from, to := d.reach(m)
+	if to-from < 1e-3 {
+		from, to = from-1e-3, to+1e-3
+	}
 	n := w - 4
 	column := func(turn float64) int {
 		return 2 + int(math.Round((turn-from)/(to-from)*float64(n-1)))
@@ -197,7 +200,7 @@ func (d drillMode) stripView(m Model, w, h int) []string {
 	for _, a := range angles {
 		x := column(a)
 		label := []rune("╵" + units.Fixed((a+lean)/plane.Deg, 1))
-		if met[x] || x+len(label) > w || ticks[max(x-1, 0)] != ' ' || ticks[x] != ' ' {
+		if x < 0 || x >= w || met[x] || x+len(label) > w || ticks[max(x-1, 0)] != ' ' || ticks[x] != ' ' {
 			continue
 		}
 		met[x] = true

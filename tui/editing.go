@@ -30,6 +30,10 @@ func (msg editedMsg) take(m Model) (Model, tea.Cmd) {
 
 // edit opens the car file in the person's editor, at the line of its first fault.
 func (m Model) edit() (Model, tea.Cmd) {
+	if m.words {
+		m.message = "in words there is no way to an editor: edit " + m.src.Name + " beside this; it is read again at the next line"
+		return m, nil
+	}
 	line := 1
 	if len(m.faults) > 0 {
 		if at := faultAt.FindStringSubmatch(m.faults[0]); at != nil {

@@ -21,10 +21,10 @@ func (m Model) typeFind() (Model, tea.Cmd) {
 // typedFind goes to the setting that a figure asks for, or else to the next setting, after the current one,
 // that the words name.
 func (m Model) typedFind(text string) (Model, tea.Cmd, error) {
-	if q, ok := readQuestion(text); ok {
+	found := m.table.Named(splitWords(text))
+	if q, ok := readQuestion(text); ok && len(found) == 0 {
 		return m.findFigure(q)
 	}
-	found := m.table.Named(splitWords(text))
 	if len(found) == 0 {
 		return m, nil, fmt.Errorf("no setting with %q", text)
 	}
@@ -90,18 +90,27 @@ func readQuestion(text string) (q question, ok bool) {
 // per cent; of those as near to the one with the fewest bolts to move, then the one nearest in height. In a slot the place for an angle is said to a tenth of a
 // millimetre.
 func (m Model) findFigure(q question) (Model, tea.Cmd, error) {
-	best, near, work, climb := -1, math.Inf(1), 0, 0.0
-	way := ""
+	off := func(r *model.Row) (float64, bool) {
+		d := q.of(r) - q.value
+		return math.Abs(d), r.Within() && !math.IsNaN(d) && !(q.side > 0 && d < 0 || q.side < 0 && d > 0)
+	}
+	near := math.Inf(1)
+	for i := range m.table.Rows {
+		if d, ok := off(&m.table.Rows[i]); ok {
+			near = min(near, d)
+		}
+	}
+	best, work, climb, way := -1, 0, 0.0, ""
+	same := near + 1e-3*math.Abs(q.value)
 	for i := range m.table.Rows {
 		r := &m.table.Rows[i]
-		off := q.of(r) - q.value
-		if !r.Within() || math.IsNaN(off) || q.side > 0 && off < 0 || q.side < 0 && off > 0 {
+		if d, ok := off(r); !ok || d > same {
 			continue
 		}
 		id, moves := choose.FewestMoves(m.row().Setting, r.Setting)
-		d, up, same := math.Abs(off), math.Abs(r.Height-m.row().Height), 1e-3*math.Abs(q.value)
-		if d < near-same || d <= near+same && (moves < work || moves == work && up < climb) {
-			best, near, work, climb, way = i, d, moves, up, id
+		up := math.Abs(r.Height - m.row().Height)
+		if best < 0 || moves < work || moves == work && up < climb {
+			best, work, climb, way = i, moves, up, id
 		}
 	}
 	if best < 0 {
@@ -116,6 +125,9 @@ func (m Model) findFigure(q question) (Model, tea.Cmd, error) {
 	if q.angle && q.side == 0 {
 		if at, ok := bolting.SlotFor(m.table, m.row(), q.value); ok {
 			m.message = fmt.Sprintf("%s° is at %s in slot %s", units.Fixed(q.value/plane.Deg, 1), at.Slot.Where(at.Distance), at.Slot.ID)
+			if math.Abs(m.row().Angle-q.value) > math.Abs(at.PerMM)*at.Slot.Step { // not between places that were checked
+				m.message += ", which breaks a limit; shown is the nearest that keeps all"
+			}
 		}
 	}
 	return m, nil, nil

@@ -185,7 +185,7 @@ func (msg guidedMsg) take(m Model) (Model, tea.Cmd) {
 	}
 	m, drop := m.keepDraft(m.src.GuideDraft, nil)
 	fresh := New(msg.src, msg.car, msg.car.Speed, m.units)
-	fresh.width, fresh.height, fresh.words, fresh.kept = m.width, m.height, m.words, m.kept
+	fresh.width, fresh.height, fresh.words, fresh.kept, fresh.glyphs = m.width, m.height, m.words, m.kept, m.glyphs
 	fresh.asked = m.asked + 1 // no answer about the car before is taken for one about this
 	fresh.message = "made " + units.Printable(msg.name) + ": edit it to add what you know; it is read again when saved"
 	return fresh, tea.Batch(drop, fresh.Init())

@@ -148,7 +148,7 @@ func (m Model) holeTableView(w, h int) []string {
 	p := m.paintedNow()
 	for i := l.lines[0]; i < l.lines[1]; i++ {
 		var b strings.Builder
-		name := fmt.Sprintf("%-*s", l.left, m.lineName(i))
+		name := fmt.Sprintf("%-*s", l.left, widgets.Shorten(m.lineName(i), l.left-1))
 		if at, _ := m.grid.Cell(m.row().ID); at.Line == i {
 			name = headBrush.Paint(name)
 		}
@@ -391,6 +391,14 @@ func (m Model) widestStep() string {
 
 // tableAt returns the setting under a cell of the pane of the table.
 func (m Model) tableAt(x, y, w, h int) (id string, ok bool) {
+	if sizeOf(m.width, m.height) == phone && m.large == notLarge { // the line that the setting is in, alone
+		l, ok := m.holeTableIn(w, 4)
+		at, _ := m.grid.Cell(m.row().ID)
+		if !ok || y != h-1 {
+			return "", false
+		}
+		return l.cellAt(m, at.Line, x)
+	}
 	legend := m.tableLegend(w)
 	if h-len(legend) < 4+min(len(m.grid.Lines), 3) {
 		legend = legend[:min(1, len(legend))]
@@ -403,6 +411,11 @@ func (m Model) tableAt(x, y, w, h int) (id string, ok bool) {
 	if y < l.head || line >= l.lines[1] {
 		return "", false
 	}
+	return l.cellAt(m, line, x)
+}
+
+// cellAt returns the setting in a column of cells of a line.
+func (l holeTable) cellAt(m Model, line, x int) (id string, ok bool) {
 	for i, from := range l.xs {
 		if x < l.left+from || x >= l.left+from+l.wide[i] {
 			continue

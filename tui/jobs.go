@@ -182,8 +182,9 @@ func splitArguments(line string) (words []string, err error) {
 // take shows what a command printed as a page.
 func (msg ranMsg) take(m Model) (Model, tea.Cmd) {
 	m.message = ""
-	if m.open != nil {
-		return m, nil // the person has gone on
+	if m.open != nil { // the person has gone on
+		m.message = "stanchion " + strings.TrimSpace(msg.command) + " is done; start it again to see what it says"
+		return m, nil
 	}
 	head := "stanchion " + strings.TrimSpace(msg.command)
 	lines := []string{titleStyle.Render(units.Printable(head))}

@@ -44,7 +44,7 @@ func (m Model) chartFor(w, h int) chart {
 	if c.high-c.low < 10 {
 		c.low, c.high = c.low-10, c.high+10
 	}
-	if len(m.table.Rows) <= fewSettings && c.w > 3*figureWide {
+	if len(m.table.Rows) <= fewSettings && c.w > 3*figureWide && !m.grid.Slotted { // a slot is a band, not a row of figures
 		levels := m.levelHeights()
 		if len(levels) <= c.h && c.apart(m, levels) {
 			c.levels, c.every = levels, max(1, min(3, (c.h-1)/max(len(levels)-1, 1)))
@@ -192,7 +192,7 @@ func (m Model) mapView(w, h int) []string {
 	legend := m.mapLegend(w, h)
 	room := h - len(legend)
 	c := m.chartFor(w, room)
-	if c.w < 4 || c.h < 2 {
+	if c.w < 4 || c.h < 1 {
 		return nil
 	}
 	values := m.paintedNow()
@@ -528,7 +528,7 @@ func (m Model) mapLegend(w, h int) []string {
 func (m Model) mapAt(x, y, w, h int) (int, bool) {
 	legend := m.mapLegend(w, h)
 	c := m.chartFor(w, h-len(legend))
-	if c.w < 4 || c.h < 2 {
+	if c.w < 4 || c.h < 1 {
 		return 0, false
 	}
 	best, at := math.Inf(1), -1

@@ -70,12 +70,12 @@ func (m Model) click(x, y int) (Model, tea.Cmd) {
 			return m.goTo(i), nil
 		}
 	}
-	if px, py, ok := inside(p.head, x, y); ok && (m.sight == seeJoint || p.size == widest) {
+	if px, py, ok := inside(p.head, x, y); ok {
 		joint := m.focusJoint()
-		if p.size == widest {
+		if p.size == widest && m.large == notLarge {
 			joint = len(m.car.Joints) - 1
 		}
-		return m.clickHole(joint, px, py, p.head.W, p.head.H-1), nil
+		return m.clickHole(m.headSight(p.size), joint, px, py, p.head.W, p.head.H-1), nil
 	}
 	if _, py, ok := inside(p.figures, x, y); ok {
 		return m.clickFigure(py, p.figures.H-1)
@@ -83,9 +83,9 @@ func (m Model) click(x, y int) (Model, tea.Cmd) {
 	return m, nil
 }
 
-// clickHole goes to the nearest setting that has a bolt in the hole under a click on a close view.
-func (m Model) clickHole(joint, x, y, w, h int) Model {
-	s := &scene{Canvas: widgets.NewCanvas(w, h, looks, m.glyphs), m: m, sight: seeJoint, joint: joint}
+// clickHole goes to the nearest setting that has a bolt in the hole of a joint under a click on a picture.
+func (m Model) clickHole(see sight, joint, x, y, w, h int) Model {
+	s := &scene{Canvas: widgets.NewCanvas(w, h, looks, m.glyphs), m: m, sight: see, joint: joint}
 	s.frame(m.row())
 	part := s.partPoses(m.row())[joint]
 	hole, nearest := -1, 3.5

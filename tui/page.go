@@ -50,11 +50,12 @@ func (m Model) read(lines func(Model) []string) (Model, tea.Cmd) {
 
 // pageMode is a page of text that is read.
 type pageMode struct {
-	lines  func(Model) []string
-	sheet  string // key of the sheet; "" for another page
-	scroll int
-	match  string           // what was searched for last; "" for nothing
-	accept *calibrate.Datum // taken when the page is left by enter; nil for none
+	lines   func(Model) []string
+	sheet   string // key of the sheet; "" for another page
+	scroll  int
+	match   string           // what was searched for last; "" for nothing
+	matched int              // the line that it was found in
+	accept  *calibrate.Datum // taken when the page is left by enter; nil for none
 }
 
 func (pageMode) title() string { return "on a page" }

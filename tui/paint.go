@@ -54,7 +54,7 @@ func paintings() [paintingCount]painting {
 				mark, _ := m.ranMark(r)
 				return fmt.Sprintf("%c%.0f", mark, v)
 			}, whyNot: needsNotes},
-		{key: "0", name: "how far off the target", unit: none, value: func(m Model, r *model.Row) float64 { return m.target.Distance(r) },
+		{key: "0", name: "how far off the target", unit: none, value: Model.offTarget,
 			cell: func(_ Model, _ *model.Row, v float64) string {
 				if v == 0 {
 					return "✓"
@@ -62,6 +62,14 @@ func paintings() [paintingCount]painting {
 				return units.Fixed(min(v, 99), 1)
 			}, whyNot: needsTarget},
 	}
+}
+
+// offTarget is how far a row is from the target.
+func (m Model) offTarget(r *model.Row) float64 {
+	if m.target == nil {
+		return math.NaN()
+	}
+	return m.target.Distance(r)
 }
 
 func gapOf(_ Model, r *model.Row) float64 {
@@ -126,8 +134,8 @@ type paintedMsg struct {
 }
 
 func (msg paintedMsg) take(m Model) (Model, tea.Cmd) {
-	if msg.table == m.table {
-		m.slow = &msg
+	if msg.table.Speed == m.table.Speed && msg.table.Car == m.table.Car && len(msg.table.Rows) == len(m.table.Rows) {
+		m.slow = &msg // also when a place has been shown bolted another way meanwhile
 	}
 	return m, nil
 }
@@ -146,14 +154,24 @@ func paintWith(i int) func(Model) (Model, tea.Cmd) {
 	}
 }
 
+// slowFor reports whether the values of a painting that takes its time are those of the table: the same car at the
+// same speed, however its places are bolted.
+func (m Model) slowFor(paint int) bool {
+	s := m.slow
+	return s != nil && s.paint == paint && s.table.Car == m.table.Car && s.table.Speed == m.table.Speed && len(s.values) == len(m.table.Rows)
+}
+
 // workOutPaint asks for the values of a painting that takes its time.
 func (m Model) workOutPaint() (Model, tea.Cmd) {
 	by := paintings()[m.paint]
+	if by.slow != nil && m.weak == checking {
+		return m, nil // it follows
+	}
 	if by.whyNot != nil && by.whyNot(m) != "" {
 		m.paint = 0 // what it rested on is gone
 		return m, nil
 	}
-	if by.slow == nil || m.row() == nil || m.slow != nil && m.slow.table == m.table && m.slow.paint == m.paint {
+	if by.slow == nil || m.row() == nil || m.slowFor(m.paint) {
 		return m, nil
 	}
 	table, paint, work := m.table, m.paint, by.slow(m)
@@ -174,14 +192,15 @@ type paintedOf struct {
 	table  *model.Table
 	paint  int
 	from   string // id of the reference
-	notes  int
+	notes  int    // counts up with each reading of the notebook
 	target *choose.Criteria
 	slow   *paintedMsg
+	units  units.System
 }
 
 // paintedNow returns the values of the painting that is shown. They are worked out once.
 func (m Model) paintedNow() *painted {
-	of := paintedOf{table: m.table, paint: m.paint, notes: len(m.book.Notes), target: m.target, slow: m.slow}
+	of := paintedOf{table: m.table, paint: m.paint, notes: m.bookRead, target: m.target, slow: m.slow, units: m.units}
 	if from, _ := m.reference(); from != nil {
 		of.from = from.ID
 	}
@@ -195,7 +214,7 @@ func (m Model) paintedNow() *painted {
 		switch {
 		case by.value != nil:
 			v = by.value(m, &m.table.Rows[i])
-		case m.slow != nil && m.slow.table == m.table && m.slow.paint == m.paint && i < len(m.slow.values):
+		case m.slowFor(m.paint):
 			v = m.slow.values[i]
 		}
 		p.values[i] = v

@@ -11,6 +11,7 @@ import (
 // withBook takes a notebook as it was read.
 func (m Model) withBook(b logbook.Book) Model {
 	m.book = b
+	m.bookRead++
 	m.ran = make(map[string][]logbook.Note, len(b.Notes))
 	for _, n := range b.Notes {
 		if !n.Fitted {

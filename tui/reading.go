@@ -88,7 +88,6 @@ func measuredSide(r model.Reading) string {
 // acceptReading takes the correction that the page shows. It is on top of one
 // taken before, which the angles shown already have in them.
 func (m Model) acceptReading(d calibrate.Datum) (Model, tea.Cmd) {
-	car := calibrate.Corrected(m.car, d)
 	if m.datum != nil {
 		d = m.datum.Plus(d)
 	}
@@ -96,5 +95,5 @@ func (m Model) acceptReading(d calibrate.Datum) (Model, tea.Cmd) {
 	m = m.remember("the correction")
 	m.datum = &d
 	m.message = "the correction applies until you quit; it is not in the car file"
-	return m.ask(car, nil)
+	return m.ask(m.laidOn(m.base), nil)
 }

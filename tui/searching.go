@@ -54,12 +54,12 @@ func (s searchMode) found(m Model) Model {
 		return m.with(s.page)
 	}
 	for k := range lines {
-		i := (s.page.scroll + 1 + k) % len(lines)
-		if s.page.match == "" {
+		i := (s.page.matched + 1 + k) % len(lines)
+		if s.page.match != text { // a new search begins with what is shown
 			i = (s.page.scroll + k) % len(lines)
 		}
 		if strings.Contains(strings.ToLower(plainLine(lines[i])), text) {
-			s.page.scroll, s.page.match = min(i, max(0, len(lines)-room)), text
+			s.page.scroll, s.page.match, s.page.matched = min(i, max(0, len(lines)-room)), text, i
 			m.message = ""
 			if i > s.page.scroll {
 				m.message = fmt.Sprintf("it is in line %d of those shown", i-s.page.scroll+1)

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"stanchion/model/logbook"
+	"stanchion/model/units"
 	"stanchion/model/words"
 )
 
@@ -96,8 +97,8 @@ func needsNotes(m Model) string {
 func (m Model) notesText() []string {
 	lines := []string{titleStyle.Render("what was run"), ""}
 	one := func(n logbook.Note) {
-		head := strings.TrimRight(n.At.Format("2 Jan 2006 15:04")+"  "+n.Venue, " ")
-		lines = append(lines, "  "+n.ID+"  "+head, "    "+n.Setting)
+		head := strings.TrimRight(n.At.Format("2 Jan 2006 15:04")+"  "+units.Printable(n.Venue), " ")
+		lines = append(lines, "  "+n.ID+"  "+head, "    "+units.Printable(n.Setting))
 		if short := n.Short(); short != "" {
 			lines = append(lines, "    "+short)
 		}

@@ -121,28 +121,18 @@ func (m Model) spokenTable() []string {
 	}
 	p := m.paintedNow()
 	lines := []string{"Hole table, " + m.paintTitle()[2:] + ". Columns, by front hole, rear hole and angle:"}
-	for i, c := range g.Columns {
-		lines = append(lines, plainText(fmt.Sprintf("column %d: %s, %s, %s degrees", i+1, c.Front, c.Rear, units.Fixed(c.Angle/plane.Deg, 1))))
+	for i := range g.Columns {
+		c := &g.Columns[i]
+		angle := units.Fixed(c.Angle/plane.Deg, 1) + " degrees"
+		if half := (c.Fits[len(c.Fits)-1].Pose.Turn - c.Fits[0].Pose.Turn) / 2; c.Slot != "" {
+			angle = "slot, " + units.Fixed((c.Angle-half)/plane.Deg, 1) + " to " + units.Fixed((c.Angle+half)/plane.Deg, 1) + " degrees"
+		}
+		lines = append(lines, plainText(fmt.Sprintf("column %d: %s, %s, %s", i+1, c.Front, c.Rear, angle)))
 	}
 	for i := range g.Lines {
 		var cells []string
 		for k := range g.Columns {
-			s, ok := g.Setting(bolting.Cell{Line: i, Column: k})
-			if !ok {
-				cells = append(cells, "none")
-				continue
-			}
-			text := "not known"
-			if v := p.values[s.Row]; !math.IsNaN(v) {
-				text = paintings()[m.paint].cell(m, &m.table.Rows[s.Row], v)
-			}
-			if !m.table.Rows[s.Row].Within() {
-				text += " breaks a limit"
-			}
-			if s.ID == m.row().ID {
-				text += " here"
-			}
-			cells = append(cells, text)
+			cells = append(cells, m.spokenCell(p, bolting.Cell{Line: i, Column: k}))
 		}
 		name := m.lineName(i)
 		if name == "" {
@@ -159,4 +149,42 @@ func upper(s string) string {
 		return s
 	}
 	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// spokenCell is what stands in a cell of the table, of a slot at its first and its last place, and where the bolt is.
+func (m Model) spokenCell(p *painted, at bolting.Cell) string {
+	var first, last, here string
+	for place := range m.grid.Columns[at.Column].Fits {
+		at.Place = place
+		s, ok := m.grid.Setting(at)
+		if !ok {
+			continue
+		}
+		text := "not known"
+		if v := p.values[s.Row]; !math.IsNaN(v) {
+			text = paintings()[m.paint].cell(m, &m.table.Rows[s.Row], v)
+		}
+		if !m.table.Rows[s.Row].Within() {
+			text += " breaks a limit"
+		}
+		if s.ID == m.row().ID {
+			here = text + " here"
+		}
+		if first == "" {
+			first = text
+		}
+		last = text
+	}
+	switch {
+	case first == "":
+		return "none"
+	case m.grid.Columns[at.Column].Slot == "":
+		if here != "" {
+			return here
+		}
+		return first
+	case here != "":
+		return first + " to " + last + ", " + here
+	}
+	return first + " to " + last
 }

@@ -96,7 +96,7 @@ func (targetMode) bindings(m Model) []binding {
 		binding{keys: []string{"enter"}, label: "enter takes it", does: "take the target; with nothing in it there is none",
 			run: func(m Model, _ string) (Model, tea.Cmd) {
 				t, _ := in[targetMode](m)
-				return t.take(m), nil
+				return t.take(m).workOutPaint()
 			}},
 		binding{keys: []string{"esc"}, label: "esc goes back", does: "go back",
 			run: func(m Model, _ string) (Model, tea.Cmd) { return m.closed(), nil }},

@@ -99,15 +99,17 @@ type Model struct {
 	targetTyped []string         // what was typed into its form last
 	hits        []choose.Hit     // the settings that meet it, the best first
 
+	trials int    // number of the last question about a hole
 	sweeps int    // number of the last question over speed
 	stop   func() // ends the work on it; nil for none
 
-	book   logbook.Book              // the notebook as it was read last
-	ran    map[string][]logbook.Note // its notes by setting
-	draft  unsavedNote               // what was typed into a note that is not saved
-	saving bool                      // a note is on its way to the disk
-	kept   int                       // number of the last draft that was sent to the disk
-	warned bool                      // that leaving loses something
+	book     logbook.Book              // the notebook as it was read last
+	bookRead int                       // how often it was read
+	ran      map[string][]logbook.Note // its notes by setting
+	draft    unsavedNote               // what was typed into a note that is not saved
+	saving   bool                      // a note is on its way to the disk
+	kept     int                       // number of the last draft that was sent to the disk
+	warned   bool                      // that leaving loses something
 
 	words    bool   // told line by line, without a screen
 	farewell string // said when the screen is gone

@@ -57,19 +57,22 @@ func needsRedo(m Model) string {
 type undoneMsg struct {
 	what string
 	redo bool
+	of   *change // that was taken from the list for it; nil for one of another day
 	can  can
 	err  error
 }
 
 // undo takes the last change back: of this walk, or else the last that was written to the car file.
 func (m Model) undo() (Model, tea.Cmd) {
+	var taken *change
 	if n := len(m.changes); n > 0 {
 		last := m.changes[n-1]
 		m.changes = m.changes[: n-1 : n-1]
 		last.after = laidOn{m.unsaved, m.datum}
 		m.undone = append(m.undone[:len(m.undone):len(m.undone)], last)
+		m.unsaved, m.datum = last.before.holes, last.before.datum
+		taken = &last
 		if !last.file {
-			m.unsaved, m.datum = last.before.holes, last.before.datum
 			m.message = "undone: " + last.what + "; ctrl+r redoes it"
 			return m.ask(m.laidOn(m.base), nil)
 		}
@@ -78,18 +81,20 @@ func (m Model) undo() (Model, tea.Cmd) {
 	src := m.src
 	return m, func() tea.Msg {
 		what, err := src.Undo()
-		return undoneMsg{what, false, src.canUndo(), err}
+		return undoneMsg{what, false, taken, src.canUndo(), err}
 	}
 }
 
 // redo makes the change again that was undone last.
 func (m Model) redo() (Model, tea.Cmd) {
+	var taken *change
 	if n := len(m.undone); n > 0 {
 		last := m.undone[n-1]
 		m.undone = m.undone[: n-1 : n-1]
 		m.changes = append(m.changes[:len(m.changes):len(m.changes)], last)
+		m.unsaved, m.datum = last.after.holes, last.after.datum
+		taken = &last
 		if !last.file {
-			m.unsaved, m.datum = last.after.holes, last.after.datum
 			m.message = "redone: " + last.what
 			return m.ask(m.laidOn(m.base), nil)
 		}
@@ -98,13 +103,16 @@ func (m Model) redo() (Model, tea.Cmd) {
 	src := m.src
 	return m, func() tea.Msg {
 		what, err := src.Redo()
-		return undoneMsg{what, true, src.canUndo(), err}
+		return undoneMsg{what, true, taken, src.canUndo(), err}
 	}
 }
 
 // take hears the answer of a change of the car file.
 func (msg undoneMsg) take(m Model) (Model, tea.Cmd) {
 	m.can = msg.can
+	if msg.err != nil && msg.of != nil { // it is as it was before the key
+		m = m.putBack(*msg.of, msg.redo)
+	}
 	switch {
 	case msg.err != nil && msg.redo:
 		m.message = "not redone: " + msg.err.Error()
@@ -116,4 +124,18 @@ func (msg undoneMsg) take(m Model) (Model, tea.Cmd) {
 		m.message = "undone: " + msg.what + "; the car file is what it was, ctrl+r redoes it"
 	}
 	return m, nil
+}
+
+// putBack puts a change back where it was taken from, when the file would not follow.
+func (m Model) putBack(c change, redo bool) Model {
+	if redo {
+		m.unsaved, m.datum = c.before.holes, c.before.datum
+		m.changes = m.changes[:max(len(m.changes)-1, 0)]
+		m.undone = append(m.undone[:len(m.undone):len(m.undone)], c)
+		return m
+	}
+	m.unsaved, m.datum = c.after.holes, c.after.datum
+	m.undone = m.undone[:max(len(m.undone)-1, 0)]
+	m.changes = append(m.changes[:len(m.changes):len(m.changes)], c)
+	return m
 }

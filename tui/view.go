@@ -69,10 +69,7 @@ func (m Model) homeView(screen *widgets.Screen) {
 		}
 	}
 	joint := m.focusJoint()
-	see := m.sight
-	if p.size >= wide && see == seeWhole {
-		see = seeParts // the whole rear has a pane of its own
-	}
+	see := m.headSight(p.size)
 	pane(p.whole, m.sightName(seeWhole, 0), m.sideView(seeWhole, 0))
 	head, foot := joint, 0
 	if p.size == widest {
@@ -94,6 +91,14 @@ func (m Model) homeView(screen *widgets.Screen) {
 	if p.more.H > 1 {
 		screen.Put(p.more, m.moreView(p.more.W, p.more.H))
 	}
+}
+
+// headSight is what the picture of the head shows: on large screens the whole rear has a pane of its own.
+func (m Model) headSight(s size) sight {
+	if s >= wide && m.sight == seeWhole && m.large == notLarge {
+		return seeParts
+	}
+	return m.sight
 }
 
 // tablePane is the table in the home screen: on the smallest ones its line alone.

@@ -26,6 +26,9 @@ func across(by int) func(Model) (Model, tea.Cmd) {
 		if m.large == largeMap {
 			return step(way, none)(m)
 		}
+		if m.order == bolting.ByHole {
+			none = "no further hole this way"
+		}
 		return m.stepGrid(0, by, none+" with these bolts below")
 	}
 }

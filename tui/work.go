@@ -127,7 +127,13 @@ func (msg rowsMsg) take(m Model) (Model, tea.Cmd) {
 		m, _ = m.leave()
 	}
 	m, paint := m.pick().workOutPaint()
-	return m, tea.Batch(follow, paint)
+	var again tea.Cmd
+	if d, ok := in[drillMode](m); ok { // at the new speed
+		d.strip = nil
+		m, again = d.try(m)
+		again = tea.Batch(again, d.workOutStrip(m))
+	}
+	return m, tea.Batch(follow, paint, again)
 }
 
 // find goes to the row of the new table that is the one before, or the one nearest to

@@ -229,12 +229,15 @@ func (f *drawFlags) isDrawing(name string) error {
 	if err != nil {
 		return err
 	}
-	src := source(name)
-	if src.Files == nil {
-		return nil
-	}
 	there, err := os.Stat(f.out)
 	if err != nil {
+		return nil
+	}
+	if info, err := os.Stat(f.photo.file); f.photo.file != "" && err == nil && os.SameFile(info, there) {
+		return fmt.Errorf("%s: is the photograph itself; choose another name", f.out)
+	}
+	src := source(name)
+	if src.Files == nil {
 		return nil
 	}
 	for _, file := range append(src.Files(car), src.Notebook) {

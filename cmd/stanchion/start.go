@@ -37,7 +37,11 @@ over a file. "stanchion new FILE" writes one to fill in by hand instead.`,
 			if !term.IsTerminal(os.Stdout.Fd()) || !term.IsTerminal(os.Stdin.Fd()) {
 				return errors.New("the guided start needs a terminal: use --plain, or \"stanchion new FILE\"")
 			}
-			return show(guide)
+			glyphs, err := glyphsFor("")
+			if err != nil {
+				return err
+			}
+			return show(guide.With(glyphs))
 		},
 	}
 	c.Flags().BoolVar(&plain, "plain", false, "line by line in words, for a screen reader")

@@ -10,6 +10,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"stanchion/model/units"
 )
 
 // History keeps dated copies of a file beside it, one for each change that the program makes, so that
@@ -60,7 +62,7 @@ func (h History) read() (order, error) {
 		if name != filepath.Base(name) || name == "" {
 			return order{}, fmt.Errorf("%s cannot be read; the copies beside it are whole", h.list())
 		}
-		o.copies = append(o.copies, kept{name, what})
+		o.copies = append(o.copies, kept{name, units.Printable(what)})
 	}
 	if o.at < -1 || o.at >= len(o.copies) {
 		return order{}, fmt.Errorf("%s cannot be read; the copies beside it are whole", h.list())
@@ -135,7 +137,17 @@ func (h History) Change(was, is []byte, what string, at time.Time) error {
 	}
 	o.copies = append(o.copies, kept{name, what})
 	o.at = len(o.copies) - 1
-	return h.write(o)
+	return h.noted(o)
+}
+
+// noted writes the list of a change that is made. A fault of the list is not one of the file: nobody is to try the
+// change again for it.
+func (h History) noted(o order) error {
+	if err := h.write(o); err != nil {
+		return fmt.Errorf("%s is changed, but the list of its changes is not (%v): it cannot be undone from here; the version before is in %s",
+			h.path, err, h.Folder())
+	}
+	return nil
 }
 
 // Undo puts the file back to what it was before the last change, and says which that was. It leaves a
@@ -188,5 +200,5 @@ func (h History) step(by int) (what string, err error) {
 		return what, err
 	}
 	o.at += by
-	return what, h.write(o)
+	return what, h.noted(o)
 }
