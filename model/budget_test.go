@@ -72,7 +72,7 @@ func TestContributionsByHand(t *testing.T) {
 	}
 }
 
-const whatTheBodyPaysForALean = "what the body pays for the lift's forward lean"
+const whatTheBodyPaysForALean = "credit for the lift's forward lean"
 
 // What a section tells of itself, by hand: 1° of zero lift is 0.075 of CL; half-way to level,
 // at 14.5° where the slope is half of 0.075, slope and maximum count half each; a section's

@@ -34,6 +34,29 @@ func (t *Table) Name(s *holes.Setting) string {
 	return "row " + below + ", " + head
 }
 
+// NameOf is what the setting with an id is called; the id where the car has no such setting.
+func (t *Table) NameOf(id string) string {
+	if r, ok := t.Find(id); ok {
+		return t.Name(r.Setting)
+	}
+	return id
+}
+
+// SettingNames returns what each way of bolting a car is called, by its id.
+func (c *Car) SettingNames() (map[string]string, error) {
+	settings, err := c.Chain().Settings()
+	if err != nil {
+		return nil, err
+	}
+	t, all := &Table{Car: c}, make(map[string]string, len(settings))
+	for i := range settings {
+		for _, w := range settings[i].Ways() {
+			all[w.ID] = t.Name(&w)
+		}
+	}
+	return all, nil
+}
+
 // NameParts returns the two halves of a setting's name: the way of the joints below, and that of the
 // wing's joint; "" where there is one way only.
 func (t *Table) NameParts(s *holes.Setting) (below, head string) {

@@ -93,7 +93,7 @@ func (t *Table) inputs(r *Row) []input {
 		{"air density", true, deviation{air: u.Air}, InputUncertainty{"ρ", "air", u.Air, AsFraction}},
 	}
 	if r.LeanCredit > 0 {
-		all = append(all, input{"what the body pays for the lift's forward lean", true, deviation{paid: payStdUnc}, InputUncertainty{"G", "", payStdUnc, AsFraction}})
+		all = append(all, input{"credit for the lift's forward lean", true, deviation{paid: payStdUnc}, InputUncertainty{"G", "", payStdUnc, AsFraction}})
 	}
 	zero, slope, top := 0.0, GivenLiftStdUnc, GivenLiftStdUnc
 	if s := t.Wing.Section; s != nil {

@@ -72,5 +72,5 @@ func (m Model) lidAtNearest() Model {
 // clearanceText is the page on clearance.
 func (m Model) clearanceText() []string {
 	r := m.row()
-	return append([]string{titleStyle.Render("clearance of setting " + r.ID), ""}, words.Clearance(m.table, r, m.units)...)
+	return append([]string{titleStyle.Render("clearance of setting " + m.table.Name(r.Setting)), ""}, words.Clearance(m.table, r, m.units)...)
 }

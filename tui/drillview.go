@@ -72,7 +72,7 @@ func (d drillMode) view(m Model) (string, bool) {
 	screen.Pane(text, "hole "+name, func(w, h int) []string { return d.lines(m, w, h) })
 	strip := widgets.Rect{X: 0, Y: 1 + upper, W: m.width, H: stripLines}
 	screen.Pane(strip, d.stripTitle(m), func(w, h int) []string { return d.stripView(m, w, h) })
-	title := "hole table with " + d.hole.ID + " · " + m.paintTitle() + " · + new"
+	title := "hole table with " + d.hole.ID + " · " + m.paintTitle() + " · + new, of use"
 	if d.trial != nil && d.trial.Verdict.Worth == drill.CannotDrill {
 		title = "hole table as if " + d.hole.ID + " could be drilled there · " + m.paintTitle()
 	}
@@ -95,7 +95,7 @@ func (d drillMode) with(m Model) Model {
 		w.paint = 0
 	}
 	if d.trial.Verdict.Worth != drill.CannotDrill {
-		w.added = d.trial.Added
+		w.added = d.trial.Useful
 	}
 	here := m.row()
 	w.current = -1
@@ -130,7 +130,7 @@ func (d drillMode) standing(m Model) string {
 	if d.trial.Verdict.Good() {
 		style = withinStyle
 	}
-	return style.Render(upper(words.Trial(d.trial, m.units))) + quietStyle.Render(" · its strength is not checked")
+	return quietStyle.Render("Strength with it NOT CHECKED · ") + style.Render(words.Trial(d.trial, m.units))
 }
 
 // stripTitle says which bolts go in along the curve.

@@ -18,7 +18,7 @@ func (g guideMode) view(m Model) (string, bool) {
 	if g.step < len(qs) {
 		q := qs[g.step]
 		lines = append(lines, titleStyle.Render(fmt.Sprintf("a car file of your own: %d of %d", g.step+1, len(qs)+1)), "")
-		lines = append(lines, guidePicture(q.Picture, q.Letter)...)
+		lines = append(lines, movedLeft(guidePicture(q.Picture, q.Letter), m.width)...)
 		lines = append(lines, "")
 		ask := q.Ask
 		if q.Letter != "" {
@@ -125,4 +125,23 @@ func columns(texts []string, w, h int) []string {
 		lines = append(lines, line)
 	}
 	return lines
+}
+
+// movedLeft takes the blanks that all lines begin with away, as far as a picture is wider than the screen.
+func movedLeft(lines []string, w int) []string {
+	wide, blanks := 0, 1<<10
+	for _, l := range lines {
+		if text := strings.TrimLeft(l, " "); text != "" {
+			wide, blanks = max(wide, len([]rune(l))), min(blanks, len(l)-len(text))
+		}
+	}
+	by := min(max(wide-w, 0), blanks)
+	if by == 0 {
+		return lines
+	}
+	moved := make([]string, len(lines))
+	for i, l := range lines {
+		moved[i] = l[min(by, len(l)):]
+	}
+	return moved
 }

@@ -46,7 +46,7 @@ func (m Model) openNote() (Model, tea.Cmd) {
 	}
 	n.form.Fields[0].Focus()
 	if m.draft.texts != nil && m.draft.about != n.about.Setting {
-		n.form.Fault = "What stands here was typed about " + m.draft.about + " and is not saved. It would now be about the setting above."
+		n.form.Fault = "What stands here was typed about " + m.settingName(m.draft.about) + " and is not saved. It would now be about the setting above."
 	}
 	return m.with(n), nil
 }
@@ -245,6 +245,14 @@ func (msg savedMsg) take(m Model) (Model, tea.Cmd) {
 	return m.keepDraft(m.src.NoteDraft, nil)
 }
 
+// settingName is what a setting is called; its id where the car has it no longer.
+func (m Model) settingName(id string) string {
+	if m.table == nil {
+		return units.Printable(id)
+	}
+	return units.Printable(m.table.NameOf(id))
+}
+
 func needsNotebook(m Model) string {
 	switch {
 	case m.saving:
@@ -260,7 +268,7 @@ func needsNotebook(m Model) string {
 // view draws the form over the whole screen.
 func (n noteMode) view(m Model) (string, bool) {
 	about := fmt.Sprintf("a note about %s, %s°: %s", m.units.Length(n.about.Expected.Height), units.Fixed(n.about.Expected.Angle, 1),
-		n.about.Setting)
+		m.settingName(n.about.Setting))
 	foot := m.footerOf(n)
 	if m.saving {
 		foot = "saving…"

@@ -54,7 +54,9 @@ func TestNoting(t *testing.T) {
 	m := withNotebook(t, 80, 24)
 	id := m.row().ID
 	m = typeNote(m, "m", "right", "right", "down", "left", "left", "down", "down", "down", "w", "e", "t")
-	golden(t, "note-form", m)
+	for _, s := range sizes {
+		golden(t, "note-form-"+s.name, send(m, tea.WindowSizeMsg{Width: s.w, Height: s.h}))
+	}
 	m = typeNote(m, "enter")
 	if !m.walking() || m.message != "saved as 2026-11-20.1" || m.row().ID != id {
 		t.Fatalf("open %v at %s: %q", m.open, m.row().ID, m.message)
@@ -71,7 +73,10 @@ func TestNoting(t *testing.T) {
 		t.Errorf("predicted then: %+v; shown: %.1f N at %.1f m/s", n.Expected, m.row().Downforce, m.table.Speed)
 	}
 	m = keys(t, m, "left")
-	golden(t, "note-ran", m)
+	for _, s := range sizes {
+		golden(t, "note-ran-"+s.name, send(m, tea.WindowSizeMsg{Width: s.w, Height: s.h}))
+		golden(t, "notes-"+s.name, keys(t, send(m, tea.WindowSizeMsg{Width: s.w, Height: s.h}), "M"))
+	}
 	back := keys(t, m, "right")
 	if !strings.Contains(back.View(), "run 20 Nov: oversteer") || !strings.Contains(strings.Join(words.Describe(back.table, back.row(), back.units), "\n")+strings.Join(back.ranLines(), "\n"), "oversteer in fast corners (grip +1/−1)  wet") {
 		t.Error("nothing says that the setting was run")
@@ -162,7 +167,7 @@ func TestNothingIsTypedWhileSaving(t *testing.T) {
 // What was typed about one setting says so when it is opened on another.
 func TestDraftOfAnotherSetting(t *testing.T) {
 	m := typeNote(withNotebook(t, 80, 24), "m", "1", "esc")
-	was := m.row().ID
+	was := m.table.Name(m.row().Setting)
 	m = typeNote(m, "left", "m")
 	if !strings.Contains(strings.Join(strings.Fields(m.View()), " "), "typed about "+was) {
 		t.Errorf("nothing says what it was about:\n%s", m.View())

@@ -98,7 +98,7 @@ func (m Model) notesText() []string {
 	lines := []string{titleStyle.Render("what was run"), ""}
 	one := func(n logbook.Note) {
 		head := strings.TrimRight(n.At.Format("2 Jan 2006 15:04")+"  "+units.Printable(n.Venue), " ")
-		lines = append(lines, "  "+n.ID+"  "+head, "    "+units.Printable(n.Setting))
+		lines = append(lines, "  "+n.ID+"  "+head, "    "+units.Printable(m.table.NameOf(n.Setting)))
 		if short := n.Short(); short != "" {
 			lines = append(lines, "    "+short)
 		}

@@ -141,7 +141,9 @@ func TestGuide(t *testing.T) {
 		return Source{Name: n, Load: func() (*model.Car, error) { return carfile.Parse(n, b, nil) }}, nil
 	}
 	m = keys(t, m, "N")
-	golden(t, "guide-first", m)
+	for _, s := range sizes {
+		golden(t, "guide-first-"+s.name, send(m, tea.WindowSizeMsg{Width: s.w, Height: s.h}))
+	}
 	m = keys(t, m, "M", "y", " ", "c", "a", "r", "enter", "9", "enter")
 	if !strings.Contains(m.View(), "it must be 1500 to 4000 mm") {
 		t.Errorf("a wheelbase of 9 mm passes:\n%s", m.View())
@@ -154,7 +156,9 @@ func TestGuide(t *testing.T) {
 	for range len(guide.Questions()) - 1 {
 		m = keys(t, m, "enter")
 	}
-	golden(t, "guide-last", m)
+	for _, s := range sizes {
+		golden(t, "guide-last-"+s.name, send(m, tea.WindowSizeMsg{Width: s.w, Height: s.h}))
+	}
 	m = keys(t, m, "o")
 	next, cmd := m.Update(keyMsg("enter"))
 	m = settle(t, send(next.(Model), cmd()))

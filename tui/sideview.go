@@ -352,7 +352,7 @@ func (s *scene) angle(r *model.Row) {
 		}
 	}
 	lx, ly := s.cellAt(level)
-	s.textIn(min(lx+1, s.W-5), ly, "level", inkCar)
+	s.textIn(min(lx+1, s.W-6), ly, "level", inkCar)
 }
 
 // ruler says how large the picture is.

@@ -210,7 +210,9 @@ func TestGoldenScreens(t *testing.T) {
 	for _, s := range sizes {
 		golden(t, "wishes-"+s.name, wish(t, opened(t, "coupe", s.w, s.h), "49.5", "0.3"))
 	}
-	golden(t, "reading", keys(t, opened(t, "coupe", 80, 24), "a", "8", ".", "9", "enter"))
+	for _, s := range sizes {
+		golden(t, "reading-"+s.name, keys(t, opened(t, "coupe", s.w, s.h), "a", "8", ".", "9", "enter"))
+	}
 	golden(t, "empty", openedCar(t, &nothing, 80, 24))
 	waiting := New(Source{}, hatch, hatch.Speed, units.Metric)
 	golden(t, "waiting", send(waiting, tea.WindowSizeMsg{Width: 80, Height: 24}))

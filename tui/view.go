@@ -232,6 +232,9 @@ func (m Model) standing() string {
 		style = outsideStyle
 	}
 	hold = style.Render(upper(hold))
+	if m.frame != nil && !bad && m.width >= 100 {
+		hold += quietStyle.Render(" up to " + m.units.Speed(m.frame.Table.Speed))
+	}
 	var first string
 	switch out := words.Outside(r, m.units); {
 	case len(out) > 0:

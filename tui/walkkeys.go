@@ -116,7 +116,7 @@ func (m Model) markOnCar() (Model, tea.Cmd) {
 	}
 	m.onCar = id
 	m = m.pick()
-	m.message = m.table.Name(m.row().Setting) + " is on the car: figures show the change from it"
+	m.message = m.table.Name(m.row().Setting) + " is on the car: walk on, each figure shows its change from it"
 	if m.src.AddNote == nil || m.saving || m.book.Newer {
 		m.message += "; there is no notebook to keep that in"
 		return m, nil

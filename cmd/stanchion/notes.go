@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -23,7 +24,7 @@ func (f *noteFilter) add(c *cobra.Command) {
 }
 
 // of returns the notes that pass.
-func (f *noteFilter) of(notes []logbook.Note) ([]logbook.Note, error) {
+func (f *noteFilter) of(notes []logbook.Note, called func(id string) string) ([]logbook.Note, error) {
 	for _, d := range []string{f.from, f.to} {
 		if _, err := time.Parse("2006-01-02", d); d != "" && err != nil {
 			return nil, fmt.Errorf("date %q; write it as 2026-11-25", d)
@@ -32,7 +33,7 @@ func (f *noteFilter) of(notes []logbook.Note) ([]logbook.Note, error) {
 	var kept []logbook.Note
 	for _, n := range notes {
 		day := n.At.Format("2006-01-02")
-		if strings.Contains(strings.ToLower(n.Venue), strings.ToLower(f.place)) && strings.Contains(n.Setting, f.setting) &&
+		if strings.Contains(strings.ToLower(n.Venue), strings.ToLower(f.place)) && (strings.Contains(n.Setting, f.setting) || strings.Contains(called(n.Setting), f.setting)) &&
 			(f.from == "" || day >= f.from) && (f.to == "" || day <= f.to) {
 			kept = append(kept, n)
 		}
@@ -56,9 +57,9 @@ func newNoteList() *cobra.Command {
 			if o.format == "json" {
 				return notesJSON(cmd, notes)
 			}
-			p := out(cmd)
+			p, called := out(cmd), settingNames(args[0])
 			for _, n := range notes {
-				p.f("%s\n", n.Line())
+				p.f("%s\n", n.Line(called(n.Setting)))
 			}
 			if len(notes) == 0 {
 				return noAnswer("%s: no notes", args[0])
@@ -71,6 +72,16 @@ func newNoteList() *cobra.Command {
 	return c
 }
 
+// settingNames says what settings of a car file are called, by their ids; a setting that the file no longer has, or
+// all where it cannot be read, by its id.
+func settingNames(carFile string) func(id string) string {
+	var names map[string]string
+	if car, err := loadCar(carFile); err == nil {
+		names, _ = car.SettingNames()
+	}
+	return func(id string) string { return cmp.Or(names[id], id) }
+}
+
 func filtered(cmd *cobra.Command, name string, f *noteFilter, o *options) ([]logbook.Note, error) {
 	if err := o.check(); err != nil {
 		return nil, err
@@ -79,7 +90,7 @@ func filtered(cmd *cobra.Command, name string, f *noteFilter, o *options) ([]log
 	if err != nil {
 		return nil, err
 	}
-	return f.of(b.Notes)
+	return f.of(b.Notes, settingNames(name))
 }
 
 func newNoteShow() *cobra.Command {

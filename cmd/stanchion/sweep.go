@@ -111,14 +111,6 @@ func typical(t *model.Table) []string {
 	return ids[:min(len(ids), maxSwept)]
 }
 
-// nameOf is what the setting with an id is called.
-func nameOf(t *model.Table, id string) string {
-	if r, ok := t.Find(id); ok {
-		return t.Name(r.Setting)
-	}
-	return id
-}
-
 // follow calls visit for each speed with the row of a setting.
 func follow(s speeds.Sweep, id string, visit func(k int, t *model.Table, r *model.Row)) {
 	for k, t := range s.Tables {
@@ -134,7 +126,7 @@ func sweepText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.System)
 	p.f("%s\n", car.Name)
 	skippedText(p, s, u)
 	for n, id := range ids {
-		p.f("\n%c  %s\n", 'A'+rune(n), nameOf(s.Tables[0], id))
+		p.f("\n%c  %s\n", 'A'+rune(n), s.Tables[0].NameOf(id))
 		swept := figures.Pick(figures.InSweep...)
 		p.f("%10s", "speed")
 		for _, f := range swept {

@@ -113,9 +113,9 @@ func steer(balance int) string {
 	return "neutral"
 }
 
-// Line is the note on one line; nothing in it can act on a terminal.
-func (n Note) Line() string {
-	line := fmt.Sprintf("%-14s %s  %s", n.ID, n.At.Format("2006-01-02 15:04"), n.Setting)
+// Line is the note on one line, with what its setting is called; nothing in it can act on a terminal.
+func (n Note) Line(setting string) string {
+	line := fmt.Sprintf("%-14s %s  %s", n.ID, n.At.Format("2006-01-02 15:04"), setting)
 	if rest := n.Short(); rest != "" {
 		line += "  " + rest
 	}

@@ -38,7 +38,7 @@ func DatumLines(t *model.Table, d calibrate.Datum, u units.System) []string {
 		if r.Side != "" {
 			side = " " + r.Side
 		}
-		add("%s%s:%s", r.Setting, side, text)
+		add("%s%s:%s", units.Printable(t.NameOf(r.Setting)), side, text)
 	}
 	if !math.IsNaN(d.Twist) {
 		add("Left less right: %s of twist in the wing or between its uprights.", signedDegrees(d.Twist))

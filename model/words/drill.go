@@ -83,7 +83,7 @@ func Trial(tr *drill.Trial, u units.System) string {
 	v := tr.Verdict
 	more := ""
 	if n := len(tr.Useful) - 1; n > 0 {
-		more = fmt.Sprintf(", and %d more settings of use", n)
+		more = fmt.Sprintf(", and %s of use", units.Count(n, "more setting"))
 	}
 	switch v.Worth {
 	case drill.CannotDrill:

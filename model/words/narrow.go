@@ -54,8 +54,13 @@ func WhyLines(t *model.Table, r, from *model.Row, f figures.Figure, u units.Syst
 		lines = append(lines, Narrow(e, u)...)
 		if from != nil && from.ID != r.ID {
 			if std, ok := f.StdUncOf(model.DifferenceStdUnc(t.Budget(r), t.Budget(from))); ok {
-				add("Against %s only ±%s counts, as what both are off by alike cancels: %s.", t.Name(from.Setting), withUnit(f.SpellStdUnc(std, u), f.Unit(u)),
-					strings.Join(differenceParts(t, r, from, f, u), ", "))
+				parts, first := differenceParts(t, r, from, f, u)
+				line := fmt.Sprintf("Against %s only ±%s counts, as what both are off by alike cancels: %s.", t.Name(from.Setting),
+					withUnit(f.SpellStdUnc(std, u), f.Unit(u)), strings.Join(parts, ", "))
+				if how := howToMeasure[first]; how != "" {
+					line += " To tell the two apart better: " + how + "."
+				}
+				lines = append(lines, line)
 			}
 		}
 		if rough := Rough(r, t.Budget(r)); rough != "" {
@@ -107,7 +112,7 @@ func WhyLines(t *model.Table, r, from *model.Row, f figures.Figure, u units.Syst
 }
 
 // differenceParts names what the ± of a difference is made of, the most first, as far as it counts.
-func differenceParts(t *model.Table, r, from *model.Row, f figures.Figure, u units.System) []string {
+func differenceParts(t *model.Table, r, from *model.Row, f figures.Figure, u units.System) (parts []string, first string) {
 	by := map[string]float64{}
 	var names []string
 	for _, p := range model.DifferenceParts(t.Budget(r), t.Budget(from)) {
@@ -117,13 +122,15 @@ func differenceParts(t *model.Table, r, from *model.Row, f figures.Figure, u uni
 		by[p.What] = math.Hypot(by[p.What], f.StdUnc(p))
 	}
 	slices.SortStableFunc(names, func(a, b string) int { return cmp.Compare(by[b], by[a]) })
-	var parts []string
 	for _, n := range names[:min(len(names), 3)] {
 		if by[n] > 0 {
 			parts = append(parts, n+" "+f.SpellStdUnc(by[n], u))
 		}
 	}
-	return parts
+	if len(parts) > 0 {
+		first = names[0]
+	}
+	return parts, first
 }
 
 // markDefault marks what the car file does not give.
@@ -145,7 +152,7 @@ func Narrow(e figures.Explanation, u units.System) []string {
 		if i == 3 || c.By < e.StdUnc/4 {
 			break
 		}
-		line := fmt.Sprintf("Knowing the %s exactly leaves ±%s.", c.What, withUnit(left(c.By), f.Unit(u)))
+		line := fmt.Sprintf("With %s known exactly ±%s is left.", c.What, withUnit(left(c.By), f.Unit(u)))
 		if how := howToMeasure[c.What]; how != "" {
 			line += " Measure: " + how + "."
 		}
