@@ -360,6 +360,20 @@ func (m Model) anyStalled() bool { return m.memo.about(m.table).stalled }
 // widestStep says between which columns the widest step of angle is, of those that some setting within the limits
 // stands in; "" where there is none to speak of, and where a column is not one angle.
 func (m Model) widestStep() string {
+	if k := &m.memo.step; k.grid != m.grid || k.table != m.table {
+		*k = stepOf{m.grid, m.table, m.workOutWidestStep()}
+	}
+	return m.memo.step.text
+}
+
+// stepOf is the widest step of a table, remembered.
+type stepOf struct {
+	grid  *bolting.Grid
+	table *model.Table
+	text  string
+}
+
+func (m Model) workOutWidestStep() string {
 	g := m.grid
 	if g == nil || !g.Even || g.Slotted || m.order != bolting.ByAngle {
 		return ""

@@ -261,6 +261,7 @@ type memo struct {
 	painted   *painted
 	kept, car foundRow
 	whole     wholeTable
+	step      stepOf
 }
 
 // wholeTable is what all rows of a table have in common.
