@@ -95,7 +95,7 @@ func (d drillMode) with(m Model) Model {
 		w.paint = 0
 	}
 	if d.trial.Verdict.Worth != drill.CannotDrill {
-		w.added = d.trial.Useful
+		w.added = append([]int{}, d.trial.Useful...)
 	}
 	here := m.row()
 	w.current = -1

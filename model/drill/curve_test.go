@@ -114,3 +114,28 @@ func TestAlongSaysWhatTrySays(t *testing.T) {
 		t.Errorf("kinds %v: the test sees too few", kinds)
 	}
 }
+
+// Beside A2 a hole at 6.5° gives settings that are like those of A2 in rows 2 to 4, and in row 1 one that the lid
+// forbids: what is said is that it makes no clear difference, of a setting that could be run.
+func TestWhyOfNoUseIsOfWhatCouldBeRun(t *testing.T) {
+	table := modeltest.Table(t, "coupe")
+	h := drill.NewHole{Part: 1}
+	h.ID, h.X, h.Z, h.D, h.Joint = "N1", -4.3, 439.9, 8.4, "head"
+	tr, err := drill.Try(t.Context(), table, h)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := tr.Verdict
+	if v.Worth != drill.NothingNew || v.Unlike.Use != drill.LikeAnother || !tr.Table.Rows[v.Row].Within() {
+		t.Errorf("%+v", v)
+	}
+	outside := 0
+	for _, i := range tr.Added {
+		if !tr.Table.Rows[i].Within() {
+			outside++
+		}
+	}
+	if outside == 0 || outside == len(tr.Added) {
+		t.Errorf("%d of %d break a limit: the test sees nothing", outside, len(tr.Added))
+	}
+}

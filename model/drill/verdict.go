@@ -29,7 +29,7 @@ type Verdict struct {
 	Broken RuleCheck // of CannotDrill
 	Part   string    // of NotChecked: the part without an outline
 	Gain   Gain      // of WorthDrilling and NotChecked: what the most useful setting does
-	Row    int       // of NothingNew: the first of the settings added
+	Row    int       // of NothingNew: the first of the settings added, of those that keep all limits if any does
 	Unlike Like      // of NothingNew: why that one is of no use
 	Miss   WhyLine   // of NothingFits: by how much the nearest pair misses; no Pairs when none is near
 }
@@ -90,14 +90,15 @@ func (tr *Trial) judge(ctx context.Context, before *model.Table) error {
 		}
 		budgets[i] = before.Budget(&before.Rows[i])
 	}
-	var first Like
-	for n, i := range tr.Added {
+	var first Like // why the first is of no use, or the first of those that keep all limits
+	row := -1
+	for _, i := range tr.Added {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
 		use := tr.use(before, budgets, &tr.Table.Rows[i])
-		if n == 0 {
-			first = use
+		if row < 0 || first.Use == OutsideLimits && use.Use != OutsideLimits {
+			row, first = i, use
 		}
 		if use.Use == OfUse {
 			tr.Useful = append(tr.Useful, i)
@@ -118,7 +119,7 @@ func (tr *Trial) judge(ctx context.Context, before *model.Table) error {
 	case len(tr.Added) == 0:
 		tr.Verdict = Verdict{Worth: NothingFits, Miss: tr.miss(before)}
 	default:
-		tr.Verdict = Verdict{Worth: NothingNew, Row: tr.Added[0], Unlike: first}
+		tr.Verdict = Verdict{Worth: NothingNew, Row: row, Unlike: first}
 	}
 	return nil
 }
