@@ -179,27 +179,22 @@ func (f *drawFlags) ofSettings(path string, date time.Time) (*drawing.Drawing, s
 	if f.settings {
 		return drawing.Map(t, "", date, shown(t.Car)), "the map of all settings", nil
 	}
-	r, err := pickRow(t, strings.Fields(f.setting))
-	if err != nil {
-		return nil, "", err
-	}
-	from, err := f.comesFrom(t)
+	r, from, err := f.rows(t)
 	if err != nil {
 		return nil, "", err
 	}
 	return drawing.Side(t, r, from, date, shown(t.Car)), "setting " + t.Name(r.Setting), nil
 }
 
-// comesFrom is the setting of --from; nil where there is none.
-func (f *drawFlags) comesFrom(t *model.Table) (*model.Row, error) {
-	if f.from == "" {
-		return nil, nil
+// rows are the settings of --setting and --from; from is nil where it is not given.
+func (f *drawFlags) rows(t *model.Table) (r, from *model.Row, err error) {
+	if r, err = pickRow(t, strings.Fields(f.setting)); err != nil || f.from == "" {
+		return r, nil, err
 	}
-	r, err := pickRow(t, strings.Fields(f.from))
-	if err != nil {
-		return nil, fmt.Errorf("--from: %w", err)
+	if from, err = pickRow(t, strings.Fields(f.from)); err != nil {
+		return nil, nil, fmt.Errorf("--from: %w", err)
 	}
-	return r, nil
+	return r, from, nil
 }
 
 // as returns a drawing as a file of a kind, and says what it is.

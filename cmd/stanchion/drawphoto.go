@@ -44,11 +44,7 @@ func (f *drawFlags) onPhoto(path string) (data []byte, what string, err error) {
 	if err != nil {
 		return nil, "", err
 	}
-	r, err := pickRow(t, strings.Fields(f.setting))
-	if err != nil {
-		return nil, "", err
-	}
-	from, err := f.comesFrom(t)
+	r, from, err := f.rows(t)
 	if err != nil {
 		return nil, "", err
 	}

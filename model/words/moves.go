@@ -11,67 +11,65 @@ import (
 	"stanchion/model/units"
 )
 
+// boltMove is a bolt through a hole of the upper part that goes from one hole of the lower part to another; "" where
+// it goes in or comes out.
+type boltMove struct{ upper, from, to string }
+
+// boltMoves lists the bolts a side of one joint that move from one setting to another.
+func boltMoves(c *model.Car, from, to *holes.Setting, joint int) (moves []boltMove) {
+	lower, upper := c.Parts[joint].Holes, c.Parts[joint+1].Holes
+	was, stays := map[int]int{}, map[int]bool{}
+	for _, p := range from.Fits[joint].Pairs {
+		was[p.Upper] = p.Lower
+	}
+	for _, p := range to.Fits[joint].Pairs {
+		stays[p.Upper] = true
+		m := boltMove{upper: upper[p.Upper].ID, to: lower[p.Lower].ID}
+		before, there := was[p.Upper]
+		if there && before == p.Lower {
+			continue
+		}
+		if there {
+			m.from = lower[before].ID
+		}
+		moves = append(moves, m)
+	}
+	for _, p := range from.Fits[joint].Pairs {
+		if !stays[p.Upper] {
+			moves = append(moves, boltMove{upper: upper[p.Upper].ID, from: lower[p.Lower].ID})
+		}
+	}
+	return moves
+}
+
 // Moves says joint by joint which bolts a side must be moved from one setting to another, by the hole of
 // the upper part that each goes through: "head: R from A2 to B2". Joints that stay as they are have no
 // line.
 func Moves(c *model.Car, from, to *holes.Setting) []string {
-	var lines []string
-	for j := range to.Fits {
-		was, is := map[int]int{}, map[int]int{}
-		for _, p := range from.Fits[j].Pairs {
-			was[p.Upper] = p.Lower
-		}
-		var parts []string
-		lower, upper := c.Parts[j].Holes, c.Parts[j+1].Holes
-		for _, p := range to.Fits[j].Pairs {
-			is[p.Upper] = p.Lower
-			before, there := was[p.Upper]
-			switch {
-			case !there:
-				parts = append(parts, fmt.Sprintf("%s into %s", upper[p.Upper].ID, lower[p.Lower].ID))
-			case before != p.Lower:
-				parts = append(parts, fmt.Sprintf("%s from %s to %s", upper[p.Upper].ID, lower[before].ID, lower[p.Lower].ID))
-			}
-		}
-		for _, p := range from.Fits[j].Pairs {
-			if _, stays := is[p.Upper]; !stays {
-				parts = append(parts, fmt.Sprintf("%s out of %s", upper[p.Upper].ID, lower[p.Lower].ID))
-			}
-		}
-		if len(parts) > 0 {
-			lines = append(lines, c.Joints[j].Name+": "+strings.Join(parts, ", "))
-		}
-	}
-	return lines
+	return eachJoint(c, from, to, ", ", func(joint string) string { return joint + ": " }, [3]string{"%s into %s", "%s out of %s", "%s from %s to %s"})
 }
 
 // MovesInShort is Moves without the joints' names, each bolt as "R A2→B2".
 func MovesInShort(c *model.Car, from, to *holes.Setting) []string {
-	var lines []string
+	return eachJoint(c, from, to, " ", func(string) string { return "" }, [3]string{"%s into %s", "%s out of %s", "%s %s→%s"})
+}
+
+// eachJoint writes the moves of each joint in three forms: in, out, and from hole to hole.
+func eachJoint(c *model.Car, from, to *holes.Setting, between string, head func(joint string) string, forms [3]string) (lines []string) {
 	for j := range to.Fits {
-		was, is := map[int]int{}, map[int]bool{}
-		for _, p := range from.Fits[j].Pairs {
-			was[p.Upper] = p.Lower
-		}
 		var parts []string
-		lower, upper := c.Parts[j].Holes, c.Parts[j+1].Holes
-		for _, p := range to.Fits[j].Pairs {
-			is[p.Upper] = true
-			before, there := was[p.Upper]
+		for _, m := range boltMoves(c, from, to, j) {
 			switch {
-			case !there:
-				parts = append(parts, upper[p.Upper].ID+" into "+lower[p.Lower].ID)
-			case before != p.Lower:
-				parts = append(parts, upper[p.Upper].ID+" "+lower[before].ID+"→"+lower[p.Lower].ID)
-			}
-		}
-		for _, p := range from.Fits[j].Pairs {
-			if !is[p.Upper] {
-				parts = append(parts, upper[p.Upper].ID+" out")
+			case m.from == "":
+				parts = append(parts, fmt.Sprintf(forms[0], m.upper, m.to))
+			case m.to == "":
+				parts = append(parts, fmt.Sprintf(forms[1], m.upper, m.from))
+			default:
+				parts = append(parts, fmt.Sprintf(forms[2], m.upper, m.from, m.to))
 			}
 		}
 		if len(parts) > 0 {
-			lines = append(lines, strings.Join(parts, " "))
+			lines = append(lines, head(c.Joints[j].Name)+strings.Join(parts, between))
 		}
 	}
 	return lines
