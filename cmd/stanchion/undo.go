@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"stanchion/model/carfile"
 	"stanchion/model/files"
 )
 
@@ -29,6 +30,9 @@ func stepCommand(use, short, long, done string, step func(files.History) (string
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if _, demo := demoName(args[0]); demo {
 				return errors.New("a demo car is never changed: there is nothing to " + use)
+			}
+			if _, err := files.Read(args[0], carfile.MaxSize); err != nil {
+				return fmt.Errorf("%s: cannot be read: %w", args[0], plain(err))
 			}
 			what, err := step(history(args[0]))
 			if errors.Is(err, files.ErrNoChange) {
