@@ -159,3 +159,26 @@ func TestWordsSayWhatTheyCannot(t *testing.T) {
 		t.Errorf("%s", got)
 	}
 }
+
+// Above the design speed, and where something is not checked, no figure of strength stands in the maps, nor in the picture.
+func TestNoStrengthThatIsNotChecked(t *testing.T) {
+	m := keys(t, opened(t, "coupe", 120, 40), "5")
+	if v := m.paintedNow().values[m.current]; !(v > 0) || !strings.Contains(m.View(), "71 % used") {
+		t.Fatalf("strength %g", v)
+	}
+	fast := typed(t, m, "v", "300km/h")
+	for i, v := range fast.paintedNow().values {
+		if v <= 100 {
+			t.Errorf("above the design speed %s shows %.0f %%", fast.table.Rows[i].ID, v)
+		}
+	}
+	if v := fast.View(); strings.Contains(v, "% used") || !strings.Contains(v, "NOT CHECKED") {
+		t.Errorf("above the design speed the screen says:\n%s", v)
+	}
+	hatch := keys(t, openedCar(t, modeltest.File(t, "hatch.toml"), 120, 40), "5") // its bracket is of no known material
+	for i, v := range hatch.paintedNow().values {
+		if v <= 100 {
+			t.Errorf("%s shows %.0f %% with the bracket not checked", hatch.table.Rows[i].ID, v)
+		}
+	}
+}

@@ -86,6 +86,13 @@ func (m Model) holdShort() (text string, bad bool) {
 	return units.Fixed(100*used.Utilisation(), 0), false
 }
 
+// mayBeSaid reports whether how much of its strength a setting uses says how it stands at a speed: all of it was
+// checked, up to that speed, or it does not hold anyway.
+func mayBeSaid(frame *strength.Analysis, r strength.Result, speed float64) bool {
+	v := r.Verdict()
+	return v == strength.DoesNotHold || v != strength.NotChecked && !frame.Slower(speed)
+}
+
 // usedAt is how much of its strength a setting uses.
 func (m Model) usedAt(row *model.Row) (float64, bool) {
 	r, why := m.strengthAt(row)
@@ -93,7 +100,7 @@ func (m Model) usedAt(row *model.Row) (float64, bool) {
 		return 0, false
 	}
 	used, ok := r.Used()
-	if !ok {
+	if !ok || !mayBeSaid(m.frame, r, m.table.Speed) {
 		return 0, false
 	}
 	return used.Utilisation(), true

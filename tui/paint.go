@@ -118,7 +118,7 @@ func (m Model) allStrengths() func() []float64 {
 				continue
 			}
 			r, err := frame.Of(frame.Table.RowAt(t.Rows[i].Position))
-			if used, ok := r.Used(); err == nil && ok {
+			if used, ok := r.Used(); err == nil && ok && mayBeSaid(frame, r, t.Speed) {
 				values[i] = 100 * used.Utilisation()
 			}
 		}

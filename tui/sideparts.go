@@ -207,7 +207,7 @@ func (s *scene) ghost(r *model.Row) {
 // spots marks where the plates are most heavily loaded, and where the setting comes nearest to body or lid.
 func (s *scene) spots(r *model.Row) {
 	if res, why := s.m.strengthOf(); why == "" {
-		if used, ok := res.Used(); ok && !math.IsNaN(used.Utilisation()) {
+		if used, ok := res.Used(); ok && !math.IsNaN(used.Utilisation()) && mayBeSaid(s.m.frame, res, s.m.table.Speed) {
 			if p, ok := s.placeOf(r, used.Part, used.Joint, used.At, used.Station); ok {
 				s.spot(p, words.UsedPercent(used.Utilisation())+" used", inkBolt)
 			}

@@ -43,6 +43,9 @@ func (m Model) markLegend(brackets bool) []string {
 	if m.anyStalled() {
 		parts = append(parts, "~ stalled")
 	}
+	if paintings()[m.paint].key == "5" {
+		parts = append(parts, "– not checked, above 100 does not hold")
+	}
 	if paintings()[m.paint].key == "9" {
 		parts = append(parts, ranLegend)
 	}
