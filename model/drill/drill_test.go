@@ -82,6 +82,27 @@ func TestHoleRules(t *testing.T) {
 	}
 }
 
+// By hand: a window of the upright from x 20 to 60 between z 150 and 350. At x 70 a hole is 10 mm
+// from it, less than 1.2 · 8.4 = 10.08 mm; at x 71 it is 11 mm; in it none can be drilled.
+func TestHoleRulesAtACutout(t *testing.T) {
+	part := modeltest.Car(t, "coupe").Parts[1]
+	part.Cutouts = [][]plane.Point{{{X: 20, Z: 150}, {X: 60, Z: 150}, {X: 60, Z: 350}, {X: 20, Z: 350}}}
+	for _, c := range []struct {
+		x, have float64
+		ok, out bool
+		text    string
+	}{
+		{71, 11, true, false, "edge distance 11.0 mm, minimum 10.1 mm"},
+		{70, 10, false, false, "edge distance 10.0 mm, minimum 10.1 mm"},
+		{55, -5, false, true, "it lies in a cut-out of the part"},
+	} {
+		r := drill.HoleRules(&part, holes.Hole{ID: "N1", X: c.x, Z: 250, D: 8.4})[0]
+		if math.Abs(r.Have-c.have) > 1e-9 || r.OK != c.ok || r.Out != c.out || words.Broken(r, units.Metric) != c.text {
+			t.Errorf("at x %g: %+v, %q", c.x, r, words.Broken(r, units.Metric))
+		}
+	}
+}
+
 // Adding a hole anywhere takes no setting away: each old id is a setting's, an
 // alternative's, or that of one which gets a further bolt.
 // A new hole is named like no hole and no slot of the part, whatever the case.

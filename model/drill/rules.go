@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"stanchion/holes"
-	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/fastener"
 )
@@ -13,28 +12,29 @@ import (
 type RuleCheck struct {
 	Hole string  // the new hole's mark
 	To   string  // the hole that it is near; "" for the part's edge
-	Have float64 // mm; of the edge, below 0 outside of the part
+	Have float64 // mm; of the edge, below 0 where there is no metal
 	Need float64 // mm
 	OK   bool
 	Must bool // a minimum; otherwise common practice
+	Out  bool // its centre lies in a cut-out of the part
 }
 
-// HoleRules checks a new hole of a part against its outline and its other holes.
-// Without an outline nothing can be said of edges, and no rule for them is
+// HoleRules checks a new hole of a part against its edges, of the outline and the cut-outs,
+// and its other holes. Without an outline nothing can be said of edges, and no rule for them is
 // listed. A new hole may be loaded in any direction, so that strength finds no spacing
 // too small that is OK here.
 func HoleRules(p *model.Part, h holes.Hole) []RuleCheck {
 	var all []RuleCheck
 	add := func(to string, have float64, d fastener.Distance) {
 		ok := have >= d.Min-1e-6
-		all = append(all, RuleCheck{h.ID, to, have, d.Min, ok, true})
+		all = append(all, RuleCheck{Hole: h.ID, To: to, Have: have, Need: d.Min, OK: ok, Must: true, Out: to == "" && p.InCutout(h.At())})
 		if ok && have < d.Usual {
-			all = append(all, RuleCheck{h.ID, to, have, d.Usual, false, false})
+			all = append(all, RuleCheck{Hole: h.ID, To: to, Have: have, Need: d.Usual})
 		}
 	}
 	if p.Outline != nil {
-		have, inside := plane.EdgeDistance(p.Outline, h.At())
-		if !inside {
+		have, metal := p.EdgeDistance(h.At())
+		if !metal {
 			have = -have
 		}
 		add("", have, fastener.Edge(h.D))

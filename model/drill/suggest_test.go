@@ -72,6 +72,38 @@ func TestSuggestionsKeepTheirPromise(t *testing.T) {
 	}
 }
 
+// Where the best holes would be there is a cut-out: none is suggested in it or nearer to its edge than
+// 1.2 d0, and those places are told as ones that cannot be drilled.
+func TestNoSuggestionAtACutout(t *testing.T) {
+	goal := drill.Goal{Angle: given.Is(4.3 * plane.Deg), Count: 1, Grid: 0.5, Part: 1, Joint: "head", D: 8.4,
+		Name: func(n int) string { return fmt.Sprintf("N%d", n+1) }}
+	suggest := func(car *model.Car) (best, near []drill.Suggestion) {
+		best, near, err := drill.Suggest(t.Context(), modeltest.TableOf(t, car), goal, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return best, near
+	}
+	car := modeltest.Car(t, "coupe")
+	first, _ := suggest(car)
+	if len(first) == 0 {
+		t.Fatal("nothing is suggested without a cut-out")
+	}
+	for _, s := range first {
+		at := s.Holes[0].At()
+		car.Parts[1].Cutouts = append(car.Parts[1].Cutouts, []plane.Point{{X: at.X - 3, Z: at.Z - 3}, {X: at.X + 3, Z: at.Z - 3}, {X: at.X + 3, Z: at.Z + 3}, {X: at.X - 3, Z: at.Z + 3}})
+	}
+	second, near := suggest(car)
+	for _, s := range second {
+		if mm, metal := car.Parts[1].EdgeDistance(s.Holes[0].At()); !metal || mm < 1.2*8.4-1e-6 {
+			t.Errorf("%+v is %g mm from an edge, in metal %v", s.Holes[0], mm, metal)
+		}
+	}
+	if len(near) == 0 || near[0].Short == nil {
+		t.Errorf("%d places are told as ones that cannot be drilled", len(near))
+	}
+}
+
 // drilledCar returns the coupé with n holes in the upright.
 func drilledCar(b testing.TB, n int) *model.Table {
 	car := modeltest.Car(b, "coupe")

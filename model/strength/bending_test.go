@@ -143,7 +143,7 @@ func TestToEdgeByHand(t *testing.T) {
 		{plane.Point{X: 50, Z: 50}, plane.Point{X: 1}, 0},                      // in the opening: outside
 		{plane.Point{X: 150, Z: 50}, plane.Point{X: 1}, 0},
 	} {
-		if got := toEdge(u, c.from, c.way); math.Abs(got-c.want) > 1e-9 {
+		if got := toEdge([][]plane.Point{u}, c.from, c.way); math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("from %v along %v: %.3f mm, want %.3f", c.from, c.way, got, c.want)
 		}
 	}

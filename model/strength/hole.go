@@ -46,8 +46,8 @@ func (f *Analysis) holeChecks(b *Body, i, part, hole int, report func(Check)) {
 	d := f.around(p, hole, push)
 	covered := true // by the rule of bearing, which asks for the least distances
 	if p.part.Outline != nil {
-		edge, inside := plane.EdgeDistance(p.part.Outline, h.At())
-		if !inside {
+		edge, metal := p.part.EdgeDistance(h.At())
+		if !metal {
 			edge = -edge
 		}
 		least := fastener.Edge(h.D).Min
@@ -120,10 +120,10 @@ func (f *Analysis) around(p *plate, hole int, push plane.Point) surroundings {
 	inf := math.Inf(1)
 	s := surroundings{inf, inf, inf, inf, inf, 0}
 	h := p.part.Holes[hole]
-	if p.part.Outline != nil {
-		s.end = toEdge(p.part.Outline, h.At(), push)
+	if rings := p.part.Rings(); rings != nil {
+		s.end = toEdge(rings, h.At(), push)
 		across := plane.Point{X: -push.Z, Z: push.X}
-		s.side = min(toEdge(p.part.Outline, h.At(), across), toEdge(p.part.Outline, h.At(), plane.Point{X: -across.X, Z: -across.Z}))
+		s.side = min(toEdge(rings, h.At(), across), toEdge(rings, h.At(), plane.Point{X: -across.X, Z: -across.Z}))
 	}
 	tightest := inf
 	for _, i := range p.near[hole] {
@@ -149,21 +149,22 @@ func (f *Analysis) around(p *plate, hole int, push plane.Point) surroundings {
 	return s
 }
 
-// toEdge returns how far it is from a point to an outline in a direction, mm: 0
-// from outside of it.
-func toEdge(outline []plane.Point, from, way plane.Point) float64 {
+// toEdge returns how far it is from a point to the nearest edge in a direction, mm: of the
+// outline and the cut-outs that are the rings of a part; 0 where there is no metal.
+func toEdge(rings [][]plane.Point, from, way plane.Point) float64 {
 	least, crossings := math.Inf(1), 0
-	for i, a := range outline {
-		b := outline[(i+1)%len(outline)]
-		// In the direction's own axes: where the edge crosses the ray.
-		sa, va := way.X*(a.X-from.X)+way.Z*(a.Z-from.Z), way.X*(a.Z-from.Z)-way.Z*(a.X-from.X)
-		sb, vb := way.X*(b.X-from.X)+way.Z*(b.Z-from.Z), way.X*(b.Z-from.Z)-way.Z*(b.X-from.X)
-		if (va > 0) == (vb > 0) {
-			continue
-		}
-		if s := sa + va/(va-vb)*(sb-sa); s > 0 {
-			least = min(least, s)
-			crossings++
+	for _, r := range rings {
+		for a, b := range plane.Edges(r) {
+			// In the direction's own axes: where the edge crosses the ray.
+			sa, va := way.X*(a.X-from.X)+way.Z*(a.Z-from.Z), way.X*(a.Z-from.Z)-way.Z*(a.X-from.X)
+			sb, vb := way.X*(b.X-from.X)+way.Z*(b.Z-from.Z), way.X*(b.Z-from.Z)-way.Z*(b.X-from.X)
+			if (va > 0) == (vb > 0) {
+				continue
+			}
+			if s := sa + va/(va-vb)*(sb-sa); s > 0 {
+				least = min(least, s)
+				crossings++
+			}
 		}
 	}
 	if crossings%2 == 0 {

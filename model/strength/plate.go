@@ -18,7 +18,7 @@ type plate struct {
 	t        float64 // mm; NaN when not given
 	known    bool    // its material is
 	material Material
-	area     float64     // mm², of its outline; 0 without one
+	area     float64     // mm², of its outline less its cut-outs; 0 without one
 	middle   plane.Point // of its area, mm, in its own frame
 	bores    []bore      // its holes and slots as openings
 	near     [][]int     // of each hole, the others that count for it
@@ -73,8 +73,7 @@ func (f *Analysis) newPlate(i int) (plate, error) {
 		note("outline", "edge distances, tear-out and its sections are not checked", "outline not given")
 		return p, nil
 	}
-	p.area, p.middle = plane.Area(part.Outline)
-	p.area = math.Abs(p.area)
+	p.area, p.middle = part.Area()
 	switch {
 	case wing || p.area < 1:
 	case i > 0:

@@ -16,7 +16,7 @@ type section struct {
 	width  float64 // mm of metal
 	inertia,
 	far float64 // mm³ about the middle, in the plane and over the thickness; mm from the middle to the outermost metal
-	gross  float64 // mm of width without regard to holes
+	gross  float64 // mm of width without regard to holes; cut-outs are not part of it
 	pieces int     // that the cut meets the outline in
 }
 
@@ -55,10 +55,12 @@ func (p *plate) slice() {
 	p.bores = p.allBores()
 	var marks []float64
 	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, u := range p.part.Outline {
-		s, _ := p.frame.In(u)
-		marks = append(marks, s-1e-6, s+1e-6)
-		lo, hi = min(lo, s), max(hi, s)
+	for _, r := range p.part.Rings() {
+		for _, u := range r {
+			s, _ := p.frame.In(u)
+			marks = append(marks, s-1e-6, s+1e-6)
+			lo, hi = min(lo, s), max(hi, s)
+		}
 	}
 	for _, h := range p.part.Holes {
 		s, _ := p.frame.In(h.At())
@@ -112,9 +114,14 @@ func (p *plate) allBores() []bore {
 }
 
 // section cuts the plate at a station, with its holes out or without regard to
-// them; ok is false where there is no metal.
+// them; cut-outs are never metal. ok is false where there is no metal.
 func (p *plate) section(at float64, drilled bool) (section, bool) {
 	metal := plane.Cut(p.part.Outline, p.frame, at)
+	for _, c := range p.part.Cutouts {
+		for _, out := range plane.Cut(c, p.frame, at) {
+			metal = plane.Without(metal, out)
+		}
+	}
 	if drilled {
 		for _, h := range p.bores {
 			if half := h.radius*h.radius - (h.at-at)*(h.at-at); half > 0 {

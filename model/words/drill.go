@@ -72,7 +72,10 @@ func Rule(r drill.RuleCheck) string {
 
 // Broken says which minimum is not kept.
 func Broken(r drill.RuleCheck, u units.System) string {
-	if r.To == "" && r.Have < 0 {
+	switch {
+	case r.Out:
+		return "it lies in a cut-out of the part"
+	case r.To == "" && r.Have < 0:
 		return "it lies outside of the part's outline"
 	}
 	return fmt.Sprintf("%s %s, minimum %s", Rule(r), u.Dimension(r.Have), u.Dimension(r.Need))
