@@ -35,6 +35,7 @@ func texts(t *testing.T) map[string][]byte {
 		t.Fatal(err)
 	}
 	all["hatch"] = hatch
+	all["cut-outs"] = []byte(plateFile("mm", plateOutline, "cutouts = [ [ [20, 50], [60, 50], # below\n [60, 150] ], # a, b\n [ [20, 180], [60, 180], [40, 200] ] ] # both"))
 	all["hatch, windows"] = []byte("\uFEFF" + strings.ReplaceAll(string(hatch), "\n", "\r\n"))
 	return all
 }
@@ -71,6 +72,61 @@ func TestAddHolesChangesNothingElse(t *testing.T) {
 				t.Errorf("%s, %s: read back as %+v", name, p.Name, n)
 			}
 		}
+	}
+}
+
+// An outline and cut-outs are put into every part of every sample, in the place of those that
+// stand there, and read back; nothing else changes.
+func TestSetOutlineAndCutouts(t *testing.T) {
+	for name, text := range texts(t) {
+		car, err := Parse(name, text, openCars)
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		for i, p := range car.Parts {
+			outline := []plane.Point{{X: -2000, Z: -1000.5}, {X: 1500, Z: -1000.5}, {X: 1500, Z: 2000}, {X: -2000, Z: 2000}}
+			var cutouts [][]plane.Point
+			for k := range 9 {
+				x := -1900 + 100*float64(k)
+				cutouts = append(cutouts, []plane.Point{{X: x, Z: -900}, {X: x + 80.25, Z: -900}, {X: x + 40, Z: -800}})
+			}
+			first, err := SetOutline(text, p.Name, outline)
+			if err != nil {
+				t.Fatalf("%s, %s: %v", name, p.Name, err)
+			}
+			second, err := SetCutouts(text, p.Name, cutouts)
+			if err != nil {
+				t.Fatalf("%s, %s: %v", name, p.Name, err)
+			}
+			after := Apply(text, []Edit{first, second})
+			again, err := Parse(name, after, openCars)
+			if err != nil {
+				t.Errorf("%s, %s: %v\n%s", name, p.Name, err, second.Text)
+				continue
+			}
+			got := again.Parts[i]
+			if len(got.Outline) != 4 || len(got.Cutouts) != len(cutouts) || len(got.Holes) != len(p.Holes) {
+				t.Errorf("%s, %s: %d corners, %d cut-outs, %d holes", name, p.Name, len(got.Outline), len(got.Cutouts), len(got.Holes))
+				continue
+			}
+			for k, c := range got.Cutouts {
+				for n, q := range c {
+					if q.Distance(cutouts[k][n]) > 0.002 {
+						t.Errorf("%s, %s: corner %v read back as %v", name, p.Name, cutouts[k][n], q)
+					}
+				}
+			}
+			none, err := SetCutouts(after, p.Name, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if bare, err := Parse(name, Apply(after, []Edit{none}), openCars); err != nil || bare.Parts[i].Cutouts != nil {
+				t.Errorf("%s, %s: with none: %v", name, p.Name, err)
+			}
+		}
+	}
+	if _, err := SetCutouts([]byte("[[part]]\nname = \"p\"\n[[part.holes]]\nid = \"a\"\n"), "p", nil); err == nil || !strings.Contains(err.Error(), "add its cutouts by hand") {
+		t.Errorf("holes as tables: %v", err)
 	}
 }
 

@@ -14,43 +14,80 @@ import (
 // the file's own units: in the place of the one that it has, or on a line of its own
 // above its holes. The error says why it cannot be done.
 func SetOutline(text []byte, part string, outline []plane.Point) (Edit, error) {
+	return setShape(text, part, "outline", func(k shapeSpeller) string { return k.polygon(outline, "           ") })
+}
+
+// SetCutouts is SetOutline for a part's cut-outs: all of them, in the place of those that it has.
+func SetCutouts(text []byte, part string, cutouts [][]plane.Point) (Edit, error) {
+	return setShape(text, part, "cutouts", func(k shapeSpeller) string {
+		if len(cutouts) == 0 {
+			return "[]"
+		}
+		var b strings.Builder
+		b.WriteString("[")
+		for i, c := range cutouts {
+			if i > 0 {
+				b.WriteString("," + k.nl + "           ")
+			}
+			b.WriteString(" " + k.polygon(c, "              "))
+		}
+		b.WriteString(" ]")
+		return b.String()
+	})
+}
+
+// setShape returns the edit that gives a part a key whose value is spelt as the file spells
+// lengths and ends lines.
+func setShape(text []byte, part, key string, value func(shapeSpeller) string) (Edit, error) {
 	doc := editable(text)
 	index, err := partIndex(doc, part)
 	if err != nil {
 		return Edit{}, err
 	}
 	offset := len(text) - len(doc)
-	unit, digits := lengthUnit(doc)
-	nl := "\n"
+	k := shapeSpeller{nl: "\n"}
+	k.unit, k.digits = lengthUnit(doc)
 	if bytes.Contains(doc, []byte("\r\n")) {
-		nl = "\r\n"
+		k.nl = "\r\n"
 	}
+	at := toml.Locate(string(doc))
+	path := fmt.Sprintf("part[%d].%s", index, key)
+	if from, ok := at.From[path]; ok {
+		return Edit{from + offset, at.To[path] + offset, value(k)}, nil
+	}
+	holes, ok := at.Key[fmt.Sprintf("part[%d].holes", index)]
+	if !ok {
+		return Edit{}, fmt.Errorf("the holes of part %q are written as tables [[part.holes]]: add its %s by hand", part, key)
+	}
+	from := 0
+	for range holes.Line - 1 {
+		from += bytes.IndexByte(doc[from:], '\n') + 1
+	}
+	return Edit{from + offset, from + offset, key + " = " + value(k) + k.nl}, nil
+}
+
+// shapeSpeller spells corners as a car file has them.
+type shapeSpeller struct {
+	unit   float64 // mm
+	digits int
+	nl     string
+}
+
+// polygon spells a list of corners, six on a line; those after the first begin with an indent.
+func (k shapeSpeller) polygon(corners []plane.Point, indent string) string {
 	var b strings.Builder
 	b.WriteString("[")
-	for i, p := range outline {
+	for i, p := range corners {
 		if i > 0 {
 			b.WriteString(",")
 			if i%6 == 0 {
-				b.WriteString(nl + "           ")
+				b.WriteString(k.nl + indent)
 			}
 		}
-		fmt.Fprintf(&b, " [%s, %s]", toml.Decimal(p.X/unit, digits), toml.Decimal(p.Z/unit, digits))
+		fmt.Fprintf(&b, " [%s, %s]", toml.Decimal(p.X/k.unit, k.digits), toml.Decimal(p.Z/k.unit, k.digits))
 	}
 	b.WriteString(" ]")
-	at := toml.Locate(string(doc))
-	path := fmt.Sprintf("part[%d].outline", index)
-	if from, ok := at.From[path]; ok {
-		return Edit{from + offset, at.To[path] + offset, b.String()}, nil
-	}
-	key, ok := at.Key[fmt.Sprintf("part[%d].holes", index)]
-	if !ok {
-		return Edit{}, fmt.Errorf("the holes of part %q are written as tables [[part.holes]]: add its outline by hand", part)
-	}
-	from := 0
-	for range key.Line - 1 {
-		from += bytes.IndexByte(doc[from:], '\n') + 1
-	}
-	return Edit{from + offset, from + offset, "outline = " + b.String() + nl}, nil
+	return b.String()
 }
 
 // PartsOf reads the parts of a car file that need not be sound yet, such as one whose

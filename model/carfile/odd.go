@@ -47,7 +47,7 @@ func odd(c *model.Car) []units.Phrase {
 		told := map[string]bool{}
 		for _, h := range p.Holes {
 			name := cmp.Or(h.Slot, h.ID)
-			if _, inside := plane.EdgeDistance(p.Outline, h.At()); p.Outline != nil && !inside && !told[name] {
+			if _, metal := p.EdgeDistance(h.At()); p.Outline != nil && !metal && !told[name] {
 				told[name] = true
 				found = append(found, units.Say("hole %q of part %q lies outside of its outline", name, p.Name))
 			}

@@ -67,7 +67,9 @@ func (r *reader) part(t *table, i int, c *model.Car) model.Part {
 	if t.has("held") && !t.has("fixed") {
 		t.fault("held", "held on a part that is not fixed to the car", "move held to the part with fixed")
 	}
+	faults := len(r.faults)
 	p.Outline = r.outline(t, 3)
+	sound := len(r.faults) == faults
 	list := t.children("holes")
 	switch {
 	case !t.has("holes"):
@@ -96,6 +98,7 @@ func (r *reader) part(t *table, i int, c *model.Car) model.Part {
 		}
 		p.Holes = append(p.Holes, positions...)
 	}
+	r.cutouts(t, &p, sound)
 	t.close()
 	return p
 }
@@ -110,7 +113,14 @@ func (r *reader) outline(t *table, least int) []plane.Point {
 		t.fault("outline", "outline has %d corners", fmt.Sprintf("use %d to %d", least, maxPoly), len(list))
 		return nil
 	}
-	var points []plane.Point
+	points, _ := r.corners(list, toml.Join(t.path, "outline"), t.label()+"outline")
+	return points
+}
+
+// corners takes a list of points that stands at a path; what names it in faults, and ok says
+// that all of it could be used.
+func (r *reader) corners(list []any, path, what string) (points []plane.Point, ok bool) {
+	sound := true
 	for i, v := range list {
 		pair, ok := v.([]any)
 		var xz [2]float64
@@ -128,13 +138,13 @@ func (r *reader) outline(t *table, least int) []plane.Point {
 			}
 		}
 		if !ok {
-			r.at(fmt.Sprintf("%s[%d]", toml.Join(t.path, "outline"), i), "%soutline corner %d is not a point",
-				"give [x, z] in "+r.units.lengthName, t.label(), i+1)
+			sound = false
+			r.at(fmt.Sprintf("%s[%d]", path, i), "%s corner %d is not a point", "give [x, z] in "+r.units.lengthName, what, i+1)
 			continue
 		}
 		points = append(points, plane.Point{X: xz[0] * r.units.length, Z: xz[1] * r.units.length})
 	}
-	return points
+	return points, sound
 }
 
 // gradeExample says how a grade is written.

@@ -204,6 +204,13 @@ func (t *table) list(key string) []any {
 	if !ok {
 		return nil
 	}
+	if tables, ok := v.([]map[string]any); ok {
+		a := make([]any, len(tables))
+		for i, m := range tables {
+			a[i] = m
+		}
+		return a
+	}
 	a, ok := v.([]any)
 	if !ok {
 		t.fault(key, "%s is %s", "it must be a list", key, kind(v))
