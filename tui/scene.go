@@ -30,21 +30,28 @@ func (s *scene) polygon(pose plane.Pose, points []plane.Point, k widgets.Ink, ga
 	}
 }
 
-// solid fills a polygon, and outlines it where areas cannot be told by colour.
-func (s *scene) solid(pose plane.Pose, points []plane.Point, k widgets.Ink) {
-	s.area(pose, points, k)
+// solid fills a polygon but for the openings in it, and outlines all where areas cannot be told
+// by colour.
+func (s *scene) solid(pose plane.Pose, points []plane.Point, k widgets.Ink, openings ...[]plane.Point) {
+	s.area(pose, points, k, openings...)
 	if s.Plain() {
-		s.polygon(pose, points, k, 1)
+		for _, polygon := range append([][]plane.Point{points}, openings...) {
+			s.polygon(pose, polygon, k, 1)
+		}
 	}
 }
 
-// area fills a polygon.
-func (s *scene) area(pose plane.Pose, points []plane.Point, k widgets.Ink) {
-	xs, ys := make([]float64, len(points)), make([]float64, len(points))
-	for i, p := range points {
-		xs[i], ys[i] = s.at(pose.Apply(p))
+// area fills a polygon but for the openings in it.
+func (s *scene) area(pose plane.Pose, points []plane.Point, k widgets.Ink, openings ...[]plane.Point) {
+	rings := make([]widgets.Ring, 0, 1+len(openings))
+	for _, polygon := range append([][]plane.Point{points}, openings...) {
+		r := widgets.Ring{Xs: make([]float64, len(polygon)), Ys: make([]float64, len(polygon))}
+		for i, p := range polygon {
+			r.Xs[i], r.Ys[i] = s.at(pose.Apply(p))
+		}
+		rings = append(rings, r)
 	}
-	s.Fill(xs, ys, k)
+	s.FillRings(rings, k)
 }
 
 // circle draws a circle of a radius in mm.

@@ -50,14 +50,14 @@ func aroundHoles(p model.Part) []plane.Point {
 	return plane.Hull(points)
 }
 
-// parts draws bracket and upright: areas with their outlines, and slots.
+// parts draws bracket and upright: areas with their outlines and cut-outs, and slots.
 func (s *scene) parts(r *model.Row) {
 	for i, p := range s.partPoses(r) {
 		k := inkUpright
 		if i == 0 && len(s.m.car.Parts) > 2 {
 			k = inkBracket
 		}
-		s.solid(p.pose, p.outline, k)
+		s.solid(p.pose, p.outline, k, p.part.Cutouts...)
 		for _, slot := range p.part.Slots {
 			s.slot(p.pose, slot, k)
 		}

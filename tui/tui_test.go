@@ -168,6 +168,20 @@ func golden(t *testing.T, name string, m Model) {
 	}
 }
 
+// withCutouts is a demo car whose upright has two windows.
+func withCutouts(t testing.TB, demo string) *model.Car {
+	t.Helper()
+	car, err := carfile.Demo(demo)
+	if err != nil {
+		t.Fatal(err)
+	}
+	car.Parts[1].Cutouts = [][]plane.Point{
+		{{X: 0, Z: 90}, {X: 70, Z: 90}, {X: 90, Z: 230}, {X: 0, Z: 230}},
+		{{X: 20, Z: 270}, {X: 100, Z: 270}, {X: 115, Z: 390}, {X: 30, Z: 390}},
+	}
+	return car
+}
+
 var sizes = []struct {
 	name string
 	w, h int
@@ -197,6 +211,9 @@ func TestGoldenScreens(t *testing.T) {
 	golden(t, "ascii", keys(t, opened(t, "coupe", 80, 24).With(widgets.ASCII), " ", "left", "left"))
 	golden(t, "blocks", opened(t, "coupe", 80, 24).With(widgets.Blocks))
 	golden(t, "by-hole", keys(t, opened(t, "coupe", 80, 24), "H", "2"))
+	lightened := withCutouts(t, "coupe")
+	golden(t, "cutouts", keys(t, openedCar(t, lightened, 120, 40), "z", "z"))
+	golden(t, "cutouts-ascii", keys(t, openedCar(t, lightened, 80, 24).With(widgets.ASCII), "z", "z"))
 	golden(t, "foot", keys(t, opened(t, "coupe", 80, 24), "down"))
 	golden(t, "speed", keys(t, opened(t, "coupe", 80, 24), "v", "9", "0", "m"))
 	golden(t, "narrow", send(opened(t, "coupe", 80, 24), tea.WindowSizeMsg{Width: 49, Height: 10}))

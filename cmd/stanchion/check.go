@@ -57,7 +57,11 @@ func checkText(p *printer, t *model.Table, u units.System) {
 		case i == len(c.Parts)-1:
 			where = fmt.Sprintf(", the wing: span %s, chord %s", u.Length(c.Wing.Span), u.Length(c.Wing.Chord))
 		}
-		p.f("Part %s: %d holes%s.\n", part.Name, len(part.Holes), where)
+		openings := ""
+		if n := len(part.Cutouts); n > 0 {
+			openings = ", " + units.Count(n, "cut-out")
+		}
+		p.f("Part %s: %d holes%s%s.\n", part.Name, len(part.Holes), openings, where)
 	}
 	for i, j := range c.Joints {
 		p.f("Joint %s: %s to %s, at least %d bolts %s, turned by at most %.0f° either way.\n",

@@ -51,6 +51,49 @@ type svgFile struct {
 	} `xml:"path"`
 }
 
+// Cut-outs are drawn with the outline's pen wherever the outline is: on the part at its own size, and
+// from the side; the title says how many there are.
+func TestCutoutsAreDrawn(t *testing.T) {
+	c, _, _ := upright(t)
+	window := []plane.Point{{X: 10, Z: 100}, {X: 70, Z: 100}, {X: 70, Z: 350}, {X: 10, Z: 350}}
+	c.Parts[1].Cutouts = [][]plane.Point{window}
+	d := Part(c, 1, nil, day, units.Metric)
+	drawn := 0
+	for _, p := range d.Paths {
+		if p.Pen == Outline && p.Closed && len(p.Points) == 4 && p.Points[2] == window[2] {
+			drawn++
+		}
+	}
+	if drawn != 1 {
+		t.Errorf("the cut-out is drawn %d times", drawn)
+	}
+	said := false
+	for _, l := range d.Texts {
+		said = said || l.Text == "1 cut-out, drawn to size; the car file has the corners"
+	}
+	if !said {
+		t.Error("the title does not say that there is a cut-out")
+	}
+	table, err := c.Map(c.Speed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := &table.Rows[0]
+	drawn = 0
+	for _, p := range Side(table, r, nil, day, units.Metric).Paths {
+		if p.Pen != Outline || len(p.Points) != 4 {
+			continue
+		}
+		// At 1 to 10 the window is 6 by 25 mm, whichever way it leans.
+		if a := p.Points[0].Distance(p.Points[1]); math.Abs(p.Points[1].Distance(p.Points[2])/a-250.0/60) < 1e-9 {
+			drawn++
+		}
+	}
+	if drawn != 1 {
+		t.Errorf("the cut-out is drawn %d times from the side", drawn)
+	}
+}
+
 // An SVG is measured back: one unit is one mm, the bars are 100 mm, and every hole is
 // where it is in the part, as wide as it is.
 func TestSVGMeasuredBack(t *testing.T) {

@@ -12,7 +12,7 @@ import (
 	"stanchion/model/units"
 )
 
-// Part draws a part of a car at its own size: outline, holes with centre marks and
+// Part draws a part of a car at its own size: outline, cut-outs, holes with centre marks and
 // ids, dimensions from datum lines, and a table of the holes. New holes are drawn
 // apart from those of the file. The date stands in the title. Table and title lie
 // where the drawing then takes fewer pages.
@@ -29,7 +29,9 @@ func part(c *model.Car, index int, fresh []holes.Hole, date time.Time, u units.S
 	p := c.Parts[index]
 	d := &Drawing{Title: visible(c.Name + ": " + p.Name), units: u}
 	if p.Outline != nil {
-		d.path(Path{Points: p.Outline, Closed: true, Pen: Outline})
+		for _, r := range p.Rings() {
+			d.path(Path{Points: r, Closed: true, Pen: Outline})
+		}
 	} else if index == len(c.Parts)-1 {
 		section, _ := c.Wing.Outline()
 		d.path(Path{Points: section, Closed: true, Pen: Faint})
@@ -282,6 +284,9 @@ func (d *Drawing) title(c *model.Car, p model.Part, fresh int, date time.Time, a
 	say(3, "%s", c.Name)
 	if t, ok := p.Thickness.Get(); ok {
 		say(textSize, "%s %s", d.units.Dimension(t), p.Material)
+	}
+	if n := len(p.Cutouts); n > 0 {
+		say(textSize, "%s, drawn to size; the car file has the corners", units.Count(n, "cut-out"))
 	}
 	say(textSize, "scale 1:1, all in %s; front is left", d.units.LengthUnit())
 	say(textSize, "%s, by stanchion", date.Format("2006-01-02"))

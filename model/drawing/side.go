@@ -66,7 +66,9 @@ func Side(t *model.Table, r, from *model.Row, date time.Time, u units.System) *D
 	d.circle(at(plane.Point{Z: 315}), 315/s, Faint)
 	d.text(at(plane.Point{Z: 315}), textSize, 1, Faint, "rear wheel, not measured")
 	for i, p := range c.Parts[:len(c.Parts)-1] {
-		shape(poses[i].ApplyAll(p.Outline), Outline)
+		for _, r := range p.Rings() {
+			shape(poses[i].ApplyAll(r), Outline)
+		}
 		for _, h := range p.Holes {
 			d.circle(at(poses[i].Apply(h.At())), h.D/2/s, Hole)
 		}

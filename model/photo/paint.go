@@ -8,6 +8,7 @@ import (
 	"image/draw"
 	_ "image/jpeg" // photographs
 	"image/png"
+	"slices"
 
 	"codeberg.org/go-fonts/liberation/liberationsansregular"
 	"golang.org/x/image/font"
@@ -86,21 +87,28 @@ type painter struct {
 // setting draws uprights, end plate and section.
 func (p painter) setting(c *model.Car, d Drawn) {
 	poses := c.PartPoses(d.Row.Setting)
-	shape := func(pose plane.Pose, points []plane.Point, fill color.NRGBA) {
+	shape := func(pose plane.Pose, points []plane.Point, fill color.NRGBA, openings ...[]plane.Point) {
 		if len(points) < 3 {
 			return
 		}
-		placed := pose.ApplyAll(points)
-		if d.Faint {
-			p.outline(placed, faintColour)
-			return
+		rings := [][]plane.Point{pose.ApplyAll(points)}
+		for _, o := range openings {
+			rings = append(rings, pose.ApplyAll(o))
 		}
-		p.fill(placed, fill)
-		p.outline(placed, lineColour)
+		if !d.Faint {
+			p.fill(rings, fill)
+		}
+		for _, r := range rings {
+			if d.Faint {
+				p.outline(r, faintColour)
+			} else {
+				p.outline(r, lineColour)
+			}
+		}
 	}
 	if !d.Faint {
 		for i := range c.Parts[:len(c.Parts)-1] {
-			shape(poses[i], c.Parts[i].Outline, partColour)
+			shape(poses[i], c.Parts[i].Outline, partColour, c.Parts[i].Cutouts...)
 		}
 	}
 	outline, _ := c.Wing.Outline()
@@ -125,9 +133,18 @@ func (p painter) ink(r *vector.Rasterizer, c color.NRGBA) {
 	r.Draw(p.NRGBA, p.Bounds(), image.NewUniform(c), image.Point{})
 }
 
-func (p painter) fill(points []plane.Point, c color.NRGBA) {
+// fill fills an outline, the first of the rings, but for the openings in it. The rasterizer adds up
+// how often a way goes around a dot, so that openings run the other way round.
+func (p painter) fill(rings [][]plane.Point, c color.NRGBA) {
 	r := vector.NewRasterizer(p.Bounds().Dx(), p.Bounds().Dy())
-	p.way(r, points)
+	around, _ := plane.Area(rings[0])
+	for i, ring := range rings {
+		if area, _ := plane.Area(ring); i > 0 && (area > 0) == (around > 0) {
+			ring = slices.Clone(ring)
+			slices.Reverse(ring)
+		}
+		p.way(r, ring)
+	}
 	p.ink(r, c)
 }
 

@@ -6,6 +6,7 @@ import (
 	"image/color"
 	"image/jpeg"
 	"image/png"
+	"slices"
 	"strings"
 	"testing"
 
@@ -68,6 +69,40 @@ func TestWingIsToScale(t *testing.T) {
 	img, _ = png.Decode(bytes.NewReader(before))
 	if cr, _, _, _ := img.At(2, 905).RGBA(); cr>>8 > 0x80 || img.Bounds().Dy() < 920 {
 		t.Error("there is no band for the notes below the picture")
+	}
+}
+
+// A cut-out of the upright is an opening: what was on the picture is seen through it, and beside it the
+// plate is drawn.
+func TestCutoutIsAnOpening(t *testing.T) {
+	table := modeltest.Table(t, "coupe")
+	window := []plane.Point{{X: 10, Z: 100}, {X: 70, Z: 100}, {X: 70, Z: 350}, {X: 10, Z: 350}}
+	r := &table.Rows[0]
+	v, err := Fit(Wheel{X: 200, Y: 900}, Wheel{X: 1100, Y: 900}, table.Car.Wheelbase, 315)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for range 2 { // either way round
+		slices.Reverse(window)
+		table.Car.Parts[1].Cutouts = [][]plane.Point{window}
+		data, err := Paint(plain(1600, 1100, color.White), v, table.Car, []Drawn{{Row: r}}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		img, err := png.Decode(bytes.NewReader(data))
+		if err != nil {
+			t.Fatal(err)
+		}
+		at := func(x, z float64) color.NRGBA {
+			px, py := v.At(table.Car.PartPoses(r.Setting)[1].Apply(plane.Point{X: x, Z: z}))
+			return color.NRGBAModel.Convert(img.At(int(px), int(py))).(color.NRGBA)
+		}
+		if c := at(40, 225); c != (color.NRGBA{0xff, 0xff, 0xff, 0xff}) {
+			t.Errorf("in the opening there is %v", c)
+		}
+		if c := at(40, 380); c.R > 0xd0 {
+			t.Errorf("above it there is %v", c)
+		}
 	}
 }
 

@@ -61,21 +61,28 @@ func (c *Canvas) Dot(x, y int, k Ink) {
 }
 
 // Fill fills the area inside of a polygon whose corners are in dots.
-func (c *Canvas) Fill(xs, ys []float64, k Ink) {
-	if len(xs) < 3 {
+func (c *Canvas) Fill(xs, ys []float64, k Ink) { c.FillRings([]Ring{{xs, ys}}, k) }
+
+// Ring is a polygon whose corners are in dots.
+type Ring struct{ Xs, Ys []float64 }
+
+// FillRings fills an outline but for the openings in it, which are rings too; what was there
+// stays in them.
+func (c *Canvas) FillRings(rings []Ring, k Ink) {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, r := range rings {
+		if len(r.Xs) < 3 {
+			return
+		}
+		low, high = min(low, slices.Min(r.Ys)), max(high, slices.Max(r.Ys))
+	}
+	if !(low <= high) { // NaN too
 		return
 	}
-	low, high := slices.Min(ys), slices.Max(ys)
-	if math.IsNaN(low) || math.IsNaN(high) {
-		return
-	}
-	for y := max(0, int(low)); y <= min(4*c.H-1, int(math.Ceil(high))); y++ {
+	for y := max(0, int(max(low, 0))); y <= min(4*c.H-1, int(min(math.Ceil(high), float64(4*c.H)))); y++ {
 		var cuts []float64
-		for i := range xs {
-			j := (i + 1) % len(xs)
-			if (ys[i] > float64(y)) != (ys[j] > float64(y)) {
-				cuts = append(cuts, xs[i]+(float64(y)-ys[i])/(ys[j]-ys[i])*(xs[j]-xs[i]))
-			}
+		for _, r := range rings {
+			cuts = r.cut(cuts, float64(y))
 		}
 		slices.Sort(cuts)
 		for i := 0; i+1 < len(cuts); i += 2 {
@@ -88,6 +95,17 @@ func (c *Canvas) Fill(xs, ys []float64, k Ink) {
 			}
 		}
 	}
+}
+
+// cut adds where a row of dots crosses the ring.
+func (r Ring) cut(cuts []float64, y float64) []float64 {
+	for i := range r.Xs {
+		j := (i + 1) % len(r.Xs)
+		if (r.Ys[i] > y) != (r.Ys[j] > y) {
+			cuts = append(cuts, r.Xs[i]+(y-r.Ys[i])/(r.Ys[j]-r.Ys[i])*(r.Xs[j]-r.Xs[i]))
+		}
+	}
+	return cuts
 }
 
 // Label writes text from a cell on, as far as there is room.

@@ -40,6 +40,30 @@ func TestFillByHand(t *testing.T) {
 	}
 }
 
+// An opening of 4 by 4 dots in an area of 12 by 12 leaves the cells in it empty, whichever way round
+// it runs; what was there before it stays.
+func TestOpeningByHand(t *testing.T) {
+	lipgloss.SetColorProfile(termenv.Ascii)
+	square := func(lo, hi float64) Ring {
+		return Ring{[]float64{lo - 0.5, hi - 0.6, hi - 0.6, lo - 0.5}, []float64{lo - 0.5, lo - 0.5, hi - 0.6, hi - 0.6}}
+	}
+	hole := square(4, 8)
+	turned := Ring{[]float64{hole.Xs[3], hole.Xs[2], hole.Xs[1], hole.Xs[0]}, []float64{hole.Ys[3], hole.Ys[2], hole.Ys[1], hole.Ys[0]}}
+	for _, opening := range []Ring{hole, turned} {
+		c := NewCanvas(6, 3, testLooks, Braille)
+		c.FillRings([]Ring{square(0, 12), opening}, 2)
+		if got := drawn(c); got != "██████\n██  ██\n██████" {
+			t.Errorf("an area with an opening is\n%s", got)
+		}
+		c = NewCanvas(6, 3, testLooks, Braille)
+		c.Dot(4, 4, 1) // the first of the opening
+		c.FillRings([]Ring{square(0, 12), opening}, 2)
+		if got := drawn(c); got != "██████\n██⠁ ██\n██████" {
+			t.Errorf("with a dot behind it\n%s", got)
+		}
+	}
+}
+
 // Text covers lines, lines cover areas; in ASCII all is ASCII.
 func TestLayersByHand(t *testing.T) {
 	lipgloss.SetColorProfile(termenv.Ascii)
