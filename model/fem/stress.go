@@ -1,0 +1,115 @@
+package fem
+
+import (
+	"math"
+
+	"stanchion/holes/plane"
+	"stanchion/model/sheet"
+)
+
+// inner is what a plate bears at a place, per length of a cut: forces in N/mm, moments in N.
+type inner struct{ nx, nz, nxz, mx, mz, mxz float64 }
+
+// at returns what the plate bears at a place; ok is false outside the metal.
+func (s *State) at(p plane.Point) (in inner, ok bool) {
+	g := s.r.grid
+	e, a, b, ok := g.find(p)
+	if !ok || g.cells[e].share == 0 {
+		return in, false
+	}
+	c := &g.cells[e]
+	_, nx, nz, _ := sample{a: a, b: b}.slopes(g.h)
+	m := s.r.material
+	in.nx, in.nz, in.nxz = m.membraneForce(strain(c, &nx, &nz, s.plan))
+	var kx, kz, kxz float64
+	for i, n := range c.nodes {
+		bx, bz := s.side[3*n+1], s.side[3*n+2]
+		kx += nx[i] * bx
+		kz += nz[i] * bz
+		kxz += nz[i]*bx + nx[i]*bz
+	}
+	d := m.e * m.t * m.t * m.t / 12 / (1 - m.nu*m.nu)
+	in.mx, in.mz, in.mxz = d*(kx+m.nu*kz), d*(kz+m.nu*kx), d*(1-m.nu)/2*kxz
+	return in, true
+}
+
+// along are the means and first moments of what crosses a chord, per length of it.
+type along struct{ mean, linear float64 }
+
+// Cut is what a chord bears by the solver: forces in N, moments in N·mm, and the stress parts in
+// MPa, linearised over its metal.
+type Cut struct {
+	Normal, Shear, Turn float64
+	sheet.Stress
+}
+
+// Across integrates what the plate bears across a chord; ok is false where most of it is not in
+// the metal that counts.
+func (s *State) Across(c *sheet.Chord) (cut Cut, ok bool) {
+	way := c.Way()
+	n := plane.Point{X: -way.Z, Z: way.X}
+	t := s.r.Plate.Thickness
+	var nn, ns, mn, ms along
+	covered := 0.0
+	for _, span := range c.Spans {
+		parts := max(3, int(math.Ceil((span.To-span.From)/(s.r.H/2))))
+		step := (span.To - span.From) / float64(parts)
+		for k := range parts {
+			for _, g := range [2]float64{-1 / math.Sqrt(3), 1 / math.Sqrt(3)} {
+				u := span.From + step*(float64(k)+0.5+g/2)
+				in, ok := s.at(c.At(u))
+				if !ok {
+					continue
+				}
+				w := step / 2
+				covered += w
+				off := u - c.Middle
+				sum := func(a *along, x, z, xz float64, shear bool) {
+					v := x*n.X*n.X + z*n.Z*n.Z + 2*xz*n.X*n.Z
+					if shear {
+						v = (x*n.X+xz*n.Z)*way.X + (xz*n.X+z*n.Z)*way.Z
+					}
+					a.mean += v * w
+					a.linear += v * w * off
+				}
+				sum(&nn, in.nx, in.nz, in.nxz, false)
+				sum(&ns, in.nx, in.nz, in.nxz, true)
+				sum(&mn, in.mx, in.mz, in.mxz, false)
+				sum(&ms, in.mx, in.mz, in.mxz, true)
+			}
+		}
+	}
+	if covered < 0.9*c.Width {
+		return cut, false
+	}
+	cut.Normal, cut.Shear, cut.Turn = nn.mean, ns.mean, nn.linear
+	cut.Stress = sheet.Stress{
+		Mean:  nn.mean / (c.Width * t),
+		Turn:  nn.linear * c.Far / (c.Inertia * t),
+		Shear: math.Abs(ns.mean) / (c.Width * t),
+		Bend:  6 / (t * t) * mn.mean / c.Width,
+		Twist: 6 / (t * t) * ms.mean / c.Width,
+	}
+	return cut, true
+}
+
+// BoltForce is what a plate pushes a bolt at its foot with, N: in the plane, and along the bolt.
+type BoltForce struct{ X, Z, Axial float64 }
+
+// Bolts are what a plate pushes the bolts at its foot with.
+func (s *State) Bolts() []BoltForce {
+	var all []BoltForce
+	for b, spots := range s.r.foot {
+		var f BoltForce
+		for _, p := range spots {
+			for i, n := range p.cell.nodes {
+				k := p.n[i] * p.area
+				f.X += k * s.r.shear[b] * s.plan[2*n]
+				f.Z += k * s.r.shear[b] * s.plan[2*n+1]
+				f.Axial += k * s.r.across * s.side[3*n]
+			}
+		}
+		all = append(all, f)
+	}
+	return all
+}
