@@ -41,13 +41,13 @@ func TestStrip(t *testing.T) {
 		}
 		return s
 	}
-	near(t, "in the plane", at(load(100, 0, 0, 0, 0, 0)).X, 100*l*l*l/(3*e*4*40*40*40/12)+1.2*100*l/(g*160), 0.005)
-	near(t, "sideways", at(load(0, 0, 0, 10, 0, 0)).Side, 10*l*l*l/(3*e*40*64/12), 0.012)
+	near(t, "in the plane", at(r.load(100, 0, 0, 0, 0, 0)).X, 100*l*l*l/(3*e*4*40*40*40/12)+1.2*100*l/(g*160), 0.005)
+	near(t, "sideways", at(r.load(0, 0, 0, 10, 0, 0)).Side, 10*l*l*l/(3*e*40*64/12), 0.012)
 	j := 40 * 64.0 / 3 * (1 - 0.63*4/40)
-	near(t, "torsion", at(load(0, 0, 0, 0, 0, 1000)).SX, 1000*l/(g*j), 0.035)
+	near(t, "torsion", at(r.load(0, 0, 0, 0, 0, 1000)).SX, 1000*l/(g*j), 0.035)
 	ei, gj := e*40*64/12, g*j
 	// CalculiX 2.20 for the strip of 600 with the load at its end: 2.080 of 100 N, 4 % above the formula's.
-	near(t, "lateral", r.Buckling(load(100, 0, 0, 0, 0, 0)), 2.080/2.001*4.0126*math.Sqrt(ei*gj)/(l*l)/100, 0.02)
+	near(t, "lateral", r.Buckling(r.load(100, 0, 0, 0, 0, 0)), 2.080/2.001*4.0126*math.Sqrt(ei*gj)/(l*l)/100, 0.02)
 }
 
 // The same strip as a column pressed by 20 N on a rigid arm a above its head: tan kL = 1/(k a),
@@ -64,11 +64,11 @@ func TestColumn(t *testing.T) {
 				hi = mid
 			}
 		}
-		n := load(0, -20, 0, 0, 0, 0)
-		n.Arm.Z = a
+		n := r.load(0, -20, 0, 0, 0, 0)
+		n.Stands(plane.Point{Z: -20}, plane.Point{Z: a})
 		near(t, "column", r.Buckling(n), lo*lo/(l*l)*ei/20, 0.015)
 	}
-	if up := r.Buckling(load(0, 20, 0, 0, 0, 0)); !math.IsInf(up, 1) && up < 50 {
+	if up := r.Buckling(r.load(0, 20, 0, 0, 0, 0)); !math.IsInf(up, 1) && up < 50 {
 		t.Errorf("pulled, it buckles at %g times", up)
 	}
 }
@@ -86,14 +86,14 @@ func TestFrequencies(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "plate", r.Sideways(Rider{})[0], 56.82, 0.005)
+	near(t, "plate", r.swing(Rider{}, true)[0], 56.82, 0.01)
 	r = strip(t, 60, 300, 6, 27000, 4, nil)
-	f := r.Sideways(Rider{Mass: 1e-3, Arm: plane.Point{Z: 15}})
+	f := r.swing(Rider{Mass: 1e-3, At: plane.Point{Z: 300}}, true)
 	near(t, "mass at its tip", f[0], 14.110, 0.012)
 	// Fore and aft by √(3EI/(L³(M + 33m/140))): 0.2916 kg and the mass at its tip.
 	ei := 70000 * 6 * 60 * 60 * 60 / 12.0
 	want := math.Sqrt(3*ei/(300*300*300*(1e-3+33.0/140*0.2916e-3))) / (2 * math.Pi)
-	near(t, "fore and aft", r.InPlane(Rider{Mass: 1e-3, Arm: plane.Point{Z: 15}})[0], want, 0.05) // with shear, a little lower
+	near(t, "fore and aft", r.swing(Rider{Mass: 1e-3, At: plane.Point{Z: 300}}, false)[0], want, 0.05) // with shear, a little lower
 }
 
 // A strip 100 × 6 with a hole of 20, pulled by 60 kN: the ligament's mean is 125 MPa by
@@ -103,7 +103,7 @@ func TestHoleInStrip(t *testing.T) {
 	for _, c := range []struct{ d, mean, linear, h, tol float64 }{{20, 125, 50.5, 3, 0.05}, {70, 333.3, 294, 3, 0.06}} {
 		s := &sheet.Shape{Outline: points(-50, 0, 50, 0, 50, 400, -50, 400), Rounds: []sheet.Round{{At: plane.Point{Z: 200}, Radius: c.d / 2}}}
 		r := strip(t, 100, 400, 6, 27000, c.h, s)
-		st, err := r.Under(load(0, 60000, 0, 0, 0, 0), 0)
+		st, err := r.Under(r.load(0, 60000, 0, 0, 0, 0), 0)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -130,7 +130,7 @@ func TestNotchIsKnownToBeTooFine(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	st, err := r.Under(load(0, 500, 0, 0, 0, 0), 0)
+	st, err := r.Under(r.load(0, 500, 0, 0, 0, 0), 0)
 	if err != nil {
 		t.Fatal(err)
 	}

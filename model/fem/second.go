@@ -16,11 +16,19 @@ var (
 	ErrBuckled = errors.New("it has buckled")
 )
 
-// Load is what acts on a plate: as in sheet about the middle of the head's washers, with the arm
-// on which what loads the head stands away from it, mm.
+// Load is what acts on a plate, with the arms on which what loads the head stands away from the
+// middle of its washers: the sum of force times arm, N·mm, forces first.
 type Load struct {
 	sheet.Load
-	Arm plane.Point
+	Lever [2][2]float64
+}
+
+// Stands adds a force whose place moves with the head to a load's levers.
+func (l *Load) Stands(force, arm plane.Point) {
+	for i, f := range [2]float64{force.X, force.Z} {
+		l.Lever[i][0] += f * arm.X
+		l.Lever[i][1] += f * arm.Z
+	}
 }
 
 // ownShare is how much of a plate's own load counts as load at its head for its buckling: a
@@ -31,18 +39,33 @@ const ownShare = 0.5
 // tangent is the geometric stiffness of a load in the basis.
 func (r *Response) tangent(l Load) *mat.SymDense {
 	m := len(r.basis)
+	l = r.about(l)
 	fx, fz := l.X+ownShare*l.OwnX, l.Z+ownShare*l.OwnZ
 	g := mat.NewSymDense(m, nil)
 	for j := range m {
 		for k := j; k < m; k++ {
 			v := fx*r.grown[unitX].At(j, k) + fz*r.grown[unitZ].At(j, k) + l.Turn*r.grown[unitTurn].At(j, k)
 			// The load's place moves with the head: ½ (F rᵀ + r Fᵀ) on its slopes.
-			a, b := r.moves[j], r.moves[k]
-			v += (l.X*a.SX+l.Z*a.SZ)*(l.Arm.X*b.SX+l.Arm.Z*b.SZ)/2 + (l.X*b.SX+l.Z*b.SZ)*(l.Arm.X*a.SX+l.Arm.Z*a.SZ)/2
+			a, b := [2]float64{r.moves[j].SX, r.moves[j].SZ}, [2]float64{r.moves[k].SX, r.moves[k].SZ}
+			for p := range 2 {
+				for q := range 2 {
+					v += l.Lever[p][q] * (a[p]*b[q] + b[p]*a[q]) / 2
+				}
+			}
 			g.SetSym(j, k, v)
 		}
 	}
 	return g
+}
+
+// about moves a load to the middle of the head's washers.
+func (r *Response) about(l Load) Load {
+	dx, dz := l.At.X-r.Head.X, l.At.Z-r.Head.Z
+	l.Turn += dx*l.Z - dz*l.X
+	l.MX -= dz * l.Side
+	l.MZ += dx * l.Side
+	l.At = r.Head
+	return l
 }
 
 // Buckling returns how many times a load the plate buckles at; infinite where no multiple of it
@@ -74,6 +97,7 @@ func (r *Response) Under(l Load, more float64) (State, error) {
 	if r.Buckling(l) <= 1 {
 		return State{}, ErrBuckled
 	}
+	l = r.about(l)
 	m := len(r.basis)
 	f := mat.NewVecDense(m, nil)
 	for k, n := range [sideCases]float64{l.Side, l.MX, l.MZ, l.OwnSide} {

@@ -5,130 +5,62 @@ import (
 	"sort"
 
 	"gonum.org/v1/gonum/mat"
-
-	"stanchion/holes/plane"
 )
 
-// Rider is a mass that rides on a plate's head: a wing.
-type Rider struct {
-	Mass    float64     // t
-	Arm     plane.Point // mm from the middle of the head's washers
-	XX, ZZ  float64     // t·mm², of its turning with the head's slopes by x and z, about its own middle
-	Turning float64     // t·mm², of its turning in the plane about its own middle
+// Rigid are the ways in which a plate's head can move as a rigid body, for both fields: across
+// the plane y and the turns about x and z; in the plane x, z and the turn from x to z.
+const Rigid = 3
+
+// Field is how a held plate moves in the plane or across it under loads at its head: what a
+// chain of plates needs of each for its frequencies.
+type Field struct {
+	Give [Rigid][Rigid]float64 // of the head under unit loads there: forces in N, moments in N·mm
+	// Mass is ∫ρt y·y over six shapes: the responses to the three unit loads, and the three rigid
+	// motions about the head. t, mm, rad.
+	Mass [2 * Rigid][2 * Rigid]float64
 }
 
-// Sideways returns the natural frequencies across the plane, Hz, lowest first, by Rayleigh and
-// Ritz over the plate's responses to loads at the head and all over it: the first is true to
-// 0.1 %. Source: S. P. Timoshenko, "Vibration Problems in Engineering" (1955), art. 62.
-func (r *Response) Sideways(w Rider) []float64 {
-	var head []Motion
-	for _, v := range r.side {
-		head = append(head, r.head.across(v))
-	}
-	mass := make([][]float64, sideCases)
-	for i := range mass {
-		mass[i] = make([]float64, sideCases)
-	}
+// Field returns the plate's fields across its plane and in it.
+func (r *Response) Field() (across, plan Field) {
 	per := r.Plate.Density * r.Plate.Thickness
+	for j := range Rigid {
+		m := r.head.across(r.side[j])
+		across.Give[0][j], across.Give[1][j], across.Give[2][j] = m.Side, -m.SZ, m.SX
+		m = r.head.inPlane(r.plan[j])
+		plan.Give[0][j], plan.Give[1][j], plan.Give[2][j] = m.X, m.Z, m.Turn
+	}
+	head := r.Head
 	r.grid.each(func(c *cell, n, _, _ *[9]float64, area float64) {
-		var y [sideCases]float64
-		for j, v := range r.side {
-			for i, k := range c.nodes {
-				y[j] += n[i] * v[3*k]
+		var y, x, z [2 * Rigid]float64
+		var px, pz float64
+		for i, k := range c.nodes {
+			for j := range Rigid {
+				y[j] += n[i] * r.side[j][3*k]
+				x[j] += n[i] * r.plan[j][2*k]
+				z[j] += n[i] * r.plan[j][2*k+1]
 			}
+			px += n[i] * (r.grid.origin.X + (float64(c.col)+float64(i%3)/2)*r.grid.h)
+			pz += n[i] * (r.grid.origin.Z + (float64(c.row)+float64(i/3)/2)*r.grid.h)
 		}
+		dx, dz := px-head.X, pz-head.Z
+		y[3], y[4], y[5] = 1, -dz, dx
+		x[3], x[4], x[5] = 1, 0, -dz
+		z[3], z[4], z[5] = 0, 1, dx
 		for i := range y {
 			for j := range y {
-				mass[i][j] += per * area * y[i] * y[j]
+				across.Mass[i][j] += per * area * y[i] * y[j]
+				plan.Mass[i][j] += per * area * (x[i]*x[j] + z[i]*z[j])
 			}
 		}
 	})
-	for i := range mass {
-		for j := range mass[i] {
-			a, b := head[i], head[j]
-			ya, yb := a.Side+a.SX*w.Arm.X+a.SZ*w.Arm.Z, b.Side+b.SX*w.Arm.X+b.SZ*w.Arm.Z
-			mass[i][j] += w.Mass*ya*yb + w.XX*a.SX*b.SX + w.ZZ*a.SZ*b.SZ
-		}
-	}
-	stiff := make([][]float64, sideCases)
-	forces := r.sideForces()
-	for i := range stiff {
-		stiff[i] = make([]float64, sideCases)
-		for j := range stiff[i] {
-			stiff[i][j] = dot(forces[i], r.side[j])
-		}
-	}
-	return frequencies(stiff, mass)
+	return across, plan
 }
 
-// InPlane returns the natural frequencies in the plane, Hz, lowest first, as Sideways.
-func (r *Response) InPlane(w Rider) []float64 {
-	var head []Motion
-	for _, v := range r.plan {
-		head = append(head, r.head.inPlane(v))
-	}
-	mass := make([][]float64, planCases)
-	stiff := make([][]float64, planCases)
-	for i := range mass {
-		mass[i], stiff[i] = make([]float64, planCases), make([]float64, planCases)
-	}
-	per := r.Plate.Density * r.Plate.Thickness
-	r.grid.each(func(c *cell, n, nx, nz *[9]float64, area float64) {
-		var x, z [planCases]float64
-		var e, f [planCases][3]float64
-		for j, v := range r.plan {
-			for i, k := range c.nodes {
-				x[j] += n[i] * v[2*k]
-				z[j] += n[i] * v[2*k+1]
-			}
-			ex, ez, exz := strain(c, nx, nz, v)
-			e[j] = [3]float64{ex, ez, exz}
-			fx, fz, fxz := r.material.membraneForce(ex, ez, exz)
-			f[j] = [3]float64{fx, fz, fxz}
-		}
-		for i := range x {
-			for j := range x {
-				mass[i][j] += per * area * (x[i]*x[j] + z[i]*z[j])
-				stiff[i][j] += area * (e[i][0]*f[j][0] + e[i][1]*f[j][1] + e[i][2]*f[j][2])
-			}
-		}
-	})
-	r.held(stiff)
-	for i := range mass {
-		for j := range mass[i] {
-			a, b := head[i], head[j]
-			xa, xb := a.X-a.Turn*w.Arm.Z, b.X-b.Turn*w.Arm.Z
-			za, zb := a.Z+a.Turn*w.Arm.X, b.Z+b.Turn*w.Arm.X
-			mass[i][j] += w.Mass*(xa*xb+za*zb) + w.Turning*a.Turn*b.Turn
-		}
-	}
-	return frequencies(stiff, mass)
-}
-
-// held adds the energy of what holds the plate in its plane.
-func (r *Response) held(stiff [][]float64) {
-	for b, spots := range r.foot {
-		for _, p := range spots {
-			var x, z [planCases]float64
-			for j, v := range r.plan {
-				for i, k := range p.cell.nodes {
-					x[j] += p.n[i] * v[2*k]
-					z[j] += p.n[i] * v[2*k+1]
-				}
-			}
-			for i := range x {
-				for j := range x {
-					stiff[i][j] += r.shear[b] * p.area * (x[i]*x[j] + z[i]*z[j])
-				}
-			}
-		}
-	}
-}
-
-// frequencies solves K v = ω² M v for a few vectors, Hz, lowest first.
-func frequencies(stiff, mass [][]float64) []float64 {
+// Frequencies solves K v = ω² M v for a few shapes, Hz, lowest first.
+// Source: S. P. Timoshenko, "Vibration Problems in Engineering" (1955), art. 62, Rayleigh and Ritz.
+func Frequencies(stiff, mass [][]float64) []float64 {
 	n := len(stiff)
-	// Scaled by the energy of each vector, since forces and moments differ by far.
+	// Scaled by the energy of each shape, since forces and moments differ by far.
 	scale := make([]float64, n)
 	for i := range scale {
 		scale[i] = 1 / math.Sqrt(max(stiff[i][i], 1e-300))
