@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -23,20 +24,27 @@ import (
 type importFlags struct {
 	options
 	part, unit, origin, turn, joint string
+	outline                         string // the number of the closed outline that is the part's; "" to find it
 	scale                           float64
 	layers                          []string
-	write, outline                  bool
+	write, replace                  bool
 }
 
 func newImport() *cobra.Command {
 	var f importFlags
 	c := &cobra.Command{
 		Use:   "import CARFILE FILE --part PART",
-		Short: "take a part's holes, slots and outline from a .dxf or .csv",
+		Short: "take a part's holes, slots, outline and cut-outs from a .dxf or .csv",
 		Long: `import reads a drawing and lists what of it would go into the car file: circles as
-holes, closed outlines of two lines or arcs with round ends as slots, the smallest
-other closed outline that holds them all as the part's. What lies in blocks is put in its place. Short
-texts beside holes become their names. All else is listed as not taken.
+holes, and closed outlines of two lines or arcs with round ends as slots. What lies in
+blocks is put in its place. Short texts beside holes become their names. All else is
+listed as not taken.
+
+Of the other closed outlines the innermost one that holds all the holes is the part's;
+what is around it is taken for a border. Those within it that hold no hole are cut-outs.
+Where that is not clear, as where an outline within holds most of the holes and not all,
+nothing is taken: the ones in question are listed with their numbers, and --outline says
+which it is. Circles outside of it are then left out.
 
 A .dxf says itself what its numbers are in, or --unit does. --origin is the place
 of the drawing that is the part's origin, in the drawing's units, --turn by how much to
@@ -46,10 +54,11 @@ A .csv has a head line with id, x, z and d, x_mm and so on to say the unit, and 
 and to_z, or arc_x, arc_z and arc_turn_deg, for slots.
 
 With --write holes and slots that the part does not have yet are added to the car
-file, and the outline, where it has none or --outline is given. Nothing else in it
-changes.`,
+file, and outline and cut-outs, where it has none or --replace-outline is given.
+Nothing else in it changes.`,
 		Example: `  stanchion import car.toml upright.dxf --part upright
-  stanchion import car.toml upright.dxf --part upright --joint head --write`,
+  stanchion import car.toml upright.dxf --part upright --joint head --write
+  stanchion import car.toml sheet.dxf --part upright --outline 2`,
 		Args:              arguments(2, 2),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -67,7 +76,8 @@ changes.`,
 	c.Flags().StringSliceVar(&f.layers, "layer", nil, "read these `LAYERS` alone")
 	c.Flags().StringVar(&f.joint, "joint", "", "keep the holes for this `JOINT`")
 	c.Flags().BoolVar(&f.write, "write", false, "add them to the car file")
-	c.Flags().BoolVar(&f.outline, "outline", false, "with --write: replace an outline that the part has")
+	c.Flags().StringVar(&f.outline, "outline", "", "closed outline `N` of the drawing is the part's (default: by the holes in it)")
+	c.Flags().BoolVar(&f.replace, "replace-outline", false, "with --write: replace the outline and cut-outs that the part has")
 	c.Flags().StringVar(&f.format, "format", "text", "text, json")
 	f.formats = []string{"text", "json"}
 	_ = c.RegisterFlagCompletionFunc("format", cobra.FixedCompletions(f.formats, cobra.ShellCompDirectiveNoFileComp))
@@ -106,9 +116,13 @@ func (f *importFlags) run(cmd *cobra.Command, name, drawn string) error {
 		return errors.New(strings.Join(lines, "\n"))
 	}
 	fresh := f.sort(&found, car.Parts[index])
-	if f.format == "json" {
+	if f.format == "json" { // also where the outline is not clear: ignored has the candidates
 		err = writeJSON(cmd.OutOrStdout(), importOut(found))
-	} else {
+	}
+	if err == nil && found.Unclear() {
+		return unclear(drawn, found, shown(car))
+	}
+	if f.format != "json" {
 		p := out(cmd)
 		importText(p, found, fresh, car.Parts[index], shown(car))
 		err = p.err
@@ -141,6 +155,11 @@ func (f *importFlags) car(name string) (*model.Car, error) {
 // readOptions takes the flags that say how the drawing lies.
 func (f *importFlags) readOptions() (o cad.Options, err error) {
 	o.Scale, o.Layers = f.scale, f.layers
+	if f.outline != "" {
+		if o.Outline, err = strconv.Atoi(f.outline); err != nil || o.Outline < 1 {
+			return o, fmt.Errorf("--outline %q; give the number of a closed outline of the drawing, such as --outline 2 (--replace-outline replaces the part's own)", f.outline)
+		}
+	}
 	if !(f.scale > 0) || f.scale > 1e4 {
 		return o, fmt.Errorf("--scale %g; it must be more than 0, up to 10000", f.scale)
 	}
@@ -220,42 +239,19 @@ func (f *importFlags) sort(found *cad.Found, p model.Part) int {
 	for i := range found.Slots {
 		name(&found.Slots[i].Hole)
 	}
-	outline := p.Outline
-	if outline == nil || f.outline {
-		outline = found.Outline
-	}
+	plate := f.asDrilled(p, *found)
 	for _, h := range found.Holes {
-		if _, inside := plane.EdgeDistance(outline, h.At()); outline != nil && !inside {
-			found.Notes = append(found.Notes,
-				fmt.Sprintf("hole %s at %.2f, %.2f lies outside of the part's outline: are origin, turn and unit right?", h.ID, h.X, h.Z))
+		where := "outside of the part's outline"
+		if plate.InCutout(h.At()) {
+			where = "in a cut-out of the part"
 		}
+		if _, metal := plate.EdgeDistance(h.At()); plate.Outline != nil && !metal {
+			found.Notes = append(found.Notes,
+				fmt.Sprintf("hole %s at %.2f, %.2f lies %s: are origin, turn and unit right?", h.ID, h.X, h.Z, where))
+		}
+	}
+	if found.Outline != nil && p.Outline != nil && !f.replace && !f.takesCutouts(p, *found) && !sameShape(p, *found) {
+		found.Notes = append(found.Notes, "the part has another outline or other cut-outs, which stay: --replace-outline takes those of the drawing")
 	}
 	return len(found.Holes) + len(found.Slots)
-}
-
-// edits puts what was found into the car file.
-func (f *importFlags) edits(text []byte, p model.Part, found cad.Found) ([]carfile.Edit, error) {
-	var all []carfile.Edit
-	if found.Outline != nil && (p.Outline == nil || f.outline) {
-		e, err := carfile.SetOutline(text, p.Name, found.Outline)
-		if err != nil {
-			return nil, err
-		}
-		all = append(all, e)
-	}
-	if len(found.Holes)+len(found.Slots) > 0 {
-		e, err := carfile.AddHolesAndSlots(text, p.Name, found.Holes, found.Slots)
-		if err != nil {
-			return nil, err
-		}
-		all = append(all, e)
-	}
-	if len(all) == 0 {
-		if found.Outline != nil {
-			return nil, errors.New("is not changed: the part has the holes and slots that were found; --outline takes the outline in the place of its own")
-		}
-		return nil, errors.New("is not changed: the part has everything that was found")
-	}
-	slices.SortFunc(all, func(a, b carfile.Edit) int { return cmp.Compare(a.From, b.From) })
-	return all, nil
 }

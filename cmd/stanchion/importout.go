@@ -1,6 +1,9 @@
 package main
 
 import (
+	"fmt"
+	"slices"
+
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
@@ -18,18 +21,23 @@ func importText(p *printer, found cad.Found, fresh int, part model.Part, u units
 		p.f("  slot %-8s x %10s  z %10s  dia. %s  to x %s, z %s\n", units.Printable(s.ID), u.Dimension(s.X), u.Dimension(s.Z),
 			u.Dimension(s.D), u.Dimension(end.X), u.Dimension(end.Z))
 	}
-	if found.Outline != nil {
-		lo, hi := found.Outline[0], found.Outline[0]
-		for _, q := range found.Outline {
-			lo, hi = plane.Point{X: min(lo.X, q.X), Z: min(lo.Z, q.Z)}, plane.Point{X: max(hi.X, q.X), Z: max(hi.Z, q.Z)}
-		}
-		p.f("  outline of %d corners, %s by %s, from x %s, z %s\n", len(found.Outline), u.Dimension(hi.X-lo.X), u.Dimension(hi.Z-lo.Z),
+	shape := func(what string, corners []plane.Point) {
+		lo, hi := plane.Box(corners)
+		p.f("  %s %d corners, %s by %s, from x %s, z %s\n", what, len(corners), u.Dimension(hi.X-lo.X), u.Dimension(hi.Z-lo.Z),
 			u.Dimension(lo.X), u.Dimension(lo.Z))
+	}
+	if found.Outline != nil {
+		which := slices.IndexFunc(found.Closed, func(c cad.Closed) bool { return c.Role == cad.PartOutline })
+		shape(fmt.Sprintf("outline: closed outline %d,", which+1), found.Outline)
+		p.f("  cut-outs in it: %d\n", len(found.Cutouts))
+		for _, c := range found.Cutouts {
+			shape("  cut-out:", c)
+		}
 	}
 	for _, n := range found.Notes {
 		p.f("note: %s\n", units.Printable(n))
 	}
-	for _, i := range found.Ignored {
+	for _, i := range append(leftOut(found, u), found.Ignored...) {
 		p.f("not taken: %s\n", units.Printable(i))
 	}
 }
@@ -37,6 +45,7 @@ func importText(p *printer, found cad.Found, fresh int, part model.Part, u units
 type importJSON struct {
 	Holes   []importedJSON `json:"holes"`
 	Outline [][]*float64   `json:"outline_mm"`
+	Cutouts [][][]*float64 `json:"cutouts_mm"`
 	Ignored []string       `json:"ignored"`
 	Notes   []string       `json:"notes"`
 }
@@ -56,8 +65,9 @@ type importedJSON struct {
 }
 
 func importOut(found cad.Found) importJSON {
-	o := importJSON{Holes: []importedJSON{}, Outline: [][]*float64{}, Ignored: append([]string{}, found.Ignored...),
-		Notes: append([]string{}, found.Notes...)}
+	o := importJSON{Holes: []importedJSON{}, Outline: [][]*float64{}, Cutouts: [][][]*float64{},
+		Ignored: append(append([]string{}, leftOut(found, units.Metric)...), found.Ignored...),
+		Notes:   append([]string{}, found.Notes...)}
 	one := func(h holes.Hole) importedJSON {
 		return importedJSON{ID: h.ID, X: figure(h.X, 4), Z: figure(h.Z, 4), D: figure(h.D, 4), Joint: h.Joint}
 	}
@@ -73,8 +83,16 @@ func importOut(found cad.Found) importJSON {
 		}
 		o.Holes = append(o.Holes, j)
 	}
-	for _, p := range found.Outline {
-		o.Outline = append(o.Outline, []*float64{figure(p.X, 4), figure(p.Z, 4)})
+	shape := func(corners []plane.Point) [][]*float64 {
+		all := [][]*float64{}
+		for _, p := range corners {
+			all = append(all, []*float64{figure(p.X, 4), figure(p.Z, 4)})
+		}
+		return all
+	}
+	o.Outline = shape(found.Outline)
+	for _, c := range found.Cutouts {
+		o.Cutouts = append(o.Cutouts, shape(c))
 	}
 	return o
 }

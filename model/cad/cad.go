@@ -1,4 +1,4 @@
-// Package cad reads a part's holes, slots and outline out of drawings that other
+// Package cad reads a part's holes, slots, outline and cut-outs out of drawings that other
 // programs wrote: DXF in ASCII, of any release, and tables in CSV. Real exports hold
 // much that is no hole; whatever is not taken is listed, by kind and layer.
 //
@@ -37,15 +37,19 @@ type Options struct {
 	Origin plane.Point // the place of the drawing that is the part's origin, in the file's units
 	Turn   float64     // rad to turn the drawing by about it
 	Layers []string    // the only ones that are read; nil for all
+
+	Outline int // the number of the closed outline that is the part's; 0 to find it
 }
 
 // Found is what a drawing holds.
 type Found struct {
 	Holes   []holes.Hole // round ones, mm
 	Slots   []holes.Slot
-	Outline []plane.Point // mm; nil when there is none
-	Ignored []string      // what was not taken
-	Notes   []string      // what was taken in a way that wants a look
+	Outline []plane.Point   // mm; nil when there is none, or it is not clear which it is
+	Cutouts [][]plane.Point // mm, within the outline
+	Closed  []Closed        // every closed outline, and what it was taken for
+	Ignored []string        // what else was not taken
+	Notes   []string        // what was taken in a way that wants a look
 }
 
 // ErrNoUnit is returned for a file that does not say what its numbers are in.
@@ -63,6 +67,9 @@ func Read(name string, data []byte, o Options) (Found, error) {
 	case ".dxf":
 		return readDXF(data, o)
 	case ".csv", ".tsv", ".txt":
+		if o.Outline > 0 {
+			return Found{}, fmt.Errorf("there is no closed outline %d in it: a table has holes and slots alone", o.Outline)
+		}
 		return readCSV(data, o)
 	}
 	return Found{}, errors.New("the name ends in neither .dxf nor .csv; save the drawing as one of them")

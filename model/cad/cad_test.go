@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -224,7 +225,7 @@ func TestCirclesTogether(t *testing.T) {
 	}
 }
 
-// An outline of loose lines and an arc becomes corners; the smaller one is listed.
+// An outline of loose lines and an arc becomes corners; the smaller one in it is a cut-out.
 func TestOutline(t *testing.T) {
 	f := read(t, dxf("4", "", `0 LINE
 		10 0
@@ -264,13 +265,13 @@ func TestOutline(t *testing.T) {
 	if want := 100*50 + math.Pi*50*50/2; math.Abs(math.Abs(loop)-want) > 0.05*160 {
 		t.Errorf("area %g mm², want about %g", math.Abs(loop), want)
 	}
-	if all := strings.Join(f.Ignored, "\n"); !strings.Contains(all, "a closed outline of 20.0 by 10.0 mm at 30.0, 25.0 on layer WINDOW") {
-		t.Errorf("the window is not listed:\n%s", all)
+	if len(f.Cutouts) != 1 || len(f.Cutouts[0]) != 3 || f.Closed[1].Layer != "WINDOW" || f.Closed[1].Role != Cutout {
+		t.Errorf("the window is no cut-out: %v, %+v", f.Cutouts, f.Closed)
 	}
 }
 
-// What this program draws as DXF it reads back: every hole and slot to 0.001 mm, and
-// the outline.
+// What this program draws as DXF it reads back: every hole and slot to 0.001 mm, the
+// outline and the cut-outs.
 func TestRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		v := rapid.Float64Range(-150, 150)
@@ -287,6 +288,7 @@ func TestRoundTrip(t *testing.T) {
 		}
 		part.Slots = []holes.Slot{slot}
 		part.Holes = append(part.Holes, slot.Positions()...)
+		part.Cutouts = [][]plane.Point{{{X: -270, Z: 150}, {X: -100, Z: 160}, {X: -150.5, Z: 270.25}}, {{X: 100, Z: 200}, {X: 100, Z: 290}, {X: 290, Z: 290}, {X: 250, Z: 240}, {X: 280, Z: 210}}}
 		car := &model.Car{Name: "round", Parts: []model.Part{part, {}}}
 		f, err := Read("plate.dxf", drawing.Part(car, 0, nil, time.Unix(0, 0), units.Metric).DXF(), Options{})
 		if err != nil {
@@ -315,6 +317,14 @@ func TestRoundTrip(t *testing.T) {
 		for i, p := range part.Outline {
 			if p.Distance(f.Outline[i]) > 1e-3 {
 				t.Fatalf("corner %v came back as %v", p, f.Outline[i])
+			}
+		}
+		if len(f.Cutouts) != len(part.Cutouts) {
+			t.Fatalf("%d cut-outs came back: %+v", len(f.Cutouts), f.Closed)
+		}
+		for _, c := range part.Cutouts {
+			if !slices.ContainsFunc(f.Cutouts, func(o []plane.Point) bool { return len(o) == len(c) && SameOutline(o, c) }) {
+				t.Fatalf("cut-out %v did not come back: %v", c, f.Cutouts)
 			}
 		}
 	})
@@ -407,6 +417,7 @@ func FuzzRead(f *testing.F) {
 	f.Add([]byte(dxf("4", "0 BLOCK\n2 B\n10 1\n20 1\n0 CIRCLE\n10 3\n20 1\n40 2\n0 ENDBLK", "0 INSERT\n2 B\n10 10\n20 20\n41 2\n42 2\n50 90\n70 3\n44 5")), true)
 	f.Add([]byte(dxf("1", "", "0 LWPOLYLINE\n70 1\n10 0\n20 -4\n42 0\n10 20\n20 -4\n42 1\n10 20\n20 4\n42 0\n10 0\n20 4\n42 1\n0 ARC\n10 0\n20 0\n40 1\n50 3\n51 900\n0 TEXT\n1 A\\U+0041")), true)
 	f.Add([]byte("0\nSECTION\n2\nENTITIES\n0\nPOLYLINE\n66\n1\n0\nVERTEX\n10\n1\n0\nEOF\n"), true)
+	f.Add([]byte(dxf("4", "", rectangle(0, 0, 100, 300)+rectangle(20, 50, 60, 90)+rectangle(30, 60, 50, 80)+rectangle(-9, -9, 190, 390)+"0 CIRCLE\n10 30\n20 20\n40 4\n")), true)
 	f.Add([]byte("id;x_mm;z_mm;d_mm;to_x\nA;1,5;2;3;9\n"), false)
 	f.Fuzz(func(t *testing.T, data []byte, isDXF bool) {
 		name := "a.csv"
@@ -438,16 +449,31 @@ func FuzzRead(f *testing.F) {
 				t.Fatalf("corner %v", p)
 			}
 		}
+		for i, c := range found.Cutouts {
+			if _, knot := plane.Knot(c); knot || !plane.Encloses(found.Outline, c) {
+				t.Fatalf("cut-out %v of %v", c, found.Outline)
+			}
+			for _, o := range found.Cutouts[:i] {
+				if plane.Overlap(o, c) {
+					t.Fatalf("cut-outs %v and %v", o, c)
+				}
+			}
+			for _, h := range found.Holes {
+				if h.ReachesInto(c) {
+					t.Fatalf("cut-out %v and %+v", c, h)
+				}
+			}
+		}
+		if found.Unclear() && found.Outline != nil {
+			t.Fatalf("%+v", found.Closed)
+		}
 	})
 }
 
 // A sheet's border or a frame around the part is not its outline: the smallest closed
 // outline that holds all holes is. A cut-out that holds some is not either.
 func TestBorderIsNotTheOutline(t *testing.T) {
-	rect := func(x0, z0, x1, z1 float64) string {
-		return fmt.Sprintf("0 LWPOLYLINE\n90 4\n70 1\n10 %g\n20 %g\n10 %g\n20 %g\n10 %g\n20 %g\n10 %g\n20 %g\n", x0, z0, x1, z0, x1, z1, x0, z1)
-	}
-	circle := func(x, z float64) string { return fmt.Sprintf("0 CIRCLE\n10 %g\n20 %g\n40 4.2\n", x, z) }
+	rect, circle := rectangle, drilled
 	plate, inside := rect(0, 0, 100, 300), rect(30, 120, 70, 180)
 	for name, entities := range map[string]string{
 		"border first": rect(-50, -50, 370, 330) + plate + circle(50, 20) + circle(50, 280),
@@ -465,7 +491,7 @@ func TestBorderIsNotTheOutline(t *testing.T) {
 		}
 	}
 	f := read(t, dxf("4", "", rect(-50, -50, 370, 330)+plate+circle(50, 20)+circle(50, 150)+circle(50, 280)+circle(300, 0)), Options{Scale: 1})
-	if !strings.Contains(strings.Join(f.Notes, "\n"), "CHECK THE OUTLINE") {
-		t.Errorf("a circle of the title block hides the part without a word: %q", f.Notes)
+	if !f.Unclear() || f.Outline != nil {
+		t.Errorf("a circle of the title block hides the part without a word: %+v", f.Closed)
 	}
 }
