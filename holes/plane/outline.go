@@ -13,12 +13,14 @@ func EdgeDistance(outline []Point, p Point) (mm float64, inside bool) {
 		b := outline[(i+1)%len(outline)]
 		d, _ := ToSegment(p, a, b)
 		mm = min(mm, d)
-		// A ray to the rear crosses the edge.
-		if (a.Z > p.Z) != (b.Z > p.Z) && p.X < a.X+(p.Z-a.Z)/(b.Z-a.Z)*(b.X-a.X) {
-			inside = !inside
-		}
+		inside = inside != behind(p, a, b)
 	}
 	return mm, inside
+}
+
+// behind reports whether a ray from a point to the rear crosses an edge.
+func behind(p, a, b Point) bool {
+	return (a.Z > p.Z) != (b.Z > p.Z) && p.X < a.X+(p.Z-a.Z)/(b.Z-a.Z)*(b.X-a.X)
 }
 
 // Inside reports whether a point lies in an outline; what has fewer than three corners
@@ -27,7 +29,10 @@ func Inside(outline []Point, p Point) bool {
 	if len(outline) < 3 {
 		return false
 	}
-	_, inside := EdgeDistance(outline, p)
+	inside := false
+	for i, a := range outline {
+		inside = inside != behind(p, a, outline[(i+1)%len(outline)])
+	}
 	return inside
 }
 

@@ -129,8 +129,11 @@ func (s *shape) liesIn(larger *shape) bool {
 		return false
 	}
 	return !slices.ContainsFunc(s.points, func(p plane.Point) bool {
-		mm, inside := plane.EdgeDistance(larger.points, p)
-		return !inside && mm > sameSpot
+		if plane.Inside(larger.points, p) {
+			return false
+		}
+		mm, _ := plane.EdgeDistance(larger.points, p)
+		return mm > sameSpot
 	})
 }
 
