@@ -43,7 +43,7 @@ listed as not taken.
 Of the other closed outlines the innermost one that holds all the holes is the part's;
 what is around it is taken for a border. Those within it that hold no hole are cut-outs.
 Where that is not clear, as where an outline within holds most of the holes and not all,
-nothing is taken: the ones in question are listed with their numbers, and --outline says
+nothing is taken: the ones in question are listed with their numbers, and --take says
 which it is. Circles outside of it are then left out.
 
 A .dxf says itself what its numbers are in, or --unit does. --origin is the place
@@ -54,11 +54,11 @@ A .csv has a head line with id, x, z and d, x_mm and so on to say the unit, and 
 and to_z, or arc_x, arc_z and arc_turn_deg, for slots.
 
 With --write holes and slots that the part does not have yet are added to the car
-file, and outline and cut-outs, where it has none or --replace-outline is given.
+file, and outline and cut-outs, where it has none or --outline is given.
 Nothing else in it changes.`,
 		Example: `  stanchion import car.toml upright.dxf --part upright
   stanchion import car.toml upright.dxf --part upright --joint head --write
-  stanchion import car.toml sheet.dxf --part upright --outline 2`,
+  stanchion import car.toml sheet.dxf --part upright --take 2`,
 		Args:              arguments(2, 2),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -76,8 +76,8 @@ Nothing else in it changes.`,
 	c.Flags().StringSliceVar(&f.layers, "layer", nil, "read these `LAYERS` alone")
 	c.Flags().StringVar(&f.joint, "joint", "", "keep the holes for this `JOINT`")
 	c.Flags().BoolVar(&f.write, "write", false, "add them to the car file")
-	c.Flags().StringVar(&f.outline, "outline", "", "closed outline `N` of the drawing is the part's (default: by the holes in it)")
-	c.Flags().BoolVar(&f.replace, "replace-outline", false, "with --write: replace the outline and cut-outs that the part has")
+	c.Flags().StringVar(&f.outline, "take", "", "closed outline `N` of the drawing is the part's (default: by the holes in it)")
+	c.Flags().BoolVar(&f.replace, "outline", false, "with --write: replace the outline and cut-outs that the part has")
 	c.Flags().StringVar(&f.format, "format", "text", "text, json")
 	f.formats = []string{"text", "json"}
 	_ = c.RegisterFlagCompletionFunc("format", cobra.FixedCompletions(f.formats, cobra.ShellCompDirectiveNoFileComp))
@@ -157,7 +157,7 @@ func (f *importFlags) readOptions() (o cad.Options, err error) {
 	o.Scale, o.Layers = f.scale, f.layers
 	if f.outline != "" {
 		if o.Outline, err = strconv.Atoi(f.outline); err != nil || o.Outline < 1 {
-			return o, fmt.Errorf("--outline %q; give the number of a closed outline of the drawing, such as --outline 2 (--replace-outline replaces the part's own)", f.outline)
+			return o, fmt.Errorf("--take %q; give the number of a closed outline of the drawing, such as --take 2", f.outline)
 		}
 	}
 	if !(f.scale > 0) || f.scale > 1e4 {
@@ -251,7 +251,7 @@ func (f *importFlags) sort(found *cad.Found, p model.Part) int {
 		}
 	}
 	if found.Outline != nil && p.Outline != nil && !f.replace && !f.takesCutouts(p, *found) && !sameShape(p, *found) {
-		found.Notes = append(found.Notes, "the part has another outline or other cut-outs, which stay: --replace-outline takes those of the drawing")
+		found.Notes = append(found.Notes, "the part has another outline or other cut-outs, which stay: --outline takes those of the drawing")
 	}
 	return len(found.Holes) + len(found.Slots)
 }

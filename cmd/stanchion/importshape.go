@@ -30,7 +30,7 @@ func closedName(c cad.Closed, u units.System) string {
 func closedText(c cad.Closed, u units.System) string {
 	why := map[cad.Role]string{
 		cad.Undecided:   "not looked at, since which one is the part's is not clear",
-		cad.Candidate:   fmt.Sprintf("may be the part's outline: --outline %d takes it", c.Number),
+		cad.Candidate:   fmt.Sprintf("may be the part's outline: --take %d takes it", c.Number),
 		cad.PartOutline: "the part's outline",
 		cad.Cutout:      "a cut-out",
 		cad.Border:      "around the part, taken for a border",
@@ -66,7 +66,7 @@ func unclear(drawn string, found cad.Found, u units.System) error {
 	var names, flags []string
 	for _, c := range found.Closed {
 		if c.Role == cad.Candidate {
-			names, flags = append(names, closedName(c, u)), append(flags, fmt.Sprintf("--outline %d", c.Number))
+			names, flags = append(names, closedName(c, u)), append(flags, fmt.Sprintf("--take %d", c.Number))
 		}
 	}
 	if more := len(names) - most; more > 0 {
@@ -136,7 +136,7 @@ func (f *importFlags) edits(text []byte, p model.Part, found cad.Found) ([]carfi
 	}
 	if len(all) == 0 {
 		if found.Outline != nil && !sameShape(p, found) {
-			return nil, errors.New("is not changed: the part has the holes and slots that were found; --replace-outline takes outline and cut-outs in the place of its own")
+			return nil, errors.New("is not changed: the part has the holes and slots that were found; --outline takes outline and cut-outs in the place of its own")
 		}
 		return nil, errors.New("is not changed: the part has everything that was found")
 	}
