@@ -20,7 +20,7 @@ func BenchmarkPlate(b *testing.B) {
 				if err != nil {
 					b.Fatal(err)
 				}
-				if _, err := r.Under(r.of(p.load), 1); err != nil {
+				if _, err := r.Under(r.of(p.load), true); err != nil {
 					b.Fatal(err)
 				}
 			}

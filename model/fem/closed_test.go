@@ -35,7 +35,7 @@ func TestStrip(t *testing.T) {
 	r := strip(t, 40, 600, 4, 27000, 3.3, nil)
 	l, e, g := 590.0, 70000.0, 27000.0
 	at := func(n Load) State {
-		s, err := r.Under(n, 0)
+		s, err := r.Under(n, false)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -103,7 +103,7 @@ func TestHoleInStrip(t *testing.T) {
 	for _, c := range []struct{ d, mean, linear, h, tol float64 }{{20, 125, 50.5, 3, 0.05}, {70, 333.3, 294, 3, 0.06}} {
 		s := &sheet.Shape{Outline: points(-50, 0, 50, 0, 50, 400, -50, 400), Rounds: []sheet.Round{{At: plane.Point{Z: 200}, Radius: c.d / 2}}}
 		r := strip(t, 100, 400, 6, 27000, c.h, s)
-		st, err := r.Under(r.load(0, 60000, 0, 0, 0, 0), 0)
+		st, err := r.Under(r.load(0, 60000, 0, 0, 0, 0), false)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -130,7 +130,7 @@ func TestNotchIsKnownToBeTooFine(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	st, err := r.Under(r.load(0, 500, 0, 0, 0, 0), 0)
+	st, err := r.Under(r.load(0, 500, 0, 0, 0, 0), false)
 	if err != nil {
 		t.Fatal(err)
 	}

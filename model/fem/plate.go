@@ -50,13 +50,17 @@ const (
 )
 
 // CellSize is the side of cells that a plate asks for, mm: no more than 6 mm or three times its
-// thickness, a quarter of its narrowest ligament, half its narrowest opening; no less than 1.5 mm.
-func (p Plate) CellSize() float64 {
+// thickness, a quarter of its narrowest ligament, half its narrowest slot; no less than 1.5 mm, and
+// so that its box takes no more than most cells.
+func (p Plate) CellSize(most int) float64 {
 	h := min(coarsest, 3*p.Thickness, p.Shape.Narrowest()/4)
 	for _, t := range p.Shape.Slots {
 		h = min(h, t.Radius)
 	}
-	return max(h, finest)
+	lo, hi := p.Shape.Box()
+	area, _ := plane.Area(p.Shape.Outline)
+	area = min(math.Abs(area), (hi.X-lo.X)*(hi.Z-lo.Z))
+	return max(h, finest, math.Sqrt(area/float64(most)))
 }
 
 // errNoMetal is returned for a plate without any.

@@ -136,7 +136,7 @@ func TestPublishedPlates(t *testing.T) {
 	for _, p := range []published{straight(), swanNeck(), openings()} {
 		t.Run(p.name, func(t *testing.T) {
 			r := p.respond(t, 6)
-			s, err := r.Under(r.of(p.load), 0)
+			s, err := r.Under(r.of(p.load), false)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -176,7 +176,7 @@ func TestPublishedPlates(t *testing.T) {
 func TestSecondOrder(t *testing.T) {
 	p := openings()
 	r := p.respond(t, 6)
-	s, err := r.Under(r.of(p.load), 1)
+	s, err := r.Under(r.of(p.load), true)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -203,7 +203,7 @@ func TestArm(t *testing.T) {
 func TestEquilibrium(t *testing.T) {
 	p := straight()
 	r := p.respond(t, 6)
-	s, _ := r.Under(r.of(p.load), 0)
+	s, _ := r.Under(r.of(p.load), false)
 	c, _ := p.shape.NewChord(plane.Point{X: -60, Z: 350}, plane.Point{X: 60, Z: 350})
 	cut, _ := s.Across(&c)
 	near(t, "normal", cut.Normal, -1500, 0.01)

@@ -90,20 +90,18 @@ type State struct {
 	r      *Response
 }
 
-// Under works out how the plate lies under a load, its side deflection to second order: more
-// times as much as that adds to the first order, for plates below that give way too. It returns
-// ErrBuckled at or beyond the buckling load.
-func (r *Response) Under(l Load, more float64) (State, error) {
-	if r.Buckling(l) <= 1 {
-		return State{}, ErrBuckled
-	}
-	l = r.about(l)
+// coordinates are the basis' coordinates of the side deflection under a load about the head, at first
+// order and to second.
+func (r *Response) coordinates(l Load, second bool) (*mat.VecDense, error) {
 	m := len(r.basis)
 	f := mat.NewVecDense(m, nil)
 	for k, n := range [sideCases]float64{l.Side, l.MX, l.MZ, l.OwnSide} {
 		for j := range m {
 			f.SetVec(j, f.AtVec(j)+n*r.force[k][j])
 		}
+	}
+	if !second {
+		return f, nil
 	}
 	a := mat.NewSymDense(m, nil)
 	a.CopySym(r.tangent(l))
@@ -113,14 +111,42 @@ func (r *Response) Under(l Load, more float64) (State, error) {
 	var q mat.VecDense
 	var factor mat.Cholesky
 	if !factor.Factorize(a) {
-		return State{}, ErrBuckled
+		return nil, ErrBuckled
 	}
 	if err := factor.SolveVecTo(&q, f); err != nil {
-		return State{}, ErrBuckled
+		return nil, ErrBuckled
+	}
+	return &q, nil
+}
+
+// Sideways is how the head moves across the plane under a load, to second order. It returns ErrBuckled
+// at or beyond the buckling load.
+func (r *Response) Sideways(l Load) (Motion, error) {
+	q, err := r.coordinates(r.about(l), true)
+	if err != nil {
+		return Motion{}, err
+	}
+	var m Motion
+	for j, move := range r.moves {
+		c := q.AtVec(j)
+		m.Side += c * move.Side
+		m.SX += c * move.SX
+		m.SZ += c * move.SZ
+	}
+	return m, nil
+}
+
+// Under works out how the plate lies under a load, its side deflection at first order or to second. It
+// returns ErrBuckled at or beyond the buckling load.
+func (r *Response) Under(l Load, second bool) (State, error) {
+	l = r.about(l)
+	q, err := r.coordinates(l, second)
+	if err != nil {
+		return State{}, err
 	}
 	s := State{r: r, plan: make([]float64, 2*r.nodes), side: make([]float64, 3*r.nodes)}
 	for j, v := range r.basis {
-		c := f.AtVec(j) + more*(q.AtVec(j)-f.AtVec(j))
+		c := q.AtVec(j)
 		for n, x := range v {
 			s.side[n] += c * x
 		}

@@ -33,6 +33,19 @@ func (s *State) at(p plane.Point) (in inner, ok bool) {
 	return in, true
 }
 
+// Out is how far a place has moved out of the plane, mm; ok is false outside the metal.
+func (s *State) Out(p plane.Point) (mm float64, ok bool) {
+	e, a, b, ok := s.r.grid.find(p)
+	if !ok || s.r.grid.cells[e].share == 0 {
+		return 0, false
+	}
+	n, _, _ := shape(a, b)
+	for i, k := range s.r.grid.cells[e].nodes {
+		mm += n[i] * s.side[3*k]
+	}
+	return mm, true
+}
+
 // along are the means and first moments of what crosses a chord, per length of it.
 type along struct{ mean, linear float64 }
 

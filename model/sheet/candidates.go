@@ -132,3 +132,33 @@ func (s *Shape) along(h float64) []start {
 	}
 	return all
 }
+
+// Level returns the chords from outline to outline at a height in mm.
+func (s *Shape) Level(z float64) []Chord {
+	var all []Chord
+	for _, span := range plane.Cut(s.Outline, plane.Level, z) {
+		mid := plane.Point{X: (span.From + span.To) / 2, Z: z}
+		there, edge := s.cast(mid, plane.Point{X: 1}, false)
+		back, other := s.cast(mid, plane.Point{X: -1}, false)
+		if c, ok := s.chord(plane.Point{X: mid.X - back, Z: z}, plane.Point{X: mid.X + there, Z: z}, other, edge); ok {
+			all = append(all, c)
+		}
+	}
+	return all
+}
+
+// Line returns the chord from outline to outline through two places in the metal or in openings; ok
+// is false where the straight line between them leaves the outline.
+func (s *Shape) Line(p, q plane.Point) (c Chord, ok bool) {
+	l := p.Distance(q)
+	if l < 1e-6 || !plane.Inside(s.Outline, p) || !plane.Inside(s.Outline, q) {
+		return c, false
+	}
+	way := q.Sub(p).Times(1 / l)
+	there, edge := s.cast(p, way, false)
+	if there < l {
+		return c, false
+	}
+	back, other := s.cast(p, way.Times(-1), false)
+	return s.chord(p.Sub(way.Times(back)), p.Add(way.Times(there)), other, edge)
+}

@@ -117,3 +117,16 @@ func (s *Shape) Part(c *Chord, foot, head []plane.Point) (p Parted, ok bool) {
 	p.Area = math.Abs(p.Area)
 	return p, true
 }
+
+// BesideRound reports whether a chord without openings runs from a round hole: to another edge.
+func (s *Shape) BesideRound(c *Chord) bool {
+	if len(c.Spans) != 1 {
+		return false
+	}
+	for _, r := range s.Rounds {
+		if math.Abs(c.A.Distance(r.At)-r.Radius) < 1e-6 || math.Abs(c.B.Distance(r.At)-r.Radius) < 1e-6 {
+			return true
+		}
+	}
+	return false
+}

@@ -16,19 +16,7 @@ func (f *Analysis) bending(st stance, bodies []Body) (turn, side float64) {
 		if !ok {
 			continue
 		}
-		p := &f.plates[part]
-		b := bent{at: e.foot, head: e.head}
-		for i := range p.sections {
-			s := &p.sections[i]
-			if s.at < e.foot || s.at > e.head-1e-6 || s.width <= 0 {
-				continue
-			}
-			in, _ := s.internal(&e, false)
-			b.to(s.at, in.turn, in.tilt, p, s)
-		}
-		if b.section != nil { // at the middle of its upper bolts all that they bring in acts
-			b.to(e.head, e.load.turn, e.load.tilt, p, b.section)
-		}
+		b := f.plates[part].bend(&e)
 		if math.IsNaN(turn) {
 			turn, side = 0, 0
 		}
@@ -37,6 +25,23 @@ func (f *Analysis) bending(st stance, bodies []Body) (turn, side float64) {
 		lean += b.slope
 	}
 	return turn, side
+}
+
+// bend bends a plate from its foot to the middle of its upper bolts.
+func (p *plate) bend(e *ends) bent {
+	b := bent{at: e.foot, head: e.head}
+	for i := range p.sections {
+		s := &p.sections[i]
+		if s.at < e.foot || s.at > e.head-1e-6 || s.width <= 0 {
+			continue
+		}
+		in, _ := s.internal(e, false)
+		b.to(s.at, in.turn, in.tilt, p, s)
+	}
+	if b.section != nil { // at the middle of its upper bolts all that they bring in acts
+		b.to(e.head, e.load.turn, e.load.tilt, p, b.section)
+	}
+	return b
 }
 
 // bent is a plate bent up to a station, by the curvatures at its sections with the mean of

@@ -63,7 +63,7 @@ func TestBendingByHand(t *testing.T) {
 func TestMostHeavilyLoadedSection(t *testing.T) {
 	f, _, bodies := stacked(t, 1, 1000, 0)
 	found := map[string]Check{}
-	f.plateChecks(0, bodies, func(c Check) { found[c.What] = c })
+	f.plateChecks(0, bodies, 0, func(c Check) { found[c.What] = c })
 	c := found["net-section stress"]
 	if math.Abs(c.Demand-47.19) > 0.01 || c.Station > 1 {
 		t.Errorf("%.3f MPa at %.1f mm, want 47.19 at the foot", c.Demand, c.Station)

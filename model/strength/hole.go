@@ -62,7 +62,8 @@ func (f *Analysis) holeChecks(b *Body, i, part, hole int, report func(Check)) {
 		return
 	}
 	k := f.bolts[b.Joint]
-	fu := p.material.inBearing()
+	m := p.at(h.At(), h.At())
+	fu := m.inBearing()
 	fub := math.Inf(1)
 	if k.classed {
 		fub = k.Ultimate
@@ -79,12 +80,12 @@ func (f *Analysis) holeChecks(b *Body, i, part, hole int, report func(Check)) {
 		check("bearing", shear, less*bearing(alpha, k1, fu, k.D, p.t), "N", bearingSource)
 	}
 	if d.end < farFromEdge*h.D {
-		check("tear-out", shear, 2*p.t*max(0, d.end-h.D/2)*p.material.Proof/math.Sqrt(3)/p.material.factor, "N",
+		check("tear-out", shear, 2*p.t*max(0, d.end-h.D/2)*m.Proof/math.Sqrt(3)/m.factor, "N",
 			"EN 1993-1-8 3.10.2, EN 1999-1-1 8.5.2.2: two planes in shear")
 	}
 	f.slipCheck(b, i, part, hole, check)
 	if k.sized {
-		check("bolt head through the plate", load.Tension, k.punching(p.t, p.material.Ultimate), "N", "EN 1993-1-8 Table 3.4: Bp,Rd")
+		check("bolt head through the plate", load.Tension, k.punching(p.t, m.Ultimate), "N", "EN 1993-1-8 Table 3.4: Bp,Rd")
 	}
 }
 

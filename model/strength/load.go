@@ -7,6 +7,7 @@ import (
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/sheet"
 	"stanchion/model/units"
 )
 
@@ -220,7 +221,8 @@ type stance struct {
 	poses []plane.Pose // of the parts, on the car
 	open  []exposure   // of each part's side to the air
 
-	unlike []string // of each part below the wing, why it is no beam between its ends; "" when it is
+	chords [][]sheet.Parted // of each part, once asked for: what separates its ends
+	unlike []string         // of each part below the wing, why it is no beam between its ends; "" when it is
 }
 
 // exposure is what of a plate's side stands out of the body.
@@ -231,7 +233,8 @@ type exposure struct {
 }
 
 func (f *Analysis) stance(r *model.Row) stance {
-	st := stance{row: r, poses: f.Car.PartPoses(r.Setting), open: make([]exposure, len(f.Car.Parts))}
+	st := stance{row: r, poses: f.Car.PartPoses(r.Setting), open: make([]exposure, len(f.Car.Parts)),
+		chords: make([][]sheet.Parted, len(f.Car.Parts))}
 	for i := 1; i < len(f.Car.Parts)-1; i++ {
 		if f.plates[i].area > 0 {
 			st.open[i] = f.exposed(f.plates[i].part.Outline, st.poses[i])

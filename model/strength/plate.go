@@ -9,6 +9,7 @@ import (
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/sheet"
 )
 
 // plate is a part as strength sees it.
@@ -25,6 +26,7 @@ type plate struct {
 	sections []section   // along it, from below up; nil when they cannot be had
 	frame    plane.Frame // its stations count along it, from its lower bolts to its upper ones
 	held     float64     // of the fixed part: the station up to which the car holds it
+	metal    *metal      // as drawn; nil without an outline, and of the wing
 }
 
 func (p plate) thick() float64 {
@@ -61,10 +63,14 @@ func (f *Analysis) newPlate(i int) (plate, error) {
 		}
 		p.known = why == ""
 	}
-	if p.known && part.Welded {
+	if p.known && part.Welded && len(part.WeldLine) == 0 {
 		if p.material, p.known = p.material.beside(); !p.known {
 			note(p.material.Name+" must not be welded", "its strength is not checked", "material not to be welded")
 		}
+	}
+	if p.known && len(part.WeldLine) > 0 && p.material.weldProof == 0 {
+		p.known = false
+		note(p.material.Name+" must not be welded", "its strength is not checked", "material not to be welded")
 	}
 	if !part.Thickness.Known() {
 		note("thickness", "its strength is not checked", "thickness not given")
@@ -78,6 +84,7 @@ func (f *Analysis) newPlate(i int) (plate, error) {
 	case wing || p.area < 1:
 	case i > 0:
 		p.cut(f.Car)
+		p.metal = newMetal(part, sheet.NoFloor)
 	default:
 		p.held = part.Held.Value()
 		if math.IsNaN(p.held) {
@@ -88,6 +95,7 @@ func (f *Analysis) newPlate(i int) (plate, error) {
 		}
 		p.frame = plane.Level
 		p.slice()
+		p.metal = newMetal(part, p.held)
 	}
 	return p, nil
 }
@@ -142,10 +150,12 @@ func neighbours(hs []holes.Hole) [][]int {
 // plateChecks reports what a part below the wing bears between its two ends: the
 // bolts at its head, and those at its foot or, of the fixed part, the line up to
 // which the car holds it.
-func (f *Analysis) plateChecks(part int, bodies []Body, report func(Check)) {
+// The plates above have bent sideways by out mm, by which the load in its plane bends it too; it returns
+// by how much it bends sideways itself.
+func (f *Analysis) plateChecks(part int, bodies []Body, out float64, report func(Check)) (side float64) {
 	e, ok := f.ends(part, bodies)
 	if !ok {
-		return
+		return 0
 	}
 	p := &f.plates[part]
 	m := p.material
@@ -155,8 +165,8 @@ func (f *Analysis) plateChecks(part int, bodies []Body, report func(Check)) {
 	pressed := max(0, -e.load.along)
 	column, lateral := p.columnCapacity(e), p.lateralLoad(e)
 	unstable := pressed/column + lateral
-	check("column buckling", math.NaN(), pressed, column/m.factor, "N", "Timoshenko and Gere 2.1: π²EI/(2L)², foot fixed, head free")
-	check("lateral-torsional buckling", math.NaN(), lateral, 1/m.factor, "",
+	check(columnBuckling, math.NaN(), pressed, column/m.factor, "N", "Timoshenko and Gere 2.1: π²EI/(2L)², foot fixed, head free")
+	check(lateralBuckling, math.NaN(), lateral, 1/m.factor, "",
 		"Timoshenko and Gere 6.2, 6.3: 4.013 √(EI·GJ)/L² and π √(EI·GJ)/(2L), foot fixed, head free")
 	var worst Check
 	for i := range p.sections {
@@ -170,11 +180,13 @@ func (f *Analysis) plateChecks(part int, bodies []Body, report func(Check)) {
 			if !ok {
 				continue
 			}
+			in.tilt += math.Copysign(pressed*out, in.tilt)
+			m := p.across(s)
 			limit := m.Proof / m.factor
 			if s.width < s.gross {
 				limit = min(limit, netShare*m.Ultimate/boltFactor)
 			}
-			c := Check{What: "net-section stress", Part: p.part.Name, Station: s.at, Demand: s.stress(in, p.t, unstable), Capacity: limit,
+			c := Check{What: sectionStress, Part: p.part.Name, Station: s.at, Demand: s.stress(in, p.t, unstable), Capacity: limit,
 				Unit: "MPa", Source: stressSource}
 			if worst.What == "" || c.Utilisation() > worst.Utilisation() {
 				worst = c
@@ -184,11 +196,22 @@ func (f *Analysis) plateChecks(part int, bodies []Body, report func(Check)) {
 	if worst.What != "" {
 		report(worst)
 	}
+	if unstable >= 1 {
+		return math.Inf(1)
+	}
+	return math.Abs(p.bend(&e).way) / (1 - unstable)
 }
 
 // netShare is of the net section in tension. Source: EN 1993-1-1:2005 6.2.3, EN
 // 1999-1-1:2007 6.2.3: 0.9 fu/γM2.
 const netShare = 0.9
+
+// What the checks by formulas of beams are called.
+const (
+	sectionStress   = "net-section stress"
+	columnBuckling  = "column buckling"
+	lateralBuckling = "lateral-torsional buckling"
+)
 
 const stressSource = "EN 1999-1-1 6.2.1(5) and 6.2.3, EN 1993-1-1 6.2.1(5): elastic, bending both ways, along, shear and twist as one stress"
 

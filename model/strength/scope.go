@@ -15,6 +15,7 @@ type Scope struct {
 	Worst    Result // of the one that comes closest to not holding, the first where nothing can be checked; its Row is nil when none has loads
 	Asked    int    // settings in question
 	NoForces int    // of them, without forces at the design speed
+	Solved   int    // ways of bolting whose plates were solved as they are drawn
 	Open     []Open // what is not checked of any of them
 }
 
@@ -110,7 +111,7 @@ func (f *Analysis) worstOf(r *model.Row) (worst Check, open []Open, ok bool) {
 	open = f.openOf(st)
 	for k := range cases {
 		_, bodies := f.bodies(st, cases[k])
-		f.each(st, bodies, func(c Check) {
+		f.each(st, cases[k], bodies, func(c Check) {
 			if c.Weight() >= 0 && (!ok || c.gives(worst)) {
 				worst, ok = c, true
 				worst.Case = k

@@ -28,11 +28,12 @@ import (
 
 // Check is one thing that has to hold.
 type Check struct {
-	What     string  // "bolt shear"
-	Joint    string  // "" when it is of a whole part
-	Part     string  // "" when it is of a bolt
-	At       string  // the hole, or "" for a section
-	Station  float64 // mm along a part from the middle of its lower bolts; NaN when At says where
+	What     string         // "bolt shear"
+	Joint    string         // "" when it is of a whole part
+	Part     string         // "" when it is of a bolt
+	At       string         // the hole, or "" for a section
+	Station  float64        // mm along a part from the middle of its lower bolts; NaN when At or Line says where
+	Line     [2]plane.Point // on a part, in its own frame: the chord that is checked
 	Demand   float64
 	Capacity float64
 	Unit     string // of demand and capacity
@@ -63,6 +64,9 @@ type Result struct {
 	Turn   float64    // rad that the plates' bending turns the wing by, without the load factor; NaN when not known
 	Side   float64    // mm that they bend sideways
 	Open   []Open     // what is not checked
+
+	Solved   *Solved // of plates solved as they are drawn; nil when they were not
+	Formulas []Check // the formulas of beams beside it, for comparison
 }
 
 // Governing returns the check that gives first; ok is false when nothing but rules that
@@ -119,6 +123,7 @@ type Analysis struct {
 	plates                                         []plate // one for each part
 	bolts                                          []bolt  // one for each joint
 	body                                           []plane.Point
+	memory                                         *memory
 }
 
 // errRefused says why no strength is given for a part.
@@ -160,7 +165,7 @@ func Single(c *model.Car) (*Analysis, error) {
 
 // FromTable is New for settings that are worked out already, at the design speed.
 func FromTable(t *model.Table) (*Analysis, error) {
-	f := &Analysis{Car: t.Car, Table: t}
+	f := &Analysis{Car: t.Car, Table: t, memory: &memory{}}
 	f.body = t.Car.Surroundings().Body
 	f.assume()
 	for i := range t.Car.Parts {
@@ -195,7 +200,7 @@ func (f *Analysis) Of(r *model.Row) (Result, error) {
 	at := map[Check]int{}
 	for k := range cases {
 		_, bodies := f.bodies(st, cases[k])
-		f.each(st, bodies, func(c Check) {
+		f.each(st, cases[k], bodies, func(c Check) {
 			same := Check{What: c.What, Joint: c.Joint, Part: c.Part, At: c.At}
 			c.Case = k
 			i, met := at[same]
@@ -224,13 +229,17 @@ func loaded(r *model.Row) error {
 }
 
 // each calls report with every check of a row.
-func (f *Analysis) each(st stance, bodies []Body, report func(Check)) {
+func (f *Analysis) each(st stance, k loadCase, bodies []Body, report func(Check)) {
 	for i := range bodies {
 		f.boltChecks(&bodies[i], report)
 	}
-	for part := range len(f.Car.Parts) - 1 {
-		if st.unlike[part] == "" { // else its figures would mean nothing
-			f.plateChecks(part, bodies, report)
+	out := 0.0 // mm that the plates above bend sideways
+	for part := len(f.Car.Parts) - 2; part >= 0; part-- {
+		switch why := st.unlike[part]; {
+		case why == "":
+			out += f.plateChecks(part, bodies, out, report)
+		case !blocked(why): // the formulas of beams would mean nothing
+			f.equilibrium(st, k, part, bodies, report)
 		}
 	}
 }

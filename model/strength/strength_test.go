@@ -170,7 +170,7 @@ func TestHandWorkedUpright(t *testing.T) {
 	}
 	near("column capacity, N", p.columnCapacity(e), 3482.6, 0.5)
 	var bending, column Check
-	f.plateChecks(1, []Body{head, foot}, func(c Check) {
+	f.plateChecks(1, []Body{head, foot}, 0, func(c Check) {
 		switch c.What {
 		case "net-section stress":
 			bending = c
@@ -453,7 +453,7 @@ func TestChecksNameTheirCase(t *testing.T) {
 		first := map[Check]bool{}
 		for k := range cases {
 			_, bodies := f.bodies(st, cases[k])
-			f.each(st, bodies, func(c Check) {
+			f.each(st, cases[k], bodies, func(c Check) {
 				c.Case = k
 				same := Check{What: c.What, Joint: c.Joint, Part: c.Part, At: c.At}
 				if k > 0 && !first[same] {

@@ -66,8 +66,12 @@ const maxSlant = 30 * plane.Deg
 func (f *Analysis) openOf(st stance) []Open {
 	all := append([]Open(nil), f.Open...)
 	for part, why := range st.unlike {
-		if why != "" {
+		switch {
+		case why == "":
+		case blocked(why):
 			all = append(all, Open{f.Car.Parts[part].Name, why})
+		default:
+			all = append(all, Open{f.Car.Parts[part].Name, asDrawn + why})
 		}
 	}
 	return append(all, f.loose(st.row)...)
@@ -104,6 +108,14 @@ func (f *Analysis) loose(r *model.Row) []Open {
 	return all
 }
 
+// Why a plate is no beam, where that also keeps it from being solved as it is drawn; asDrawn begins
+// what is open of the others until they are.
+const (
+	heldAbove       = "held above its bolts: what supports them is not known"
+	enclosesNothing = "its outline encloses nothing"
+	asDrawn         = "not solved as it is drawn: "
+)
+
 // unlike says why a plate is no beam between its two ends in a setting; "" when it is,
 // or when the file does not say enough of it to tell.
 func (f *Analysis) unlike(part int, bodies []Body) string {
@@ -122,12 +134,12 @@ func (f *Analysis) unlike(part int, bodies []Body) string {
 	}
 	if headAt <= low+1 {
 		if part == 0 {
-			return "held above its bolts: what supports them is not known"
+			return heldAbove
 		}
 		return "its upper bolts are not beyond its lower ones"
 	}
 	if len(p.sections) == 0 {
-		return "its outline encloses nothing"
+		return enclosesNothing
 	}
 	way := head.Sub(foot)
 	if along, _ := p.frame.Resolve(way); along/way.Length() < math.Cos(maxSlant) {

@@ -1,0 +1,57 @@
+package strength
+
+import (
+	"sync"
+
+	"stanchion/holes/plane"
+	"stanchion/model"
+	"stanchion/model/sheet"
+)
+
+// metal is a plate as it is drawn, with the chords that its strength is read on. Chords hang on
+// the drawing alone and are worked out once, when they are first asked for.
+type metal struct {
+	shape   *sheet.Shape
+	across  func() []sheet.Chord // from outline to outline
+	through func() []sheet.Chord // the shortest through each place of a lattice
+}
+
+// chordStep is how far apart the places are that chords start from, mm.
+const chordStep = 6
+
+// newMetal takes a part's drawing; floor is the height in its frame below which it is held.
+func newMetal(part *model.Part, floor float64) *metal {
+	s := &sheet.Shape{Outline: plane.Corners(part.Outline), Cutouts: part.Cutouts, Floor: floor}
+	for _, h := range part.Holes {
+		if h.Slot == "" {
+			s.Rounds = append(s.Rounds, sheet.Round{At: h.At(), Radius: h.D / 2})
+		}
+	}
+	for _, slot := range part.Slots {
+		s.Slots = append(s.Slots, sheet.Slot{Line: slotLine(slot.Length(), slot.Along), Radius: slot.D / 2})
+	}
+	return &metal{s, sync.OnceValue(func() []sheet.Chord { return s.Across(chordStep) }),
+		sync.OnceValue(func() []sheet.Chord { return s.Lattice(chordStep) })}
+}
+
+// slotLine takes a slot's middle line as points no further apart than 4 mm.
+func slotLine(length float64, along func(mm float64) plane.Point) []plane.Point {
+	n := max(1, int(length/4+1))
+	var line []plane.Point
+	for i := range n + 1 {
+		line = append(line, along(length*float64(i)/float64(n)))
+	}
+	return line
+}
+
+// parted are the chords that part one set of places from another.
+func (m *metal) parted(foot, head []plane.Point) []sheet.Parted {
+	across := m.across()
+	var all []sheet.Parted
+	for i := range across {
+		if p, ok := m.shape.Part(&across[i], foot, head); ok {
+			all = append(all, p)
+		}
+	}
+	return all
+}

@@ -1,0 +1,193 @@
+package strength
+
+import (
+	"math"
+	"sort"
+
+	"stanchion/holes/plane"
+	"stanchion/model/fem"
+	"stanchion/model/sheet"
+)
+
+// How far the solver may be from equilibrium on a chord that separates a plate's ends, as a part
+// of the chord's own stress, before its figures are withheld; chords that bear less than so much
+// of the plate's largest stress are not asked.
+const (
+	maxOff     = 0.05
+	askedShare = 0.2
+)
+
+// mostRead is how many of the chords that bear most in a first look are read in all load cases.
+const mostRead = 80
+
+// reading is how the stresses of one plate are read: by equilibrium where a chord separates its
+// ends, by the solver elsewhere.
+type reading struct {
+	p      *plate
+	out    *SolvedPlate
+	parts  []sheet.Parted
+	around []fem.Bolt // the washers that a chord of the solver must not touch
+	chosen []*sheet.Chord
+	rows   []sheet.Chord // lines through neighbouring bolts
+	first  bool
+	spread map[*sheet.Chord][]sheet.Stress // signed, of each case
+}
+
+func (r *reading) washers(f *Analysis, part int, foot, head []plane.Point) {
+	if part > 0 {
+		for _, p := range foot {
+			r.around = append(r.around, fem.Bolt{At: p, Washer: f.bolts[part-1].Washer})
+		}
+	}
+	for _, p := range head {
+		r.around = append(r.around, fem.Bolt{At: p, Washer: f.bolts[part].Washer})
+	}
+	for _, group := range [2][]plane.Point{foot, head} {
+		for i, a := range group {
+			for _, b := range group[i+1:] {
+				if c, ok := r.p.metal.shape.Line(a, b); ok {
+					r.rows = append(r.rows, c)
+				}
+			}
+		}
+	}
+	r.first = true
+	r.spread = map[*sheet.Chord][]sheet.Stress{}
+}
+
+// touches reports whether a chord comes so near to what holds or loads the plate that the solver's
+// stress there means nothing.
+func (r *reading) touches(c *sheet.Chord) bool {
+	if min(c.A.Z, c.B.Z) < r.p.metal.shape.Floor+1.5*r.out.Cell {
+		return true
+	}
+	for _, b := range r.around {
+		if c.Touches(b.At, b.Washer/2) {
+			return true
+		}
+	}
+	return false
+}
+
+// inCase reads the stresses of one load case.
+func (r *reading) inCase(k int, l fem.Load, state *fem.State) {
+	type borne struct {
+		part  *sheet.Parted
+		check Check
+		cut   sheet.Cut
+	}
+	var all []borne
+	for i := range r.parts {
+		c := &r.parts[i]
+		cut := c.Bear(leaning(l, state, c.Chord), r.p.area)
+		check := r.p.onChord(c.Chord, c.Stress(cut, r.p.t))
+		check.Case = k
+		r.worst(check, c.Stress(cut, r.p.t), c.Chord, false)
+		if u := check.Utilisation(); u > r.out.Bound.Utilisation() {
+			r.out.Bound = check
+		}
+		all = append(all, borne{c, check, cut})
+	}
+	sort.SliceStable(all, func(a, b int) bool { return all[a].check.Utilisation() > all[b].check.Utilisation() })
+	for i, b := range all {
+		if i >= mostRead {
+			break
+		}
+		r.keep(b.part.Chord, b.part.Stress(b.cut, r.p.t))
+		if !r.touches(b.part.Chord) && b.check.Utilisation() > askedShare*all[0].check.Utilisation() {
+			r.compare(b.part, b.cut, b.check, state)
+		}
+	}
+	if r.first {
+		r.choose(state)
+		r.first = false
+	}
+	for _, c := range r.chosen {
+		cut, ok := state.Across(c)
+		if !ok {
+			continue
+		}
+		check := r.p.onChord(c, cut.Stress)
+		check.Case = k
+		r.worst(check, cut.Stress, c, true)
+		r.keep(c, cut.Stress)
+	}
+	for i := range r.rows { // across the plane both plates share what there is under washers
+		if cut, ok := state.Across(&r.rows[i]); ok {
+			cut.Bend, cut.Twist = 0, 0
+			check := r.p.onChord(&r.rows[i], cut.Stress)
+			check.Case = k
+			r.worst(check, cut.Stress, &r.rows[i], true)
+		}
+	}
+}
+
+// leaning is a load about a chord that has moved out of the plane with the plate: what acts in the
+// plane then bends and twists it by as much as its place has moved further than the chord.
+func leaning(l fem.Load, s *fem.State, c *sheet.Chord) sheet.Load {
+	here, n := 0.0, 0
+	for _, m := range c.Spans {
+		if y, ok := s.Out(c.At((m.From + m.To) / 2)); ok {
+			here, n = here+y, n+1
+		}
+	}
+	way := s.Side - here/float64(max(n, 1))
+	l.MX += l.Z*way + l.Lever[1][0]*s.SX + l.Lever[1][1]*s.SZ
+	l.MZ -= l.X*way + l.Lever[0][0]*s.SX + l.Lever[0][1]*s.SZ
+	return l.Load
+}
+
+// compare looks how far the solver is from equilibrium on a chord.
+func (r *reading) compare(c *sheet.Parted, cut sheet.Cut, check Check, state *fem.State) {
+	by, ok := state.Across(c.Chord)
+	if !ok {
+		return
+	}
+	a := c.Width * r.p.t
+	off := math.Abs(math.Abs(by.Normal)-math.Abs(cut.Normal))/a + math.Abs(math.Abs(by.Turn)-math.Abs(cut.Turn))*c.Far/(c.Inertia*r.p.t)
+	if share := off / check.Demand; share > maxOff && share > r.out.Off {
+		r.out.Off, r.out.Neck = share, c.Chord
+	}
+}
+
+// choose takes the chords through the plate's places that bear most in a first load case.
+func (r *reading) choose(state *fem.State) {
+	through := r.p.metal.through()
+	type borne struct {
+		c *sheet.Chord
+		u float64
+	}
+	var all []borne
+	for i := range through {
+		c := &through[i]
+		if r.touches(c) {
+			continue
+		}
+		if cut, ok := state.Across(c); ok {
+			all = append(all, borne{c, r.p.onChord(c, cut.Stress).Utilisation()})
+		}
+	}
+	sort.SliceStable(all, func(a, b int) bool { return all[a].u > all[b].u })
+	for _, b := range all[:min(len(all), mostRead)] {
+		r.chosen = append(r.chosen, b.c)
+	}
+}
+
+// worst keeps the most heavily loaded chord.
+func (r *reading) worst(check Check, s sheet.Stress, c *sheet.Chord, solver bool) {
+	if r.out.Worst.What == "" || check.Utilisation() > r.out.Worst.Utilisation() {
+		r.out.Worst, r.out.Stress, r.out.Solver = check, s, solver
+	}
+}
+
+func (r *reading) keep(c *sheet.Chord, s sheet.Stress) { r.spread[c] = append(r.spread[c], s) }
+
+// finish works out the range of stress between the load cases.
+func (r *reading) finish(loadFactor float64) {
+	for c, all := range r.spread {
+		if len(all) == len(cases) {
+			r.out.Range.widen(c, all)
+		}
+	}
+	r.out.Range.of(r.p, loadFactor)
+}
