@@ -67,7 +67,7 @@ func strengthOfOne(cmd *cobra.Command, f *strength.Analysis, named []string, o o
 	if err != nil {
 		return err
 	}
-	r, err := f.Of(row)
+	r, err := f.Solve(cmd.Context(), row)
 	if err != nil {
 		return noAnswer("NOT CHECKED: %v", err)
 	}
@@ -85,7 +85,10 @@ func strengthOfOne(cmd *cobra.Command, f *strength.Analysis, named []string, o o
 
 // strengthOfAll prints how the settings in question hold, by the worst of them.
 func strengthOfAll(cmd *cobra.Command, f *strength.Analysis, name string, all bool, o options) error {
-	s := f.All(all)
+	s, err := f.SolveAll(cmd.Context(), all)
+	if err != nil {
+		return err
+	}
 	if s.Worst.Row == nil {
 		return noAnswer("%s: NOT CHECKED: %s", name, whyNoLoads(f, s, shown(f.Car)))
 	}

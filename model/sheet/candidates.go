@@ -32,7 +32,7 @@ func (s *Shape) Through(p plane.Point) (c Chord, ok bool) {
 	if math.IsInf(shortest, 1) || shortest < 1e-6 {
 		return c, false
 	}
-	c = Chord{A: a, B: b, Spans: []plane.Span{{From: 0, To: shortest}}, from: from, to: to}
+	c = Chord{A: a, B: b, Spans: []plane.Span{{From: 0, To: shortest}}, Place: p, from: from, to: to}
 	c.measure()
 	return c, true
 }

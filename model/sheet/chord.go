@@ -16,6 +16,8 @@ type Chord struct {
 	Inertia float64      // mm³: of the metal about its middle, over the thickness
 	Far     float64      // mm from the middle to the outermost metal
 
+	Place plane.Point // that it was cut through, of a lattice's
+
 	from, to int // the outline's edges that A and B lie on; -1 at an opening
 }
 

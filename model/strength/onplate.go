@@ -117,7 +117,7 @@ func (f *Analysis) equilibrium(st stance, k loadCase, part int, bodies []Body, r
 const (
 	equilibriumStress = "stress by equilibrium"
 	plateStress       = "stress in the plate"
-	plateBuckling     = "buckling of the plate"
+	PlateBuckling     = "buckling of the plates"
 )
 
 // localFactor is how much more of a bolt hole's ligament may bear with its own bending in the
@@ -142,3 +142,13 @@ func (p *plate) onChord(c *sheet.Chord, s sheet.Stress) Check {
 }
 
 const linearised = "linearised over the metal as in EN 13445-3 Annex C; EN 1999-1-1 6.2.1(5) and 6.2.3, EN 1993-1-1 6.2.1(5)"
+
+// Drawn returns the metal of a part below the wing in its own frame, and where the bolts of a setting
+// sit in it; the shape is nil where the part's outline is not known.
+func (f *Analysis) Drawn(r Result, part int) (shape *sheet.Shape, bolts []plane.Point) {
+	if f.plates[part].metal == nil {
+		return nil, nil
+	}
+	foot, head := f.stance(r.Row).boltPlaces(f, part)
+	return f.plates[part].metal.shape, append(foot, head...)
+}

@@ -164,7 +164,9 @@ func (r *reading) choose(state *fem.State) {
 			continue
 		}
 		if cut, ok := state.Across(c); ok {
-			all = append(all, borne{c, r.p.onChord(c, cut.Stress).Utilisation()})
+			u := r.p.onChord(c, cut.Stress).Utilisation()
+			all = append(all, borne{c, u})
+			r.out.Field = append(r.out.Field, Used{c.Place, u})
 		}
 	}
 	sort.SliceStable(all, func(a, b int) bool { return all[a].u > all[b].u })

@@ -7,6 +7,7 @@ import (
 	"sort"
 	"strings"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/fem"
 	"stanchion/model/sheet"
@@ -39,7 +40,14 @@ type SolvedPlate struct {
 	Neck     *sheet.Chord
 	Off      float64 // by how much of its stress the solver is off at a neck that it does not resolve
 	Range    Fatigue
+	Field    []Used            // over the plate, in the load case of a kerb in a slide
 	Bolts    [][]fem.BoltForce // at its foot, of each case
+}
+
+// Used is how much of its strength a plate uses at a place of its own frame.
+type Used struct {
+	At    plane.Point
+	Share float64
 }
 
 // Resolved reports whether the solver's figures may be shown.
@@ -212,7 +220,7 @@ func (s *solving) into(res *Result, open []Open) {
 		}
 		whole := s.out.Plates[len(s.out.Plates)-1].Name
 		if s.resolved() {
-			kept = append(kept, Check{What: plateBuckling, Part: whole, Station: math.NaN(), Demand: 1 / s.out.Buckling, Capacity: 1 / m.factor, Case: s.out.Case,
+			kept = append(kept, Check{What: PlateBuckling, Part: whole, Station: math.NaN(), Demand: 1 / s.out.Buckling, Capacity: 1 / m.factor, Case: s.out.Case,
 				Source: "finite elements, second order; the plates together by Föppl and Papkovich"})
 		}
 	}

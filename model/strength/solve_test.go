@@ -174,4 +174,3 @@ func TestWeldLine(t *testing.T) {
 		t.Errorf("allowable %.1f all over, %.1f beside the weld, %.1f far from it", all, near, far)
 	}
 }
-

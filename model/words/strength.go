@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/strength"
 	"stanchion/model/units"
@@ -29,10 +30,18 @@ func CheckBrief(c strength.Check, u units.System) string {
 		return fmt.Sprintf("%s, %s %s", c.What, c.Part, c.At)
 	case c.At != "":
 		return fmt.Sprintf("%s, %s %s", c.What, c.Joint, c.At)
+	case c.Line[0] != c.Line[1]:
+		at := c.Line[0].Add(c.Line[1]).Times(0.5)
+		return fmt.Sprintf("%s, %s at %s", c.What, c.Part, partPlace(at, u))
 	case !math.IsNaN(c.Station):
 		return fmt.Sprintf("%s, %s at %s", c.What, c.Part, u.Length(c.Station))
 	}
 	return c.What + ", " + c.Part
+}
+
+// partPlace spells a place in a part's own frame.
+func partPlace(p plane.Point, u units.System) string {
+	return fmt.Sprintf("x %s, z %s", u.LengthFigure(p.X), u.Length(p.Z))
 }
 
 // CheckFigures spells demand and capacity in the units wanted.
@@ -45,6 +54,8 @@ func CheckFigures(c strength.Check, u units.System) string {
 		return u.ForceFigure(c.Demand) + " of " + u.ForceFigure(c.Capacity) + " " + u.ForceUnit()
 	case unit == "mm":
 		return u.Dimension(c.Capacity) + ", minimum " + u.Dimension(c.Demand)
+	case c.What == strength.PlateBuckling:
+		return fmt.Sprintf("at %s times the load, minimum %.1f", factor(1/c.Demand), 1/c.Capacity)
 	case unit == "MPa":
 		return units.Fixed(c.Demand, 0) + " of " + units.Fixed(c.Capacity, 0) + " MPa"
 	}
@@ -163,7 +174,7 @@ func Strength(f *strength.Analysis, why error, p *model.Position, speed float64,
 	if f.Slower(speed) {
 		return fmt.Sprintf("NOT CHECKED at %s, the design speed is %s", u.Speed(speed), u.Speed(f.Table.Speed))
 	}
-	r, err := f.Of(f.Table.RowAt(p))
+	r, err := f.Best(f.Table.RowAt(p))
 	if err != nil {
 		return fmt.Sprintf("NOT CHECKED: %v", err)
 	}

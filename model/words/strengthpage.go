@@ -49,6 +49,7 @@ func StrengthLines(f *strength.Analysis, r strength.Result, helps []strength.Hel
 	if n > 0 {
 		add("")
 	}
+	lines = append(lines, plateLines(f, r, u)...)
 	add("Where the bolts' holes are, %s:", "EN 1993-1-8 Table 3.3 and EN 1999-1-1 Table 8.2")
 	n = len(rules)
 	if most > 0 {
@@ -66,7 +67,7 @@ func StrengthLines(f *strength.Analysis, r strength.Result, helps []strength.Hel
 	}
 	add("")
 	lines = append(lines, bodyLines(f, r, u)...)
-	if !math.IsNaN(r.Turn) {
+	if r.Solved == nil && !math.IsNaN(r.Turn) {
 		add("Bending of the plates turns the wing by %s° and moves it %s sideways, without the load factor and without the give of holes and bolts.", units.Signed(r.Turn/plane.Deg, 2), u.Dimension(r.Side))
 		add("")
 	}
