@@ -1,6 +1,7 @@
-// Package fastener answers: how large is a bolt, what is it made of, and how far must
-// its hole be from an edge and from the next? Each table stands here once. Lengths are
-// in mm, areas in mm², stresses in MPa.
+// Package fastener answers: how large is a bolt with its nut and washers, what is it made
+// of, how far must its hole be from an edge and from the next, how long and how tight is
+// it, and what does it grip? Each table stands here once. Lengths are in mm, areas in
+// mm², stresses in MPa, forces in N, torques in N·m.
 package fastener
 
 import (
