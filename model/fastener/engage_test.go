@@ -23,11 +23,12 @@ func TestShearAreas(t *testing.T) {
 
 // Limits of size of 2A and 2B, ASME B1.1, in; recalled.
 func TestThreadLimits(t *testing.T) {
+	tolerance := [4]float64{0.0003, 0.0003, 0.0003, 0.0006} // minor diameters are printed to 0.001 in
 	for name, want := range map[string][4]float64{"1/4-20": {0.2408, 0.2127, 0.2224, 0.207}, "3/8-16": {0.3643, 0.3287, 0.3401, 0.321},
 		"#10-24": {0.1818, 0.1586, 0.1672, 0.156}} {
 		l, _ := mustSize(t, name).limits()
 		for i, got := range [4]float64{l.ds, l.es, l.en, l.kn} {
-			if math.Abs(got/inch-want[i]) > 0.0006 {
+			if math.Abs(got/inch-want[i]) > tolerance[i] {
 				t.Errorf("%s: limit %d is %.5f in, want %g", name, i, got/inch, want[i])
 			}
 		}
@@ -87,7 +88,7 @@ func TestEngagement(t *testing.T) {
 		fu := rapid.Float64Range(100, 900).Draw(t, "fu")
 		need, ok := EngagementFor(s, g, fu)
 		holds, breaks := Stripping(s, need, fu), g.Ultimate*s.StressArea()
-		if !ok || holds < breaks*(1-1e-9) || fu < 0.7*g.Ultimate && !near(holds, breaks, 1e-9) {
+		if !ok || holds < breaks*(1-1e-9) || fu < 0.6*g.Ultimate && !near(holds, breaks, 1e-9) {
 			t.Fatalf("%s %s in %g MPa: %g mm holds %g of %g N", s.Name, g.Name, fu, need, holds, breaks)
 		}
 		if more, _ := EngagementFor(s, g, 1.1*fu); more > need || Stripping(s, need+1, fu) <= holds {

@@ -13,9 +13,9 @@ type hardware struct {
 	nutFlats float64 // across the nut's flats; 0 where they are the head's
 	washer   float64 // thickness of a plain washer
 	bore     float64 // inner diameter of a plain washer
-	bearing  float64 // least diameter of the face under the head; 0 for bearingShare of the flats
-	hole     float64 // medium clearance hole; 0 for the washer's bore
-	shank    float64 // shortest bolt that has a plain shank
+	bearing  float64 // least diameter of the face under the head; inch sizes: bearingShare of the flats
+	hole     float64 // medium clearance hole; inch sizes: the washer's bore
+	shank    float64 // shortest bolt that has a plain shank; inch sizes: shortestShank
 }
 
 // metricHardware is by size. Sources: heads ISO 4014:2011 (nominal height, least
@@ -63,8 +63,10 @@ func hardwareOf(s Size) hardware {
 	}
 	name, _, _ := strings.Cut(s.Name, "-")
 	h := unifiedHardware[name]
-	return hardware{head: h.head * inch, nut: h.nut * inch, nutFlats: h.nutFlats * inch, washer: h.washer * inch, bore: h.bore * inch,
-		bearing: bearingShare * s.Flats, hole: h.bore * inch, shank: s.shortestShank()}
+	return hardware{
+		head: h.head * inch, nut: h.nut * inch, nutFlats: h.nutFlats * inch, washer: h.washer * inch, bore: h.bore * inch,
+		bearing: bearingShare * s.Flats, hole: h.bore * inch, shank: s.shortestShank(),
+	}
 }
 
 // NutHeight returns the greatest height of a plain nut, mm; 0 for a size that is not

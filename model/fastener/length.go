@@ -6,8 +6,8 @@ const protruding = 2
 
 // metricLengths are the preferred lengths of bolts, mm. Source: ISO 4014:2011 and ISO
 // 4017:2011, table 1; recalled and not read again. Not every size is stocked in all.
-var metricLengths = []float64{6, 8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80, 90, 100, 110, 120, 130, 140, 150,
-	160, 180, 200}
+var metricLengths = []float64{6, 8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70,
+	80, 90, 100, 110, 120, 130, 140, 150, 160, 180, 200}
 
 // inchLengths are lengths of inch bolts in usual stock, in inches: by eighths to 1 in, by
 // quarters to 4 in, by halves to 6 in. Common practice, no source.

@@ -15,7 +15,9 @@ const (
 
 // openingFactor is ks. Source: EN 1993-1-8:2005 Table 3.6; that of the long slot along
 // the force was read, the others are recalled and not read again.
-var openingFactor = [openings]float64{NormalHole: 1, Oversize: 0.85, LongSlotAcross: 0.7, ShortSlotAlong: 0.76, LongSlotAlong: 0.63}
+var openingFactor = [openings]float64{
+	NormalHole: 1, Oversize: 0.85, LongSlotAcross: 0.7, ShortSlotAlong: 0.76, LongSlotAlong: 0.63,
+}
 
 // Slip factors μ of steel plates by how their faces are prepared, for bolts with
 // controlled preload. Source: EN 1993-1-8:2005 Table 3.7 with EN 1090-2.
