@@ -112,8 +112,23 @@ func TestStrongPlate(t *testing.T) {
 		grade Grade
 		fu    float64
 	}{{Size{D: 8}, mustGrade(t, "8.8"), 300}, {m8, Grade{}, 300}, {m8, mustGrade(t, "8.8"), 0}} {
-		if _, ok := EngagementFor(c.size, c.grade, c.fu); ok {
+		if got, ok := EngagementFor(c.size, c.grade, c.fu); ok || got != 0 {
 			t.Errorf("%s %s in %g MPa is known", c.size.Name, c.grade.Name, c.fu)
+		}
+	}
+}
+
+// By hand, in: 3/8-16, p^(2/3) 0.157490: tolerance 0.0015·0.721125 + 0.0015·0.612372 + 0.015·0.157490 =
+// 0.0043626, allowance 0.0013088; d2 0.3344051, D1 0.3073418, hole 0.015625 - 0.0015625. Below 1/4
+// in, #10-24: hole 0.05·0.120187 + 0.03·0.0416667/0.19 - 0.002 = 0.0105883.
+func TestUnifiedLimitsByHand(t *testing.T) {
+	coarse, _ := mustSize(t, "3/8-16").limits()
+	quarter, _ := mustSize(t, "1/4-20").limits()
+	ten, _ := mustSize(t, "#10-24").limits()
+	for _, c := range [][2]float64{{coarse.ds, 0.3642418}, {coarse.es, 0.3287337}, {coarse.en, 0.3400765}, {coarse.kn, 0.3214043},
+		{quarter.kn, 0.2073734}, {ten.kn, 0.1554828}} {
+		if math.Abs(c[0]/inch-c[1]) > 2e-6 {
+			t.Errorf("%.7f in, want %.7f", c[0]/inch, c[1])
 		}
 	}
 }

@@ -110,3 +110,59 @@ func TestThreadInShear(t *testing.T) {
 		}
 	}
 }
+
+// Lengths in stock, by their rules: ISO 4014 and ISO 4017 by 5 mm from 20 to 70 mm and by 10 mm
+// to 160 mm; inches by eighths to 1 in, by quarters to 4 in, by halves to 6 in. A stack that
+// just takes a length gets it.
+func TestStock(t *testing.T) {
+	mm := []float64{6, 8, 10, 12, 16}
+	for l := 20.0; l < 70; l += 5 {
+		mm = append(mm, l)
+	}
+	for l := 70.0; l <= 160; l += 10 {
+		mm = append(mm, l)
+	}
+	mm = append(mm, 180, 200)
+	var in []float64
+	for eighths := 3; eighths <= 48; eighths++ {
+		if eighths <= 8 || eighths <= 32 && eighths%2 == 0 || eighths%4 == 0 {
+			in = append(in, float64(eighths)/8*inch)
+		}
+	}
+	for name, stock := range map[string][]float64{"M3": mm, "#10-32": in} {
+		s, before := mustSize(t, name), 0.0
+		for _, want := range stock {
+			for _, grip := range []float64{want, before + 0.1} {
+				if grip -= s.NutHeight() + 2*s.Pitch; grip < 0 {
+					continue
+				}
+				if got, ok := Length(s, grip, 0); !ok || math.Abs(got-want) > 1e-9 {
+					t.Errorf("%s with %g mm: %g mm, want %g", name, grip, got, want)
+				}
+			}
+			before = want
+		}
+	}
+	if got := (Stack{Parts: []float64{6, 4.5}}).Thickness(); got != 10.5 {
+		t.Errorf("6 and 4.5 mm: %g mm", got)
+	}
+}
+
+// The ends of the ranges, by hand: M8 x 200 still 28 mm; 1/4 in x 6 in still 3/4 in, longer 1 in.
+// 1/4-20 has 3/4 + 5/20 = 1 in before there is a shank, 5/16-18 7/8 + 5/18 = 1.153 in.
+func TestThreadLengthAtTheEnds(t *testing.T) {
+	for _, c := range []struct {
+		size         string
+		length, want float64
+	}{
+		{"M8", 200, 28}, {"1/4-20", 6 * inch, 0.75 * inch}, {"1/4-20", 6.25 * inch, inch}, {"1/4-20", 24.5, 24.5},
+		{"5/16-18", 1.125 * inch, 1.125 * inch}, {"5/16-18", 1.25 * inch, 0.875 * inch},
+	} {
+		if got := ThreadLength(mustSize(t, c.size), c.length); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%s x %g: %g mm, want %g", c.size, c.length, got, c.want)
+		}
+	}
+	if ThreadInShear(mustSize(t, "M8"), 40, 11.75) {
+		t.Error("the shank of M8 x 40 is sound to 11.75 mm")
+	}
+}

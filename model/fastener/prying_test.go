@@ -36,8 +36,8 @@ func TestCapacity(t *testing.T) {
 		t.Errorf("%.2f N, mode %d", f, mode)
 	}
 	whole := TStub{M: 20, E: 15, Length: 100, Thickness: 6, Yield: 235, Part: 1}
-	for i, spoil := range []func(*TStub){func(s *TStub) { s.M = 0 }, func(s *TStub) { s.E = 0 }, func(s *TStub) { s.Length = -1 }, func(s *TStub) { s.Thickness = 0 },
-		func(s *TStub) { s.Yield = math.NaN() }, func(s *TStub) { s.Part = -1 }} {
+	for i, spoil := range []func(*TStub){func(s *TStub) { s.M = 0 }, func(s *TStub) { s.E = 0 }, func(s *TStub) { s.Length = 0 }, func(s *TStub) { s.Thickness = 0 },
+		func(s *TStub) { s.Yield = 0 }, func(s *TStub) { s.Yield = math.NaN() }, func(s *TStub) { s.Part = -1 }} {
 		s := whole
 		spoil(&s)
 		if f, mode := s.Capacity(21082); f != 0 || mode != NoMode {

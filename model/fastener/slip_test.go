@@ -47,9 +47,12 @@ func TestSlipUnderTension(t *testing.T) {
 		grade string
 		hole  Opening
 	}{{"4.6", NormalHole}, {"A2-70", NormalHole}, {"12.9", NormalHole}, {"8.8", -1}, {"8.8", openings}} {
-		if _, ok := SlipResistance(m8, mustGrade(t, c.grade), c.hole, 0.2, 1, 0); ok {
+		if f, ok := SlipResistance(m8, mustGrade(t, c.grade), c.hole, 0.2, 1, 0); ok || f != 0 {
 			t.Errorf("%s in opening %d grips", c.grade, c.hole)
 		}
+	}
+	if f, ok := ControlledPreload(m8, mustGrade(t, "5.6")); ok || f != 0 {
+		t.Errorf("5.6 is preloaded to %g N", f)
 	}
 }
 

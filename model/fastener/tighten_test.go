@@ -88,11 +88,11 @@ func TestTighteningCovers(t *testing.T) {
 		}
 	}
 	for _, bad := range []func() bool{
-		func() bool { _, _, ok := Tightening(m8, Grade{Name: "9.8"}, 0.12); return ok },
+		func() bool { f, m, ok := Tightening(m8, Grade{Name: "9.8"}, 0.12); return ok || f != 0 || m != 0 },
 		func() bool { _, _, ok := Tightening(Size{D: 7}, mustGrade(t, "8.8"), 0.12); return ok },
 		func() bool { _, _, ok := Tightening(m8, mustGrade(t, "8.8"), 0); return ok },
-		func() bool { _, ok := Preload(m8, Grade{}); return ok },
-		func() bool { _, ok := PreloadAt(Size{D: 7}, 10, 0.12); return ok },
+		func() bool { p, ok := Preload(m8, Grade{}); return ok || p != Preloaded{} },
+		func() bool { f, ok := PreloadAt(Size{D: 7}, 10, 0.12); return ok || f != 0 },
 		func() bool { return NutFactor(Size{D: 7}, 0.12) != 0 },
 	} {
 		if bad() {
