@@ -49,9 +49,10 @@ type Car struct {
 	Speed              float64      // m/s that figures are quoted at
 	DesignSpeed        given.Number // m/s that strength is checked at
 
-	Parts  []Part  // in the order of the chain: the fixed one first, the wing last
-	Joints []Joint // Joints[i] is between Parts[i] and Parts[i+1]
-	Fixed  plane.Pose
+	Parts   []Part  // in the order of the chain: the fixed one first, the wing last
+	Joints  []Joint // Joints[i] is between Parts[i] and Parts[i+1]
+	Fixed   plane.Pose
+	Chassis Chassis
 
 	Wing        Wing
 	Flow        aero.Flow
@@ -100,6 +101,33 @@ type Joint struct {
 	Grade string // property class, "8.8"; "" when not given
 
 	PlainShank bool // no thread where the parts meet
+
+	Nut        Nut          // what its bolts are screwed into
+	Engaged    given.Number // mm of thread in a tapped hole
+	NutTension given.Number // N along the bolt that the maker of a rivet nut or an insert allows
+	NutShear   given.Number // N across it
+}
+
+// Nut is what a joint's bolts are screwed into.
+type Nut int
+
+// The kinds of nut; the joint of the wing has inserts where nothing is said.
+const (
+	NutNotSaid Nut = iota
+	PlainNut
+	TappedHole // in the lower part
+	RivetNut
+	Insert
+)
+
+// ChassisJoint is what holes of the fixed part are kept for that hold it on the car.
+const ChassisJoint = "chassis"
+
+// Chassis is what bolts hold the fixed part on the car with; its Bolt is "" when that is not said.
+type Chassis struct {
+	Bolt  string
+	Grade string
+	Shank float64 // mm
 }
 
 // Mounting is what the strength of uprights and bolts is checked with beside the
@@ -110,6 +138,11 @@ type Mounting struct {
 	Vertical   given.Number // in g, own weight included, that the wing is shaken down with
 	Cornering  given.Number // in g, sideways
 	Yaw        given.Number // rad between the car and the air that meets the end plates
+	Braking    given.Number // in g
+	Uneven     given.Number // part of the wing's loads that one upright may take
+	Push       given.Number // N of a hand on the wing
+	PushAt     given.Number // mm along the chord
+	UprightAt  []float64    // mm across the car, of the uprights that share the wing's loads; nil when not given
 }
 
 // Limits are what the car's builder must keep to.

@@ -90,7 +90,7 @@ func (r *reader) ends(byName map[string]int) bool {
 func (r *reader) joinedHoles(c *model.Car) {
 	for i, p := range c.Parts {
 		for n, h := range p.Holes {
-			if h.Joint == "" || h.Distance > 0 {
+			if h.Joint == "" || h.Distance > 0 || r.isChassis(i, h.Joint) {
 				continue // a slot's positions are kept as its first is
 			}
 			fits := false

@@ -2,7 +2,6 @@ package carfile
 
 import (
 	"fmt"
-	"math"
 
 	"stanchion/aero"
 	"stanchion/model"
@@ -67,23 +66,6 @@ func (r *reader) uncertainty(root *table, c *model.Car) {
 		u.SectionLift = t.maybe("section_lift", unit{"%", 0.01}, between(0, 50))
 		t.close()
 	}
-}
-
-// mounting takes what strength is checked with.
-func (r *reader) mounting(root *table, c *model.Car) {
-	t := root.child("strength", "strength")
-	if t == nil {
-		return
-	}
-	c.Mounting = model.Mounting{
-		Uprights: t.maybe("uprights", plain,
-			rule{func(x float64) bool { return x >= 1 && x <= 6 && x == math.Trunc(x) }, "a whole number from 1 to 6"}),
-		LoadFactor: t.maybe("load_factor", plain, between(1, 5)),
-		Vertical:   t.maybe("vertical", unit{"g", 1}, between(1, 20)),
-		Cornering:  t.maybe("cornering", unit{"g", 1}, between(0, 10)),
-		Yaw:        t.maybe("yaw", degrees, between(0, 30)),
-	}
-	t.close()
 }
 
 // readings takes what was measured on the car with the wing on.

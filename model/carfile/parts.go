@@ -63,6 +63,9 @@ func (r *reader) part(t *table, i int, c *model.Car) model.Part {
 	p.Thickness = t.maybe("thickness", t.lengths(), positive)
 	p.Material = t.text("material", false, "the material's name")
 	p.Welded = t.flag("welded", false)
+	if p.WeldLine = r.weld(t); p.WeldLine != nil {
+		p.Welded = true
+	}
 	p.Held = t.maybe("held", t.lengths(), anything)
 	if t.has("held") && !t.has("fixed") {
 		t.fault("held", "held on a part that is not fixed to the car", "move held to the part with fixed")
@@ -179,6 +182,10 @@ func (r *reader) joint(t *table, i int) joint {
 		t.fault("grade", "grade is %q", "give "+gradeExample, j.Grade)
 	}
 	j.PlainShank = !t.flag("threads_in_shear", true)
+	j.Nut = r.nut(t)
+	j.Engaged = t.maybe("engaged", t.lengths(), positive)
+	j.NutTension = t.maybe("nut_tension", unit{"N", 1}, positive)
+	j.NutShear = t.maybe("nut_shear", unit{"N", 1}, positive)
 	n := t.optional("min_bolts", plain, rule{func(x float64) bool { return x >= 2 && x <= 20 && x == math.Trunc(x) },
 		"a whole number from 2 to 20"}, 2)
 	if !math.IsNaN(n) {

@@ -2,6 +2,7 @@ package strength
 
 import (
 	"fmt"
+	"slices"
 
 	"stanchion/holes/plane"
 	"stanchion/model"
@@ -17,6 +18,9 @@ const (
 	defaultVertical  = 3.0            // g
 	defaultCornering = 1.5            // g
 	defaultYaw       = 10 * plane.Deg // rad
+	defaultBraking   = 1.2            // g
+	defaultUneven    = 0.6            // of the wing's loads on one upright of two
+	defaultPush      = 200.0          // N of a hand
 )
 
 // assume takes the loads' inputs and lists those that nobody gave.
@@ -32,12 +36,17 @@ func (f *Analysis) assume() {
 		{&f.Uprights, m.Uprights, defaultUprights, model.Assumption{What: "uprights that share the load", Value: "2, equally", Note: "set by uprights"}},
 		{&f.vertical, m.Vertical, defaultVertical, model.Assumption{What: "vertical acceleration", Value: "3 g, including own weight", Note: "kerbs; common practice, no source; set by vertical"}},
 		{&f.cornering, m.Cornering, defaultCornering, model.Assumption{What: "cornering", Value: "1.5 g", Note: "common practice, no source; set by cornering"}},
+		{&f.braking, m.Braking, defaultBraking, model.Assumption{What: "braking", Value: "1.2 g", Note: "common practice, no source; set by braking"}},
+		{&f.uneven, m.Uneven, defaultUneven, model.Assumption{What: "the most that one upright takes of the wing's loads", Value: "60 %", Note: "play in the joints; common practice, no source; set by uneven"}},
+		{&f.push, m.Push, defaultPush, model.Assumption{What: "a hand on the wing", Value: "200 N down at its rear edge, or sideways", Note: "common practice, no source; set by push and push_at"}},
 		{&f.yaw, m.Yaw, defaultYaw, model.Assumption{What: "yaw of end plates and uprights to the air", Value: "10°", Note: "a slide; common practice, no source; set by yaw"}},
 	} {
 		if *v.value = v.given.Or(v.otherwise); !v.given.Known() {
 			f.Assumed = append(f.Assumed, v.assumed)
 		}
 	}
+	f.pushAt = m.PushAt.Or(f.Car.Wing.Chord)
+	f.shares()
 	f.Assumed = append(f.Assumed,
 		model.Assumption{What: "the wing's centre of mass", Value: "the middle of the chord", Note: "moves a joint's moment by a little"},
 		model.Assumption{What: "uprights sideways", Value: "free at the head",
@@ -56,13 +65,37 @@ func (f *Analysis) assume() {
 		f.missing("[speed] design", "it is below [speed] chosen, where the loads are higher")
 		f.open("[speed] design", "below the chosen speed")
 	}
-	if f.Uprights > 2 {
-		f.open("uprights", fmt.Sprintf("how %.0f share the wing: the inner ones of more than two carry more than an equal share", f.Uprights))
-	}
 	if !f.Table.Wing.Curve.HasMoment() {
 		f.missing("the wing's pitching moment, a column cm", "it is left out of all loads")
 		f.open("wing", "pitching moment not given")
 	}
+}
+
+// shares works out what part of the wing's loads the most heavily loaded upright bears: of two a half, of
+// more by a beam on rigid supports. Where their places are not given they stand evenly from end to end of
+// the wing, which loads the inner ones most.
+func (f *Analysis) shares() {
+	at, span := f.Car.Mounting.UprightAt, f.Car.Wing.Span
+	if len(at) > 0 {
+		f.Uprights = float64(len(at))
+	}
+	if f.Uprights <= 2 {
+		f.Share = 1 / f.Uprights
+		if len(at) != 2 {
+			return
+		}
+	}
+	if len(at) == 0 {
+		n := int(f.Uprights)
+		for i := range n {
+			at = append(at, span*(float64(i)/float64(n-1)-0.5))
+		}
+		f.Assumed = append(f.Assumed, model.Assumption{What: "where the uprights stand across the wing", Value: "evenly from end to end",
+			Note: "set by upright_at"})
+	}
+	f.Share = slices.Max(Shares(at, span))
+	f.Assumed = append(f.Assumed, model.Assumption{What: "the share of the most heavily loaded upright", Value: fmt.Sprintf("%.0f %% of the wing's loads", 100*f.Share),
+		Note: "an evenly loaded wing on rigid supports, three-moment theorem"})
 }
 
 func (f *Analysis) missing(what, without string) {

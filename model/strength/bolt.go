@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"stanchion/model"
 	"stanchion/model/fastener"
 )
 
@@ -25,7 +26,13 @@ type bolt struct {
 
 // newBolt takes a joint's bolts and notes what is missing for them.
 func (f *Analysis) newBolt(j int) bolt {
-	joint := f.Car.Joints[j]
+	b := f.boltsOf(f.Car.Joints[j])
+	f.slots(j, b)
+	return b
+}
+
+// boltsOf takes bolts and notes what is missing for them.
+func (f *Analysis) boltsOf(joint model.Joint) bolt {
 	b := bolt{plain: joint.PlainShank}
 	b.Size, b.sized = fastener.Lookup(joint.Bolt)
 	if !b.sized {
@@ -42,7 +49,6 @@ func (f *Analysis) newBolt(j int) bolt {
 		f.missing(fmt.Sprintf("joint %q: grade %s is not known here", joint.Name, joint.Grade), "known are "+fastener.GradeNames())
 		f.open("joint "+joint.Name, "grade not known")
 	}
-	f.slots(j, b)
 	if !b.plain {
 		f.Assumed = appendOnce(f.Assumed, "threads in the shear plane", "yes", "threads_in_shear = false is for bolts with a plain shank there")
 	}
@@ -87,13 +93,12 @@ func (b bolt) punching(t, fu float64) float64 {
 
 // boltChecks reports what a joint's bolts and the holes that they sit in bear.
 func (f *Analysis) boltChecks(b *Body, report func(Check)) {
-	joint := &f.Car.Joints[b.Joint]
-	k := f.bolts[b.Joint]
+	name, k := f.joint(b.Joint)
 	for i, pair := range b.Pairs {
 		load := b.Bolts[i]
-		at := f.Car.Parts[b.Joint].Holes[pair.Lower].ID
+		at := f.Car.Parts[max(b.Joint, 0)].Holes[pair.Lower].ID
 		check := func(what string, demand, capacity float64, unit, source string) {
-			report(Check{What: what, Joint: joint.Name, At: at, Station: math.NaN(), Demand: demand, Capacity: capacity, Unit: unit, Source: source})
+			report(Check{What: what, Joint: name, At: at, Station: math.NaN(), Demand: demand, Capacity: capacity, Unit: unit, Source: source})
 		}
 		if k.sized && k.classed {
 			shear, tension := k.shearCapacity(), k.tensionCapacity()
@@ -101,7 +106,10 @@ func (f *Analysis) boltChecks(b *Body, report func(Check)) {
 			check("bolt tension", load.Tension, tension, "N", k.Source)
 			check("bolt shear with tension", load.Shear()/shear+load.Tension/(1.4*tension), 1, "", k.Source)
 		}
-		f.holeChecks(b, i, b.Joint, pair.Lower, report)
+		f.nutChecks(b, i, check)
+		if b.Joint != chassisJoint {
+			f.holeChecks(b, i, b.Joint, pair.Lower, report)
+		}
 		f.holeChecks(b, i, b.Joint+1, pair.Upper, report)
 	}
 }

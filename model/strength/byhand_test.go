@@ -70,7 +70,7 @@ func TestLoadsByHand(t *testing.T) {
 	f := frame(t, "coupe")
 	r := &f.Table.Rows[5]
 	c := f.Car
-	f.LoadFactor, f.Uprights, f.vertical, f.cornering, f.yaw = 1.5, 2, 3, 1.5, 10*plane.Deg
+	f.LoadFactor, f.Uprights, f.Share, f.vertical, f.cornering, f.yaw = 1.5, 2, 0.5, 3, 1.5, 10*plane.Deg
 	weight := c.Wing.Mass.Value() * 9.80665 * 1.5 / 2
 	// End plate e: area l·h, aspect ratio h/l, slope 2πA/(2 + √(A² + 4)) times 10°.
 	e := c.Wing.Plate
@@ -78,7 +78,11 @@ func TestLoadsByHand(t *testing.T) {
 	cn := 2 * math.Pi * aspect / (2 + math.Sqrt(aspect*aspect+4)) * 10 * plane.Deg
 	v := r.Flow.Ratio * c.DesignSpeed.Value()
 	sideways := 2 * cn * 0.5 * f.Table.Density * v * v * e.Length * e.Height * 1e-6 * 1.5 / 2
-	for k, want := range []struct{ down, side float64 }{{3, 1}, {3, -1}, {-1, 1}, {-1, -1}, {1, 0}} {
+	for _, want := range []struct {
+		k          int
+		down, side float64
+	}{{0, 3, 1}, {1, 3, -1}, {2, -1, 1}, {3, -1, -1}, {aloneCase, 1, 0}} {
+		k := want.k
 		got := map[string]Load{}
 		for _, l := range f.wingLoads(r, cases[k], 25) {
 			got[l.What] = l.Load
@@ -238,7 +242,7 @@ func TestSideAirByHand(t *testing.T) {
 	if len(all) != 1 || math.Abs(all[0].Side+81.8) > 0.1 || all[0].At != (Spot{310, 5, 900}) {
 		t.Errorf("%+v, by hand −81.8 N at 310, 5, 900", all)
 	}
-	if all := f.ownLoads(st, cases[4], 1); len(all) != 0 {
+	if all := f.ownLoads(st, cases[aloneCase], 1); len(all) != 0 {
 		t.Errorf("without a slide: %+v", all)
 	}
 }

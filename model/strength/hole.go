@@ -28,7 +28,7 @@ func (f *Analysis) holeChecks(b *Body, i, part, hole int, report func(Check)) {
 	if part == len(f.plates)-1 && !p.sound() {
 		return // the wing's own inserts are its maker's
 	}
-	name := f.Car.Joints[b.Joint].Name
+	name, k := f.joint(b.Joint)
 	check := func(what string, demand, capacity float64, unit, source string) {
 		report(Check{What: what, Joint: name, Part: p.part.Name, At: h.ID, Station: math.NaN(), Demand: demand, Capacity: capacity,
 			Unit: unit, Layout: unit == "mm", Source: source})
@@ -61,7 +61,6 @@ func (f *Analysis) holeChecks(b *Body, i, part, hole int, report func(Check)) {
 	if !p.sound() {
 		return
 	}
-	k := f.bolts[b.Joint]
 	m := p.at(h.At(), h.At())
 	fu := m.inBearing()
 	fub := math.Inf(1)
@@ -189,7 +188,7 @@ const (
 func (f *Analysis) slipCheck(b *Body, i, part, hole int, check func(what string, demand, capacity float64, unit, source string)) {
 	h := f.plates[part].part.Holes[hole]
 	slot, ok := f.plates[part].part.Slot(h.Slot)
-	k := f.bolts[b.Joint]
+	_, k := f.joint(b.Joint)
 	if h.Slot == "" || !ok || !k.sized {
 		return
 	}

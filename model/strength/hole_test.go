@@ -120,7 +120,7 @@ func TestStainlessInBearing(t *testing.T) {
 func TestSlipByHand(t *testing.T) {
 	slot := holes.Slot{Hole: holes.Hole{ID: "S", X: 0, Z: 80, D: 8.4}, To: plane.Point{X: 20, Z: 80 + 20*math.Sqrt(3)}}
 	part := model.Part{Part: holes.Part{Holes: []holes.Hole{{ID: "S@10", Slot: "S", Distance: 10, D: 8.4}}}, Slots: []holes.Slot{slot}}
-	f := &Analysis{plates: []plate{{part: &part}}, bolts: []bolt{{Size: sizeOf("M8"), Grade: gradeOf("8.8"), sized: true, classed: true}}}
+	f := &Analysis{Car: &model.Car{Joints: []model.Joint{{}}}, plates: []plate{{part: &part}}, bolts: []bolt{{Size: sizeOf("M8"), Grade: gradeOf("8.8"), sized: true, classed: true}}}
 	b := &Body{Bolts: []BoltLoad{{Up: 1000}}}
 	var demand, capacity float64
 	take := func(_ string, d, c float64, _, _ string) { demand, capacity = d, c }

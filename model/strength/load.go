@@ -3,7 +3,6 @@ package strength
 import (
 	"math"
 
-	"stanchion/aero"
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
@@ -68,90 +67,13 @@ type BoltLoad struct {
 // Shear is the force across the bolt, N.
 func (b BoltLoad) Shear() float64 { return math.Hypot(b.Rear, b.Up) }
 
-// loadCase is one way in which loads come together. Side is 1 or -1 for a load to
-// either side, 0 for none; shake is in g downwards, own weight included.
-type loadCase struct {
-	name  string
-	side  float64
-	shake func(vertical float64) float64
-}
-
-// cases are what is checked: a kerb in a slide to either side, the wing thrown
-// upwards after it, and the air alone.
-var cases = []loadCase{
-	{"a kerb in a slide", 1, func(v float64) float64 { return v }},
-	{"a kerb in a slide to the other side", -1, func(v float64) float64 { return v }},
-	{"a rebound off a kerb, in a slide", 1, func(v float64) float64 { return 2 - v }},
-	{"a rebound off a kerb, in a slide to the other side", -1, func(v float64) float64 { return 2 - v }},
-	{"aero load and weight alone", 0, func(float64) float64 { return 1 }},
-}
-
-// CaseName names a load case.
-func CaseName(i int) string { return cases[i].name }
-
-// CaseName names the load case that a check is worst in.
-func (c Check) CaseName() string { return cases[c.Case].name }
-
-// wingLoads returns the loads on the wing that one upright bears, with the load
-// factor in them. The wing lies at y across the car from the fixed part.
-func (f *Analysis) wingLoads(r *model.Row, k loadCase, y float64) []Applied {
-	c, share := f.Car, f.LoadFactor/f.Uprights
-	quarter := Spot{r.X, y, r.Height}
-	rear := max(r.OwnDrag, r.OwnDrag+r.Lean) // on the wing itself; a forward lean is not relied on
-	more, moreDrag := f.unscaled()
-	all := []Applied{{"air on the wing", Load{At: quarter, Rear: rear * share * moreDrag, Up: -r.Downforce * share * more,
-		Turn: f.Table.Pitching(r) * 1000 * share * more}}}
-	if m, ok := c.Wing.Mass.Get(); ok {
-		p := r.Pose.Apply(plane.Point{X: c.Wing.Chord / 2})
-		w := m * units.Gravity * share
-		all = append(all, Applied{"mass of the wing", Load{At: Spot{p.X, y, p.Z}, Side: k.side * w * f.cornering, Up: -w * k.shake(f.vertical)}})
-	}
-	if e := c.Wing.Plate; e.Height > 0 && k.side != 0 {
-		p := r.Pose.Apply(plane.Point{X: e.Length/2 - e.Ahead, Z: e.Above})
-		n := 2 * f.sideAir(r, e.Height*e.Length, e.Height/e.Length)
-		all = append(all, Applied{"air on the end plates", Load{At: Spot{p.X, y, p.Z}, Side: k.side * n * share}})
-	}
-	return all
-}
-
-// unscaled is how many times the lift and drag that the figures give are taken for loads: where
-// a maker's claim or a fit to the track makes them less than was expected of the wing, what was
-// expected. The claim may have been meant for a small angle, the fit be off. Induced drag goes
-// with the square of the lift, and so all drag is taken.
-func (f *Analysis) unscaled() (lift, drag float64) {
-	back := func(scale float64) float64 {
-		if scale > 0 && scale < 1 {
-			return 1 / scale
-		}
-		return 1
-	}
-	lift = back(f.Table.Wing.LiftScale)
-	return lift, lift * lift * back(f.Table.Wing.DragScale)
-}
-
-// stalledPlate is the normal-force coefficient of a flat plate that no longer gains
-// by more angle. Source: S. F. Hoerner, "Fluid-Dynamic Drag" (1965), ch. 3, plates
-// square to the air: 1.17.
-const stalledPlate = 1.17
-
-// sideAir returns the sideways force, N, on a flat plate of an area in mm² and an
-// aspect ratio A that meets the air at the yaw angle, by the lift slope
-// 2πA/(2 + √(A² + 4)), and no more than a stalled plate bears.
-// Source: H. B. Helmbold, Jahrbuch der Deutschen Luftfahrtforschung (1942), as given
-// in S. F. Hoerner, "Fluid-Dynamic Lift" (1975), ch. 17.
-func (f *Analysis) sideAir(r *model.Row, area, aspect float64) float64 {
-	slope := 2 * math.Pi * aspect / (2 + math.Sqrt(aspect*aspect+4))
-	q := aero.DynamicPressure(f.Table.Density, r.Flow.Ratio*f.Table.Speed)
-	return q * area * 1e-6 * min(slope*f.yaw, stalledPlate)
-}
-
 // bodies carries the wing's loads down the chain: at each joint what comes from
 // above, with the weight of the plates on the way and the air on their sides.
 func (f *Analysis) bodies(st stance, k loadCase) ([]Applied, []Body) {
 	c, r, poses := f.Car, st.row, st.poses
 	n := len(c.Joints)
 	loads := f.wingLoads(r, k, f.across(n))
-	total := Load{At: loads[0].At}
+	total := Load{At: Spot{r.X, f.across(n), r.Height}}
 	for _, l := range loads {
 		total = total.Plus(l.Load)
 	}
@@ -202,10 +124,20 @@ func (f *Analysis) ownLoads(st stance, k loadCase, part int) []Applied {
 	if p.sound() {
 		w := p.area * p.t * 1e-9 * p.material.density * units.Gravity * f.LoadFactor
 		at := pose.Apply(p.middle)
+		side, ahead := k.side*f.cornering, 0.0
+		switch {
+		case k.push != noPush:
+			side = 0
+		case k.brakes:
+			ahead = f.braking
+		}
 		all = append(all, Applied{"mass of the " + name,
-			Load{At: Spot{at.X, y, at.Z}, Side: k.side * w * f.cornering, Up: -w * k.shake(f.vertical)}})
+			Load{At: Spot{at.X, y, at.Z}, Rear: -w * ahead, Side: side * w, Up: -w * k.shake(f.vertical)}})
 	}
 	if k.side == 0 {
+		return all
+	}
+	if k.air == 0 {
 		return all
 	}
 	if e := st.open[part]; e.area > 0 {
@@ -220,6 +152,8 @@ type stance struct {
 	row   *model.Row
 	poses []plane.Pose // of the parts, on the car
 	open  []exposure   // of each part's side to the air
+
+	bodies []Body // of the first case
 
 	chords [][]sheet.Parted // of each part, once asked for: what separates its ends
 	unlike []string         // of each part below the wing, why it is no beam between its ends; "" when it is
@@ -241,6 +175,7 @@ func (f *Analysis) stance(r *model.Row) stance {
 		}
 	}
 	_, bodies := f.bodies(st, cases[0]) // where the bolts are is the same in all cases
+	st.bodies = bodies
 	for part := range len(f.Car.Parts) - 1 {
 		st.unlike = append(st.unlike, f.unlike(part, bodies))
 	}

@@ -50,14 +50,16 @@ func (f *Analysis) onPlate(st stance, k loadCase, part int, bodies []Body) fem.L
 	return l
 }
 
-// boltPlaces are where the bolts of a part's two ends sit in its own frame: of its foot, none for
-// the fixed part, and of its head.
+// boltPlaces are where the bolts of a part's two ends sit in its own frame: of its foot, none for a
+// fixed part that is held along a line, and of its head.
 func (st stance) boltPlaces(f *Analysis, part int) (foot, head []plane.Point) {
 	holes := f.Car.Parts[part].Holes
 	if part > 0 {
 		for _, p := range st.row.Fits[part-1].Pairs {
 			foot = append(foot, holes[p.Upper].At())
 		}
+	} else {
+		foot = f.chassisPlaces()
 	}
 	for _, p := range st.row.Fits[part].Pairs {
 		head = append(head, holes[p.Lower].At())
@@ -116,8 +118,8 @@ func (f *Analysis) equilibrium(st stance, k loadCase, part int, bodies []Body, r
 // What the stresses of a plate are called.
 const (
 	equilibriumStress = "stress by equilibrium"
-	plateStress       = "stress in the plate"
-	PlateBuckling     = "buckling of the plates"
+	plateStress       = "plate stress"
+	PlateBuckling     = "plate buckling"
 )
 
 // localFactor is how much more of a bolt hole's ligament may bear with its own bending in the

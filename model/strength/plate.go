@@ -87,15 +87,19 @@ func (f *Analysis) newPlate(i int) (plate, error) {
 		p.metal = newMetal(part, sheet.NoFloor)
 	default:
 		p.held = part.Held.Value()
-		if math.IsNaN(p.held) {
+		floor := p.held
+		switch {
+		case len(f.chassisHoles) > 0:
+			p.held, floor = plane.Centroid(f.chassisPlaces()).Z, sheet.NoFloor
+		case math.IsNaN(p.held):
 			lo, _ := plane.Box(part.Outline)
-			p.held = lo.Z
+			p.held, floor = lo.Z, lo.Z
 			f.Assumed = append(f.Assumed, model.Assumption{What: "part " + part.Name + " held by the car", Value: "at its lower edge",
 				Note: "worst case; set by held, the height up to which the car supports it"})
 		}
 		p.frame = plane.Level
 		p.slice()
-		p.metal = newMetal(part, p.held)
+		p.metal = newMetal(part, floor)
 	}
 	return p, nil
 }

@@ -34,10 +34,9 @@ type reading struct {
 }
 
 func (r *reading) washers(f *Analysis, part int, foot, head []plane.Point) {
-	if part > 0 {
-		for _, p := range foot {
-			r.around = append(r.around, fem.Bolt{At: p, Washer: f.bolts[part-1].Washer})
-		}
+	_, below := f.joint(part - 1) // the chassis below the fixed part
+	for _, p := range foot {
+		r.around = append(r.around, fem.Bolt{At: p, Washer: below.Washer})
 	}
 	for _, p := range head {
 		r.around = append(r.around, fem.Bolt{At: p, Washer: f.bolts[part].Washer})

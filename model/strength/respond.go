@@ -79,8 +79,12 @@ func (f *Analysis) hold(st stance, part int, foot []plane.Point) (*fem.Solver, e
 	m := p.material
 	sheet := fem.Plate{Shape: p.metal.shape, Thickness: p.t, Elastic: m.elastic, Poisson: m.elastic/(2*m.shear) - 1, Density: m.density * 1e-12}
 	var held fem.Foot
-	if part > 0 {
+	switch {
+	case part > 0:
 		held.Bolts = f.bolted(part, part-1, st.row.Fits[part-1].Pairs, foot, true)
+	case len(foot) > 0:
+		b, _ := f.onChassis(st, cases[0], st.bodies)
+		held.Bolts = f.bolted(part, chassisJoint, b.Pairs, foot, true)
 	}
 	return fem.New(sheet, held, sheet.CellSize(mostCells))
 }
@@ -88,7 +92,8 @@ func (f *Analysis) hold(st stance, part int, foot []plane.Point) (*fem.Solver, e
 // bolted are the bolts at one end of a part as the solver takes them: of its foot with what each
 // gives in shear, where the plate on the other side counts as this one when it is not known.
 func (f *Analysis) bolted(part, joint int, pairs []holes.Pair, places []plane.Point, foot bool) []fem.Bolt {
-	p, b := &f.plates[part], f.bolts[joint]
+	p := &f.plates[part]
+	_, b := f.joint(joint)
 	t, e := p.t, p.material.elastic
 	if part > 0 && foot {
 		if q := &f.plates[part-1]; q.sound() {

@@ -10,8 +10,7 @@
 // to more angle; Roll is about x and Yaw about z, right-handed.
 //
 // It is an estimate for planning and not approval. Left out are fatigue, shock,
-// the wing's own inserts, what the fixed part is held by, prying, and the slip of
-// joints. What an input is missing for is listed in its place.
+// the wing's own skin, and the chassis. What an input is missing for is listed in its place.
 //
 // Sources: EN 1993-1-8:2005, EN 1999-1-1:2007 and the other standards named beside
 // each rule; S. P. Timoshenko and J. M. Gere, "Theory of Elastic Stability" (1961).
@@ -120,8 +119,12 @@ type Analysis struct {
 	Left    []string // what is not checked in any case
 
 	Uprights, LoadFactor, vertical, cornering, yaw float64
+	Share                                          float64 // of the wing's loads on the most heavily loaded upright
+	braking, uneven, push, pushAt                  float64 // g, part, N, mm along the chord
 	plates                                         []plate // one for each part
 	bolts                                          []bolt  // one for each joint
+	chassis                                        bolt
+	chassisHoles                                   []int // of the fixed part
 	body                                           []plane.Point
 	memory                                         *memory
 }
@@ -168,6 +171,7 @@ func FromTable(t *model.Table) (*Analysis, error) {
 	f := &Analysis{Car: t.Car, Table: t, memory: &memory{}}
 	f.body = t.Car.Surroundings().Body
 	f.assume()
+	f.newChassis()
 	for i := range t.Car.Parts {
 		p, err := f.newPlate(i)
 		if err != nil {
@@ -177,14 +181,13 @@ func FromTable(t *model.Table) (*Analysis, error) {
 	}
 	for i := range t.Car.Joints {
 		f.bolts = append(f.bolts, f.newBolt(i))
+		f.newNuts(i)
 	}
 	f.Left = []string{
-		"bolts in tapped holes or rivet nuts, and countersunk bolts: nuts and washers are assumed",
-		"cut-outs in a plate that are not listed as holes",
-		"fatigue: look at every plate, weld and bolt for cracks before each event, and replace bolts that were loosened often",
-		"the wing's own inserts and skin: ask its maker",
-		fmt.Sprintf("whatever part %q is attached to on the car", t.Car.Parts[0].Name),
-		"slip: bolts are assumed to be in contact with their holes; for preload and torque see published tables for the size and class, such as VDI 2230 part 1",
+		"countersunk bolts: hexagon heads and washers are assumed",
+		"fatigue of bolts and welds: look at every plate, weld and bolt for cracks before each event, and replace bolts that were loosened often",
+		"the wing's own skin and spars: ask its maker",
+		fmt.Sprintf("the chassis that part %q is attached to", t.Car.Parts[0].Name),
 	}
 	return f, nil
 }
@@ -232,6 +235,9 @@ func loaded(r *model.Row) error {
 func (f *Analysis) each(st stance, k loadCase, bodies []Body, report func(Check)) {
 	for i := range bodies {
 		f.boltChecks(&bodies[i], report)
+	}
+	if b, ok := f.onChassis(st, k, bodies); ok {
+		f.boltChecks(&b, report)
 	}
 	out := 0.0 // mm that the plates above bend sideways
 	for part := len(f.Car.Parts) - 2; part >= 0; part-- {

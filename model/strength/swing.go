@@ -10,10 +10,9 @@ import (
 // motion adds up how the wing moves with the plates.
 func (s *solving) motion() {
 	wing := s.bodies[0][0].At // where it is bolted
-	alone := len(cases) - 1
 	turn := 0.0
 	for part := range s.responses {
-		_, state, err := s.under(part, alone)
+		_, state, err := s.under(part, aloneCase)
 		if err != nil {
 			return
 		}
@@ -58,7 +57,7 @@ func (s *solving) swing() {
 		plan = append(plan, fem.Link{Field: in, Head: head, Turn: turn})
 	}
 	c := s.f.Car.Wing.Chord
-	m := mass / s.f.Uprights * 1e-3
+	m := mass * s.f.Share * 1e-3
 	w := fem.Rider{Mass: m, At: s.st.row.Pose.Apply(plane.Point{X: c / 2})}
 	s.out.Sideways = fem.Swing(side, w, true)
 	w.About[2] = m * c * c / 12 // as if spread evenly over the chord

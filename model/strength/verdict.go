@@ -133,7 +133,7 @@ func (f *Analysis) unlike(part int, bodies []Body) string {
 		low, _ = p.frame.In(foot)
 	}
 	if headAt <= low+1 {
-		if part == 0 {
+		if part == 0 && len(f.chassisHoles) == 0 {
 			return heldAbove
 		}
 		return "its upper bolts are not beyond its lower ones"

@@ -67,7 +67,10 @@ func TestNoPassWithoutACheck(t *testing.T) {
 		"a hole beyond oversize": {func(c *model.Car) { c.Parts[2].Holes[0].D = 11.1 }, "wing (its hole F is too wide for the bolt"},
 		"an oversize hole":       {func(c *model.Car) { c.Parts[2].Holes[0].D = 10.9 }, ""},
 		"slower than is shown":   {func(c *model.Car) { c.Speed = c.DesignSpeed.Value() + 1 }, "[speed] design (below the chosen speed)"},
-		"three uprights":         {func(c *model.Car) { c.Mounting.Uprights = given.Is(3) }, "uprights (how 3 share the wing"},
+		"what holds it":          {func(c *model.Car) { c.Parts[0].Held = given.Number{} }, "bracket (what holds it on the car is not given)"},
+		"inserts":                {func(c *model.Car) { c.Joints[1].NutShear = given.Number{} }, "wing inserts (the maker's allowable load is not given)"},
+		"rivet nuts":             {func(c *model.Car) { c.Joints[0].Nut = model.RivetNut }, "joint foot (rivet nuts: the maker's allowable load is not given)"},
+		"tapped":                 {func(c *model.Car) { c.Joints[0].Nut = model.TappedHole }, ""},
 		"held above its bolts":   {func(c *model.Car) { c.Parts[0].Held = given.Is(140) }, "bracket (held above its bolts"},
 		"a bracket to the rear": {func(c *model.Car) {
 			c.Parts[0].Outline = append(rect(-400, -80, 82, 147)[:3:3], plane.Point{X: -22, Z: 147}, plane.Point{X: -22, Z: -20}, plane.Point{X: -400, Z: -20})

@@ -39,9 +39,9 @@ func CheckBrief(c strength.Check, u units.System) string {
 	return c.What + ", " + c.Part
 }
 
-// partPlace spells a place in a part's own frame.
+// partPlace spells a place in a part's own frame, x and z.
 func partPlace(p plane.Point, u units.System) string {
-	return fmt.Sprintf("x %s, z %s", u.LengthFigure(p.X), u.Length(p.Z))
+	return fmt.Sprintf("(%s, %s) %s", u.LengthFigure(p.X), u.LengthFigure(p.Z), u.LengthUnit())
 }
 
 // CheckFigures spells demand and capacity in the units wanted.

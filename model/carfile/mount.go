@@ -1,0 +1,169 @@
+package carfile
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"stanchion/holes/plane"
+	"stanchion/model"
+	"stanchion/model/fastener"
+	"stanchion/model/toml"
+)
+
+// maxUprights is how many uprights may share a wing.
+const maxUprights = 6
+
+// mounting takes what strength is checked with.
+func (r *reader) mounting(root *table, c *model.Car) {
+	r.chassis(root, c)
+	t := root.child("strength", "strength")
+	if t == nil {
+		return
+	}
+	c.Mounting = model.Mounting{
+		Uprights: t.maybe("uprights", plain,
+			rule{func(x float64) bool { return x >= 1 && x <= maxUprights && x == math.Trunc(x) }, "a whole number from 1 to 6"}),
+		LoadFactor: t.maybe("load_factor", plain, between(1, 5)),
+		Vertical:   t.maybe("vertical", unit{"g", 1}, between(1, 20)),
+		Cornering:  t.maybe("cornering", unit{"g", 1}, between(0, 10)),
+		Yaw:        t.maybe("yaw", degrees, between(0, 30)),
+		Braking:    t.maybe("braking", unit{"g", 1}, between(0, 10)),
+		Uneven:     t.maybe("uneven", unit{"%", 0.01}, between(1, 100)),
+		Push:       t.maybe("push", unit{"N", 1}, between(0, 5000)),
+		PushAt:     t.maybe("push_at", t.lengths(), anything),
+	}
+	r.uprightPlaces(t, c)
+	t.close()
+}
+
+// uprightPlaces takes where the uprights stand across the car.
+func (r *reader) uprightPlaces(t *table, c *model.Car) {
+	list := t.list("upright_at")
+	if list == nil {
+		return
+	}
+	if len(list) < 1 || len(list) > maxUprights {
+		t.fault("upright_at", "upright_at has %d places", fmt.Sprintf("give 1 to %d, one for each upright", maxUprights), len(list))
+		return
+	}
+	var at []float64
+	for i, v := range list {
+		x, ok := v.(float64)
+		if n, whole := v.(int64); whole {
+			x, ok = float64(n), true
+		}
+		if !ok || math.IsNaN(x) || math.Abs(x) > 1e4 {
+			r.at(fmt.Sprintf("%s[%d]", toml.Join(t.path, "upright_at"), i), "upright_at %d is %s", "give places across the car in "+r.units.lengthName+" from its middle",
+				i+1, kind(v))
+			return
+		}
+		at = append(at, x*r.units.length)
+	}
+	slices.Sort(at)
+	for i := range at[1:] {
+		if at[i+1]-at[i] < 1 {
+			t.fault("upright_at", "two uprights stand in one place", "give each its own")
+			return
+		}
+	}
+	if n, ok := c.Mounting.Uprights.Get(); ok && int(n) != len(at) {
+		t.fault("upright_at", "upright_at has %d places, uprights is %.0f", "make them agree, or leave uprights out", len(at), n)
+		return
+	}
+	if half := c.Wing.Span / 2; at[0] < -half-1e-9 || at[len(at)-1] > half+1e-9 {
+		t.fault("upright_at", "an upright stands beyond the wing's end", "give places within half the span of the middle")
+		return
+	}
+	c.Mounting.UprightAt = at
+}
+
+// chassis takes the bolts that hold the fixed part on the car: those of its holes that are kept for them.
+func (r *reader) chassis(root *table, c *model.Car) {
+	kept := r.chassisHoles(c)
+	t := root.child("chassis", "chassis")
+	if t == nil {
+		if kept > 0 {
+			r.faults = append(r.faults, Fault{r.file, 1, 1, fmt.Sprintf("no [chassis], and %d holes are kept for it", kept),
+				`add [chassis] with bolt, "M8", and grade, "8.8"`})
+		}
+		return
+	}
+	k := &c.Chassis
+	k.Bolt = t.text("bolt", true, "one of "+fastener.Names())
+	if size, ok := fastener.Lookup(k.Bolt); ok {
+		k.Bolt, k.Shank = size.Name, size.D
+	} else if k.Bolt != "" {
+		t.fault("bolt", "bolt is %q", "use one of "+fastener.Names(), k.Bolt)
+	}
+	k.Grade = t.text("grade", false, gradeExample)
+	if name, ok := fastener.GradeName(k.Grade); ok {
+		k.Grade = name
+	} else if k.Grade != "" {
+		t.fault("grade", "grade is %q", "give "+gradeExample, k.Grade)
+	}
+	if kept == 0 {
+		t.fault("bolt", "no hole of the fixed part is kept for the chassis", `give its chassis holes joint = "chassis"`)
+	}
+	for _, p := range c.Parts {
+		for _, h := range p.Holes {
+			if h.Joint == model.ChassisJoint && k.Shank > 0 && !h.Takes(k.Shank) {
+				t.fault("bolt", "the chassis bolt does not go through hole %s", "give a smaller bolt or the hole as drilled", h.ID)
+			}
+		}
+	}
+	t.close()
+}
+
+// chassisHoles counts the holes that are kept for the chassis; a joint of that name has them itself.
+func (r *reader) chassisHoles(c *model.Car) int {
+	n := 0
+	for i, p := range c.Parts {
+		for _, h := range p.Holes {
+			if r.isChassis(i, h.Joint) && h.Distance == 0 {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// isChassis reports whether a hole of a part is kept for the chassis.
+func (r *reader) isChassis(part int, kept string) bool {
+	if kept != model.ChassisJoint || part != r.fixed {
+		return false
+	}
+	for _, j := range r.joints {
+		if j.Name == model.ChassisJoint {
+			return false
+		}
+	}
+	return true
+}
+
+// weld takes the line along which a part is welded.
+func (r *reader) weld(t *table) []plane.Point {
+	list := t.list("weld")
+	if list == nil {
+		return nil
+	}
+	if len(list) < 2 || len(list) > maxPoly {
+		t.fault("weld", "weld has %d points", "give two or more, [ [x, z], [x, z] ]", len(list))
+		return nil
+	}
+	line, _ := r.corners(list, toml.Join(t.path, "weld"), t.label()+"weld")
+	return line
+}
+
+// nuts are what the bolts of a joint can be screwed into.
+var nuts = map[string]model.Nut{"nut": model.PlainNut, "tapped": model.TappedHole, "rivet nut": model.RivetNut, "insert": model.Insert}
+
+// nut takes what the bolts of a joint are screwed into.
+func (r *reader) nut(t *table) model.Nut {
+	text := t.text("nut", false, `"nut", "tapped", "rivet nut" or "insert"`)
+	n, ok := nuts[text]
+	if !ok && text != "" {
+		t.fault("nut", "nut is %q", `it must be "nut", "tapped", "rivet nut" or "insert"`, text)
+	}
+	return n
+}
