@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"context"
 	"fmt"
 	"slices"
 
@@ -35,7 +36,7 @@ func (m Model) strengthAt(row *model.Row) (r strength.Result, why string) {
 	if m.frame == nil {
 		return r, m.weak
 	}
-	r, err := m.frame.Of(m.frame.Table.RowAt(row.Position))
+	r, err := m.frame.Best(m.frame.Table.RowAt(row.Position))
 	if err != nil {
 		return r, err.Error()
 	}
@@ -53,16 +54,22 @@ func (m Model) holdText() (text string, bad bool) {
 	default:
 		return "strength not checked", false
 	}
+	dots := ""
+	if m.beingSolved() {
+		dots = " …"
+	}
 	used, ok := r.Used()
 	switch v := r.Verdict(); {
 	case v != strength.DoesNotHold && m.frame.Slower(m.table.Speed):
 		return "strength NOT CHECKED", true // at the speed on the screen
 	case v == strength.DoesNotHold:
-		return fmt.Sprintf("DOES NOT HOLD, %s", words.UsedPercent(used.Utilisation())), true
+		return fmt.Sprintf("DOES NOT HOLD, %s", words.UsedPercent(used.Utilisation())) + dots, true
+	case v == strength.NotChecked && dots != "" && r.Solvable():
+		return "strength …", false
 	case v == strength.NotChecked || !ok:
-		return "strength NOT CHECKED", true
+		return "strength NOT CHECKED" + dots, true
 	}
-	return fmt.Sprintf("strength %s used", words.UsedPercent(used.Utilisation())), false
+	return fmt.Sprintf("strength %s used", words.UsedPercent(used.Utilisation())) + dots, false
 }
 
 // holdShort says how the strength of the setting shown stands, as a figure or as what stands in its
@@ -80,6 +87,8 @@ func (m Model) holdShort() (text string, bad bool) {
 	switch v := r.Verdict(); {
 	case v == strength.DoesNotHold:
 		return "DOES NOT HOLD " + words.UsedPercent(used.Utilisation()), true
+	case v == strength.NotChecked && m.beingSolved() && r.Solvable():
+		return "", false
 	case v == strength.NotChecked || !ok || m.frame.Slower(m.table.Speed):
 		return "NOT CHECKED", true
 	}
@@ -120,10 +129,22 @@ func (m Model) strengthText() []string {
 	if why != "" {
 		return []string{why}
 	}
-	lines := words.StrengthLines(m.frame, r, m.frame.Helps(r), m.units, 12)
+	if m.words && m.src.Solves {
+		if solved, err := m.frame.Solve(context.Background(), r.Row); err == nil {
+			r = solved
+		}
+	}
+	helps, waiting := m.helpsNow(r)
+	lines := words.StrengthLines(m.frame, r, helps, m.units, 12)
 	lines[0] = titleStyle.Render(lines[0])
 	if above := words.AboveDesign(m.frame, m.table.Speed, m.units); above != "" {
 		lines = slices.Insert(lines, 2, above, "")
+	}
+	switch {
+	case m.beingSolved():
+		lines = slices.Insert(lines, 1, "The plates are being solved as they are drawn …")
+	case waiting:
+		lines = slices.Insert(lines, 1, "What would help is being worked out …")
 	}
 	return lines
 }

@@ -15,12 +15,15 @@ type sheet struct {
 	lines     func(Model) []string
 }
 
+// strengthSheet is the key of the page on strength.
+const strengthSheet = "s"
+
 // sheets lists the pages about a setting, in the order in which they are shown.
 func sheets() []sheet {
 	return []sheet{
 		{"enter", "all", Model.allText},
 		{"y", "why", Model.whyText},
-		{"s", "strength", Model.strengthText},
+		{strengthSheet, "strength", Model.strengthText},
 		{"c", "clearance", Model.clearanceText},
 		{"w", "compare", Model.compareText},
 		{"o", "speeds", nil}, // worked out first

@@ -50,6 +50,8 @@ type Source struct {
 
 	Guide func(name string, text []byte) (next Source, err error) // writes a new car file; nil where none can be
 	Hint  string                                                  // said when the explorer opens
+
+	Solves bool // plates are solved as they are drawn, in the background
 }
 
 // Model is the state of the explorer.
@@ -61,7 +63,10 @@ type Model struct {
 	frame  *strength.Analysis
 	weak   string    // why there is no frame
 	held   *holdings // what it said last; it hangs on frame and row alone
-	units  units.System
+
+	solving *solving // what is being worked out of the setting on the screen; nil for nothing
+	helped  *helped  // what would help the setting that was asked about last
+	units   units.System
 
 	base    *model.Car // as its file has it
 	changes []change   // that can be undone, the last one last

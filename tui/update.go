@@ -11,8 +11,21 @@ type answer interface {
 }
 
 // Update takes one message: a key, the mouse, a size, or the answer of a
-// command.
+// command. What is worked out in the background follows what is on the screen then.
 func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	next, cmd := m.update(msg)
+	after, ok := next.(Model)
+	if !ok {
+		return next, cmd
+	}
+	after, solve := after.keepSolving()
+	if solve == nil {
+		return after, cmd
+	}
+	return after, tea.Batch(cmd, solve)
+}
+
+func (m Model) update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
 		m.width, m.height = msg.Width, msg.Height

@@ -154,6 +154,7 @@ func source(name string) tui.Source {
 			GuideDraft: guideDraft(),
 			Copy:       copyText,
 			Run:        runWithin,
+			Solves:     true,
 			Hint:       "invented demo car: arrows walk · s strength · N your own file · ? all keys"}
 	}
 	return tui.Source{
@@ -182,6 +183,7 @@ func source(name string) tui.Source {
 		Editor:  func(line int) (*exec.Cmd, error) { return editor(name, line) },
 		Copy:    copyText,
 		Run:     runWithin,
+		Solves:  true,
 	}
 }
 

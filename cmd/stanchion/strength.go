@@ -5,7 +5,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/strength"
 	"stanchion/model/units"
@@ -72,10 +71,10 @@ func strengthOfOne(cmd *cobra.Command, f *strength.Analysis, named []string, o o
 		return noAnswer("NOT CHECKED: %v", err)
 	}
 	if o.format == "json" {
-		err = writeJSON(cmd.OutOrStdout(), strengthOut(f, r, r.Verdict(), r.Open))
+		err = writeJSON(cmd.OutOrStdout(), strengthOut(cmd.Context(), f, r, r.Verdict(), r.Open))
 	} else {
 		p := out(cmd)
-		for _, l := range words.StrengthLines(f, r, f.Helps(r), shown(f.Car), 0) {
+		for _, l := range words.StrengthLines(f, r, f.Helps(cmd.Context(), r), shown(f.Car), 0) {
 			p.f("%s\n", l)
 		}
 		err = p.err
@@ -93,7 +92,7 @@ func strengthOfAll(cmd *cobra.Command, f *strength.Analysis, name string, all bo
 		return noAnswer("%s: NOT CHECKED: %s", name, whyNoLoads(f, s, shown(f.Car)))
 	}
 	if o.format == "json" {
-		return verdictError(writeJSON(cmd.OutOrStdout(), strengthOut(f, s.Worst, s.Verdict(), s.Open)), s.Verdict())
+		return verdictError(writeJSON(cmd.OutOrStdout(), strengthOut(cmd.Context(), f, s.Worst, s.Verdict(), s.Open)), s.Verdict())
 	}
 	most := 12
 	if all {
@@ -115,7 +114,7 @@ func strengthOfAll(cmd *cobra.Command, f *strength.Analysis, name string, all bo
 		which = "The first of them:"
 	}
 	p.f("%s: %s.\n%s\n\n%s\n", asked, words.ScopeHeadline(s, shown(f.Car)), words.Caution, which)
-	for _, l := range words.StrengthLines(f, s.Worst, f.Helps(s.Worst), shown(f.Car), most) {
+	for _, l := range words.StrengthLines(f, s.Worst, f.Helps(cmd.Context(), s.Worst), shown(f.Car), most) {
 		p.f("%s\n", l)
 	}
 	return verdictError(p.err, s.Verdict())
@@ -138,107 +137,6 @@ func whyNoLoads(f *strength.Analysis, s strength.Scope, u units.System) string {
 	}
 	return fmt.Sprintf("all %d settings break a limit at %s: %s; --all checks them all the same", len(f.Table.Rows), u.Speed(f.Table.Speed),
 		words.LimitCounts(f.Table))
-}
-
-type strengthJSON struct {
-	Setting  string        `json:"setting"`
-	Verdict  string        `json:"verdict"`
-	Open     []string      `json:"not_checked"`
-	Speed    *float64      `json:"speed_m_s"`
-	Case     string        `json:"case"`
-	Checks   []checkJSON   `json:"checks"`
-	Joints   []bodyJSON    `json:"joints"`
-	Missing  []string      `json:"missing"`
-	Helps    []helpJSON    `json:"helps"`
-	Turn     *float64      `json:"bending_deg"`
-	Side     *float64      `json:"bending_side_mm"`
-	Assumed  []assumedJSON `json:"assumed"`
-	Left     []string      `json:"not_covered"`
-	Cautions []string      `json:"cautions"`
-}
-
-// checkJSON is one check. Utilisation is null where nothing is left to bear the
-// demand.
-type checkJSON struct {
-	What        string   `json:"what"`
-	Joint       string   `json:"joint"`
-	Part        string   `json:"part"`
-	At          string   `json:"at"`
-	Station     *float64 `json:"station_mm"`
-	Demand      *float64 `json:"demand"`
-	Capacity    *float64 `json:"capacity"`
-	Unit        string   `json:"unit"`
-	Utilisation *float64 `json:"utilisation"`
-	Layout      bool     `json:"layout"`
-	Case        string   `json:"case"`
-	Source      string   `json:"source"`
-}
-
-type helpJSON struct {
-	Change  string    `json:"change"`
-	Weakest checkJSON `json:"weakest"`
-}
-
-func oneCheck(c strength.Check) checkJSON {
-	return checkJSON{c.What, c.Joint, c.Part, c.At, figure(c.Station, 1), figure(c.Demand, 3), figure(c.Capacity, 3), c.Unit,
-		figure(c.Utilisation(), 4), c.Layout, c.CaseName(), c.Source}
-}
-
-func strengthOut(f *strength.Analysis, r strength.Result, v strength.Verdict, open []strength.Open) strengthJSON {
-	s := strengthJSON{Setting: r.Row.ID, Verdict: v.String(), Open: []string{}, Speed: figure(f.Table.Speed, 3),
-		Case: strength.CaseName(r.Case), Checks: []checkJSON{}, Joints: bodiesOut(f, r), Missing: append([]string{}, f.Missing...),
-		Helps: []helpJSON{}, Turn: figure(r.Turn/plane.Deg, 3), Side: figure(r.Side, 2), Assumed: []assumedJSON{}, Left: f.Left,
-		Cautions: words.Cautions}
-	for _, o := range open {
-		s.Open = append(s.Open, o.String())
-	}
-	for _, c := range r.Checks {
-		s.Checks = append(s.Checks, oneCheck(c))
-	}
-	for _, h := range f.Helps(r) {
-		s.Helps = append(s.Helps, helpJSON{words.HelpChange(h, units.Metric), oneCheck(h.Weakest)})
-	}
-	for _, a := range f.Assumed {
-		s.Assumed = append(s.Assumed, assumedJSON{a.What, a.Value, a.Note})
-	}
-	return s
-}
-
-// bodyJSON is what the upper part pushes on the lower with at a joint, about the
-// middle of its bolts, and what each bolt bears of it.
-type bodyJSON struct {
-	Joint string     `json:"joint"`
-	Rear  *float64   `json:"rearward_n"`
-	Side  *float64   `json:"sideways_n"`
-	Down  *float64   `json:"down_n"`
-	Turn  *float64   `json:"turn_nm"`
-	Roll  *float64   `json:"roll_nm"`
-	Yaw   *float64   `json:"yaw_nm"`
-	Bolts []boltJSON `json:"bolts"`
-}
-
-type boltJSON struct {
-	Pair    [2]string `json:"pair"`
-	Rear    *float64  `json:"rearward_n"`
-	Down    *float64  `json:"down_n"`
-	Shear   *float64  `json:"shear_n"`
-	Tension *float64  `json:"tension_n"`
-}
-
-func bodiesOut(f *strength.Analysis, r strength.Result) []bodyJSON {
-	all := []bodyJSON{}
-	for i := range r.Bodies {
-		b := &r.Bodies[i]
-		j := bodyJSON{f.Car.Joints[b.Joint].Name, figure(b.Rear, 2), figure(b.Side, 2), figure(-b.Up, 2), figure(b.Turn/1000, 3),
-			figure(b.Roll/1000, 3), figure(b.Yaw/1000, 3), nil}
-		for k, p := range b.Pairs {
-			x := b.Bolts[k]
-			pair := [2]string{f.Car.Parts[b.Joint].Holes[p.Lower].ID, f.Car.Parts[b.Joint+1].Holes[p.Upper].ID}
-			j.Bolts = append(j.Bolts, boltJSON{pair, figure(x.Rear, 2), figure(-x.Up, 2), figure(x.Shear(), 2), figure(x.Tension, 2)})
-		}
-		all = append(all, j)
-	}
-	return all
 }
 
 // strengthSummary says in a line or two how the settings that break no limit stand.

@@ -1,6 +1,7 @@
 package strength
 
 import (
+	"context"
 	"sort"
 
 	"stanchion/holes"
@@ -30,37 +31,59 @@ type Help struct {
 	Weakest Check
 }
 
-// How far plates are made thicker and wider to see whether it helps, mm.
-const (
-	thicker = 2
-	wider   = 5
+// Thicknesses that sheet and plate are sold in, mm: metric ones, and those of inch gauges and fractions.
+// Common practice, no source.
+var (
+	metricStock = []float64{1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30}
+	inchStock   = []float64{0.040, 0.050, 0.063, 0.080, 0.090, 0.100, 0.125, 0.160, 0.190, 0.250, 0.3125, 0.375, 0.5, 0.625, 0.75, 1}
 )
+
+// wider are the steps in which a plate is made wider all round, mm.
+var wider = []float64{5, 10}
+
+// mostSteps is how many stock sizes up are tried until one is enough.
+const mostSteps = 3
+
+// thicker lists the stock thicknesses above one, mm.
+func thicker(t float64, inches bool) []float64 {
+	var all []float64
+	stock, size := metricStock, 1.0
+	if inches {
+		stock, size = inchStock, inch
+	}
+	for _, s := range stock {
+		if s*size > t*1.02 && len(all) < mostSteps {
+			all = append(all, s*size)
+		}
+	}
+	return all
+}
+
+const inch = 25.4 // mm
 
 // Helps computes what would help a setting's weakest link most: a larger or a
 // stronger bolt, a thicker plate, more metal around it. Each is worked out in
-// full, for the same setting; those that change nothing are left out. The best
-// comes first.
-func (f *Analysis) Helps(r Result) []Help {
+// full, for the same setting, in sizes that are sold, going up until one is enough or the
+// third is not; those that change nothing are left out. The best comes first. A done
+// context ends it with what was found.
+func (f *Analysis) Helps(ctx context.Context, r Result) []Help {
 	worst, ok := r.Governing()
 	if !ok {
 		return nil
 	}
 	var all []Help
-	try := func(car *model.Car, h Help) {
-		t := *f.Table
-		t.Car = car
-		g, err := FromTable(&t)
-		if err != nil {
-			return
+	// try reports whether a change is enough by itself.
+	try := func(car *model.Car, h Help) bool {
+		w, ok := f.with(ctx, car, r)
+		if !ok || w.Weight() >= worst.Weight()-0.005 {
+			return false
 		}
-		res, err := g.Of(r.Row)
-		if err != nil {
-			return
+		h.Weakest = w
+		if n := len(all); n > 0 && all[n-1].Change == h.Change && all[n-1].On == h.On {
+			all = all[:n-1] // the smaller one is not enough
 		}
-		if w, ok := res.Governing(); ok && w.Weight() < worst.Weight()-0.005 {
-			h.Weakest = w
-			all = append(all, h)
-		}
+		all = append(all, h)
+		return w.Utilisation() <= 1
 	}
 	for j, joint := range f.Car.Joints {
 		if worst.Joint != joint.Name {
@@ -80,18 +103,47 @@ func (f *Analysis) Helps(r Result) []Help {
 			continue
 		}
 		if t, ok := p.Thickness.Get(); ok {
-			car := clone(f.Car)
-			car.Parts[i].Thickness = given.Is(t + thicker)
-			try(car, Help{Change: ThickerPart, On: p.Name, MM: t + thicker})
+			for _, t := range thicker(t, f.Car.Units.Length == "in") {
+				car := clone(f.Car)
+				car.Parts[i].Thickness = given.Is(t)
+				if try(car, Help{Change: ThickerPart, On: p.Name, MM: t}) {
+					break
+				}
+			}
 		}
 		if p.Outline != nil {
-			car := clone(f.Car)
-			car.Parts[i].Outline = grown(p.Outline, wider)
-			try(car, Help{Change: WiderPart, On: p.Name, MM: wider})
+			for _, by := range wider {
+				car := clone(f.Car)
+				car.Parts[i].Outline = grown(p.Outline, by)
+				if try(car, Help{Change: WiderPart, On: p.Name, MM: by}) {
+					break
+				}
+			}
 		}
 	}
 	sort.SliceStable(all, func(a, b int) bool { return all[a].Weakest.Utilisation() < all[b].Weakest.Utilisation() })
 	return all
+}
+
+// with returns the weakest link of a setting on a changed car, worked out as r was; ok is false where
+// less of it could be checked.
+func (f *Analysis) with(ctx context.Context, car *model.Car, r Result) (Check, bool) {
+	t := *f.Table
+	t.Car = car
+	g, err := FromTable(&t)
+	if err != nil {
+		return Check{}, false
+	}
+	var res Result
+	if r.Solved != nil {
+		res, err = g.Solve(ctx, r.Row)
+	} else {
+		res, err = g.Of(r.Row)
+	}
+	if err != nil || len(res.Open) > len(r.Open) {
+		return Check{}, false
+	}
+	return res.Governing()
 }
 
 // clone copies what Helps changes.

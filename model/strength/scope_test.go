@@ -122,7 +122,7 @@ func TestEndsByHand(t *testing.T) {
 	}
 }
 
-// Where a plate is the weakest link, 2 mm more of it and 5 mm more around are tried, where a bolt
+// Where a plate is the weakest link, the next thickness that is sold and 5 mm more around are tried, where a bolt
 // is, the next size and the next class; of other joints and parts nothing.
 func TestWhatHelps(t *testing.T) {
 	f := frame(t, "coupe")
@@ -131,13 +131,13 @@ func TestWhatHelps(t *testing.T) {
 		want    []Help
 	}{
 		{Check{What: "net-section stress", Part: "upright", Demand: 5, Capacity: 1},
-			[]Help{{Change: ThickerPart, On: "upright", MM: f.Car.Parts[1].Thickness.Value() + 2}, {Change: WiderPart, On: "upright", MM: 5}}},
+			[]Help{{Change: ThickerPart, On: "upright", MM: 10}, {Change: WiderPart, On: "upright", MM: 5}}},
 		{Check{What: "bolt shear", Joint: "head", Demand: 5, Capacity: 1},
 			[]Help{{Change: LargerBolt, On: "head", To: "M10"}, {Change: StrongerGrade, On: "head", To: "10.9"}}},
 		{Check{What: "bearing", Joint: "head", Part: "wing", Demand: 5, Capacity: 1},
 			[]Help{{Change: LargerBolt, On: "head", To: "M10"}, {Change: StrongerGrade, On: "head", To: "10.9"}}},
 	} {
-		helps := f.Helps(Result{Row: &f.Table.Rows[3], Checks: []Check{c.weakest}})
+		helps := f.Helps(t.Context(), Result{Row: &f.Table.Rows[3], Checks: []Check{c.weakest}})
 		if len(helps) != len(c.want) {
 			t.Errorf("%s: %d changes, want %d", c.weakest.What, len(helps), len(c.want))
 		}
@@ -187,4 +187,54 @@ func TestSingleIsNew(t *testing.T) {
 	if _, err := Single(&car); err == nil {
 		t.Error("a wing of which nothing is known is checked")
 	}
+}
+
+// Of sizes that are sold the smallest that is enough is offered, or the third up, which is not; in inches
+// by inch gauges.
+func TestStockSizes(t *testing.T) {
+	if got := thicker(8, false); len(got) != 3 || got[0] != 10 || got[1] != 12 || got[2] != 15 {
+		t.Errorf("above 8 mm: %v", got)
+	}
+	if got := thicker(0.19*25.4, true); len(got) != 3 || math.Abs(got[0]-6.35) > 1e-9 || math.Abs(got[1]-7.9375) > 1e-9 {
+		t.Errorf("above 0.190 in: %v", got)
+	}
+	if got := thicker(30, false); len(got) != 0 {
+		t.Errorf("above the thickest: %v", got)
+	}
+	f := frame(t, "coupe")
+	car := *f.Car
+	car.Mounting.LoadFactor = given.Is(2.4)
+	g, err := New(&car)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := g.SolveAll(t.Context(), false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s.Verdict() != DoesNotHold {
+		t.Fatalf("%v: nothing needs help", s.Verdict())
+	}
+	for _, h := range g.Helps(t.Context(), s.Worst) {
+		if h.Change != ThickerPart {
+			continue
+		}
+		// The one below it is not enough.
+		for _, less := range thicker(car.Parts[0].Thickness.Value(), false) {
+			if less >= h.MM {
+				break
+			}
+			d := clone(&car)
+			for i := range d.Parts {
+				if d.Parts[i].Name == h.On {
+					d.Parts[i].Thickness = given.Is(less)
+				}
+			}
+			if w, ok := g.with(t.Context(), d, s.Worst); ok && w.Utilisation() <= 1 {
+				t.Errorf("%s is enough at %g mm, %g is offered", h.On, less, h.MM)
+			}
+		}
+		return
+	}
+	t.Error("no thickness is offered")
 }

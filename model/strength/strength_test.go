@@ -379,7 +379,7 @@ func TestLoadFactorAndHelps(t *testing.T) {
 			t.Fatal("checks are not worst first")
 		}
 	}
-	helps := f.Helps(r)
+	helps := f.Helps(t.Context(), r)
 	if len(helps) == 0 {
 		t.Fatal("nothing helps")
 	}

@@ -45,6 +45,16 @@ func (r Result) Verdict() Verdict {
 	return Passes
 }
 
+// Solvable reports whether solving the plates as they are drawn would check all that is open.
+func (r Result) Solvable() bool {
+	for _, o := range r.Open {
+		if !isAsDrawn(o) {
+			return false
+		}
+	}
+	return len(r.Open) > 0 && r.Broken() == 0
+}
+
 // Used is the largest part of any strength that is used, of loads; ok is false when no
 // load was checked.
 func (r Result) Used() (c Check, ok bool) {
