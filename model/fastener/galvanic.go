@@ -1,6 +1,10 @@
 package fastener
 
-import "math"
+import (
+	"math"
+	"regexp"
+	"strings"
+)
 
 // Kind is a kind of metal, as far as it matters for corrosion and friction.
 type Kind int
@@ -88,4 +92,25 @@ func Galvanic(plate, bolt Kind) Couple {
 		c.Corrosion = NoCouple
 	}
 	return c
+}
+
+// KindOfPlate returns what a plate is made of by its name as a car file has it: aluminium alloys by their
+// four figures, structural steels by their S, stainless by 304 or 1.43 and 1.44.
+func KindOfPlate(name string) Kind {
+	plain := strings.ToUpper(strings.NewReplacer(" ", "", "-", "", "_", "", "/", "").Replace(name))
+	for _, k := range plateKinds {
+		if k.pattern.MatchString(plain) {
+			return k.kind
+		}
+	}
+	return UnknownKind
+}
+
+var plateKinds = []struct {
+	pattern *regexp.Regexp
+	kind    Kind
+}{
+	{regexp.MustCompile(`^(AISI|SS)?(304|316)L?$|^1\.4[0-9]{3}$`), Stainless},
+	{regexp.MustCompile(`^S[0-9]{3}`), CarbonSteel},
+	{regexp.MustCompile(`^(ENAW)?[1-7][0-9]{3}([THFO].*)?$`), Aluminium},
 }

@@ -83,6 +83,7 @@ func (f *Analysis) holeChecks(b *Body, i, part, hole int, report func(Check)) {
 			"EN 1993-1-8 3.10.2, EN 1999-1-1 8.5.2.2: two planes in shear")
 	}
 	f.slipCheck(b, i, part, hole, check)
+	f.pryingCheck(b, i, part, hole, load.Tension, check)
 	if k.sized {
 		check("bolt head through the plate", load.Tension, k.punching(p.t, m.Ultimate), "N", "EN 1993-1-8 Table 3.4: Bp,Rd")
 	}

@@ -66,6 +66,7 @@ func StrengthLines(f *strength.Analysis, r strength.Result, helps []strength.Hel
 		add("%10s  and %d more, further from their minimum", "", len(rules)-n)
 	}
 	add("")
+	lines = append(lines, hardwareLines(f, r, u)...)
 	lines = append(lines, bodyLines(f, r, u)...)
 	if r.Solved == nil && !math.IsNaN(r.Turn) {
 		add("Bending of the plates turns the wing by %s° and moves it %s sideways, without the load factor and without the give of holes and bolts.", units.Signed(r.Turn/plane.Deg, 2), u.Dimension(r.Side))
