@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -27,6 +28,13 @@ func (m Model) allText() []string {
 		}
 		lines = append(lines, "Strength at "+m.units.Speed(m.frame.Table.Speed)+": "+words.ResultHeadline(m.frame, r, m.units)+".",
 			words.Caution)
+		if r.Solved != nil {
+			if turn, ok, _ := m.frame.TurnUnder(context.Background(), m.table, m.row()); ok {
+				if text := words.UnderLoad(m.table, m.row(), turn, m.units); text != "" {
+					lines = append(lines, text)
+				}
+			}
+		}
 	} else {
 		lines = append(lines, "", "Strength NOT CHECKED: "+why+".")
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -31,7 +32,7 @@ file cannot be used it lists every fault with its line and what to do.`,
 				return fmt.Errorf("%s: %w", args[0], err)
 			}
 			p := out(cmd)
-			checkText(p, t, shown(car))
+			checkText(cmd.Context(), p, t, shown(car))
 			if p.err == nil && len(t.Rows) == 0 {
 				return nothing(args[0], t, false)
 			}
@@ -41,7 +42,7 @@ file cannot be used it lists every fault with its line and what to do.`,
 	return c
 }
 
-func checkText(p *printer, t *model.Table, u units.System) {
+func checkText(ctx context.Context, p *printer, t *model.Table, u units.System) {
 	c := t.Car
 	p.f("%s\n\n", c.Name)
 	mass := c.FrontMass + c.RearMass
@@ -72,7 +73,7 @@ func checkText(p *printer, t *model.Table, u units.System) {
 	}
 	p.f("%s\n\n", words.Limits(c, u))
 	summary(p, t, u)
-	strengthSummary(p, c, u)
+	strengthSummary(ctx, p, c, u)
 	p.f("\nHow sure the inputs are, one standard uncertainty:\n")
 	for _, l := range words.UncertaintyLines(c, t.Wing, u) {
 		p.f("  %s\n", l)

@@ -165,13 +165,13 @@ func pickText(cmd *cobra.Command, t *model.Table, w choose.Criteria, hits []choo
 		if next := words.Next(t, hits, i, u); next != "" {
 			p.f("   %s\n", next)
 		}
-		p.f("   strength %s\n", words.Strength(f, why, r.Position, t.Speed, u))
+		if f != nil && !f.Slower(t.Speed) {
+			_, _ = f.Solve(cmd.Context(), f.Table.RowAt(r.Position)) // words.Strength says what it found, or why not
+		}
+		p.f("   strength %s\n   %s\n", words.Strength(f, why, r.Position, t.Speed, u), words.Caution)
 	}
 	if len(hits) > maxPicked {
 		p.f("\n(%d more)\n", len(hits)-maxPicked)
-	}
-	if len(hits) > 0 {
-		p.f("\n%s\n", words.Caution)
 	}
 	if len(hits) == 0 {
 		p.f("\nnearest:\n")

@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/strength"
 	"stanchion/model/units"
@@ -39,9 +40,10 @@ from a file; or enough of its bolts to tell it from all others, such as A:F+A3:R
 					Setting settingJSON   `json:"setting"`
 					Steps   []string      `json:"steps"`
 					Parts   []partJSON    `json:"contributors"`
+					Under   underJSON     `json:"under_load"`
 					Doubt   string        `json:"band_doubtful,omitempty"`
 					Assumed []assumedJSON `json:"assumed"`
-				}{setting(t, r), steps, contributors(bands), words.Rough(r, bands), assumed(t.Car)})
+				}{setting(t, r), steps, contributors(bands), underLoad(cmd, t, r), words.Rough(r, bands), assumed(t.Car)})
 			}
 			return showText(cmd, t, r, shown(t.Car))
 		},
@@ -73,8 +75,39 @@ func showText(cmd *cobra.Command, t *model.Table, r *model.Row, u units.System) 
 		p.f("%s\n", l)
 	}
 	f, err := strength.Single(t.Car)
+	if err == nil {
+		if turn, ok, _ := f.TurnUnder(cmd.Context(), t, r); ok {
+			if text := words.UnderLoad(t, r, turn, u); text != "" {
+				p.f("%s\n", text)
+			}
+		}
+	}
 	p.f("Strength %s\n%s\n", words.Strength(f, err, r.Position, t.Speed, u), words.Caution)
 	return p.err
+}
+
+// underJSON is what a setting comes to when its plates give way under its load at the speed; null where they
+// cannot be solved.
+type underJSON struct {
+	Change    *float64 `json:"angle_change_deg"`
+	Angle     *float64 `json:"angle_deg"`
+	Downforce *float64 `json:"downforce_n"`
+	Drag      *float64 `json:"drag_n"`
+}
+
+func underLoad(cmd *cobra.Command, t *model.Table, r *model.Row) underJSON {
+	f, err := strength.Single(t.Car)
+	if err != nil {
+		return underJSON{}
+	}
+	turn, ok, err := f.TurnUnder(cmd.Context(), t, r)
+	if !ok || err != nil {
+		return underJSON{}
+	}
+	place := *r.Position
+	place.Angle += turn
+	under := t.RowAt(&place)
+	return underJSON{figure(turn/plane.Deg, 3), figure(place.Angle/plane.Deg, 3), figure(under.Downforce, 2), figure(under.Drag, 2)}
 }
 
 type partJSON struct {

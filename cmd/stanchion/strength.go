@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -84,7 +85,7 @@ func strengthOfOne(cmd *cobra.Command, f *strength.Analysis, named []string, o o
 
 // strengthOfAll prints how the settings in question hold, by the worst of them.
 func strengthOfAll(cmd *cobra.Command, f *strength.Analysis, name string, all bool, o options) error {
-	s, err := f.SolveAll(cmd.Context(), all)
+	s, err := f.SolveAll(cmd.Context(), all, strength.MostSolved)
 	if err != nil {
 		return err
 	}
@@ -113,7 +114,7 @@ func strengthOfAll(cmd *cobra.Command, f *strength.Analysis, name string, all bo
 	if _, ok := s.Worst.Used(); !ok {
 		which = "The first of them:"
 	}
-	p.f("%s: %s.\n%s\n\n%s\n", asked, words.ScopeHeadline(s, shown(f.Car)), words.Caution, which)
+	p.f("%s: %s.\n%s\n\n%s\n", asked, words.ScopeHeadline(f, s, shown(f.Car)), words.Caution, which)
 	for _, l := range words.StrengthLines(f, s.Worst, f.Helps(cmd.Context(), s.Worst), shown(f.Car), most) {
 		p.f("%s\n", l)
 	}
@@ -140,13 +141,17 @@ func whyNoLoads(f *strength.Analysis, s strength.Scope, u units.System) string {
 }
 
 // strengthSummary says in a line or two how the settings that break no limit stand.
-func strengthSummary(p *printer, c *model.Car, u units.System) {
+func strengthSummary(ctx context.Context, p *printer, c *model.Car, u units.System) {
 	f, err := strength.New(c)
 	if err != nil {
 		p.f("Strength NOT CHECKED: %v.\n", err)
 		return
 	}
-	s := f.All(false)
+	s, err := f.SolveAll(ctx, false, strength.FewSolved)
+	if err != nil {
+		p.f("Strength NOT CHECKED: %v.\n", err)
+		return
+	}
 	if s.Worst.Row == nil {
 		p.f("Strength NOT CHECKED: %s.\n", whyNoLoads(f, s, u))
 	} else {
@@ -155,7 +160,7 @@ func strengthSummary(p *printer, c *model.Car, u units.System) {
 			worst = " The worst is " + f.Table.Name(s.Worst.Row.Setting) + "."
 		}
 		p.f("Strength at %s of the settings that break no limit (%d): %s.%s\n%s\n", u.Speed(c.DesignSpeed.Value()), s.Asked,
-			words.ScopeHeadline(s, u), worst, words.Caution)
+			words.ScopeHeadline(f, s, u), worst, words.Caution)
 	}
 	for _, m := range f.Missing {
 		p.f("  missing: %s\n", m)

@@ -164,3 +164,15 @@ func (r *Response) Under(l Load, second bool) (State, error) {
 	s.X, s.Z, s.Turn = in.X, in.Z, in.Turn
 	return s, nil
 }
+
+// TurnUnder is how much the head turns in the plane under a load, rad.
+func (r *Response) TurnUnder(l Load) float64 {
+	l = r.about(l)
+	turn := 0.0
+	for k, n := range [planCases]float64{l.X, l.Z, l.Turn, l.OwnX, l.OwnZ} {
+		if n != 0 {
+			turn += n * r.head.inPlane(r.plan[k]).Turn
+		}
+	}
+	return turn
+}

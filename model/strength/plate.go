@@ -156,7 +156,7 @@ func neighbours(hs []holes.Hole) [][]int {
 // which the car holds it.
 // The plates above have bent sideways by out mm, by which the load in its plane bends it too; it returns
 // by how much it bends sideways itself.
-func (f *Analysis) plateChecks(part int, bodies []Body, out float64, report func(Check)) (side float64) {
+func (f *Analysis) plateChecks(part int, bodies []Body, out float64, report func(Check)) (way float64) {
 	e, ok := f.ends(part, bodies)
 	if !ok {
 		return 0
@@ -172,6 +172,14 @@ func (f *Analysis) plateChecks(part int, bodies []Body, out float64, report func
 	check(columnBuckling, math.NaN(), pressed, column/m.factor, "N", "Timoshenko and Gere 2.1: π²EI/(2L)², foot fixed, head free")
 	check(lateralBuckling, math.NaN(), lateral, 1/m.factor, "",
 		"Timoshenko and Gere 6.2, 6.3: 4.013 √(EI·GJ)/L² and π √(EI·GJ)/(2L), foot fixed, head free")
+	// What acts along the plate bends it by as much as its place has moved out: by the plates above, and by
+	// this one's own bending, which grows by 1/(1 - part of the buckling load).
+	side, unsafe := math.Abs(p.bend(&e).way), 0.0
+	if unstable < 1 {
+		side /= 1 - unstable
+	} else {
+		side, unsafe = 0, 1
+	}
 	var worst Check
 	for i := range p.sections {
 		s := &p.sections[i]
@@ -184,13 +192,15 @@ func (f *Analysis) plateChecks(part int, bodies []Body, out float64, report func
 			if !ok {
 				continue
 			}
-			in.tilt += math.Copysign(pressed*out, in.tilt)
+			if s.at < e.head && s.at >= e.foot-1e-6 {
+				in.tilt += math.Copysign(pressed*(out+side), in.tilt)
+			}
 			m := p.across(s)
 			limit := m.Proof / m.factor
 			if s.width < s.gross {
 				limit = min(limit, netShare*m.Ultimate/boltFactor)
 			}
-			c := Check{What: sectionStress, Part: p.part.Name, Station: s.at, Demand: s.stress(in, p.t, unstable), Capacity: limit,
+			c := Check{What: sectionStress, Part: p.part.Name, Station: s.at, Demand: s.stress(in, p.t, unsafe), Capacity: limit,
 				Unit: "MPa", Source: stressSource}
 			if worst.What == "" || c.Utilisation() > worst.Utilisation() {
 				worst = c
@@ -200,10 +210,10 @@ func (f *Analysis) plateChecks(part int, bodies []Body, out float64, report func
 	if worst.What != "" {
 		report(worst)
 	}
-	if unstable >= 1 {
+	if unsafe > 0 {
 		return math.Inf(1)
 	}
-	return math.Abs(p.bend(&e).way) / (1 - unstable)
+	return side
 }
 
 // netShare is of the net section in tension. Source: EN 1993-1-1:2005 6.2.3, EN

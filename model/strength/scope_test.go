@@ -208,7 +208,7 @@ func TestStockSizes(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := g.SolveAll(t.Context(), false)
+	s, err := g.SolveAll(t.Context(), false, MostSolved)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -11,9 +11,12 @@ import (
 // say that it holds: near loaded holes the plate itself was found to use up to 1.3 times as much.
 const settled = 0.65
 
-// mostSolved is how many ways of bolting are solved as they are drawn when all settings are asked
-// about: a second each.
-const mostSolved = 60
+// How many ways of bolting are solved as they are drawn when all settings are asked about, up to a second
+// each: where their strength is the question, and where it is one of many.
+const (
+	MostSolved = 60
+	FewSolved  = 6
+)
 
 // asked is one way of bolting in question.
 type askedWay struct {
@@ -25,8 +28,8 @@ type askedWay struct {
 
 // SolveAll checks the settings that break no limit, or every one at all, as All does, and solves as
 // they are drawn the plates of those that the formulas of beams do not settle, and of the most
-// critical one in any case. What it leaves is named as open.
-func (f *Analysis) SolveAll(ctx context.Context, every bool) (Scope, error) {
+// critical one in any case, up to most. What it leaves is named as open.
+func (f *Analysis) SolveAll(ctx context.Context, every bool, most int) (Scope, error) {
 	s := f.All(every)
 	if s.Worst.Row == nil {
 		return s, nil
@@ -45,8 +48,8 @@ func (f *Analysis) SolveAll(ctx context.Context, every bool) (Scope, error) {
 	for n < len(ways) && ways[n].must {
 		n++
 	}
-	left := max(0, n-mostSolved)
-	n = min(n, mostSolved)
+	left := max(0, n-most)
+	n = min(n, most)
 	solve := ways[:n]
 	slices.SortStableFunc(solve, func(a, b askedWay) int { return cmp.Compare(a.foot, b.foot) }) // which is made ready once
 	var open []Open

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"stanchion/holes/plane"
+	"stanchion/model"
 	"stanchion/model/speeds"
 	"stanchion/model/strength"
 	"stanchion/model/units"
@@ -200,4 +201,17 @@ func comparisonLines(r strength.Result, u units.System) []string {
 		}
 	}
 	return lines
+}
+
+// UnderLoad says what a setting's figures become where the plates give way under its load by more than a
+// tenth of a degree; "" where they do not.
+func UnderLoad(t *model.Table, r *model.Row, turn float64, u units.System) string {
+	if math.Abs(turn) <= strength.TellTurn {
+		return ""
+	}
+	place := *r.Position
+	place.Angle += turn
+	under := t.RowAt(&place)
+	return fmt.Sprintf("Under the load at %s the plates turn the wing by %s°, to %s°: downforce %s in place of %s, drag %s in place of %s.", u.Speed(t.Speed),
+		units.Signed(turn/plane.Deg, 1), units.Fixed(place.Angle/plane.Deg, 1), u.Force(under.Downforce), u.Force(r.Downforce), u.Force(under.Drag), u.Force(r.Drag))
 }

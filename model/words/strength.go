@@ -8,6 +8,7 @@ import (
 
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/speeds"
 	"stanchion/model/strength"
 	"stanchion/model/units"
 )
@@ -85,18 +86,26 @@ var Cautions = []string{
 
 // ResultHeadline says in a sentence how a setting stands, what is not checked first.
 func ResultHeadline(f *strength.Analysis, r strength.Result, u units.System) string {
-	return headline(r.Verdict(), r, r.Open, u)
+	return headline(r.Verdict(), r, r.Open, upTo(f, r, u), u)
 }
 
 // ScopeHeadline says in a sentence how all settings in question stand, by the worst.
-func ScopeHeadline(s strength.Scope, u units.System) string {
+func ScopeHeadline(f *strength.Analysis, s strength.Scope, u units.System) string {
 	if s.Worst.Row == nil {
 		return "NOT CHECKED: " + openText(s.Open) + ". No setting has loads"
 	}
-	return headline(s.Verdict(), s.Worst, s.Open, u)
+	return headline(s.Verdict(), s.Worst, s.Open, upTo(f, s.Worst, u), u)
 }
 
-func headline(v strength.Verdict, r strength.Result, open []strength.Open, u units.System) string {
+// upTo says up to which speed a verdict goes where the car reaches more; "" where it does not.
+func upTo(f *strength.Analysis, r strength.Result, u units.System) string {
+	if top, ok := speeds.TopSpeed(f.Table, r.Row); ok && f.Slower(top) {
+		return fmt.Sprintf(" up to %s only, the car reaches %s", u.Speed(f.Table.Speed), u.Speed(top))
+	}
+	return ""
+}
+
+func headline(v strength.Verdict, r strength.Result, open []strength.Open, upTo string, u units.System) string {
 	broken := ""
 	if n := r.Broken(); n > 0 {
 		for _, c := range r.Checks {
@@ -123,7 +132,7 @@ func headline(v strength.Verdict, r strength.Result, open []strength.Open, u uni
 	}
 	switch v {
 	case strength.Passes:
-		return nearest("PASSES THESE CHECKS: ")
+		return nearest("PASSES THESE CHECKS" + upTo + ": ")
 	case strength.DoesNotHold:
 		text := nearest("DOES NOT HOLD: ")
 		if len(left) > 0 {
