@@ -163,7 +163,7 @@ func TestWordsSayWhatTheyCannot(t *testing.T) {
 // Above the design speed, and where something is not checked, no figure of strength stands in the maps, nor in the picture.
 func TestNoStrengthThatIsNotChecked(t *testing.T) {
 	m := keys(t, opened(t, "coupe", 120, 40), "5")
-	if v := m.paintedNow().values[m.current]; !(v > 0) || !strings.Contains(m.View(), "71 % used") {
+	if v := m.paintedNow().values[m.current]; !(v > 0) || !strings.Contains(m.View(), "81 % used") {
 		t.Fatalf("strength %g", v)
 	}
 	fast := typed(t, m, "v", "300km/h")

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"stanchion/model"
 	"stanchion/model/strength"
@@ -137,6 +138,7 @@ func (m Model) strengthText() []string {
 	helps, waiting := m.helpsNow(r)
 	lines := words.StrengthLines(m.frame, r, helps, m.units, 12)
 	lines[0] = titleStyle.Render(lines[0])
+	shadePictures(lines)
 	if above := words.AboveDesign(m.frame, m.table.Speed, m.units); above != "" {
 		lines = slices.Insert(lines, 2, above, "")
 	}
@@ -147,4 +149,39 @@ func (m Model) strengthText() []string {
 		lines = slices.Insert(lines, 1, "What would help is being worked out …")
 	}
 	return lines
+}
+
+// shadePictures colours the pictures of plates by how much of its strength each place uses.
+func shadePictures(lines []string) {
+	in := false
+	for i, l := range lines {
+		switch {
+		case strings.Contains(l, words.PictureTitle):
+			in = true
+		case l == "":
+			in = false
+		case in:
+			lines[i] = shaded(l)
+		}
+	}
+}
+
+// shaded colours a line of a picture: half of the strength and more, and eight tenths and more.
+func shaded(line string) string {
+	var b strings.Builder
+	for _, r := range line {
+		switch {
+		case r == '!' || r == '8' || r == '9':
+			b.WriteString(outsideStyle.Render(string(r)))
+		case r >= '5' && r <= '7':
+			b.WriteString(assumedStyle.Render(string(r)))
+		case r == 'o':
+			b.WriteString(figureStyle.Render(string(r)))
+		case r == ' ':
+			b.WriteRune(r)
+		default:
+			b.WriteString(quietStyle.Render(string(r)))
+		}
+	}
+	return b.String()
 }

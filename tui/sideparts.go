@@ -9,6 +9,7 @@ import (
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/strength"
 	"stanchion/model/words"
 	"stanchion/tui/widgets"
 )
@@ -208,7 +209,7 @@ func (s *scene) ghost(r *model.Row) {
 func (s *scene) spots(r *model.Row) {
 	if res, why := s.m.strengthOf(); why == "" {
 		if used, ok := res.Used(); ok && !math.IsNaN(used.Utilisation()) && mayBeSaid(s.m.frame, res, s.m.table.Speed) {
-			if p, ok := s.placeOf(r, used.Part, used.Joint, used.At, used.Station); ok {
+			if p, ok := s.placeOf(r, used); ok {
 				s.spot(p, words.UsedPercent(used.Utilisation())+" used", inkBolt)
 			}
 		}
@@ -242,27 +243,37 @@ func (s *scene) spot(p plane.Point, text string, k widgets.Ink) {
 	}
 }
 
-// placeOf finds where on the car a check is: at a hole, or so many mm along a part from the middle of
-// its lower bolts towards its upper ones.
-func (s *scene) placeOf(r *model.Row, part, joint, at string, station float64) (plane.Point, bool) {
-	all := s.partPoses(r)
+// placeOf finds where on the car a check is: at a hole, in the middle of a cut through a plate, or so many mm
+// along a part from the middle of its lower bolts towards its upper ones.
+func (s *scene) placeOf(r *model.Row, c strength.Check) (plane.Point, bool) {
+	all, station := s.partPoses(r), c.Station
+	hole := func(p posed) (plane.Point, bool) {
+		for _, h := range p.part.Holes {
+			if h.ID == c.At {
+				return p.pose.Apply(h.At()), true
+			}
+		}
+		return plane.Point{}, false
+	}
+	if c.Joint == model.ChassisJoint && len(s.m.car.Chassis.Bolt) > 0 {
+		return hole(all[0])
+	}
 	for j := range r.Fits {
-		if joint != "" && s.m.car.Joints[j].Name == joint {
-			for _, h := range all[j].part.Holes {
-				if h.ID == at {
-					return all[j].pose.Apply(h.At()), true
-				}
+		if c.Joint != "" && s.m.car.Joints[j].Name == c.Joint {
+			if at, ok := hole(all[j]); ok {
+				return at, true
 			}
 		}
 	}
 	for i, p := range all {
-		if p.part.Name != part {
+		if p.part.Name != c.Part {
 			continue
 		}
-		for _, h := range p.part.Holes {
-			if h.ID == at {
-				return p.pose.Apply(h.At()), true
-			}
+		if at, ok := hole(p); ok {
+			return at, true
+		}
+		if c.Line[0] != c.Line[1] {
+			return p.pose.Apply(c.Line[0].Add(c.Line[1]).Times(0.5)), true
 		}
 		if math.IsNaN(station) || i >= len(r.Fits) {
 			return plane.Point{}, false

@@ -50,10 +50,10 @@ const (
 )
 
 // CellSize is the side of cells that a plate asks for, mm: no more than 6 mm or three times its
-// thickness, a quarter of its narrowest ligament, half its narrowest slot; no less than 1.5 mm, and
+// thickness, a third of its narrowest ligament, half its narrowest slot; no less than 1.5 mm, and
 // so that its box takes no more than most cells.
 func (p Plate) CellSize(most int) float64 {
-	h := min(coarsest, 3*p.Thickness, p.Shape.Narrowest()/4)
+	h := min(coarsest, 3*p.Thickness, p.Shape.Narrowest()/3)
 	for _, t := range p.Shape.Slots {
 		h = min(h, t.Radius)
 	}

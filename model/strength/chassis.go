@@ -33,7 +33,7 @@ func (f *Analysis) newChassis() {
 		return
 	}
 	if !fixed.Held.Known() && len(f.Car.Parts) > 1 {
-		f.missing(fmt.Sprintf("part %q: what holds it on the car", fixed.Name), "its support is not checked: give held, or chassis bolts")
+		f.missing(fmt.Sprintf("part %q: support", fixed.Name), "what holds it on the car is not checked; give held, or its chassis bolts")
 		f.open(fixed.Name, "what holds it on the car is not given")
 	}
 }

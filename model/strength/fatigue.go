@@ -35,21 +35,25 @@ func (f *Fatigue) widen(c *sheet.Chord, all []sheet.Stress) {
 	}
 }
 
-// detail is what a plate of a kind bears of swinging stress.
+// curve is a line of cycles over range: category at two million cycles, MPa, and slope.
+type curve struct{ category, slope float64 }
+
+// detail is what a plate of a kind bears of swinging stress: the lowest of its curves.
 type detail struct {
-	plain, opening, weld float64 // category, MPa at 2e6 cycles
-	slope, weldSlope     float64
+	plain, opening, weld []curve
 	source               string
 }
 
 // Sources: A. F. Hobbacher, "Recommendations for Fatigue Design of Welded Joints and Components",
 // IIW (2016): aluminium parent metal FAT 71, m 5; toes of fillet welds that carry load FAT 22 in
-// aluminium and 63 in steel, m 3. EN 1993-1-9:2005 Table 8.1: plates category 160, with holes in
-// bending 90; the net section at an opening in aluminium is taken in the same ratio. Recalled and
+// aluminium and 63 in steel, m 3. EN 1999-1-3:2007 annex J: holes on the net section of 6000 alloys
+// 90, m 7. EN 1993-1-9:2005 Table 8.1: plates category 160, with holes in bending 90. Recalled and
 // not read again.
 var (
-	aluminiumDetail = detail{71, 40, 22, 5, 3, "IIW recommendations (2016), aluminium: FAT 71, 40 at openings, 22 beside a weld; quoted from memory"}
-	steelDetail     = detail{160, 90, 63, 3, 3, "EN 1993-1-9 Table 8.1: 160, 90 at openings, 63 beside a weld; quoted from memory"}
+	aluminiumDetail = detail{[]curve{{71, 5}}, []curve{{71, 5}, {90, 7}}, []curve{{22, 3}},
+		"IIW FAT 71 and EN 1999-1-3 category 90 at openings, IIW FAT 22 beside a weld; quoted from memory"}
+	steelDetail = detail{[]curve{{160, 3}}, []curve{{90, 3}}, []curve{{63, 3}},
+		"EN 1993-1-9 Table 8.1: 160, 90 at openings, IIW FAT 63 beside a weld; quoted from memory"}
 )
 
 // cutOff is the range, as a part of the category, below which no number of cycles harms: at 1e8 of
@@ -63,15 +67,20 @@ func (f *Fatigue) of(p *plate, loadFactor float64) {
 	if p.material.elastic < 100e3 {
 		d = aluminiumDetail
 	}
-	f.Category, f.Slope, f.Source = d.plain, d.slope, d.source
+	curves := d.plain
 	if f.Opening {
-		f.Category = d.opening
+		curves = d.opening
 	}
-	if p.part.Welded && p.inHeat(f.At[0], f.At[1]) {
-		f.Category, f.Slope = d.weld, d.weldSlope
+	if p.inHeat(f.At[0], f.At[1]) {
+		curves = d.weld
 	}
-	f.Cycles = math.Inf(1)
-	if f.Range > cutOff*f.Category {
-		f.Cycles = 2e6 * math.Pow(f.Category/f.Range, f.Slope)
+	f.Source, f.Cycles = d.source, math.Inf(1)
+	for _, c := range curves {
+		if f.Range <= cutOff*c.category {
+			continue
+		}
+		if n := 2e6 * math.Pow(c.category/f.Range, c.slope); n < f.Cycles {
+			f.Category, f.Slope, f.Cycles = c.category, c.slope, n
+		}
 	}
 }

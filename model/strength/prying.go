@@ -30,7 +30,7 @@ func (f *Analysis) pryingCheck(b *Body, i, part, hole int, tension float64, chec
 	m := p.at(at, at)
 	stub := fastener.TStub{M: held, E: edge, Length: fastener.EffectiveLength(held, edge, math.Inf(1)), Thickness: p.t, Yield: m.Proof, Part: m.factor}
 	capacity, _ := stub.Capacity(k.tensionCapacity())
-	check("plate bent by the bolt, with prying", tension, capacity, "N", pryingSource)
+	check("prying", tension, capacity, "N", pryingSource)
 }
 
 // Slip is how near a joint is to slipping, without the load factor: friction holds it, or its bolts come

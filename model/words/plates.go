@@ -12,6 +12,9 @@ import (
 	"stanchion/model/units"
 )
 
+// PictureTitle is in the line above each picture of a plate, which ends with an empty line.
+const PictureTitle = "tenths of its strength used"
+
 // factor spells how many times a load something buckles at.
 func factor(x float64) string {
 	if x > 99 {
@@ -59,7 +62,7 @@ func plateLines(f *strength.Analysis, r strength.Result, u units.System) []strin
 		p := &s.Plates[i]
 		if picture := PlatePicture(f, r, p); picture != nil {
 			add("")
-			add("%s from the left, tenths of its strength used in a kerb in a slide (o bolt, . not read, ! all of it and more):", p.Name)
+			add("%s from the left, %s in a kerb in a slide (o bolt, . not read, ! all of it and more):", p.Name, PictureTitle)
 			for _, l := range picture {
 				lines = append(lines, "    "+strings.TrimRight(l, " "))
 			}

@@ -81,7 +81,7 @@ const Caution = "An estimate, not approval: have a licensed engineer check what 
 // Cautions stand wherever someone could act on the figures.
 var Cautions = []string{
 	"An estimate for planning, not approval. Wings that come off hurt people: have a licensed engineer check what runs on track or road, and follow local road rules and the event's technical rules.",
-	"Fatigue is not computed: look for cracks and loose bolts before and after every session.",
+	"Fatigue is only estimated: look for cracks and loose bolts before and after every session.",
 }
 
 // ResultHeadline says in a sentence how a setting stands, what is not checked first.
