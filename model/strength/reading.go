@@ -29,6 +29,7 @@ type reading struct {
 	around []fem.Bolt // the washers that a chord of the solver must not touch
 	chosen []*sheet.Chord
 	rows   []sheet.Chord // lines through neighbouring bolts
+	offs   map[*sheet.Chord]*off
 	first  bool
 	spread map[*sheet.Chord][]sheet.Stress // signed, of each case
 }
@@ -50,7 +51,7 @@ func (r *reading) washers(f *Analysis, part int, foot, head []plane.Point) {
 			}
 		}
 	}
-	r.first = true
+	r.first, r.offs = true, map[*sheet.Chord]*off{}
 	r.spread = map[*sheet.Chord][]sheet.Stress{}
 }
 
@@ -93,7 +94,7 @@ func (r *reading) inCase(k int, l fem.Load, state *fem.State) {
 			break
 		}
 		r.keep(b.part.Chord, b.part.Stress(b.cut, r.p.t))
-		if !r.touches(b.part.Chord) && b.check.Utilisation() > askedShare*all[0].check.Utilisation() {
+		if !r.touches(b.part.Chord) {
 			r.compare(b.part, b.cut, b.check, state)
 		}
 	}
@@ -121,6 +122,20 @@ func (r *reading) inCase(k int, l fem.Load, state *fem.State) {
 	}
 }
 
+// standing reads what equilibrium asks for if the plate stood upright, where it does not: no less than that.
+func (r *reading) standing(k int, l fem.Load) {
+	for i := range r.parts {
+		c := &r.parts[i]
+		stress := c.Stress(c.Bear(l.Load, r.p.area), r.p.t)
+		check := r.p.onChord(c.Chord, stress)
+		check.Case = k
+		r.worst(check, stress, c.Chord, false)
+		if check.Utilisation() > r.out.Bound.Utilisation() {
+			r.out.Bound = check
+		}
+	}
+}
+
 // leaning is a load about a chord that has moved out of the plane with the plate: what acts in the
 // plane then bends and twists it by as much as its place has moved further than the chord.
 func leaning(l fem.Load, s *fem.State, c *sheet.Chord) sheet.Load {
@@ -136,16 +151,35 @@ func leaning(l fem.Load, s *fem.State, c *sheet.Chord) sheet.Load {
 	return l.Load
 }
 
+// off is how far the solver is from equilibrium on a chord, and what the chord bears, MPa: the most of all
+// load cases.
+type off struct{ by, bears float64 }
+
 // compare looks how far the solver is from equilibrium on a chord.
 func (r *reading) compare(c *sheet.Parted, cut sheet.Cut, check Check, state *fem.State) {
 	by, ok := state.Across(c.Chord)
 	if !ok {
 		return
 	}
+	o := r.offs[c.Chord]
+	if o == nil {
+		o = &off{}
+		r.offs[c.Chord] = o
+	}
 	a := c.Width * r.p.t
-	off := math.Abs(math.Abs(by.Normal)-math.Abs(cut.Normal))/a + math.Abs(math.Abs(by.Turn)-math.Abs(cut.Turn))*c.Far/(c.Inertia*r.p.t)
-	if share := off / check.Demand; share > maxOff && share > r.out.Off {
-		r.out.Off, r.out.Neck = share, c.Chord
+	o.by = max(o.by, math.Abs(math.Abs(by.Normal)-math.Abs(cut.Normal))/a+math.Abs(math.Abs(by.Turn)-math.Abs(cut.Turn))*c.Far/(c.Inertia*r.p.t))
+	o.bears = max(o.bears, check.Demand)
+}
+
+// resolve finds the chord on which the solver is furthest from equilibrium, of those that bear something.
+func (r *reading) resolve() {
+	for c, o := range r.offs {
+		if o.bears < askedShare*r.out.Bound.Demand {
+			continue
+		}
+		if share := o.by / o.bears; share > maxOff && share > r.out.Off {
+			r.out.Off, r.out.Neck = share, c
+		}
 	}
 }
 
@@ -185,6 +219,7 @@ func (r *reading) keep(c *sheet.Chord, s sheet.Stress) { r.spread[c] = append(r.
 
 // finish works out the range of stress between the load cases.
 func (r *reading) finish(loadFactor float64) {
+	r.resolve()
 	for c, all := range r.spread {
 		if len(all) == len(cases) {
 			r.out.Range.widen(c, all)

@@ -5,6 +5,8 @@ import (
 	"context"
 	"fmt"
 	"slices"
+
+	"stanchion/model"
 )
 
 // settled is how much of its strength a setting may use by the formulas of beams for them alone to
@@ -18,9 +20,9 @@ const (
 	FewSolved  = 6
 )
 
-// asked is one way of bolting in question.
+// askedWay is one way of bolting in question.
 type askedWay struct {
-	found
+	row  *model.Row
 	used float64 // by the formulas
 	must bool    // the formulas do not settle it
 	foot string
@@ -99,9 +101,13 @@ func (f *Analysis) ways(every bool) []askedWay {
 			continue
 		}
 		for _, r := range f.Table.Ways(i) {
-			c, open, ok := f.worstOf(r)
-			w := askedWay{found: found{row: r}, used: min(c.Utilisation(), 1e9)}
-			w.must = !ok || w.used > settled || slices.ContainsFunc(open, isAsDrawn)
+			res, err := f.Of(r)
+			if err != nil {
+				continue
+			}
+			used, _ := res.Used()
+			w := askedWay{row: r, used: min(used.Utilisation(), 1e9)}
+			w.must = w.used > settled || slices.ContainsFunc(res.Open, isAsDrawn)
 			for _, fit := range r.Fits[:len(r.Fits)-1] {
 				w.foot += fmt.Sprint(fit.Pairs)
 			}

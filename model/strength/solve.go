@@ -37,6 +37,7 @@ type SolvedPlate struct {
 	Solver   bool    // it is the solver's; else by equilibrium alone
 	Bound    Check   // the largest by equilibrium alone
 	Buckling float64 // of the plate alone, in its worst case
+	Buckled  bool    // in some load case, together with the others
 	Neck     *sheet.Chord
 	Off      float64 // by how much of its stress the solver is off at a neck that it does not resolve
 	Range    Fatigue
@@ -170,9 +171,14 @@ func (s *solving) plate(part int) {
 	read.washers(s.f, part, foot, head)
 	for k := range cases {
 		l, state, err := s.under(part, k)
-		if err != nil { // nothing bears what has buckled
-			out.Worst = Check{What: plateStress, Part: p.part.Name, Station: math.NaN(), Demand: 1, Capacity: 0, Unit: "MPa", Case: k, Source: linearised}
-			break
+		if err != nil { // its buckling says so, or is too near to be told from it
+			out.Buckled = true
+			read.standing(k, s.f.onPlate(s.st, cases[k], part, s.bodies[k]))
+			if s.out.Buckling > p.material.factor {
+				out.Worst = Check{What: plateStress, Part: p.part.Name, Station: math.NaN(), Demand: 1, Capacity: 0, Unit: "MPa", Case: k, Source: linearised}
+				break
+			}
+			continue
 		}
 		read.inCase(k, l, &state)
 		out.Bolts = append(out.Bolts, state.Bolts())
@@ -205,7 +211,9 @@ func (s *solving) into(res *Result, open []Open) {
 	}
 	for i := range s.out.Plates {
 		p := &s.out.Plates[i]
-		kept = append(kept, p.Worst)
+		if p.Worst.What != "" {
+			kept = append(kept, p.Worst)
+		}
 		if !p.Resolved() {
 			at := p.Neck.Centre()
 			left = append(left, Open{p.Name, fmt.Sprintf("its neck of %.1f mm at (%.0f, %.0f) is too fine for the solver", p.Neck.Width, at.X, at.Z)})
@@ -218,7 +226,12 @@ func (s *solving) into(res *Result, open []Open) {
 				m = n
 			}
 		}
-		whole := s.out.Plates[len(s.out.Plates)-1].Name
+		whole, least := "", math.Inf(1) // the plate that gives way most
+		for i := range s.out.Plates {
+			if p := &s.out.Plates[i]; whole == "" || p.Buckling < least {
+				whole, least = p.Name, p.Buckling
+			}
+		}
 		if s.resolved() {
 			kept = append(kept, Check{What: PlateBuckling, Part: whole, Station: math.NaN(), Demand: 1 / s.out.Buckling, Capacity: 1 / m.factor, Case: s.out.Case,
 				Source: "finite elements, second order; the plates together by Föppl and Papkovich"})

@@ -39,7 +39,7 @@ func plateLines(f *strength.Analysis, r strength.Result, u units.System) []strin
 		mpa := func(x float64) string { return units.Fixed(math.Abs(x), 0) }
 		at := p.Worst.Line[0].Add(p.Worst.Line[1]).Times(0.5)
 		if p.Worst.Capacity == 0 {
-			add("  %-12s%8s  it has buckled", p.Name, "")
+			add("  %-12s%8s  it buckles in every load case", p.Name, "")
 			continue
 		}
 		add("  %-12s%8s  %-22s%8s%8s%8s%8s%8s", p.Name, UsedPercent(p.Worst.Utilisation()), partPlace(at, u),
