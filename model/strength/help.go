@@ -41,6 +41,10 @@ var (
 // wider are the steps in which a plate is made wider all round, mm.
 var wider = []float64{5, 10}
 
+// helpFrom is how much of its strength a setting uses from which help is looked for: below it there is
+// enough in hand. Common practice, no source.
+const helpFrom = 0.8
+
 // mostSteps is how many stock sizes up are tried until one is enough.
 const mostSteps = 3
 
@@ -61,14 +65,14 @@ func thicker(t float64, inches bool) []float64 {
 
 const inch = 25.4 // mm
 
-// Helps computes what would help a setting's weakest link most: a larger or a
+// Helps computes what would help a setting's weakest link most, where it uses 80 % of its strength or more: a larger or a
 // stronger bolt, a thicker plate, more metal around it. Each is worked out in
 // full, for the same setting, in sizes that are sold, going up until one is enough or the
 // third is not; those that change nothing are left out. The best comes first. A done
 // context ends it with what was found.
 func (f *Analysis) Helps(ctx context.Context, r Result) []Help {
 	worst, ok := r.Governing()
-	if !ok {
+	if !ok || worst.Utilisation() < helpFrom {
 		return nil
 	}
 	var all []Help
