@@ -33,3 +33,30 @@ func (p *Part) InCutout(at plane.Point) bool {
 func (p *Part) Area() (mm2 float64, middle plane.Point) {
 	return plane.AreaOf(p.Outline, p.Cutouts)
 }
+
+// borderMargin is how far a drawing's border stands off all holes on every side, in diameters of the
+// largest: a plate's own edges are nearer on some side. Common practice, no source.
+const borderMargin = 5
+
+// BorderLike reports whether a part's outline looks like the border of the drawing that it was taken from:
+// an upright rectangle that stands far off its holes on all four sides.
+func (p *Part) BorderLike() bool {
+	o := plane.Corners(p.Outline)
+	if len(o) != 4 || len(p.Holes) < 2 {
+		return false
+	}
+	lo, hi := plane.Box(o)
+	for _, c := range o {
+		if (c.X-lo.X > 1e-3 && hi.X-c.X > 1e-3) || (c.Z-lo.Z > 1e-3 && hi.Z-c.Z > 1e-3) {
+			return false
+		}
+	}
+	widest := 0.0
+	var at []plane.Point
+	for _, h := range p.Holes {
+		widest, at = max(widest, h.D), append(at, h.At())
+	}
+	first, last := plane.Box(at)
+	m := borderMargin * widest
+	return first.X-lo.X > m && hi.X-last.X > m && first.Z-lo.Z > m && hi.Z-last.Z > m
+}

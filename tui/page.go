@@ -15,8 +15,11 @@ type sheet struct {
 	lines     func(Model) []string
 }
 
-// strengthSheet is the key of the page on strength.
-const strengthSheet = "s"
+// Keys of the pages on strength and on the comparison with another setting.
+const (
+	strengthSheet = "s"
+	compareSheet  = "w"
+)
 
 // sheets lists the pages about a setting, in the order in which they are shown.
 func sheets() []sheet {
@@ -25,7 +28,7 @@ func sheets() []sheet {
 		{"y", "why", Model.whyText},
 		{strengthSheet, "strength", Model.strengthText},
 		{"c", "clearance", Model.clearanceText},
-		{"w", "compare", Model.compareText},
+		{compareSheet, "compare", Model.compareText},
 		{"o", "speeds", nil}, // worked out first
 		{"M", "notes", Model.notesText},
 	}

@@ -60,6 +60,11 @@ func (m Model) keepSolving() (Model, tea.Cmd) {
 		return m.endSolving(), nil
 	}
 	page, _ := in[pageMode](m)
+	if from, _ := m.reference(); page.sheet == compareSheet && from != nil {
+		if _, known := m.frame.Known(row); known {
+			row = m.frame.Table.RowAt(from.Position) // both, so that like is compared with like
+		}
+	}
 	_, known := m.frame.Known(row)
 	helps := known && page.sheet == strengthSheet && (m.helped == nil || m.helped.frame != m.frame || m.helped.id != row.ID)
 	if known && !helps {

@@ -114,7 +114,11 @@ func strengthOfAll(cmd *cobra.Command, f *strength.Analysis, name string, all bo
 	if _, ok := s.Worst.Used(); !ok {
 		which = "The first of them:"
 	}
-	p.f("%s: %s.\n%s\n\n%s\n", asked, words.ScopeHeadline(f, s, shown(f.Car)), words.Caution, which)
+	p.f("%s: %s.\n%s\n", asked, words.ScopeHeadline(f, s, shown(f.Car)), words.Caution)
+	if without := words.WithoutForces(f, s); without != "" {
+		p.f("%s.\n", without)
+	}
+	p.f("\n%s\n", which)
 	for _, l := range words.StrengthLines(f, s.Worst, f.Helps(cmd.Context(), s.Worst), shown(f.Car), most) {
 		p.f("%s\n", l)
 	}

@@ -53,6 +53,11 @@ func odd(c *model.Car) []units.Phrase {
 			}
 		}
 	}
+	for _, p := range c.Parts[:len(c.Parts)-1] {
+		if p.BorderLike() {
+			found = append(found, units.Say("the outline of part %q is a rectangle far around all its holes: is it the border of a drawing?", p.Name))
+		}
+	}
 	if design, ok := c.DesignSpeed.Get(); ok && design < c.Speed {
 		found = append(found, units.Say("the design speed of %s is below the chosen speed of %s: strength is checked at less than you look at", units.MetresPerSecond(design), units.MetresPerSecond(c.Speed)))
 	}

@@ -141,3 +141,64 @@ func TestNotchIsKnownToBeTooFine(t *testing.T) {
 		t.Error("the neck seems resolved")
 	}
 }
+
+// A quarter ring of radii 60 and 100, 10 thick, on a straight foot, bent by 400 N·m in its plane: at 45° the
+// linear part is 6M/(t h²) = 150 MPa. A. R. Golovin has 180.4 at its inner edge, Winkler and Bach 180.0.
+func TestCurvedBeam(t *testing.T) {
+	var out []plane.Point
+	const n = 24
+	for i := range n + 1 {
+		sin, cos := math.Sincos(math.Pi / 2 * float64(i) / n)
+		out = append(out, plane.Point{X: 100 * cos, Z: 100 * sin})
+	}
+	out = append(out, plane.Point{X: -80, Z: 100}, plane.Point{X: -80, Z: 60})
+	for i := range n + 1 {
+		sin, cos := math.Sincos(math.Pi / 2 * float64(n-i) / n)
+		out = append(out, plane.Point{X: 60 * cos, Z: 60 * sin})
+	}
+	out = append(out, plane.Point{X: 60, Z: -80}, plane.Point{X: 100, Z: -80})
+	s := &sheet.Shape{Outline: out, Floor: -80}
+	k, err := New(Plate{s, 10, 70000, 0.3, 2.7e-9}, Foot{}, 4)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := k.On([]Bolt{{At: plane.Point{X: -60, Z: 80}, Washer: 36}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	st, err := r.Under(r.load(0, 0, 400e3, 0, 0, 0), false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := math.Sqrt2 / 2
+	c, ok := s.NewChord(plane.Point{X: 60 * at, Z: 60 * at}, plane.Point{X: 100 * at, Z: 100 * at})
+	if !ok {
+		t.Fatal("no chord")
+	}
+	cut, ok := st.Across(&c)
+	if !ok {
+		t.Fatal("no cut")
+	}
+	near(t, "linear part", math.Abs(cut.Stress.Turn), 150, 0.02)
+}
+
+// Cantilever plates, λ = ω a² √(ρ t/D): A. W. Leissa, J. Sound Vib. 31 (1973) 257, by converged Ritz:
+// 3.4711 for a square, 3.4284 for a length of 2.5 widths. Thin, so that shear hardly counts.
+func TestLeissa(t *testing.T) {
+	for ratio, want := range map[float64]float64{1: 3.4711, 2.5: 3.4284} {
+		a, e, nu, rho, thick := 200.0, 70000.0, 0.3, 2.7e-9, 3.0
+		b := a / ratio
+		s := &sheet.Shape{Outline: points(-b/2, 0, b/2, 0, b/2, a, -b/2, a)}
+		k, err := New(Plate{s, thick, e, nu, rho}, Foot{}, 5)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := k.On([]Bolt{{At: plane.Point{Z: 0.7 * a}, Washer: 0.4 * b}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := e * thick * thick * thick / 12 / (1 - nu*nu)
+		f := r.swing(Rider{}, true)[0]
+		near(t, "λ", 2*math.Pi*f*a*a*math.Sqrt(rho*thick/d), want, 0.02)
+	}
+}

@@ -102,7 +102,7 @@ func (f *Analysis) boltChecks(b *Body, report func(Check)) {
 		}
 		if k.sized && k.classed {
 			shear, tension := k.shearCapacity(), k.tensionCapacity()
-			check("bolt shear", load.Shear(), shear, "N", k.Source)
+			check(boltShear, load.Shear(), shear, "N", k.Source)
 			check("bolt tension", load.Tension, tension, "N", k.Source)
 			check("bolt shear with tension", load.Shear()/shear+load.Tension/(1.4*tension), 1, "", k.Source)
 		}

@@ -79,6 +79,10 @@ func (f *Analysis) newPlate(i int) (plate, error) {
 		note("outline", "edge distances, tear-out and its sections are not checked", "outline not given")
 		return p, nil
 	}
+	if part.BorderLike() && !wing {
+		f.missing(fmt.Sprintf("part %q: outline", part.Name), "it is a rectangle far around all holes, as the border of a drawing is; give the part's own")
+		f.open(part.Name, "its outline looks like a drawing's border")
+	}
 	p.area, p.middle = part.Area()
 	switch {
 	case wing || p.area < 1:

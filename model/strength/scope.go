@@ -15,6 +15,7 @@ type Scope struct {
 	Worst    Result // of the one that comes closest to not holding, the first where nothing can be checked; its Row is nil when none has loads
 	Asked    int    // settings in question
 	NoForces int    // of them, without forces at the design speed
+	Without  []int  // which those are, of the table's rows
 	Solved   int    // ways of bolting whose plates were solved as they are drawn
 	Open     []Open // what is not checked of any of them
 }
@@ -26,6 +27,7 @@ type found struct {
 	check    Check      // its What is "" when nothing of the row can be checked
 	asked    int
 	noForces int
+	without  []int
 	open     []Open
 }
 
@@ -46,7 +48,8 @@ func (f *Analysis) All(every bool) Scope {
 	for _, p := range parts {
 		all.join(p)
 	}
-	s := Scope{Asked: all.asked, NoForces: all.noForces, Open: all.open}
+	slices.Sort(all.without)
+	s := Scope{Asked: all.asked, NoForces: all.noForces, Without: all.without, Open: all.open}
 	if all.row != nil {
 		s.Worst, _ = f.Of(all.row)
 	}
@@ -66,6 +69,7 @@ func (m *found) look(f *Analysis, i int, every bool) {
 	m.asked++
 	if loaded(r) != nil {
 		m.noForces++
+		m.without = append(m.without, i)
 		return
 	}
 	for _, r := range f.Table.Ways(i) {
@@ -90,6 +94,7 @@ func (m *found) leave(open []Open) {
 func (m *found) join(p found) {
 	m.asked += p.asked
 	m.noForces += p.noForces
+	m.without = append(m.without, p.without...)
 	m.leave(p.open)
 	switch {
 	case p.row == nil:

@@ -24,6 +24,7 @@ type Solved struct {
 	Sideways []float64     // Hz, natural frequencies, lowest first; nil when withheld
 	ForeAft  []float64
 	Rigid    []string // parts that the frequencies take as rigid
+	Factor   float64  // γM1 that buckling is checked with
 }
 
 // SolvedPlate is one plate as the solver finds it.
@@ -219,6 +220,7 @@ func (s *solving) into(res *Result, open []Open) {
 			left = append(left, Open{p.Name, fmt.Sprintf("its neck of %.1f mm at (%.0f, %.0f) is too fine for the solver", p.Neck.Width, at.X, at.Z)})
 		}
 	}
+	s.springs(kept)
 	if len(s.out.Plates) > 0 {
 		m := s.f.plates[s.out.Plates[0].Part].material
 		for i := range s.out.Plates {
@@ -226,6 +228,7 @@ func (s *solving) into(res *Result, open []Open) {
 				m = n
 			}
 		}
+		s.out.Factor = m.factor
 		whole, least := "", math.Inf(1) // the plate that gives way most
 		for i := range s.out.Plates {
 			if p := &s.out.Plates[i]; whole == "" || p.Buckling < least {
@@ -266,4 +269,19 @@ func byFormula(what string) bool {
 		return true
 	}
 	return false
+}
+
+// BucklingByFormulas is how many times the loads a plate buckles at by the formulas of beams: column and
+// sideways buckling added up, each in its own worst case; 0 where there are none.
+func (r Result) BucklingByFormulas(part string) float64 {
+	sum := 0.0
+	for _, c := range r.Formulas {
+		if c.Part == part && (c.What == columnBuckling || c.What == lateralBuckling) {
+			sum += c.Utilisation() / r.Solved.Factor
+		}
+	}
+	if sum == 0 {
+		return 0
+	}
+	return 1 / sum
 }

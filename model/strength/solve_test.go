@@ -198,3 +198,41 @@ func TestTurnUnderAnotherSpeed(t *testing.T) {
 		t.Error(text)
 	}
 }
+
+// A rectangle that stands 60 mm off all holes is taken for the border of a drawing; one whose holes come near
+// an edge on one side is a plate.
+func TestBorderIsNoPlate(t *testing.T) {
+	c := coupe(t)
+	border := []plane.Point{{X: -80, Z: -90}, {X: 240, Z: -90}, {X: 240, Z: 620}, {X: -80, Z: 620}}
+	c.Parts[1].Outline = border
+	f, r := solved(t, c)
+	if r.Verdict() == strength.Passes || !strings.Contains(words.ResultHeadline(f, r, units.Metric), "looks like a drawing's border") {
+		t.Error(words.ResultHeadline(f, r, units.Metric))
+	}
+	border[0].X, border[3].X = -20, -20
+	if c.Parts[1].BorderLike() || c.Parts[0].BorderLike() {
+		t.Error("a plate is taken for a border")
+	}
+}
+
+// Bolts bear no less across than as a rigid group, and on the springs of the plate above them little more.
+func TestBoltsOnSprings(t *testing.T) {
+	f, r := solved(t, coupe(t))
+	fast, err := f.Of(r.Row)
+	if err != nil {
+		t.Fatal(err)
+	}
+	group := map[string]float64{}
+	for _, c := range fast.Checks {
+		if c.What == "bolt shear" {
+			group[c.Joint+c.At] = c.Demand
+		}
+	}
+	for _, c := range r.Checks {
+		if c.What == "bolt shear" {
+			if ratio := c.Demand / group[c.Joint+c.At]; ratio < 1-1e-9 || ratio > 2.5 {
+				t.Errorf("%s %s: %.0f N on springs, %.0f as a group", c.Joint, c.At, c.Demand, group[c.Joint+c.At])
+			}
+		}
+	}
+}

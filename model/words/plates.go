@@ -179,6 +179,10 @@ func cycles(n float64) string {
 	return fmt.Sprintf("%.0f", n)
 }
 
+// farOffBuckling is by how many times the plate may be better in buckling than the formulas, which take its
+// least width all along and the length of the whole mounting.
+const farOffBuckling = 3
+
 // farOff is by how many times formula and solution may differ before it is said.
 const farOff = 1.5
 
@@ -194,6 +198,11 @@ func comparisonLines(r strength.Result, u units.System) []string {
 	lines := []string{"  For comparison by formulas of beams: " + strings.Join(parts, ", ") + "."}
 	for i := range r.Solved.Plates {
 		p := &r.Solved.Plates[i]
+		if by := r.BucklingByFormulas(p.Name); by > 0 && !math.IsNaN(r.Solved.Buckling) && !math.IsInf(p.Buckling, 1) {
+			if ratio := p.Buckling / by; ratio > farOffBuckling || ratio < 1 {
+				lines = append(lines, fmt.Sprintf("  By the formulas %s alone buckles at %s times the load, by finite elements at %s: trust the lower until you know why.", p.Name, factor(by), factor(p.Buckling)))
+			}
+		}
 		for _, c := range r.Formulas {
 			if c.Part != p.Name || c.Unit != "MPa" || p.Worst.Capacity == 0 {
 				continue

@@ -198,3 +198,22 @@ func AboveDesign(f *strength.Analysis, speed float64, u units.System) string {
 	}
 	return fmt.Sprintf("NOT CHECKED at %s: strength is checked at the design speed of %s, where the loads are lower.", u.Speed(speed), u.Speed(f.Table.Speed))
 }
+
+// mostNamed is how many settings without forces are named.
+const mostNamed = 12
+
+// WithoutForces names the settings that have no forces at the design speed; "" where all have.
+func WithoutForces(f *strength.Analysis, s strength.Scope) string {
+	if len(s.Without) == 0 {
+		return ""
+	}
+	var names []string
+	for _, i := range s.Without[:min(len(s.Without), mostNamed)] {
+		names = append(names, f.Table.Name(f.Table.Rows[i].Setting))
+	}
+	more := ""
+	if n := len(s.Without) - len(names); n > 0 {
+		more = fmt.Sprintf(" and %d more", n)
+	}
+	return "Without forces at the design speed, so not checked: " + strings.Join(names, "; ") + more
+}
