@@ -96,6 +96,15 @@ func (m Model) holdShort() (text string, bad bool) {
 	return units.Fixed(100*used.Utilisation(), 0), false
 }
 
+// notChecked says what is not checked of the setting shown; "" where all is, or it does not hold anyway.
+func (m Model) notChecked() string {
+	r, why := m.strengthOf()
+	if why != "" || r.Verdict() != strength.NotChecked || m.beingSolved() && r.Solvable() {
+		return ""
+	}
+	return words.OpenText(r.Open)
+}
+
 // mayBeSaid reports whether how much of its strength a setting uses says how it stands at a speed: all of it was
 // checked, up to that speed, or it does not hold anyway.
 func mayBeSaid(frame *strength.Analysis, r strength.Result, speed float64) bool {

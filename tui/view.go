@@ -231,6 +231,9 @@ func (m Model) standing() string {
 	if bad {
 		style = outsideStyle
 	}
+	if why := m.notChecked(); why != "" && m.width >= 100 {
+		hold += ": " + ansi.Truncate(why, m.width/3, "…")
+	}
 	hold = style.Render(upper(hold))
 	if m.frame != nil && !bad && m.width >= 100 {
 		hold += quietStyle.Render(" up to " + m.units.Speed(m.frame.Table.Speed))
@@ -247,11 +250,18 @@ func (m Model) standing() string {
 	default:
 		first = withinStyle.Render("Keeps all limits")
 	}
-	caution := " · an estimate, not approval of wing or mounting"
-	if m.width < 100 {
-		caution = " · an estimate, not approval"
+	// The verdict and its caution stay; what else there is gives way where there is no room.
+	for _, caution := range []string{" · an estimate, not approval of wing or mounting", " · an estimate, not approval", " · an estimate"} {
+		whole := first + " · " + hold + quietStyle.Render(caution)
+		if ansi.StringWidth(whole) <= m.width {
+			return whole
+		}
 	}
-	return first + " · " + hold + quietStyle.Render(caution)
+	rest := " · " + hold + quietStyle.Render(" · an estimate")
+	if room := m.width - ansi.StringWidth(rest); room > 4 {
+		return ansi.Truncate(first, room, "…") + rest
+	}
+	return hold + quietStyle.Render(" · an estimate")
 }
 
 // footer shows the prompt, or what keys do.

@@ -92,7 +92,7 @@ func ResultHeadline(f *strength.Analysis, r strength.Result, u units.System) str
 // ScopeHeadline says in a sentence how all settings in question stand, by the worst.
 func ScopeHeadline(f *strength.Analysis, s strength.Scope, u units.System) string {
 	if s.Worst.Row == nil {
-		return "NOT CHECKED: " + openText(s.Open) + ". No setting has loads"
+		return "NOT CHECKED: " + OpenText(s.Open) + ". No setting has loads"
 	}
 	return headline(s.Verdict(), s.Worst, s.Open, upTo(f, s.Worst, u), u)
 }
@@ -120,7 +120,7 @@ func headline(v strength.Verdict, r strength.Result, open []strength.Open, upTo 
 	}
 	var left []string
 	if len(open) > 0 {
-		left = append(left, openText(open))
+		left = append(left, OpenText(open))
 	}
 	if broken != "" {
 		left = append(left, broken)
@@ -150,8 +150,8 @@ func headline(v strength.Verdict, r strength.Result, open []strength.Open, upTo 
 // maxOpen is how many things that are not checked a headline names.
 const maxOpen = 5
 
-// openText names what is not checked, each thing once with all that it lacks.
-func openText(open []strength.Open) string {
+// OpenText names what is not checked, each thing once with all that it lacks.
+func OpenText(open []strength.Open) string {
 	var things []string
 	why := map[string][]string{}
 	for _, o := range open {
