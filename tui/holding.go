@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/charmbracelet/lipgloss"
+
 	"stanchion/model"
 	"stanchion/model/strength"
 	"stanchion/model/units"
@@ -147,6 +149,7 @@ func (m Model) strengthText() []string {
 	helps, waiting := m.helpsNow(r)
 	lines := words.StrengthLines(m.frame, r, helps, m.units, 12)
 	lines[0] = titleStyle.Render(lines[0])
+	lines[2] = verdictStyle(r.Verdict()).Render(lines[2])
 	shadePictures(lines)
 	if above := words.AboveDesign(m.frame, m.table.Speed, m.units); above != "" {
 		lines = slices.Insert(lines, 2, above, "")
@@ -193,4 +196,12 @@ func shaded(line string) string {
 		}
 	}
 	return b.String()
+}
+
+// verdictStyle is how a verdict is coloured.
+func verdictStyle(v strength.Verdict) lipgloss.Style {
+	if v == strength.Passes {
+		return withinStyle.Bold(true)
+	}
+	return outsideStyle
 }

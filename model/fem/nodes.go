@@ -13,8 +13,7 @@ func (g *grid) number(keep []int) int {
 	for i := range parent {
 		parent[i] = int32(i)
 	}
-	var root func(i int32) int32
-	root = func(i int32) int32 {
+	root := func(i int32) int32 {
 		for parent[i] != i {
 			parent[i] = parent[parent[i]]
 			i = parent[i]
