@@ -119,6 +119,9 @@ func (f *importFlags) edits(text []byte, p model.Part, found cad.Found) ([]carfi
 		all = append(all, e)
 		return err
 	}
+	if c, spoilt := found.Spoilt(); spoilt && (f.takesOutline(p, found) || f.takesCutouts(p, found)) {
+		return nil, fmt.Errorf("is not changed: closed outline %d looks like a cut-out and cannot be one, as listed; without it the part would be stronger than drawn: mend the drawing", c.Number)
+	}
 	if f.takesOutline(p, found) {
 		if err := add(carfile.SetOutline(text, p.Name, found.Outline)); err != nil {
 			return nil, err

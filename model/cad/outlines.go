@@ -2,6 +2,7 @@ package cad
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"stanchion/holes/plane"
@@ -54,6 +55,10 @@ func (f *Found) outlines(loops []loop, chosen int) error {
 	mine := chosen - 1
 	if chosen == 0 {
 		mine = pick(shapes)
+		if mine >= 0 && shapes[mine].Holds == 0 && len(f.Holes)+len(f.Slots) > 0 {
+			mine = -1
+			f.Notes = append(f.Notes, "NO OUTLINE IS TAKEN: no closed outline holds the holes. The part's own is open: close its gap in the drawing, or choose one with --take")
+		}
 	}
 	if mine >= 0 && len(shapes[mine].points) > maxFound {
 		return fmt.Errorf("closed outline %d has %d corners, and an outline may have %d at most: draw it with fewer, or on a layer that is not read",
@@ -64,6 +69,7 @@ func (f *Found) outlines(loops []loop, chosen int) error {
 			f.dropOutside(&shapes[mine])
 		}
 		f.takeShapes(shapes, mine)
+		f.takeRounds(&shapes[mine])
 	}
 	for i := range shapes {
 		f.Closed = append(f.Closed, shapes[i].Closed)
@@ -137,6 +143,46 @@ func (f *Found) takeShapes(shapes []shape, mine int) {
 	if bent {
 		f.Notes = append(f.Notes, fmt.Sprintf("arcs of cut-outs are taken as chords that are true to %.2f mm", flat))
 	}
+}
+
+// lightening is the diameter from which a circle is no bolt's hole, mm: an M20 bolt's is 22 mm.
+// Common practice, no source.
+const lightening = 25
+
+// roundCorners is how many corners a round cut-out is taken with, around its circle.
+const roundCorners = 48
+
+// takeRounds takes circles that are too wide for bolts as cut-outs of the part.
+func (f *Found) takeRounds(own *shape) {
+	kept := f.Holes[:0]
+	for _, h := range f.Holes {
+		var points []plane.Point
+		radius := h.D / 2 / math.Cos(math.Pi/roundCorners)
+		for i := range roundCorners {
+			sin, cos := math.Sincos(2 * math.Pi * float64(i) / roundCorners)
+			points = append(points, plane.Point{X: h.X + radius*cos, Z: h.Z + radius*sin})
+		}
+		if h.D < lightening || !plane.Encloses(own.points, points) || len(f.Cutouts) == maxCutouts ||
+			slices.ContainsFunc(f.Cutouts, func(c []plane.Point) bool { return plane.Overlap(c, points) }) {
+			kept = append(kept, h)
+			continue
+		}
+		f.Cutouts = append(f.Cutouts, points)
+		f.Notes = append(f.Notes, fmt.Sprintf("the circle of %.1f mm at %.2f, %.2f is taken as a round cut-out: no bolt is that wide", h.D, h.X, h.Z))
+	}
+	f.Holes = kept
+}
+
+// Spoilt returns the first closed outline within or across the part's that cannot be a cut-out, though it
+// looks like one: without it the part would be stronger than it is drawn.
+func (f *Found) Spoilt() (Closed, bool) {
+	for _, c := range f.Closed {
+		switch c.Role {
+		case Across, AtHole, AtCutout, Tangled:
+			return c, true
+		}
+	}
+	return Closed{}, false
 }
 
 // roleIn says what a closed outline is to the part's; taken are the cut-outs so far, all larger.

@@ -30,6 +30,7 @@ func (r *reader) check(c *model.Car) {
 	for i := range c.Joints {
 		r.bolts(c, i)
 	}
+	r.mountings(c)
 	c.Warnings = append(append(r.warnings, c.Warnings...), odd(c)...)
 	if w := c.Wing; w.Plate.Height > 0 && w.Plate.Length < w.Chord/2 {
 		c.Warnings = append(c.Warnings, units.Say("the end plates are %s long, less than half the chord", units.MM(w.Plate.Length)))

@@ -84,7 +84,7 @@ func (r *reader) chassis(root *table, c *model.Car) {
 	t := root.child("chassis", "chassis")
 	if t == nil {
 		if kept > 0 {
-			r.faults = append(r.faults, Fault{r.file, 1, 1, fmt.Sprintf("no [chassis], and %d holes are kept for it", kept),
+			r.faults = append(r.faults, Fault{r.file, 1, 1, fmt.Sprintf("no [chassis], and %s kept for it", map[bool]string{true: "a hole is", false: fmt.Sprintf("%d holes are", kept)}[kept == 1]),
 				`add [chassis] with bolt, "M8", and grade, "8.8"`})
 		}
 		return
@@ -148,7 +148,7 @@ func (r *reader) weld(t *table) []plane.Point {
 		return nil
 	}
 	if len(list) < 2 || len(list) > maxPoly {
-		t.fault("weld", "weld has %d points", "give two or more, [ [x, z], [x, z] ]", len(list))
+		t.fault("weld", "weld is %s", "give a line of two points or more, [ [x, z], [x, z] ]", map[bool]string{true: "a single point", false: fmt.Sprintf("of %d points", len(list))}[len(list) == 1])
 		return nil
 	}
 	line, _ := r.corners(list, toml.Join(t.path, "weld"), t.label()+"weld")
@@ -166,4 +166,68 @@ func (r *reader) nut(t *table) model.Nut {
 		t.fault("nut", "nut is %q", `it must be "nut", "tapped", "rivet nut" or "insert"`, text)
 	}
 	return n
+}
+
+// shape looks whether an outline is one, and whether what lies on it does.
+func (r *reader) shape(t *table, p *model.Part) {
+	if len(p.Outline) < 3 {
+		return
+	}
+	if at, ok := plane.Knot(plane.Corners(p.Outline)); ok {
+		t.fault("outline", "the outline crosses or touches itself at %s, %s", "give its corners once around, in order", r.coordinate(at.X), r.coordinate(at.Z))
+		return
+	}
+	lo, hi := plane.Box(p.Outline)
+	if z, ok := p.Held.Get(); ok && (z < lo.Z-1e-9 || z >= hi.Z) {
+		t.fault("held", "held is %s%s, the part runs from %s to %s", "give a height of the part's own frame within it", r.coordinate(z), spaced(r.units.lengthName),
+			r.coordinate(lo.Z), r.coordinate(hi.Z))
+	}
+	for i, w := range p.WeldLine {
+		if d, inside := plane.EdgeDistance(p.Outline, w); !inside && d > weldReach {
+			r.at(fmt.Sprintf("%s[%d]", toml.Join(t.path, "weld"), i), "%sweld point %d lies %s%s beside the part", "give the line of the weld on the part, in its own frame",
+				t.label(), i+1, r.coordinate(d), spaced(r.units.lengthName))
+		}
+	}
+}
+
+// weldReach is how far beside a part a point of its weld may lie, mm: a weld at an edge is drawn by eye.
+const weldReach = 10
+
+// coordinate spells a length in the file's unit.
+func (r *reader) coordinate(mm float64) string { return fmt.Sprintf("%.4g", mm/r.units.length) }
+
+// mountings looks at what strength is checked with beside the parts.
+func (r *reader) mountings(c *model.Car) {
+	m := &c.Mounting
+	n := m.Uprights.Or(2)
+	if len(m.UprightAt) > 0 {
+		n = float64(len(m.UprightAt))
+	}
+	if u, ok := m.Uneven.Get(); ok && u < 1/n-1e-9 {
+		r.at("strength.uneven", "uneven is %.0f %%, and %.0f uprights take %.0f %% each when all bear alike", "give more than that, up to 100", 100*u, n, 100/n)
+	}
+	if x, ok := m.PushAt.Get(); ok && (x < -c.Wing.Chord/2 || x > 1.5*c.Wing.Chord) {
+		r.at("strength.push_at", "push_at is %s%s, the chord is %s", "give a place on the wing, along the chord from its leading edge", r.coordinate(x), spaced(r.units.lengthName),
+			r.coordinate(c.Wing.Chord))
+	}
+	for i := range c.Joints {
+		j := &c.Joints[i]
+		e, ok := j.Engaged.Get()
+		if !ok {
+			continue
+		}
+		path := ""
+		for _, k := range r.joints {
+			if k.Name == j.Name {
+				path = k.path + ".engaged"
+			}
+		}
+		switch t, known := c.Parts[i].Thickness.Get(); {
+		case j.Nut != model.TappedHole:
+			r.at(path, "joint %q: engaged without a tapped hole", `add nut = "tapped", or remove engaged`, j.Name)
+		case known && e > t+1e-9:
+			r.at(path, "joint %q: engaged is %s%s, part %q is %s thick", "give no more than the part's thickness", j.Name, r.coordinate(e), spaced(r.units.lengthName),
+				c.Parts[i].Name, r.coordinate(t))
+		}
+	}
 }

@@ -72,6 +72,7 @@ func (r *reader) part(t *table, i int, c *model.Car) model.Part {
 	}
 	faults := len(r.faults)
 	p.Outline = r.outline(t, 3)
+	r.shape(t, &p)
 	sound := len(r.faults) == faults
 	list := t.children("holes")
 	switch {

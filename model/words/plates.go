@@ -32,17 +32,17 @@ func plateLines(f *strength.Analysis, r strength.Result, u units.System) []strin
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	add("The plates as drawn, by finite elements and equilibrium:")
-	add("  %-12s%8s  %-22s%8s%8s%8s%8s%8s", "", "used", "where it is used most", "mean", "edge", "bend", "shear", "twist")
-	add("  %-12s%8s  %-22s%8s%8s%8s%8s%8s", "", "", "", "MPa", "MPa", "MPa", "MPa", "MPa")
+	add("  %-10s%7s  %-21s%7s%7s%7s%7s%7s", "", "used", "where it is used most", "mean", "edge", "bend", "shear", "twist")
+	add("  %-10s%7s  %-21s%7s%7s%7s%7s%7s", "", "", "", "MPa", "MPa", "MPa", "MPa", "MPa")
 	for i := range s.Plates {
 		p := &s.Plates[i]
 		mpa := func(x float64) string { return units.Fixed(math.Abs(x), 0) }
 		at := p.Worst.Line[0].Add(p.Worst.Line[1]).Times(0.5)
 		if p.Worst.Capacity == 0 {
-			add("  %-12s%8s  it buckles in every load case", p.Name, "")
+			add("  %-10s%7s  it buckles in every load case", p.Name, "")
 			continue
 		}
-		add("  %-12s%8s  %-22s%8s%8s%8s%8s%8s", p.Name, UsedPercent(p.Worst.Utilisation()), partPlace(at, u),
+		add("  %-10s%7s  %-21s%7s%7s%7s%7s%7s", p.Name, UsedPercent(p.Worst.Utilisation()), partPlace(at, u),
 			mpa(p.Stress.Mean), mpa(p.Stress.Turn), mpa(p.Stress.Bend), mpa(p.Stress.Shear), mpa(p.Stress.Twist))
 	}
 	add("  mean and edge: in the plane, of the force and at the end of the cut; bend: at the surface, sideways. Places are in the part's own frame.")

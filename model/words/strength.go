@@ -56,7 +56,7 @@ func CheckFigures(c strength.Check, u units.System) string {
 	case unit == "mm":
 		return u.Dimension(c.Capacity) + ", minimum " + u.Dimension(c.Demand)
 	case c.What == strength.PlateBuckling:
-		return fmt.Sprintf("at %s times the load, minimum %.1f", factor(1/c.Demand), 1/c.Capacity)
+		return fmt.Sprintf("%s × the load, minimum %.1f", factor(1/c.Demand), 1/c.Capacity)
 	case unit == "MPa":
 		return units.Fixed(c.Demand, 0) + " of " + units.Fixed(c.Capacity, 0) + " MPa"
 	}
