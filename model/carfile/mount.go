@@ -71,6 +71,10 @@ func (r *reader) uprightPlaces(t *table, c *model.Car) {
 		t.fault("upright_at", "upright_at has %d places, uprights is %.0f", "make them agree, or leave uprights out", len(at), n)
 		return
 	}
+	if len(at) == 1 && math.Abs(at[0]) > c.Wing.Span/20 {
+		t.fault("upright_at", "a single upright stands %s%s off the middle", "give a place near the middle of the wing, or all uprights", r.coordinate(math.Abs(at[0])), spaced(r.units.lengthName))
+		return
+	}
 	if half := c.Wing.Span / 2; at[0] < -half-1e-9 || at[len(at)-1] > half+1e-9 {
 		t.fault("upright_at", "an upright stands beyond the wing's end", "give places within half the span of the middle")
 		return
@@ -102,8 +106,11 @@ func (r *reader) chassis(root *table, c *model.Car) {
 	} else if k.Grade != "" {
 		t.fault("grade", "grade is %q", "give "+gradeExample, k.Grade)
 	}
-	if kept == 0 {
+	switch kept {
+	case 0:
 		t.fault("bolt", "no hole of the fixed part is kept for the chassis", `give its chassis holes joint = "chassis"`)
+	case 1:
+		t.fault("bolt", "one hole of the fixed part is kept for the chassis", `keep two or more: a part turns about a single bolt`)
 	}
 	for _, p := range c.Parts {
 		for _, h := range p.Holes {

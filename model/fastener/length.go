@@ -54,6 +54,24 @@ func Length(size Size, grip float64, washers int) (length float64, ok bool) {
 	return 0, false
 }
 
+// LongestWithin returns the longest bolt in stock that is no longer than so many mm; ok is false when size is
+// not known here or the shortest is longer.
+func LongestWithin(size Size, mm float64) (length float64, ok bool) {
+	if size.NutHeight() == 0 {
+		return 0, false
+	}
+	lengths, unit := metricLengths, 1.0
+	if size.inch {
+		lengths, unit = inchLengths, inch
+	}
+	for _, l := range lengths {
+		if l*unit <= mm+1e-6 {
+			length, ok = l*unit, true
+		}
+	}
+	return length, ok
+}
+
 // runOut is how many threads long the end of the thread at the shank may be. Source: ISO
 // 4014:2011, difference of lg and ls; ASME B18.2.1, transition length Y. Recalled and not
 // read again for the former.

@@ -103,7 +103,7 @@ func chassis(c *model.Car) (Joint, bool) {
 	j := take(model.ChassisJoint, c.Chassis.Bolt, c.Chassis.Grade)
 	var at []holes.Hole
 	for _, h := range c.Parts[0].Holes {
-		if h.Joint == model.ChassisJoint {
+		if h.Joint == model.ChassisJoint && (h.Slot == "" || h.Distance == 0) {
 			at = append(at, h)
 		}
 	}
@@ -132,7 +132,9 @@ func (j *Joint) stack(c *model.Car, i int) {
 			return
 		}
 		j.Grip, j.Washers = u, 1
-		j.Length = longest(j.Size, u+j.Size.WasherThickness()+engaged)
+		if length, ok := fastener.LongestWithin(j.Size, u+j.Size.WasherThickness()+engaged); ok {
+			j.Length = length
+		}
 	case (j.Nut == model.PlainNut || j.Nut == model.NutNotSaid) && known && ok:
 		j.Grip, j.Washers = l+u, 2
 		if length, ok := (fastener.Stack{Parts: []float64{l, u}, Washers: 2}).Length(j.Size); ok {
@@ -141,10 +143,6 @@ func (j *Joint) stack(c *model.Car, i int) {
 		}
 	}
 }
-
-// longest is the longest bolt that does not run through a tapped hole of which so much can be used; in
-// whole mm, since what is sold is for the person to choose.
-func longest(_ fastener.Size, mm float64) float64 { return math.Floor(mm + 1e-9) }
 
 // room looks at every pair of bolts.
 func (j *Joint) room(at, ids []holes.Hole) {
@@ -188,9 +186,25 @@ func (j *Joint) metals(p *model.Part) {
 type Item struct {
 	Count int
 	What  What
+	Joint string // of bolts
 	Size  string
 	Grade string
 	MM    float64 // the bolt's length; NaN where it is not known
+	Why   Unknown
+}
+
+// Unknown is why a bolt's length is not known.
+type Unknown int
+
+// Why lengths are not known.
+const (
+	NotUnknown Unknown = iota
+	NoThickness
+	MakersLength
+)
+
+func (u Unknown) String() string {
+	return [...]string{"", "the parts' thicknesses are not given", "as the inserts' or nuts' maker says"}[u]
 }
 
 // What is a kind of hardware.
@@ -209,7 +223,7 @@ func List(c *model.Car, settings []holes.Setting, uprights int) []Item {
 	most := func(i Item) {
 		for k := range all {
 			a := &all[k]
-			if a.What == i.What && a.Size == i.Size && a.Grade == i.Grade && (a.MM == i.MM || math.IsNaN(a.MM) && math.IsNaN(i.MM)) {
+			if a.What == i.What && a.Joint == i.Joint && a.Size == i.Size && a.Grade == i.Grade && (a.MM == i.MM || math.IsNaN(a.MM) && math.IsNaN(i.MM)) {
 				a.Count = max(a.Count, i.Count)
 				return
 			}
@@ -235,7 +249,15 @@ func List(c *model.Car, settings []holes.Setting, uprights int) []Item {
 		for _, j := range Of(c, s) {
 			n := j.Count * uprights
 			size, grade := j.Size.Name, j.Grade.Name
-			add(Item{What: Bolts, Size: size, Grade: grade, MM: j.Length}, n)
+			bolts := Item{What: Bolts, Joint: j.Name, Size: size, Grade: grade, MM: j.Length}
+			switch {
+			case !math.IsNaN(j.Length):
+			case j.Nut == model.Insert || j.Nut == model.RivetNut:
+				bolts.Why = MakersLength
+			default:
+				bolts.Why = NoThickness
+			}
+			add(bolts, n)
 			if j.Nut == model.PlainNut || j.Nut == model.NutNotSaid {
 				add(Item{What: Nuts, Size: size, Grade: grade, MM: math.NaN()}, n)
 				add(Item{What: Washers, Size: size, MM: math.NaN()}, 2*n)

@@ -83,12 +83,12 @@ func TestNoRoom(t *testing.T) {
 	}
 }
 
-// A tapped bracket takes a bolt through the upright, its washer and the bracket: 8 + 1.6 + 10 mm, so 19 whole.
+// A tapped bracket takes a bolt through the upright, its washer and the bracket: 8 + 1.6 + 10 = 19.6 mm, of which 16 is sold.
 func TestTapped(t *testing.T) {
 	c := modeltest.Car(t, "coupe")
 	table := modeltest.TableOf(t, c)
 	c.Joints[0].Nut = model.TappedHole
-	if j := hardware.Of(c, *table.Rows[5].Setting)[0]; j.Length != 19 || j.Washers != 1 {
+	if j := hardware.Of(c, *table.Rows[5].Setting)[0]; j.Length != 16 || j.Washers != 1 {
 		t.Errorf("%+v", j)
 	}
 	c.Parts[1].Thickness = given.Number{}

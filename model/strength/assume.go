@@ -2,6 +2,7 @@ package strength
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"stanchion/holes/plane"
@@ -47,6 +48,7 @@ func (f *Analysis) assume() {
 	}
 	f.pushAt = m.PushAt.Or(f.Car.Wing.Chord)
 	f.shares()
+	f.pushes()
 	f.Assumed = append(f.Assumed,
 		model.Assumption{What: "the wing's centre of mass", Value: "the middle of the chord", Note: "moves a joint's moment by a little"},
 		model.Assumption{What: "uprights sideways", Value: "free at the head",
@@ -96,6 +98,40 @@ func (f *Analysis) shares() {
 	f.Share = slices.Max(Shares(at, span))
 	f.Assumed = append(f.Assumed, model.Assumption{What: "the share of the most heavily loaded upright", Value: fmt.Sprintf("%.0f %% of the wing's loads", 100*f.Share),
 		Note: "an evenly loaded wing on rigid supports, three-moment theorem"})
+}
+
+// defaultTrack is where two uprights stand to either side of the wing's middle when nobody says, in spans.
+// Common practice, no source.
+const defaultTrack = 0.25
+
+// closest is how near uprights may stand for what bears on one side to be shared as is taken here, in spans.
+const closest = 0.25
+
+// pushes works out what a push down on the wing's end brings onto the nearest upright, as on a beam on the two
+// outermost; a single upright bears it with its lever.
+func (f *Analysis) pushes() {
+	span, at := f.Car.Wing.Span, f.Car.Mounting.UprightAt
+	n := int(f.Uprights)
+	switch {
+	case n == 1:
+		f.pushShare, f.pushRoll = 1, span/2
+		if len(at) == 1 {
+			f.pushRoll += math.Abs(at[0])
+		}
+		return
+	case len(at) == 0 && n == 2:
+		at = []float64{-defaultTrack * span, defaultTrack * span}
+		f.Assumed = append(f.Assumed, model.Assumption{What: "where the two uprights stand", Value: "a quarter of the span to either side", Note: "for a push on the wing's end; set by upright_at"})
+	case len(at) == 0:
+		f.pushShare = 1
+		return
+	}
+	first, last := at[0], at[len(at)-1]
+	f.pushShare = max(1, (span/2-first)/(last-first), (last+span/2)/(last-first))
+	if last-first < closest*span {
+		f.missing("[strength] upright_at", "uprights this close leave most of the wing overhanging: what bears on one side of it alone is not checked")
+		f.open("uprights", "they stand so close that the wing may roll on them")
+	}
 }
 
 func (f *Analysis) missing(what, without string) {

@@ -27,8 +27,27 @@ type bolt struct {
 // newBolt takes a joint's bolts and notes what is missing for them.
 func (f *Analysis) newBolt(j int) bolt {
 	b := f.boltsOf(f.Car.Joints[j])
+	if b.plain && f.threadedThere(j, b) {
+		b.plain = false
+	}
 	f.slots(j, b)
 	return b
+}
+
+// threadedThere reports whether the bolt that a joint's plates ask for has its thread where they meet, though
+// the file says that it has none there.
+func (f *Analysis) threadedThere(j int, b bolt) bool {
+	joint, lower, upper := &f.Car.Joints[j], &f.plates[j], &f.plates[j+1]
+	if !b.sized || math.IsNaN(lower.t) || math.IsNaN(upper.t) || joint.Nut != model.PlainNut && joint.Nut != model.NutNotSaid {
+		return false
+	}
+	length, ok := fastener.Stack{Parts: []float64{lower.t, upper.t}, Washers: 2}.Length(b.Size)
+	if !ok || !fastener.ThreadInShear(b.Size, length, upper.t+b.WasherThickness()) {
+		return false
+	}
+	f.missing(fmt.Sprintf("joint %q: threads_in_shear = false", joint.Name),
+		fmt.Sprintf("a standard %s that is %.0f mm long has its thread where the plates meet, which is counted; longer bolts with spacers under the nut would not", b.Size.Name, length))
+	return true
 }
 
 // boltsOf takes bolts and notes what is missing for them.
@@ -57,21 +76,60 @@ func (f *Analysis) boltsOf(joint model.Joint) bolt {
 
 // slots notes what holds bolts along the slots of a joint.
 func (f *Analysis) slots(j int, b bolt) {
-	joint := f.Car.Joints[j].Name
-	for _, p := range f.Car.Parts[j : j+2] {
+	name := model.ChassisJoint
+	if j != chassisJoint {
+		name = f.Car.Joints[j].Name
+	}
+	low, at := max(j, 0), j+1
+	for _, p := range f.Car.Parts[low : at+1] {
 		for _, s := range p.Slots {
-			switch {
-			case s.Joint != "" && s.Joint != joint:
-			case b.Preloads:
-				f.Assumed = appendOnce(f.Assumed, "bolts in slots", "tightened to 0.7 fub As, on plates as rolled with a friction of 0.2",
+			if s.Joint != "" && s.Joint != name || j == chassisJoint && s.Joint != model.ChassisJoint {
+				continue
+			}
+			switch _, tight := fastener.Preload(b.Size, b.Grade); {
+			case f.gripUnknown(j):
+				f.missing(fmt.Sprintf("joint %q, slot %s", name, s.ID), "only friction holds along a slot, and how hard its inserts or rivet nuts may be tightened is not known")
+				f.open("slot "+s.ID, "nothing but friction holds along it")
+			case b.Preloads && tight:
+				f.Assumed = appendOnce(f.Assumed, "bolts in slots", "tightened with a torque wrench, the least preload of its friction's range; plates as rolled with a friction of 0.2",
 					"only friction holds along a slot")
 			default:
-				f.missing(fmt.Sprintf("joint %q, slot %s", joint, s.ID),
+				f.missing(fmt.Sprintf("joint %q, slot %s", name, s.ID),
 					"only friction resists slip along a slot, and EN 1993-1-8 allows preload for classes 8.8 and 10.9 only: not checked")
 				f.open("slot "+s.ID, "nothing but friction holds along it")
 			}
 		}
 	}
+}
+
+// gripUnknown reports whether how hard a joint's bolts clamp hangs on what they are screwed into.
+func (f *Analysis) gripUnknown(j int) bool {
+	if j == chassisJoint {
+		return false
+	}
+	switch f.Car.Joints[j].Nut {
+	case model.Insert, model.RivetNut:
+		return true
+	case model.NutNotSaid:
+		return j == len(f.Car.Joints)-1
+	}
+	return false
+}
+
+// clamps is the least preload of a joint's bolts, N, tightened with a torque wrench; in a tapped hole no more
+// than its thread bears.
+func (f *Analysis) clamps(j int) float64 {
+	_, b := f.joint(j)
+	pre, ok := fastener.Preload(b.Size, b.Grade)
+	if !ok {
+		return 0
+	}
+	if j != chassisJoint && f.Car.Joints[j].Nut == model.TappedHole {
+		if mm, ok := f.threadIn(j); ok {
+			return min(pre.Low, fastener.Stripping(b.Size, mm, f.plates[j].material.Ultimate)/boltFactor*pre.Low/pre.High)
+		}
+	}
+	return pre.Low
 }
 
 // shearCapacity is what a bolt bears across, N: αv fub A / γM2.

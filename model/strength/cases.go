@@ -126,14 +126,15 @@ func (f *Analysis) fromBehind(r *model.Row, y, share float64) Applied {
 	return Applied{"air on the wing, from behind", Load{At: Spot{p.X, y, p.Z}, Rear: -n * sin, Up: n * cos}}
 }
 
-// hand is what a hand pushes the wing with, in a garage: down at its place along the chord, all on one
-// upright since it may be beyond the last, or sideways, shared.
+// hand is what a hand pushes the wing with, in a garage: down at its place along the chord and at the wing's
+// end, or sideways, shared.
 func (f *Analysis) hand(r *model.Row, k loadCase, y float64) []Applied {
 	p := r.Pose.Apply(plane.Point{X: f.pushAt})
 	at := Spot{p.X, y, p.Z}
 	switch k.push {
 	case pushDown:
-		return []Applied{{"hand on the wing", Load{At: at, Up: -f.push * f.LoadFactor}}}
+		down := f.push * f.LoadFactor
+		return []Applied{{"hand on the wing", Load{At: at, Up: -down * f.pushShare, Roll: -down * f.pushRoll}}}
 	case pushSideways:
 		return []Applied{{"hand on the wing", Load{At: at, Side: f.push * f.LoadFactor * f.Share}}}
 	}

@@ -30,11 +30,23 @@ func (f *Analysis) newChassis() {
 	if len(f.chassisHoles) > 0 {
 		k := f.Car.Chassis
 		f.chassis = f.boltsOf(model.Joint{Joint: holes.Joint{Name: model.ChassisJoint, Shank: k.Shank}, Bolt: k.Bolt, Grade: k.Grade})
+		f.slots(chassisJoint, f.chassis)
+		f.looseChassis()
 		return
 	}
 	if !fixed.Held.Known() && len(f.Car.Parts) > 1 {
 		f.missing(fmt.Sprintf("part %q: support", fixed.Name), "what holds it on the car is not checked; give held, or its chassis bolts")
 		f.open(fixed.Name, "what holds it on the car is not given")
+	}
+}
+
+// looseChassis notes chassis holes that are too wide for their bolts.
+func (f *Analysis) looseChassis() {
+	for _, i := range f.chassisHoles {
+		h := &f.Car.Parts[0].Holes[i]
+		if why := f.chassis.loose(h); why != "" {
+			f.open(f.Car.Parts[0].Name, why)
+		}
 	}
 }
 

@@ -31,7 +31,9 @@ func newMetal(part *model.Part, floor float64) *metal {
 		s.Slots = append(s.Slots, sheet.Slot{Line: slotLine(slot.Length(), slot.Along), Radius: slot.D / 2})
 	}
 	return &metal{s, sync.OnceValue(func() []sheet.Chord { return s.Across(chordStep) }),
-		sync.OnceValue(func() []sheet.Chord { return s.Lattice(chordStep) })}
+		sync.OnceValue(func() []sheet.Chord {
+			return append(append(s.Lattice(chordStep), s.Ligaments(chordStep)...), s.AcrossRounds()...)
+		})}
 }
 
 // slotLine takes a slot's middle line as points no further apart than 4 mm.
@@ -44,13 +46,29 @@ func slotLine(length float64, along func(mm float64) plane.Point) []plane.Point 
 	return line
 }
 
-// parted are the chords that part one set of places from another.
+// aside is how far beside a row of bolts the chord lies that takes their holes out and them to one side, mm.
+const aside = 0.01
+
+// parted are the chords that part one set of places from another, those along the rows of either among them.
 func (m *metal) parted(foot, head []plane.Point) []sheet.Parted {
 	across := m.across()
 	var all []sheet.Parted
 	for i := range across {
 		if p, ok := m.shape.Part(&across[i], foot, head); ok {
 			all = append(all, p)
+		}
+	}
+	for _, group := range [2][]plane.Point{foot, head} {
+		for i, a := range group {
+			for _, b := range group[i+1:] {
+				for _, side := range [2]float64{-aside, aside} {
+					if c, ok := m.shape.Row(a, b, side); ok {
+						if p, ok := m.shape.Part(&c, foot, head); ok {
+							all = append(all, p)
+						}
+					}
+				}
+			}
 		}
 	}
 	return all

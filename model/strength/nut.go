@@ -27,16 +27,24 @@ func (f *Analysis) newNuts(j int) {
 			f.open("joint "+joint.Name, "rivet nuts: the maker's allowable load is not given")
 		}
 	case model.TappedHole:
+		f.wingPlate(j, last)
 		if _, ok := f.threadIn(j); !ok {
 			f.missing(fmt.Sprintf("joint %q: what its bolts are tapped into", joint.Name), "the lower part's material and thickness, or engaged, are not known")
 			f.open("joint "+joint.Name, "thread engagement not known")
 		}
 	case model.PlainNut:
-		if last && !f.plates[j+1].sound() {
-			f.missing(fmt.Sprintf("joint %q: what the bolts go through on the wing", joint.Name), "give the wing's part the thickness and material of its bracket, or its inserts")
-			f.open(f.Car.Parts[j+1].Name, "what its bolts go through is not known")
-		}
+		f.wingPlate(j, last)
 	}
+}
+
+// wingPlate notes what is not known of what bolts go through on the wing.
+func (f *Analysis) wingPlate(j int, last bool) {
+	p := &f.plates[j+1]
+	if !last || p.sound() && p.part.Outline != nil {
+		return
+	}
+	f.missing(fmt.Sprintf("joint %q: what the bolts go through on the wing", f.Car.Joints[j].Name), "give the wing's part the thickness, material and outline of its bracket, or its inserts")
+	f.open(p.part.Name, "what its bolts go through is not known")
 }
 
 // threadIn is how much thread is engaged in a tapped hole, mm: as given, or the lower part's thickness.
@@ -45,7 +53,7 @@ func (f *Analysis) threadIn(j int) (mm float64, ok bool) {
 	if !p.sound() {
 		return 0, false
 	}
-	return f.Car.Joints[j].Engaged.Or(p.t), true
+	return min(p.t, f.Car.Joints[j].Engaged.Or(p.t)), true
 }
 
 // nutChecks reports what one bolt asks of what it is screwed into.
@@ -70,6 +78,22 @@ func (f *Analysis) nutChecks(b *Body, i int, check func(what string, demand, cap
 		check("thread in the tapped hole", load.Tension, fastener.Stripping(k.Size, mm, p.at(at, at).Ultimate)/boltFactor, "N",
 			"shear area of the internal thread, as in VDI 2230 5.5.5")
 	}
+}
+
+// ThreadTorque is how much of a joint's torque its tapped hole's thread allows: 1 where it is no tapped hole or
+// bears all of it.
+func (f *Analysis) ThreadTorque(name string) float64 {
+	for j := range f.Car.Joints {
+		if f.Car.Joints[j].Name != name || f.Car.Joints[j].Nut != model.TappedHole {
+			continue
+		}
+		mm, ok := f.threadIn(j)
+		pre, tight := fastener.Preload(f.bolts[j].Size, f.bolts[j].Grade)
+		if ok && tight {
+			return min(1, fastener.Stripping(f.bolts[j].Size, mm, f.plates[j].material.Ultimate)/boltFactor/pre.High)
+		}
+	}
+	return 1
 }
 
 func nutName(n model.Nut) string {

@@ -29,7 +29,11 @@ func (f *Analysis) pryingCheck(b *Body, i, part, hole int, tension float64, chec
 	}
 	m := p.at(at, at)
 	stub := fastener.TStub{M: held, E: edge, Length: fastener.EffectiveLength(held, edge, math.Inf(1)), Thickness: p.t, Yield: m.Proof, Part: m.factor}
-	capacity, _ := stub.Capacity(k.tensionCapacity())
+	bolt := k.tensionCapacity()
+	if b.Joint != chassisJoint {
+		bolt = min(bolt, f.Car.Joints[b.Joint].NutTension.Or(bolt))
+	}
+	capacity, _ := stub.Capacity(bolt)
 	check("prying", tension, capacity, "N", pryingSource)
 }
 

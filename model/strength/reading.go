@@ -17,6 +17,13 @@ const (
 	askedShare = 0.2
 )
 
+// A chord of the solver across less metal than so many cells counts as too fine for it where it uses more
+// than so much of its strength.
+const (
+	fewCells  = 0.5
+	fineShare = 0.6
+)
+
 // mostRead is how many of the chords that bear most in a first look are read in all load cases.
 const mostRead = 80
 
@@ -111,7 +118,11 @@ func (r *reading) inCase(k int, l fem.Load, state *fem.State) {
 		check.Case = k
 		r.worst(check, cut.Stress, c, true)
 		r.keep(c, cut.Stress)
+		if c.Width < r.out.Cell*fewCells && check.Utilisation() > fineShare && r.out.Neck == nil {
+			r.out.Off, r.out.Neck = 1, c
+		}
 	}
+	r.legs(k, state)
 	for i := range r.rows { // across the plane both plates share what there is under washers
 		if cut, ok := state.Across(&r.rows[i]); ok {
 			cut.Bend, cut.Twist = 0, 0
@@ -174,10 +185,10 @@ func (r *reading) compare(c *sheet.Parted, cut sheet.Cut, check Check, state *fe
 // resolve finds the chord on which the solver is furthest from equilibrium, of those that bear something.
 func (r *reading) resolve() {
 	for c, o := range r.offs {
-		if o.bears < askedShare*r.out.Bound.Demand {
+		if o.bears < askedShare*r.out.Worst.Demand {
 			continue
 		}
-		if share := o.by / o.bears; share > maxOff && share > r.out.Off {
+		if share := o.by / max(o.bears, r.out.Worst.Demand/2); share > maxOff && share > r.out.Off {
 			r.out.Off, r.out.Neck = share, c
 		}
 	}
@@ -199,7 +210,6 @@ func (r *reading) choose(state *fem.State) {
 		if cut, ok := state.Across(c); ok {
 			u := r.p.onChord(c, cut.Stress).Utilisation()
 			all = append(all, borne{c, u})
-			r.out.Field = append(r.out.Field, Used{c.Place, u})
 		}
 	}
 	sort.SliceStable(all, func(a, b int) bool { return all[a].u > all[b].u })

@@ -56,7 +56,7 @@ func TestSharesBalance(t *testing.T) {
 }
 
 // The further load cases by hand, on one of two uprights of the demo car: braking pushes the wing's
-// 6.2 kg forward with 1.2 g and takes no help of the drag; a hand pushes down with all of its 200 N, sideways
+// 6.2 kg forward with 1.2 g and takes no help of the drag; a hand pushes down with 200 N at its end, sideways
 // with half; one upright takes 60 % of the wing in a slide; from behind the wing is a plate at its angle.
 func TestFurtherCasesByHand(t *testing.T) {
 	f := frame(t, "coupe")
@@ -83,7 +83,7 @@ func TestFurtherCasesByHand(t *testing.T) {
 	near("drag", of("hard braking")["air on the wing"].Rear, 0)
 	near("downforce", of("hard braking")["air on the wing"].Up, -r.Downforce*0.75)
 	down := of("a push down on the wing")
-	near("hand", down["hand on the wing"].Up, -300)
+	near("hand", down["hand on the wing"].Up, -300*(370.0+740)/740) // at the wing's end, uprights 740 mm apart
 	near("no air", float64(len(down)), 2)
 	near("at the rear edge", down["hand on the wing"].At.X, r.Pose.X+280*math.Cos(r.Angle))
 	near("sideways", of("a push sideways on the wing")["hand on the wing"].Side, 150)

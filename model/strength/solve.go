@@ -64,6 +64,7 @@ type solving struct {
 	factors   []map[int]float64  // of each case, how many times the load each plate buckles at
 	loads     []map[int]fem.Load // of each case, on each plate as the mounting lies; nil when it has buckled
 	out       *Solved
+	lost      bool // no factor was found
 }
 
 // Solve checks one row as Of does, with its plates solved as they are drawn. It takes about a
@@ -150,6 +151,10 @@ func (s *solving) buckle() {
 			sum += 1 / all[part]
 		}
 		s.factors = append(s.factors, all)
+		if math.IsNaN(sum) {
+			s.lost = true
+			continue
+		}
 		// The whole buckles at no less than 1/Σ(1/α), with one part at a time taken as giving way.
 		// Source: T. Tarnai, "Summation theorems concerning critical loads" (1995), after Föppl and
 		// Papkovich.
@@ -185,6 +190,9 @@ func (s *solving) plate(part int) {
 		out.Bolts = append(out.Bolts, state.Bolts())
 	}
 	read.finish(s.f.LoadFactor)
+	if _, state, err := s.under(part, out.Worst.Case); err == nil {
+		read.picture(&state)
+	}
 	s.out.Plates = append(s.out.Plates, out)
 }
 
@@ -240,6 +248,9 @@ func (s *solving) into(res *Result, open []Open) {
 				Source: "finite elements, second order; the plates together by Föppl and Papkovich"})
 		}
 	}
+	if s.lost {
+		left = append(left, Open{"buckling", "no factor was found"})
+	}
 	res.Checks, res.Open = kept, append(left, open...)
 	sort.SliceStable(res.Checks, func(a, b int) bool { return res.Checks[a].Utilisation() > res.Checks[b].Utilisation() })
 	if !s.resolved() {
@@ -260,7 +271,7 @@ func (s *solving) resolved() bool {
 			return false
 		}
 	}
-	return len(s.out.Plates) > 0
+	return len(s.out.Plates) > 0 && !s.lost
 }
 
 func byFormula(what string) bool {

@@ -98,8 +98,8 @@ func TestWindowIsSolved(t *testing.T) {
 	if !(b.Side > a.Side*1.1 && b.Buckling < a.Buckling && b.Sideways[0] < a.Sideways[0]) {
 		t.Errorf("with a window: %.1f mm, %.2f, %.2f Hz; without: %.1f, %.2f, %.2f", b.Side, b.Buckling, b.Sideways[0], a.Side, a.Buckling, a.Sideways[0])
 	}
-	if plateOf(b, "upright").Worst.Utilisation() < 1.2*plateOf(a, "upright").Worst.Utilisation() {
-		t.Error("the window costs no strength")
+	if was, is := plateOf(a, "upright").Worst.Utilisation(), plateOf(b, "upright").Worst.Utilisation(); is < 1.1*was {
+		t.Errorf("the window costs no strength: %.3f, without %.3f", is, was)
 	}
 }
 
@@ -233,6 +233,20 @@ func TestBoltsOnSprings(t *testing.T) {
 			if ratio := c.Demand / group[c.Joint+c.At]; ratio < 1-1e-9 || ratio > 2.5 {
 				t.Errorf("%s %s: %.0f N on springs, %.0f as a group", c.Joint, c.At, c.Demand, group[c.Joint+c.At])
 			}
+		}
+	}
+}
+
+// Two plates that were once let pass. Two necks of 4 mm, above and below the wing's bolts, neither of which
+// parts them from the chassis alone: as frame members clamped at both ends some 800 MPa (by hand 806 in the
+// load case of hard braking). And a forked foot whose legs taper to 8 mm at the line that holds it: by statics
+// of each leg 113 % at its root, 117 % with the legs carried straight on.
+func TestPlatesThatDoNotHold(t *testing.T) {
+	for file, most := range map[string]float64{"two-necks.toml": math.Inf(1), "forked-foot.toml": 1.25} {
+		_, r := solved(t, modeltest.File(t, file))
+		u, _ := r.Used()
+		if r.Verdict() != strength.DoesNotHold || u.Part != "upright" || u.Utilisation() < 1.08 || u.Utilisation() > most {
+			t.Errorf("%s: %v, %s %.2f", file, r.Verdict(), u.What, u.Utilisation())
 		}
 	}
 }

@@ -121,6 +121,7 @@ type Analysis struct {
 	Uprights, LoadFactor, vertical, cornering, yaw float64
 	Share                                          float64 // of the wing's loads on the most heavily loaded upright
 	braking, uneven, push, pushAt                  float64 // g, part, N, mm along the chord
+	pushShare, pushRoll                            float64 // of a push down at the wing's end on the nearest upright: part, mm of lever where it is the only one
 	plates                                         []plate // one for each part
 	bolts                                          []bolt  // one for each joint
 	chassis                                        bolt

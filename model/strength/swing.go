@@ -24,6 +24,7 @@ func (s *solving) motion() {
 		for part, r := range s.responses {
 			_, state, err := s.under(part, k)
 			if err != nil {
+				s.out.Side = math.NaN() // it has buckled
 				return
 			}
 			at := s.st.poses[part].Inverse().Apply(plane.Point{X: wing.X, Z: wing.Z}).Sub(r.Head)

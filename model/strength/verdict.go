@@ -3,6 +3,7 @@ package strength
 import (
 	"math"
 
+	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
 )
@@ -102,16 +103,9 @@ func (f *Analysis) loose(r *model.Row) []Open {
 			for part, hole := range [2]int{p.Lower, p.Upper} {
 				q := &f.Car.Parts[j+part]
 				h := &q.Holes[hole]
-				why := ""
-				switch {
-				case b.Flats > 0 && h.D >= b.Flats-1e-9:
-					why = "its hole " + h.ID + " is as wide as the bolt's head"
-				case h.D > b.D+maxOversize+1e-9:
-					why = "its hole " + h.ID + " is too wide for the bolt"
-				default:
-					continue
+				if why := b.loose(h); why != "" {
+					all = append(all, Open{q.Name, why})
 				}
-				all = append(all, Open{q.Name, why})
 			}
 		}
 	}
@@ -125,6 +119,17 @@ const (
 	enclosesNothing = "its outline encloses nothing"
 	asDrawn         = "not solved as it is drawn: "
 )
+
+// loose says why no rule covers a hole with its bolt; "" where one does.
+func (b bolt) loose(h *holes.Hole) string {
+	switch {
+	case b.Flats > 0 && h.D >= b.Flats-1e-9:
+		return "its hole " + h.ID + " is as wide as the bolt's head"
+	case h.D > b.D+maxOversize+1e-9:
+		return "its hole " + h.ID + " is too wide for the bolt"
+	}
+	return ""
+}
 
 // unlike says why a plate is no beam between its two ends in a setting; "" when it is,
 // or when the file does not say enough of it to tell.
@@ -158,6 +163,13 @@ func (f *Analysis) unlike(part int, bodies []Body) string {
 	for i := range p.sections {
 		if s := &p.sections[i]; s.pieces > 1 && s.at > low && s.at < headAt {
 			return "a straight cut meets it in more than one piece"
+		}
+	}
+	for _, slot := range p.part.Slots {
+		a, _ := p.frame.In(slot.Along(0))
+		b, _ := p.frame.In(slot.Along(slot.Length()))
+		if min(max(a, b), headAt)-max(min(a, b), low) > 2*slot.D {
+			return "a slot runs along it between its bolts"
 		}
 	}
 	if !inMetal(p.part.Outline, foot, head) {

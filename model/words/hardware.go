@@ -19,7 +19,7 @@ func hardwareLines(f *strength.Analysis, r strength.Result, u units.System) []st
 	for _, s := range f.Slips(r) {
 		slips[s.Joint] = s
 	}
-	lines := []string{"Bolts and tightening, each side (clean and as received, with a torque wrench):"}
+	lines := []string{"Bolts and tightening, each side (dry, not greased, with a torque wrench):"}
 	for _, j := range hardware.Of(f.Car, *r.Row.Setting) {
 		lines = append(lines, "  "+jointLine(j, u))
 		if s, ok := slips[j.Name]; ok && s.Covered && (j.Nut == model.NutNotSaid || j.Nut == model.PlainNut) {
@@ -36,15 +36,36 @@ func hardwareLines(f *strength.Analysis, r strength.Result, u units.System) []st
 func boltOf(size, grade string, mm float64, u units.System) string {
 	text := size
 	if !math.IsNaN(mm) {
-		text += " × " + strings.TrimSuffix(u.DimensionFigure(mm), ".0")
-		if u.Inches() {
-			text += " in"
-		}
+		text += " x " + boltLength(size, mm)
 	}
 	if grade != "" {
 		text += ", " + grade
 	}
 	return text
+}
+
+// boltLength spells a bolt's length as it is sold: metric ones in mm, inch ones in inches and eighths.
+func boltLength(size string, mm float64) string {
+	if strings.HasPrefix(size, "M") {
+		return fmt.Sprintf("%.0f", mm)
+	}
+	eighths := int(math.Round(mm / 25.4 * 8))
+	whole, rest := eighths/8, eighths%8
+	text := ""
+	if whole > 0 {
+		text = fmt.Sprint(whole)
+	}
+	if rest > 0 {
+		if whole > 0 {
+			text += "-"
+		}
+		d := 8
+		for rest%2 == 0 {
+			rest, d = rest/2, d/2
+		}
+		text += fmt.Sprintf("%d/%d", rest, d)
+	}
+	return text + " in"
 }
 
 func jointLine(j hardware.Joint, u units.System) string {
@@ -69,23 +90,23 @@ func jointLine(j hardware.Joint, u units.System) string {
 	if p.Guide {
 		guide = ", a guide only for this grade"
 	}
-	text += fmt.Sprintf(": %s %s gives %s to %s %s (VDI 2230, friction %.2f to %.2f%s)", u.Moment(p.Torque*1000), u.MomentUnit(),
-		u.ForceFigure(p.Low), u.ForceFigure(p.High), u.ForceUnit(), p.Friction.Low, p.Friction.High, guide)
+	text += fmt.Sprintf(": %s %s, which clamps with %s to %s %s (VDI 2230, friction %.2f to %.2f%s)", torque(p.Torque, u), u.MomentUnit(),
+		roundForce(p.Low, u), roundForce(p.High, u), u.ForceUnit(), p.Friction.Low, p.Friction.High, guide)
 	if p.Galls {
 		text += "; stainless seizes: paste, and turn slowly"
 	}
 	if j.ThreadSheared {
-		text += "; with a shank its thread still lies where the parts meet"
+		text += "; the thread of a standard bolt lies where the parts meet"
 	}
 	return text
 }
 
 func slipLine(s strength.Slip, u units.System) string {
 	if s.Holds() {
-		return fmt.Sprintf("friction alone holds it: %s of %s %s at %s", u.ForceFigure(s.Shear), u.ForceFigure(s.Grip), u.ForceUnit(), s.At)
+		return fmt.Sprintf("does not slip: %s %s of the %s %s that friction holds, at hole %s", roundForce(s.Shear, u), u.ForceUnit(), roundForce(s.Grip, u), u.ForceUnit(), s.At)
 	}
-	return fmt.Sprintf("friction alone does not hold it (%s of %s %s at %s, %s): it shifts by its play until bolts bear on their holes", u.ForceFigure(s.Shear),
-		u.ForceFigure(s.Grip), u.ForceUnit(), s.At, strength.CaseName(s.Case))
+	return fmt.Sprintf("SLIPS by its play until the bolts bear on their holes: %s %s, and friction holds %s %s, at hole %s (%s)", roundForce(s.Shear, u), u.ForceUnit(),
+		roundForce(s.Grip, u), u.ForceUnit(), s.At, strength.CaseName(s.Case))
 }
 
 // crowdLines names what has no room, each kind once with the worst.
@@ -132,7 +153,7 @@ func metalLines(j hardware.Joint) []string {
 		case m.Corrosion == fastener.BoltCorrodes:
 			lines = append(lines, fmt.Sprintf("these bolts corrode fast in the %s once their zinc is gone", m.Part))
 		case m.Corrosion == fastener.ZincFirst && m.Plate == fastener.Aluminium:
-			lines = append(lines, fmt.Sprintf("in the %s the bolts' zinc goes first, then its aluminium: replace them when the zinc is gone", m.Part))
+			lines = append(lines, fmt.Sprintf("zinc plating first, then the %s corrodes around these bolts: replace them when the plating is gone", m.Part))
 		default:
 			continue
 		}
@@ -145,12 +166,62 @@ func metalLines(j hardware.Joint) []string {
 func PartsList(c *model.Car, settings []holes.Setting, uprights int, u units.System) []string {
 	var lines []string
 	for _, i := range hardware.List(c, settings, uprights) {
-		name := map[hardware.What]string{hardware.Bolts: "bolts", hardware.Nuts: "nuts", hardware.Washers: "plain washers"}[i.What]
-		text := fmt.Sprintf("%4d  %s %s", i.Count, name, boltOf(i.Size, i.Grade, i.MM, u))
-		if i.What == hardware.Bolts && math.IsNaN(i.MM) {
-			text += ", length as the parts ask for"
+		text := ""
+		switch i.What {
+		case hardware.Bolts:
+			text = fmt.Sprintf("%4d  bolts %s, joint %s", i.Count, boltOf(i.Size, i.Grade, i.MM, u), i.Joint)
+			if math.IsNaN(i.MM) {
+				text += ": length not known, " + i.Why.String()
+			}
+		case hardware.Nuts:
+			text = fmt.Sprintf("%4d  nuts %s, class %s", i.Count, i.Size, nutClass(i.Grade))
+		case hardware.Washers:
+			text = fmt.Sprintf("%4d  plain washers for %s", i.Count, strings.Split(i.Size, "-")[0])
 		}
 		lines = append(lines, text)
 	}
 	return lines
+}
+
+// nutClass is the class of nut that goes with a bolt's. Source: ISO 898-2:2012, ISO 3506-2:2009; SAE J995
+// for SAE grades; quoted from memory.
+func nutClass(grade string) string {
+	switch grade {
+	case "8.8":
+		return "8"
+	case "10.9":
+		return "10"
+	case "12.9":
+		return "12"
+	case "4.6", "4.8", "5.6", "5.8", "6.8":
+		return "5 or 6"
+	case "SAE 5":
+		return "SAE 5"
+	case "SAE 8":
+		return "SAE 8"
+	case "":
+		return "of the bolt's class"
+	}
+	return grade
+}
+
+// roundForce spells a force to three figures.
+func roundForce(n float64, u units.System) string {
+	x := n / u.ForceSize()
+	if math.Abs(x) < 1000 {
+		return units.Fixed(x, 0)
+	}
+	size := math.Pow(10, math.Floor(math.Log10(math.Abs(x)))-2)
+	return units.Fixed(math.Round(x/size)*size, 0)
+}
+
+// torque spells a torque in N·m, as wrenches are set.
+func torque(nm float64, u units.System) string {
+	if u.Pounds() {
+		return u.Moment(nm * 1000)
+	}
+	if nm >= 10 {
+		return units.Fixed(nm, 0)
+	}
+	return units.Fixed(nm, 1)
 }
