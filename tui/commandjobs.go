@@ -75,6 +75,7 @@ func commandJobs() []commandJob {
 			args: func(m Model) string { return part(m) + "--angle " }, hint: "--angle 4.3 --height 1300mm"},
 		{key: "Q", does: "why bolts do not go in, and by how much they miss", command: "why", finds: "fit holes miss",
 			args: func(m Model) string { return "" }, hint: "bolts such as A:F A3:R; nothing for all"},
+		{key: "T", does: "parts list: bolts, nuts and washers for all settings", command: "parts", finds: "buy order bolts nuts washers length hardware", run: true},
 		{key: "V", does: "is the car file sound, and what is odd in it", command: "check", finds: "faults warnings", run: true},
 		{key: "X", does: "every setting as a table, or as CSV or JSON into a file", command: "map", finds: "export list csv",
 			args: func(m Model) string { return "" }, hint: "nothing for all, or --inside-limits --format csv"},

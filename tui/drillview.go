@@ -72,9 +72,9 @@ func (d drillMode) view(m Model) (string, bool) {
 	screen.Pane(text, "hole "+name, func(w, h int) []string { return d.lines(m, w, h) })
 	strip := widgets.Rect{X: 0, Y: 1 + upper, W: m.width, H: stripLines}
 	screen.Pane(strip, d.stripTitle(m), func(w, h int) []string { return d.stripView(m, w, h) })
-	title := "hole table with " + d.hole.ID + " · " + m.paintTitle() + " · + new, of use"
+	title := "hole table with " + d.hole.ID + " · " + with.paintTitle() + " · + new, of use"
 	if d.trial != nil && d.trial.Verdict.Worth == drill.CannotDrill {
-		title = "hole table as if " + d.hole.ID + " could be drilled there · " + m.paintTitle()
+		title = "hole table as if " + d.hole.ID + " could be drilled there · " + with.paintTitle()
 	}
 	screen.Pane(widgets.Rect{X: 0, Y: 1 + upper + stripLines, W: m.width, H: table}, title, with.holeTableView)
 	screen.Put(widgets.Rect{X: 0, Y: m.height - 2, W: m.width, H: 2}, m.lastLines(d.standing(m)))

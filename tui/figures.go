@@ -203,6 +203,7 @@ func (m Model) strengthLine(r, k *model.Row) string {
 	change := ""
 	if k != nil {
 		was, ok := m.usedAt(k)
+		ok = ok && m.solvedAlike(r, k)
 		is, ok2 := m.usedAt(r)
 		if ok && ok2 {
 			change = units.Signed(100*(is-was), 0)

@@ -58,8 +58,11 @@ func (m Model) holdText() (text string, bad bool) {
 		return "strength not checked", false
 	}
 	dots := ""
-	if m.beingSolved() {
+	switch {
+	case m.beingSolved():
 		dots = " …"
+	case m.words && r.Solved == nil:
+		dots = " by formulas"
 	}
 	used, ok := r.Used()
 	switch v := r.Verdict(); {
@@ -67,7 +70,7 @@ func (m Model) holdText() (text string, bad bool) {
 		return "strength NOT CHECKED", true // at the speed on the screen
 	case v == strength.DoesNotHold:
 		return fmt.Sprintf("DOES NOT HOLD, %s", words.UsedPercent(used.Utilisation())) + dots, true
-	case v == strength.NotChecked && dots != "" && r.Solvable():
+	case v == strength.NotChecked && m.beingSolved() && r.Solvable():
 		return "strength …", false
 	case v == strength.NotChecked || !ok:
 		return "strength NOT CHECKED" + dots, true
@@ -183,7 +186,7 @@ func shaded(line string) string {
 	var b strings.Builder
 	for _, r := range line {
 		switch {
-		case r == '!' || r == '8' || r == '9':
+		case r == '!' || r == 'X' || r == '8' || r == '9':
 			b.WriteString(outsideStyle.Render(string(r)))
 		case r >= '5' && r <= '7':
 			b.WriteString(assumedStyle.Render(string(r)))

@@ -117,7 +117,7 @@ func (m Model) allStrengths() func() []float64 {
 			if frame == nil {
 				continue
 			}
-			r, err := frame.Of(frame.Table.RowAt(t.Rows[i].Position))
+			r, err := frame.Best(frame.Table.RowAt(t.Rows[i].Position))
 			if used, ok := r.Used(); err == nil && ok && mayBeSaid(frame, r, t.Speed) {
 				values[i] = 100 * used.Utilisation()
 			}

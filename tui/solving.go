@@ -2,6 +2,8 @@ package tui
 
 import (
 	"context"
+	"math"
+	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -30,16 +32,89 @@ type helped struct {
 }
 
 // solvedMsg says that the plates of a setting are solved; the frame remembers what was found.
-type solvedMsg struct{ frame *strength.Analysis }
+type solvedMsg struct {
+	frame *strength.Analysis
+	id    string
+}
 
 // helpsMsg says what would help a setting.
 type helpsMsg struct{ helped }
 
 func (msg solvedMsg) take(m Model) (Model, tea.Cmd) {
-	if m.held != nil && msg.frame == m.frame {
+	if msg.frame != m.frame {
+		return m, nil
+	}
+	if m.held != nil {
 		*m.held = holdings{}
 	}
-	return m, nil
+	return m.repaint(msg.id), nil
+}
+
+// repaint takes what was found of a setting into the maps that are painted by strength.
+func (m Model) repaint(id string) Model {
+	if paintings()[m.paint].key != strengthPaint || !m.slowFor(m.paint) {
+		return m
+	}
+	for i := range m.table.Rows {
+		r := &m.table.Rows[i]
+		if r.ID != id {
+			continue
+		}
+		slow := *m.slow
+		slow.values = slices.Clone(slow.values)
+		slow.values[i] = math.NaN()
+		if used, ok := m.usedAt(r); ok {
+			slow.values[i] = 100 * used
+		}
+		m.slow = &slow
+		break
+	}
+	return m
+}
+
+// strengthPaint is the key of the painting by strength.
+const strengthPaint = "5"
+
+// nextToSolve is the setting to solve next: the one on the screen, what it is compared with, and where the maps
+// are painted by strength the others, as many as a command solves.
+func (m Model) nextToSolve(row *model.Row) *model.Row {
+	if _, known := m.frame.Known(row); !known {
+		return row
+	}
+	if from, _ := m.reference(); from != nil {
+		if other := m.frame.Table.RowAt(from.Position); !m.wasSolved(other) {
+			return other
+		}
+	}
+	if paintings()[m.paint].key != strengthPaint || len(m.table.Rows) > strength.MostSolved {
+		return row
+	}
+	for i := range m.table.Rows {
+		if other := m.frame.Table.RowAt(m.table.Rows[i].Position); !m.wasSolved(other) {
+			return other
+		}
+	}
+	return row
+}
+
+// wasSolved reports whether a setting is solved or cannot be.
+func (m Model) wasSolved(row *model.Row) bool {
+	if _, known := m.frame.Known(row); known {
+		return true
+	}
+	_, err := m.frame.Best(row)
+	return err != nil
+}
+
+// solvedAlike reports whether two settings are both solved or both known by formulas alone, so that their
+// strengths can be compared.
+func (m Model) solvedAlike(a, b *model.Row) bool {
+	if m.frame == nil {
+		return false
+	}
+	_, first := m.frame.Known(m.frame.Table.RowAt(a.Position))
+	_, second := m.frame.Known(m.frame.Table.RowAt(b.Position))
+	return first == second
 }
 
 func (msg helpsMsg) take(m Model) (Model, tea.Cmd) {
@@ -60,11 +135,7 @@ func (m Model) keepSolving() (Model, tea.Cmd) {
 		return m.endSolving(), nil
 	}
 	page, _ := in[pageMode](m)
-	if from, _ := m.reference(); page.sheet == compareSheet && from != nil {
-		if _, known := m.frame.Known(row); known {
-			row = m.frame.Table.RowAt(from.Position) // both, so that like is compared with like
-		}
-	}
+	row = m.nextToSolve(row)
 	_, known := m.frame.Known(row)
 	helps := known && page.sheet == strengthSheet && (m.helped == nil || m.helped.frame != m.frame || m.helped.id != row.ID)
 	if known && !helps {
@@ -94,7 +165,7 @@ func (m Model) keepSolving() (Model, tea.Cmd) {
 			}
 			return helpsMsg{helped{frame, row.ID, found}}
 		}
-		return solvedMsg{frame}
+		return solvedMsg{frame, row.ID}
 	}
 }
 
@@ -119,7 +190,10 @@ func (m Model) endSolving() Model {
 }
 
 // beingSolved reports whether the plates of the setting on the screen are being solved.
-func (m Model) beingSolved() bool { return m.solving != nil && !m.solving.helps }
+func (m Model) beingSolved() bool {
+	row := m.row()
+	return m.solving != nil && !m.solving.helps && row != nil && m.solving.id == row.ID
+}
 
 // helpsNow is what would help the setting on the screen, as far as that is known, and whether it is being
 // worked out.

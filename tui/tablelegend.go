@@ -44,7 +44,7 @@ func (m Model) markLegend(brackets bool) []string {
 		parts = append(parts, "~ stalled")
 	}
 	if paintings()[m.paint].key == "5" {
-		parts = append(parts, "– not checked, above 100 does not hold")
+		parts = append(parts, "– not checked, above 100 does not hold; by formulas until solved")
 	}
 	if paintings()[m.paint].key == "9" {
 		parts = append(parts, ranLegend)

@@ -10,6 +10,7 @@ import (
 	"stanchion/model"
 	"stanchion/model/figures"
 	"stanchion/model/speeds"
+	"stanchion/model/strength"
 	"stanchion/model/units"
 	"stanchion/model/words"
 )
@@ -104,7 +105,22 @@ func compareText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.Syste
 			p.f(" to A: %s\n", words.Apart(t, r, base))
 		}
 	}
+	comparedStrengths(cmd, p, first, ids, u)
 	return p.err
+}
+
+// comparedStrengths says how each setting holds.
+func comparedStrengths(cmd *cobra.Command, p *printer, t *model.Table, ids []string, u units.System) {
+	f, why := strength.Single(t.Car)
+	p.f("\n")
+	for n, id := range ids {
+		r, _ := t.Find(id)
+		if f != nil {
+			_, _ = f.Solve(cmd.Context(), f.Table.RowAt(r.Position)) // words.Strength says what it found, or why not
+		}
+		p.f("strength of %c %s\n", 'A'+rune(n), words.Strength(f, why, r.Position, t.Car.Speed, u))
+	}
+	p.f("%s\n", words.Caution)
 }
 
 func compareJSON(cmd *cobra.Command, s speeds.Sweep, ids []string) error {

@@ -78,7 +78,7 @@ func partsOf(cmd *cobra.Command, t *model.Table, args []string, o options) error
 	for _, l := range words.PartsList(t.Car, asked, uprights, shown(t.Car)) {
 		p.f("%s\n", l)
 	}
-	p.f("Uprights and brackets themselves: one of each for each upright. Replace locking nuts each time they were undone.\n")
+	p.f("Uprights and brackets themselves: one of each for each upright. Locking nuts are used once.\n")
 	return p.err
 }
 

@@ -18,18 +18,24 @@ func newStrength() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "strength CARFILE [ID]",
 		Short: "will plates and bolts hold at the design speed, and which would give first?",
-		Long: `strength carries the wing's loads at the design speed down the chain of parts and
-compares the load on every bolt, hole and plate with its allowable by EN 1993-1-8,
-EN 1999-1-1 and the theory of elastic stability, nearest to its limit first, and
-works out what would help most. Plates that arch over, reach out to one side or split
-into several strips at one cross-section are not checked.
+		Long: `strength carries the wing's loads at the design speed down the chain of parts in
+eleven load cases and compares the load on every bolt, hole and plate with its allowable
+by EN 1993-1-8 and EN 1999-1-1, nearest to its limit first. Plates are solved as they are
+drawn, with holes, slots and cut-outs, by equilibrium and finite elements: stress,
+buckling, how far the wing moves, natural frequencies, fatigue (see "stanchion help
+method"). It works out what would help, and says how tight the bolts go.
 
 Without an ID it checks every setting that breaks no limit, or with --all every one,
 in every way that it can be bolted, and shows the worst. The verdict is one of three:
 it passes these checks, it does not hold, or it is not checked and why. Exit code 1
-means that it does not hold or is not checked. [speed] design is the speed; the table [strength] may give
-uprights, load_factor, vertical and cornering (in g) and yaw (in °). A part needs
-thickness, material and outline, a joint grade; what is missing is listed.
+means that it does not hold or is not checked.
+
+A part needs thickness, material and outline, and may give cutouts and weld. The fixed
+part needs what holds it: held, a height, or chassis bolts (holes with joint = "chassis",
+and [chassis]). A joint needs grade, may give nut and engaged, and for inserts and rivet
+nuts their maker's nut_tension and nut_shear. [speed] design is the speed; [strength] may
+give uprights or upright_at, load_factor, vertical, cornering and braking (in g), yaw (°),
+uneven (%), push (N) and push_at. What is missing is listed.
 
 An estimate for planning, not approval: wings that come off hurt people. Have a
 licensed engineer check what runs on track or road, and follow local road rules
@@ -67,7 +73,10 @@ func strengthOfOne(cmd *cobra.Command, f *strength.Analysis, named []string, o o
 	if err != nil {
 		return err
 	}
+	done := working(solvingPlates)
 	r, err := f.Solve(cmd.Context(), row)
+	helps := f.Helps(cmd.Context(), r)
+	done()
 	if err != nil {
 		return noAnswer("NOT CHECKED: %v", err)
 	}
@@ -75,7 +84,7 @@ func strengthOfOne(cmd *cobra.Command, f *strength.Analysis, named []string, o o
 		err = writeJSON(cmd.OutOrStdout(), strengthOut(cmd.Context(), f, r, r.Verdict(), r.Open))
 	} else {
 		p := out(cmd)
-		for _, l := range words.StrengthLines(f, r, f.Helps(cmd.Context(), r), shown(f.Car), 0) {
+		for _, l := range words.StrengthLines(f, r, helps, shown(f.Car), 0) {
 			p.f("%s\n", l)
 		}
 		err = p.err
@@ -85,7 +94,9 @@ func strengthOfOne(cmd *cobra.Command, f *strength.Analysis, named []string, o o
 
 // strengthOfAll prints how the settings in question hold, by the worst of them.
 func strengthOfAll(cmd *cobra.Command, f *strength.Analysis, name string, all bool, o options) error {
+	done := working(solvingPlates)
 	s, err := f.SolveAll(cmd.Context(), all, strength.MostSolved)
+	done()
 	if err != nil {
 		return err
 	}
@@ -151,7 +162,9 @@ func strengthSummary(ctx context.Context, p *printer, c *model.Car, u units.Syst
 		p.f("Strength NOT CHECKED: %v.\n", err)
 		return
 	}
-	s, err := f.SolveAll(ctx, false, strength.FewSolved)
+	done := working(solvingPlates)
+	s, err := f.SolveAll(ctx, false, strength.MostSolved)
+	done()
 	if err != nil {
 		p.f("Strength NOT CHECKED: %v.\n", err)
 		return

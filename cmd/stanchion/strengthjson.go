@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"stanchion/holes/plane"
+	"stanchion/model"
+	"stanchion/model/hardware"
 	"stanchion/model/strength"
 	"stanchion/model/units"
 	"stanchion/model/words"
@@ -15,9 +17,11 @@ type strengthJSON struct {
 	Verdict  string        `json:"verdict"`
 	Open     []string      `json:"not_checked"`
 	Speed    *float64      `json:"speed_m_s"`
+	Used     *float64      `json:"used_pct"`
 	Case     string        `json:"case"`
 	Checks   []checkJSON   `json:"checks"`
 	Joints   []bodyJSON    `json:"joints"`
+	Bolts    []tightJSON   `json:"bolts"`
 	Missing  []string      `json:"missing"`
 	Helps    []helpJSON    `json:"helps"`
 	Plates   []plateJSON   `json:"plates"`
@@ -69,13 +73,24 @@ func oneCheck(c strength.Check) checkJSON {
 func strengthOut(ctx context.Context, f *strength.Analysis, r strength.Result, v strength.Verdict, open []strength.Open) strengthJSON {
 	s := strengthJSON{Setting: r.Row.ID, Verdict: v.String(), Open: []string{}, Speed: figure(f.Table.Speed, 3),
 		Case: strength.CaseName(r.Case), Checks: []checkJSON{}, Joints: bodiesOut(f, r), Missing: append([]string{}, f.Missing...),
-		Helps: []helpJSON{}, Turn: figure(r.Turn/plane.Deg, 3), Side: figure(r.Side, 2), Assumed: []assumedJSON{}, Left: f.Left,
+		Helps: []helpJSON{}, Bolts: []tightJSON{}, Turn: figure(r.Turn/plane.Deg, 3), Side: figure(r.Side, 2), Assumed: []assumedJSON{}, Left: f.Left,
 		Cautions: words.Cautions}
 	for _, o := range open {
 		s.Open = append(s.Open, o.String())
 	}
 	for _, c := range r.Checks {
+		if c.Layout && c.Utilisation() > 1 {
+			s.Open = append(s.Open, words.CheckBrief(c, units.Metric)+" (no rule covers it: "+words.CheckFigures(c, units.Metric)+")")
+		}
+	}
+	if used, ok := r.Used(); ok {
+		s.Used, s.Case = figure(100*used.Utilisation(), 1), strength.CaseName(used.Case)
+	}
+	for _, c := range r.Checks {
 		s.Checks = append(s.Checks, oneCheck(c))
+	}
+	for _, j := range hardware.Of(f.Car, *r.Row.Setting) {
+		s.Bolts = append(s.Bolts, tightOut(j, f.ThreadTorque(j.Name)))
 	}
 	for _, h := range f.Helps(ctx, r) {
 		s.Helps = append(s.Helps, helpJSON{words.HelpChange(h, units.Metric), oneCheck(h.Weakest)})
@@ -134,6 +149,27 @@ func solvedOut(s *strengthJSON, r strength.Result) {
 			s.Freqs = append(s.Freqs, all[0])
 		}
 	}
+}
+
+// tightJSON is what a joint's bolts are: their length and torque are null where they hang on a maker or are not
+// known.
+type tightJSON struct {
+	Joint  string   `json:"joint"`
+	Count  int      `json:"count"`
+	Size   string   `json:"size"`
+	Grade  string   `json:"grade"`
+	Length *float64 `json:"length_mm"`
+	Torque *float64 `json:"torque_nm"`
+	Low    *float64 `json:"preload_low_n"`
+	High   *float64 `json:"preload_high_n"`
+}
+
+func tightOut(j hardware.Joint, allowed float64) tightJSON {
+	t := tightJSON{j.Name, j.Count, j.Size.Name, j.Grade.Name, figure(j.Length, 1), nil, nil, nil}
+	if j.Tightened && j.Nut != model.Insert && j.Nut != model.RivetNut {
+		t.Torque, t.Low, t.High = figure(j.Tight.Torque*allowed, 1), figure(j.Tight.Low*allowed, 0), figure(j.Tight.High*allowed, 0)
+	}
+	return t
 }
 
 // bodyJSON is what the upper part pushes on the lower with at a joint, about the

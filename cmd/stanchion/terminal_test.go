@@ -237,7 +237,7 @@ func TestTerminalShowsTheGoldenScreens(t *testing.T) {
 		x.shows("hole table")
 		x.types("\x1b") // away with the hint of the first start
 		x.shows("? keys")
-		x.shows("73 % used")
+		x.shows("74 % used")
 		time.Sleep(100 * time.Millisecond) // the rest of that frame
 		golden, err := os.ReadFile(filepath.Join("../../testdata/screens", fmt.Sprintf("start-%dx%d.txt", s[0], s[1])))
 		if err != nil {
@@ -302,7 +302,7 @@ func (x *terminal) clicks(button, col, row int) {
 // that page.
 func TestTerminalMouse(t *testing.T) {
 	x := begin(t, "program", 120, 40)
-	x.shows("73 % used") // the last that comes
+	x.shows("74 % used") // the last that comes
 	x.shows("? keys")
 	col, row := x.at("466")
 	x.clicks(0, col+1, row)

@@ -35,16 +35,16 @@ func still(float64) float64     { return 1 }
 
 // cases are what is checked. The last is the one without anything but air and weight.
 var cases = []loadCase{
-	{name: "a kerb in a slide", side: 1, shake: full, air: 1},
-	{name: "a kerb in a slide to the other side", side: -1, shake: full, air: 1},
-	{name: "a rebound off a kerb, in a slide", side: 1, shake: rebound, air: 1},
-	{name: "a rebound off a kerb, in a slide to the other side", side: -1, shake: rebound, air: 1},
-	{name: "a slide, one upright taking more than its share", side: 1, shake: still, air: 1, uneven: true},
-	{name: "a slide to the other side, one upright taking more than its share", side: -1, shake: still, air: 1, uneven: true},
+	{name: "a kerb strike, sliding", side: 1, shake: full, air: 1},
+	{name: "a kerb strike, sliding the other way", side: -1, shake: full, air: 1},
+	{name: "rebound off a kerb, sliding", side: 1, shake: rebound, air: 1},
+	{name: "rebound off a kerb, sliding the other way", side: -1, shake: rebound, air: 1},
+	{name: "sliding, one upright taking more than its share", side: 1, shake: still, air: 1, uneven: true},
+	{name: "sliding the other way, one upright taking more than its share", side: -1, shake: still, air: 1, uneven: true},
 	{name: "hard braking", shake: still, air: 1, brakes: true},
 	{name: "a spin, the air from behind", side: 1, shake: still, air: -1},
-	{name: "a push down on the wing", shake: still, push: pushDown},
-	{name: "a push sideways on the wing", side: 1, shake: still, push: pushSideways},
+	{name: "a hand pushing down on the wing's end", shake: still, push: pushDown},
+	{name: "a hand pushing the wing sideways", side: 1, shake: still, push: pushSideways},
 	{name: "aero load and weight alone", shake: still, air: 1},
 }
 

@@ -143,7 +143,7 @@ func (p *plate) onChord(c *sheet.Chord, s sheet.Stress) Check {
 		Unit: "MPa", Source: linearised}
 }
 
-const linearised = "linearised over the metal as in EN 13445-3 Annex C; EN 1999-1-1 6.2.1(5) and 6.2.3, EN 1993-1-1 6.2.1(5)"
+const linearised = "EN 1999-1-1 6.2.1(5) and 6.2.3, EN 1993-1-1 6.2.1(5), stress linearised across the section as in EN 13445-3 Annex C"
 
 // Drawn returns the metal of a part below the wing in its own frame, and where the bolts of a setting
 // sit in it; the shape is nil where the part's outline is not known.

@@ -13,12 +13,9 @@ import (
 // say that it holds: near loaded holes the plate itself was found to use up to 1.3 times as much.
 const settled = 0.65
 
-// How many ways of bolting are solved as they are drawn when all settings are asked about, up to a second
-// each: where their strength is the question, and where it is one of many.
-const (
-	MostSolved = 60
-	FewSolved  = 6
-)
+// MostSolved is how many ways of bolting are solved as they are drawn when all settings are asked about, up to
+// a second each.
+const MostSolved = 60
 
 // askedWay is one way of bolting in question.
 type askedWay struct {

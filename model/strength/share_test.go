@@ -82,13 +82,13 @@ func TestFurtherCasesByHand(t *testing.T) {
 	near("braking", of("hard braking")["mass of the wing"].Rear, -1.2*weight)
 	near("drag", of("hard braking")["air on the wing"].Rear, 0)
 	near("downforce", of("hard braking")["air on the wing"].Up, -r.Downforce*0.75)
-	down := of("a push down on the wing")
+	down := of("a hand pushing down on the wing's end")
 	near("hand", down["hand on the wing"].Up, -300*(370.0+740)/740) // at the wing's end, uprights 740 mm apart
 	near("no air", float64(len(down)), 2)
 	near("at the rear edge", down["hand on the wing"].At.X, r.Pose.X+280*math.Cos(r.Angle))
-	near("sideways", of("a push sideways on the wing")["hand on the wing"].Side, 150)
-	near("it stands", of("a push sideways on the wing")["mass of the wing"].Side, 0)
-	near("uneven", of("a slide, one upright taking more than its share")["air on the wing"].Up, -r.Downforce*1.5*0.6)
+	near("sideways", of("a hand pushing the wing sideways")["hand on the wing"].Side, 150)
+	near("it stands", of("a hand pushing the wing sideways")["mass of the wing"].Side, 0)
+	near("uneven", of("sliding, one upright taking more than its share")["air on the wing"].Up, -r.Downforce*1.5*0.6)
 	back := of("a spin, the air from behind")["air on the wing, from behind"]
 	aspect := 1480.0 / 280
 	v := r.Flow.Ratio * f.Table.Speed

@@ -21,7 +21,7 @@ func hardwareLines(f *strength.Analysis, r strength.Result, u units.System) []st
 	}
 	lines := []string{"Bolts and tightening, each side (dry, not greased, with a torque wrench):"}
 	for _, j := range hardware.Of(f.Car, *r.Row.Setting) {
-		lines = append(lines, "  "+jointLine(j, u))
+		lines = append(lines, "  "+jointLine(j, f.ThreadTorque(j.Name), u))
 		if s, ok := slips[j.Name]; ok && s.Covered && (j.Nut == model.NutNotSaid || j.Nut == model.PlainNut) {
 			lines = append(lines, "      "+slipLine(s, u))
 		}
@@ -68,7 +68,7 @@ func boltLength(size string, mm float64) string {
 	return text + " in"
 }
 
-func jointLine(j hardware.Joint, u units.System) string {
+func jointLine(j hardware.Joint, allowed float64, u units.System) string {
 	text := fmt.Sprintf("%s: %d bolts", j.Name, j.Count)
 	if !j.Sized {
 		return text + ", size not known"
@@ -86,6 +86,9 @@ func jointLine(j hardware.Joint, u units.System) string {
 		return text
 	}
 	p := j.Tight
+	if allowed < 1 {
+		return text + fmt.Sprintf(": no more than %s %s, or the tapped thread strips", torque(p.Torque*allowed, u), u.MomentUnit())
+	}
 	guide := ""
 	if p.Guide {
 		guide = ", a guide only for this grade"

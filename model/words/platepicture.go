@@ -18,10 +18,11 @@ const (
 	picMetal = '.' // metal that no stress is read on: under washers, at edges
 	picBolt  = 'o'
 	picOver  = '!' // the whole strength and more
+	picWorst = 'X' // the most heavily loaded place
 )
 
 // PlatePicture draws a plate as lines of characters, seen from the left, front to the left: each is how
-// many tenths of its strength the plate uses there in a kerb in a slide.
+// many tenths of its strength the plate uses there in its worst load case.
 func PlatePicture(f *strength.Analysis, r strength.Result, p *strength.SolvedPlate) []string {
 	shape, bolts := f.Drawn(r, p.Part)
 	if shape == nil {
@@ -61,11 +62,17 @@ func PlatePicture(f *strength.Analysis, r strength.Result, p *strength.SolvedPla
 		}
 		lines = append(lines, string(line))
 	}
-	for _, b := range bolts {
-		i, j := cell(b)
+	put := func(at plane.Point, r rune) {
+		i, j := cell(at)
 		line := []rune(lines[i])
-		line[j] = picBolt
+		line[j] = r
 		lines[i] = string(line)
+	}
+	for _, b := range bolts {
+		put(b, picBolt)
+	}
+	if w := p.Worst.Line; w[0] != w[1] {
+		put(w[0].Add(w[1]).Times(0.5), picWorst)
 	}
 	return lines
 }

@@ -13,12 +13,15 @@ import (
 )
 
 // PictureTitle is in the line above each picture of a plate, which ends with an empty line.
-const PictureTitle = "tenths of its strength used"
+const PictureTitle = "strength used, in tenths"
 
 // factor spells how many times a load something buckles at.
 func factor(x float64) string {
-	if x > 99 {
+	switch {
+	case x > 99:
 		return "over 99"
+	case x < 0.05:
+		return "less than 0.1"
 	}
 	return fmt.Sprintf("%.1f", x)
 }
@@ -32,7 +35,7 @@ func plateLines(f *strength.Analysis, r strength.Result, u units.System) []strin
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	add("The plates as drawn, by finite elements and equilibrium:")
-	add("  %-10s%7s  %-21s%7s%7s%7s%7s%7s", "", "used", "where it is used most", "mean", "edge", "bend", "shear", "twist")
+	add("  %-10s%7s  %-21s%7s%7s%7s%7s%7s", "", "used", "where", "mean", "edge", "bend", "shear", "twist")
 	add("  %-10s%7s  %-21s%7s%7s%7s%7s%7s", "", "", "", "MPa", "MPa", "MPa", "MPa", "MPa")
 	for i := range s.Plates {
 		p := &s.Plates[i]
@@ -62,7 +65,7 @@ func plateLines(f *strength.Analysis, r strength.Result, u units.System) []strin
 		p := &s.Plates[i]
 		if picture := PlatePicture(f, r, p); picture != nil {
 			add("")
-			add("%s from the left, %s in a kerb in a slide (o bolt, . not read, ! all of it and more):", p.Name, PictureTitle)
+			add("%s seen from the left, front to the left: %s, in the case of %s (o bolt, . not read, ! all of it and more, X most):", p.Name, PictureTitle, strength.CaseName(p.Worst.Case))
 			for _, l := range picture {
 				lines = append(lines, "    "+strings.TrimRight(l, " "))
 			}
@@ -161,6 +164,26 @@ func fatigueLines(r strength.Result, u units.System) []string {
 		lines = append(lines, "  That is no promise: a scratch, a sharp hole, rust or a loose bolt takes most of it away, and kerbs differ. Look for cracks before every event.")
 	}
 	return lines
+}
+
+// shortLife is below how many swings fatigue is said at the top of the page.
+const shortLife = 100_000
+
+// lifeLine says at the top of the page how many swings the plate that bears fewest does; "" where it is many.
+func lifeLine(r strength.Result) string {
+	if r.Solved == nil {
+		return ""
+	}
+	least, name := math.Inf(1), ""
+	for i := range r.Solved.Plates {
+		if p := &r.Solved.Plates[i]; p.Range.Range > 0 && p.Range.Cycles < least {
+			least, name = p.Range.Cycles, p.Name
+		}
+	}
+	if least > shortLife {
+		return ""
+	}
+	return fmt.Sprintf("Fatigue: the %s is good for about %s swings between the hardest load cases, kerb strikes at the design speed: look for cracks (estimate, further down).", name, cycles(least))
 }
 
 // cycles spells a number of cycles to one figure.

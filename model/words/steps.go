@@ -7,6 +7,7 @@ import (
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/hardware"
 	"stanchion/model/units"
 )
 
@@ -63,7 +64,28 @@ func Steps(c *model.Car, r *model.Row, u units.System) []string {
 	if r.Play > 0.05*plane.Deg {
 		check += fmt.Sprintf(" The holes let it turn by up to %.1f° either way: hold it at the angle while tightening.", r.Play/plane.Deg)
 	}
-	return append(steps, check, "Tighten all bolts to the torque for their size and grade, and check them again after the first laps.")
+	steps = append(steps, check)
+	for _, j := range hardware.Of(c, *r.Setting) {
+		if text := tightenStep(j, u); text != "" {
+			steps = append(steps, text)
+		}
+	}
+	return append(steps, "Check all bolts again after the first laps.")
+}
+
+// tightenStep says how tight a joint's bolts go; "" for the chassis, which stays as it is.
+func tightenStep(j hardware.Joint, u units.System) string {
+	switch {
+	case j.Name == model.ChassisJoint && j.Nut == model.NutNotSaid && j.Grip != j.Grip:
+		return ""
+	case j.Nut == model.Insert || j.Nut == model.RivetNut:
+		return fmt.Sprintf("Tighten joint %s to what the maker of its inserts allows.", j.Name)
+	case j.Nut == model.TappedHole:
+		return fmt.Sprintf("Tighten joint %s by the torque on the page of strength: its tapped thread may allow less than the bolt.", j.Name)
+	case !j.Tightened:
+		return fmt.Sprintf("Tighten joint %s to the torque for its bolts' size and grade.", j.Name)
+	}
+	return fmt.Sprintf("Tighten joint %s to %s %s (%s %s, dry; VDI 2230).", j.Name, torque(j.Tight.Torque, u), u.MomentUnit(), j.Size.Name, j.Grade.Name)
 }
 
 func boltName(j model.Joint) string {

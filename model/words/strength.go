@@ -18,6 +18,8 @@ func UsedPercent(u float64) string {
 	switch {
 	case u > 9.99:
 		return "over 999 %"
+	case u > 1 && u < 1.005:
+		return "over 100 %"
 	case u >= 0.995 && u < 1:
 		return "99 %"
 	}
@@ -48,15 +50,18 @@ func partPlace(p plane.Point, u units.System) string {
 // CheckFigures spells demand and capacity in the units wanted.
 func CheckFigures(c strength.Check, u units.System) string {
 	if math.IsInf(c.Utilisation(), 1) {
+		if c.Unit == "mm" {
+			return "there is no metal"
+		}
 		return "it has buckled, or no metal is left"
 	}
 	switch unit := c.Unit; {
 	case unit == "N":
-		return u.ForceFigure(c.Demand) + " of " + u.ForceFigure(c.Capacity) + " " + u.ForceUnit()
+		return roundForce(c.Demand, u) + " of " + roundForce(c.Capacity, u) + " " + u.ForceUnit()
 	case unit == "mm":
 		return u.Dimension(c.Capacity) + ", minimum " + u.Dimension(c.Demand)
 	case c.What == strength.PlateBuckling:
-		return fmt.Sprintf("%s × the load, minimum %.1f", factor(1/c.Demand), 1/c.Capacity)
+		return fmt.Sprintf("%s times the load, minimum %.1f", factor(1/c.Demand), 1/c.Capacity)
 	case unit == "MPa":
 		return units.Fixed(c.Demand, 0) + " of " + units.Fixed(c.Capacity, 0) + " MPa"
 	}
@@ -110,20 +115,24 @@ func headline(v strength.Verdict, r strength.Result, open []strength.Open, upTo 
 	if n := r.Broken(); n > 0 {
 		for _, c := range r.Checks {
 			if c.Layout && c.Utilisation() > 1 {
-				broken = fmt.Sprintf("%s: %s", CheckBrief(c, u), CheckFigures(c, u))
+				near := "another hole"
+				if strings.HasPrefix(c.What, "edge") {
+					near = "an edge"
+				}
+				broken = fmt.Sprintf("hole %s of the %s is too near %s for any rule (%s)", c.At, c.Part, near, CheckFigures(c, u))
 				break
 			}
 		}
 		if n > 1 {
-			broken += fmt.Sprintf(", and %d more holes too close", n-1)
+			broken += fmt.Sprintf(", and %d more", n-1)
 		}
 	}
 	var left []string
-	if len(open) > 0 {
-		left = append(left, OpenText(open))
-	}
 	if broken != "" {
 		left = append(left, broken)
+	}
+	if len(open) > 0 {
+		left = append(left, OpenText(open))
 	}
 	used, ok := r.Used()
 	nearest := func(before string) string {

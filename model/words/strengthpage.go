@@ -25,6 +25,9 @@ func StrengthLines(f *strength.Analysis, r strength.Result, helps []strength.Hel
 		add("  By its power and drag the car reaches %s with this setting: above %s nothing is checked. Give the higher speed as [speed] design.",
 			u.Speed(top), u.Speed(f.Table.Speed))
 	}
+	if l := lifeLine(r); l != "" {
+		add("  %s", l)
+	}
 	for _, m := range f.Missing {
 		add("  Missing: %s.", m)
 	}
