@@ -166,7 +166,7 @@ func pickText(cmd *cobra.Command, t *model.Table, w choose.Criteria, hits []choo
 			p.f("   %s\n", next)
 		}
 		if f != nil && !f.Slower(t.Speed) {
-			_, _ = f.Solve(cmd.Context(), f.Table.RowAt(r.Position)) // words.Strength says what it found, or why not
+			_, _ = f.Enough(cmd.Context(), f.Table.RowAt(r.Position)) // words.Strength says what it found, or why not
 		}
 		p.f("   strength %s\n   %s\n", words.Strength(f, why, r.Position, t.Speed, u), words.Caution)
 	}

@@ -61,16 +61,17 @@ type grid struct {
 	origin     plane.Point // lower left corner
 	cols, rows int
 	cells      []cell
-	at         map[[2]int][]int // the elements of a square
+	at         [][]int // the elements of each square, row by row
 }
 
 // lay lays squares of h mm over a shape.
 func lay(s *sheet.Shape, h float64) *grid {
 	lo, hi := s.Box()
-	g := &grid{shape: s, h: h, at: map[[2]int][]int{}}
+	g := &grid{shape: s, h: h}
 	g.cols, g.rows = max(1, int(math.Ceil((hi.X-lo.X)/h-1e-9))), max(1, int(math.Ceil((hi.Z-lo.Z)/h-1e-9)))
 	// Centred, so that a straight plate's edges lie alike in their cells.
 	g.origin = plane.Point{X: (lo.X+hi.X)/2 - h*float64(g.cols)/2, Z: (lo.Z+hi.Z)/2 - h*float64(g.rows)/2}
+	g.at = make([][]int, g.cols*g.rows)
 	for row := range g.rows {
 		for col := range g.cols {
 			g.square(col, row)
@@ -104,7 +105,7 @@ func (g *grid) square(col, row int) {
 }
 
 func (g *grid) add(c cell) {
-	key := [2]int{c.col, c.row}
+	key := c.row*g.cols + c.col
 	g.at[key] = append(g.at[key], len(g.cells))
 	g.cells = append(g.cells, c)
 }
@@ -172,7 +173,7 @@ func (g *grid) find(p plane.Point) (element int, a, b float64, ok bool) {
 	}
 	i := min(max(int((a+1)/2*raster), 0), raster-1)
 	j := min(max(int((b+1)/2*raster), 0), raster-1)
-	here := g.at[[2]int{col, row}]
+	here := g.at[row*g.cols+col]
 	for _, e := range here {
 		if c := &g.cells[e]; c.whole() || c.metal[i][j] {
 			return e, a, b, true

@@ -32,7 +32,7 @@ func strip(t *testing.T, b, l, thick, g, h float64, s *sheet.Shape) *Response {
 // sideways buckling by a force across it 4.0126 √(EI GJ)/L², Timoshenko and Gere art. 6.3, which a
 // clamped root of finite width raises by about 0.6 b/L.
 func TestStrip(t *testing.T) {
-	r := strip(t, 40, 600, 4, 27000, 3.3, nil)
+	r := strip(t, 40, 600, 4, 27000, 4, nil)
 	l, e, g := 590.0, 70000.0, 27000.0
 	at := func(n Load) State {
 		s, err := r.Under(n, false)
@@ -122,7 +122,7 @@ func TestHoleInStrip(t *testing.T) {
 // by what its neck bears against equilibrium.
 func TestNotchIsKnownToBeTooFine(t *testing.T) {
 	s := &sheet.Shape{Outline: points(-50, 0, 50, 0, 50, 70, -38, 100, 50, 130, 50, 200, -50, 200), Floor: 15}
-	k, err := New(Plate{s, 10, 70000, 0.3, 2.7e-9}, Foot{}, 3)
+	k, err := New(Plate{s, 10, 70000, 0.3, 2.7e-9}, Foot{}, 4)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -25,13 +25,16 @@ func (g *grid) number(keep []int) int {
 	for e := range g.cells {
 		c := &g.cells[e]
 		for _, above := range [2]bool{false, true} {
-			next := [2]int{c.col + 1, c.row}
+			col, row := c.col+1, c.row
 			mine, other := [3]int{2, 5, 8}, [3]int{0, 3, 6}
 			if above {
-				next = [2]int{c.col, c.row + 1}
+				col, row = c.col, c.row+1
 				mine, other = [3]int{6, 7, 8}, [3]int{0, 1, 2}
 			}
-			for _, f := range g.at[next] {
+			if col >= g.cols || row >= g.rows {
+				continue
+			}
+			for _, f := range g.at[row*g.cols+col] {
 				if c.touches(&g.cells[f], above) {
 					meets[e], meets[f] = append(meets[e], f), append(meets[f], e)
 					for k := range 3 {

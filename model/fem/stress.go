@@ -65,7 +65,7 @@ func (s *State) Across(c *sheet.Chord) (cut Cut, ok bool) {
 	var nn, ns, mn, ms along
 	covered := 0.0
 	for _, span := range c.Spans {
-		parts := max(3, int(math.Ceil((span.To-span.From)/(s.r.H/2))))
+		parts := max(3, int(math.Ceil((span.To-span.From)/s.r.H)))
 		step := (span.To - span.From) / float64(parts)
 		for k := range parts {
 			for _, g := range [2]float64{-1 / math.Sqrt(3), 1 / math.Sqrt(3)} {

@@ -64,9 +64,9 @@ func (r *reading) above(root *sheet.Chord, z float64, state *fem.State) (c cross
 
 // picture keeps how much of its strength the plate uses at each place in a load case.
 func (r *reading) picture(state *fem.State) {
-	through := r.p.metal.through()
-	for i := range through {
-		c := &through[i]
+	places := r.p.metal.lattice()
+	for i := range places {
+		c := &places[i]
 		if r.touches(c) {
 			continue
 		}

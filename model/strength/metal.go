@@ -13,7 +13,8 @@ import (
 type metal struct {
 	shape   *sheet.Shape
 	across  func() []sheet.Chord // from outline to outline
-	through func() []sheet.Chord // the shortest through each place of a lattice
+	lattice func() []sheet.Chord // the shortest through each place of a lattice
+	narrow  func() []sheet.Chord // across each ligament, and through each round hole
 }
 
 // chordStep is how far apart the places are that chords start from, mm.
@@ -31,9 +32,8 @@ func newMetal(part *model.Part, floor float64) *metal {
 		s.Slots = append(s.Slots, sheet.Slot{Line: slotLine(slot.Length(), slot.Along), Radius: slot.D / 2})
 	}
 	return &metal{s, sync.OnceValue(func() []sheet.Chord { return s.Across(chordStep) }),
-		sync.OnceValue(func() []sheet.Chord {
-			return append(append(s.Lattice(chordStep), s.Ligaments(chordStep)...), s.AcrossRounds()...)
-		})}
+		sync.OnceValue(func() []sheet.Chord { return s.Lattice(chordStep) }),
+		sync.OnceValue(func() []sheet.Chord { return append(s.Ligaments(chordStep), s.AcrossRounds()...) })}
 }
 
 // slotLine takes a slot's middle line as points no further apart than 4 mm.

@@ -196,20 +196,20 @@ func (r *reading) resolve() {
 
 // choose takes the chords through the plate's places that bear most in a first load case.
 func (r *reading) choose(state *fem.State) {
-	through := r.p.metal.through()
 	type borne struct {
 		c *sheet.Chord
 		u float64
 	}
 	var all []borne
-	for i := range through {
-		c := &through[i]
-		if r.touches(c) {
-			continue
-		}
-		if cut, ok := state.Across(c); ok {
-			u := r.p.onChord(c, cut.Stress).Utilisation()
-			all = append(all, borne{c, u})
+	for _, chords := range [2][]sheet.Chord{r.p.metal.lattice(), r.p.metal.narrow()} {
+		for i := range chords {
+			c := &chords[i]
+			if r.touches(c) {
+				continue
+			}
+			if cut, ok := state.Across(c); ok {
+				all = append(all, borne{c, r.p.onChord(c, cut.Stress).Utilisation()})
+			}
 		}
 	}
 	sort.SliceStable(all, func(a, b int) bool { return all[a].u > all[b].u })

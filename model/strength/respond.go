@@ -12,7 +12,7 @@ import (
 )
 
 // mostCells is how many cells a plate is laid under: so many are solved in well under a second.
-const mostCells = 1600
+const mostCells = 1200
 
 // memory keeps what the solver found: a held plate takes some tens of megabytes, so that only a few
 // stay.

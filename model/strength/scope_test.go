@@ -203,19 +203,19 @@ func TestStockSizes(t *testing.T) {
 	}
 	f := frame(t, "coupe")
 	car := *f.Car
-	car.Mounting.LoadFactor = given.Is(2.4)
+	car.Mounting.LoadFactor = given.Is(3)
 	g, err := New(&car)
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := g.SolveAll(t.Context(), false, MostSolved)
+	worst, err := g.Solve(t.Context(), &g.Table.Rows[20])
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s.Verdict() != DoesNotHold {
-		t.Fatalf("%v: nothing needs help", s.Verdict())
+	if worst.Verdict() != DoesNotHold {
+		t.Fatalf("%v: nothing needs help", worst.Verdict())
 	}
-	for _, h := range g.Helps(t.Context(), s.Worst) {
+	for _, h := range g.Helps(t.Context(), worst) {
 		if h.Change != ThickerPart {
 			continue
 		}
@@ -230,7 +230,7 @@ func TestStockSizes(t *testing.T) {
 					d.Parts[i].Thickness = given.Is(less)
 				}
 			}
-			if w, ok := g.with(t.Context(), d, s.Worst); ok && w.Utilisation() <= 1 {
+			if w, ok := g.with(t.Context(), d, worst); ok && w.Utilisation() <= 1 {
 				t.Errorf("%s is enough at %g mm, %g is offered", h.On, less, h.MM)
 			}
 		}

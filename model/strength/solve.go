@@ -4,8 +4,10 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strings"
+	"sync"
 
 	"stanchion/holes/plane"
 	"stanchion/model"
@@ -105,14 +107,19 @@ func (f *Analysis) Solve(ctx context.Context, r *model.Row) (Result, error) {
 	}
 	s.buckle()
 	s.lean()
-	for part := range len(f.Car.Parts) - 1 {
-		if s.responses[part] == nil {
-			continue
+	plates := make([]*SolvedPlate, len(f.Car.Parts))
+	var wait sync.WaitGroup
+	for part := range s.responses {
+		wait.Go(func() { plates[part] = s.plate(part) })
+	}
+	wait.Wait()
+	if err := ctx.Err(); err != nil {
+		return res, err
+	}
+	for _, p := range plates {
+		if p != nil {
+			s.out.Plates = append(s.out.Plates, *p)
 		}
-		if err := ctx.Err(); err != nil {
-			return res, err
-		}
-		s.plate(part)
 	}
 	s.motion()
 	s.swing()
@@ -128,6 +135,18 @@ func (f *Analysis) Known(r *model.Row) (Result, bool) {
 		return Result{}, false
 	}
 	return res.(Result), true
+}
+
+// Enough is Best after solving a row that the formulas of beams do not settle.
+func (f *Analysis) Enough(ctx context.Context, r *model.Row) (Result, error) {
+	res, err := f.Best(r)
+	if err != nil || res.Solved != nil {
+		return res, err
+	}
+	if used, ok := res.Used(); ok && used.Utilisation() <= settled && !slices.ContainsFunc(res.Open, isAsDrawn) {
+		return res, nil
+	}
+	return f.Solve(ctx, r)
 }
 
 // Best is what is known of a row without waiting: solved if it was, else by the formulas of beams.
@@ -165,7 +184,7 @@ func (s *solving) buckle() {
 }
 
 // plate reads the stresses of one plate in all cases.
-func (s *solving) plate(part int) {
+func (s *solving) plate(part int) *SolvedPlate {
 	p, r := &s.f.plates[part], s.responses[part]
 	plan, _, side, _ := r.Unknowns()
 	out := SolvedPlate{Part: part, Name: p.part.Name, Cell: r.H, Unknowns: plan + side, Buckling: math.Inf(1)}
@@ -193,7 +212,7 @@ func (s *solving) plate(part int) {
 	if _, state, err := s.under(part, out.Worst.Case); err == nil {
 		read.picture(&state)
 	}
-	s.out.Plates = append(s.out.Plates, out)
+	return &out
 }
 
 // into puts the solution in the place of the formulas of beams.

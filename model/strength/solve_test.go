@@ -2,6 +2,7 @@ package strength_test
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -15,10 +16,18 @@ import (
 	"stanchion/model/words"
 )
 
+// analyses are cars that were made ready already: what was solved of them stays.
+var analyses = map[string]*strength.Analysis{}
+
 // solved solves the first setting of a car.
 func solved(t *testing.T, c *model.Car) (*strength.Analysis, strength.Result) {
 	t.Helper()
-	f := checked(t, c, nil)
+	key := fmt.Sprint(c.Name, c.Parts, c.Joints, c.Mounting, c.DesignSpeed)
+	f := analyses[key]
+	if f == nil {
+		f = checked(t, c, nil)
+		analyses[key] = f
+	}
 	for i := range f.Table.Rows {
 		if math.IsNaN(f.Table.Rows[i].Downforce) {
 			continue
