@@ -171,7 +171,7 @@ func shadePictures(lines []string) {
 	in := false
 	for i, l := range lines {
 		switch {
-		case strings.Contains(l, words.PictureTitle):
+		case strings.HasPrefix(l, words.PictureTitle):
 			in = true
 		case l == "":
 			in = false

@@ -57,7 +57,7 @@ and the event's technical rules.`,
 				return noAnswer("%s: %v", args[0], err)
 			}
 			if len(args) > 1 {
-				return strengthOfOne(cmd, f, args[1:], o)
+				return strengthOfOne(cmd, f, args[1:], all, o)
 			}
 			return strengthOfAll(cmd, f, args[0], all, o)
 		},
@@ -68,7 +68,7 @@ and the event's technical rules.`,
 }
 
 // strengthOfOne prints how one setting holds. Its error is errNoAnswer unless it passes.
-func strengthOfOne(cmd *cobra.Command, f *strength.Analysis, named []string, o options) error {
+func strengthOfOne(cmd *cobra.Command, f *strength.Analysis, named []string, all bool, o options) error {
 	row, err := pickRow(f.Table, named)
 	if err != nil {
 		return err
@@ -84,7 +84,7 @@ func strengthOfOne(cmd *cobra.Command, f *strength.Analysis, named []string, o o
 		err = writeJSON(cmd.OutOrStdout(), strengthOut(cmd.Context(), f, r, r.Verdict(), r.Open))
 	} else {
 		p := out(cmd)
-		for _, l := range words.StrengthLines(f, r, helps, shown(f.Car), 0) {
+		for _, l := range words.StrengthLines(f, r, helps, shown(f.Car), checksListed(all)) {
 			p.f("%s\n", l)
 		}
 		err = p.err
@@ -106,10 +106,7 @@ func strengthOfAll(cmd *cobra.Command, f *strength.Analysis, name string, all bo
 	if o.format == "json" {
 		return verdictError(writeJSON(cmd.OutOrStdout(), strengthOut(cmd.Context(), f, s.Worst, s.Verdict(), s.Open)), s.Verdict())
 	}
-	most := 12
-	if all {
-		most = 0
-	}
+	most := checksListed(all)
 	p := out(cmd)
 	asked := fmt.Sprintf("All %d settings", s.Asked)
 	if s.Asked == 1 {
@@ -134,6 +131,14 @@ func strengthOfAll(cmd *cobra.Command, f *strength.Analysis, name string, all bo
 		p.f("%s\n", l)
 	}
 	return verdictError(p.err, s.Verdict())
+}
+
+// checksListed is how many checks a page lists: 0 for all.
+func checksListed(all bool) int {
+	if all {
+		return 0
+	}
+	return 12
 }
 
 // verdictError is exit code 1 for all but a pass.

@@ -2,6 +2,7 @@ package words
 
 import (
 	"math"
+	"strings"
 
 	"stanchion/holes/plane"
 	"stanchion/model/strength"
@@ -73,6 +74,82 @@ func PlatePicture(f *strength.Analysis, r strength.Result, p *strength.SolvedPla
 	}
 	if w := p.Worst.Line; w[0] != w[1] {
 		put(w[0].Add(w[1]).Times(0.5), picWorst)
+	}
+	return lines
+}
+
+// PictureTitle begins the line above the pictures of plates, which end with an empty line.
+const PictureTitle = "Strength used, in tenths"
+
+// pictureWidth is how wide pictures stand beside one another, and pictureGap how far apart.
+const (
+	pictureWidth = 74
+	pictureGap   = 4
+)
+
+// pictureLines draws all plates that were solved, beside one another as far as there is room.
+func pictureLines(f *strength.Analysis, r strength.Result) []string {
+	var lines []string
+	var row [][]string
+	width := 0
+	flush := func() {
+		if len(row) > 0 {
+			lines = append(lines, beside(row)...)
+		}
+		row, width = nil, 0
+	}
+	for i := range r.Solved.Plates {
+		p := &r.Solved.Plates[i]
+		picture := PlatePicture(f, r, p)
+		if picture == nil {
+			continue
+		}
+		picture = append([]string{p.Name + ", " + UsedPercent(p.Worst.Utilisation())}, picture...)
+		w := 0
+		for _, l := range picture {
+			w = max(w, len([]rune(l)))
+		}
+		if width > 0 && width+pictureGap+w > pictureWidth {
+			flush()
+		}
+		row, width = append(row, picture), width+pictureGap+w
+	}
+	flush()
+	if lines == nil {
+		return nil
+	}
+	title := PictureTitle + ", each plate in its worst load case, seen from the left, front to the left (o bolt, . not read, ! all of it and more, X most):"
+	return append(append([]string{title}, lines...), "")
+}
+
+// beside puts pictures beside one another, their feet level.
+func beside(all [][]string) []string {
+	high := 0
+	for _, p := range all {
+		high = max(high, len(p))
+	}
+	lines := make([]string, high)
+	for _, p := range all {
+		w := 0
+		for _, l := range p {
+			w = max(w, len([]rune(l)))
+		}
+		for i := range lines {
+			l := ""
+			switch k := i - (high - len(p)); {
+			case i == 0:
+				l = p[0]
+			case k >= 1:
+				l = p[k]
+			}
+			lines[i] += strings.Repeat(" ", pictureGap) + l + strings.Repeat(" ", w-len([]rune(l)))
+		}
+	}
+	for i := range lines {
+		lines[i] = strings.TrimRight(lines[i], " ")
+		if lines[i] == "" {
+			lines[i] = " " // an empty line ends the pictures
+		}
 	}
 	return lines
 }

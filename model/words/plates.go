@@ -12,9 +12,6 @@ import (
 	"stanchion/model/units"
 )
 
-// PictureTitle is in the line above each picture of a plate, which ends with an empty line.
-const PictureTitle = "strength used, in tenths"
-
 // factor spells how many times a load something buckles at.
 func factor(x float64) string {
 	switch {
@@ -32,7 +29,7 @@ func plateLines(f *strength.Analysis, r strength.Result, u units.System) []strin
 	if s == nil || len(s.Plates) == 0 {
 		return nil
 	}
-	var lines []string
+	lines := pictureLines(f, r)
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	add("The plates as drawn, by finite elements and equilibrium:")
 	add("  %-10s%7s  %-21s%7s%7s%7s%7s%7s", "", "used", "where", "mean", "edge", "bend", "shear", "twist")
@@ -61,16 +58,6 @@ func plateLines(f *strength.Analysis, r strength.Result, u units.System) []strin
 	lines = append(lines, frequencyLines(f, r, u)...)
 	lines = append(lines, fatigueLines(r, u)...)
 	lines = append(lines, comparisonLines(r, u)...)
-	for i := range s.Plates {
-		p := &s.Plates[i]
-		if picture := PlatePicture(f, r, p); picture != nil {
-			add("")
-			add("%s seen from the left, front to the left: %s, in the case of %s (o bolt, . not read, ! all of it and more, X most):", p.Name, PictureTitle, strength.CaseName(p.Worst.Case))
-			for _, l := range picture {
-				lines = append(lines, "    "+strings.TrimRight(l, " "))
-			}
-		}
-	}
 	add("")
 	return lines
 }
@@ -222,7 +209,7 @@ func comparisonLines(r strength.Result, u units.System) []string {
 	for i := range r.Solved.Plates {
 		p := &r.Solved.Plates[i]
 		if by := r.BucklingByFormulas(p.Name); by > 0 && !math.IsNaN(r.Solved.Buckling) && !math.IsInf(p.Buckling, 1) {
-			if ratio := p.Buckling / by; ratio > farOffBuckling || ratio < 1 {
+			if ratio := p.Buckling / by; min(p.Buckling, by) < 10 && (ratio > farOffBuckling || ratio < 1) {
 				lines = append(lines, fmt.Sprintf("  By the formulas %s alone buckles at %s times the load, by finite elements at %s: trust the lower until you know why.", p.Name, factor(by), factor(p.Buckling)))
 			}
 		}
