@@ -162,3 +162,30 @@ func TestOwnLoadAside(t *testing.T) {
 		t.Errorf("with no area to spread it over %.1f", k.Normal)
 	}
 }
+
+// Own loads add to the head's along the cut, and a slanting cut finds its holes: from (-50, 50) to (50, 150)
+// through a hole of 20 at its middle, 141.42 mm less 20; and the narrowest of hole to hole and slot to edge.
+func TestMoreByHand(t *testing.T) {
+	s := plate()
+	c, _ := s.chord(pt(-50, 100), pt(50, 100), 3, 1)
+	p, _ := s.Part(&c, []plane.Point{pt(0, 20)}, []plane.Point{pt(0, 380)})
+	if k := p.Bear(Load{X: 100, OwnX: 80, Side: 10, OwnSide: 20, Z: 5, OwnZ: 8}, 40000); math.Abs(math.Abs(k.Shear)-160) > 1e-9 || math.Abs(k.Side-25) > 1e-9 || math.Abs(k.Normal-11) > 1e-9 {
+		t.Errorf("%+v, by hand 160, 25, 11", k)
+	}
+	s.Rounds = []Round{{pt(0, 100), 10}}
+	c, ok := s.NewChord(pt(-50, 50), pt(50, 150))
+	width(t, "slanting", c, ok, 100*math.Sqrt2-20)
+	if math.Abs(c.Spans[0].To-(50*math.Sqrt2-10)) > 1e-9 {
+		t.Errorf("%+v", c.Spans)
+	}
+	c, ok = s.NewChord(pt(-50, 150), pt(50, 50))
+	width(t, "slanting the other way", c, ok, 100*math.Sqrt2-20)
+	s.Rounds = append(s.Rounds, Round{pt(17, 100), 4})
+	if got := s.Narrowest(); math.Abs(got-3) > 1e-9 {
+		t.Errorf("narrowest %.3f, by hand 17 − 10 − 4", got)
+	}
+	s.Slots = []Slot{{[]plane.Point{pt(-20, 200), pt(-43, 200)}, 5}}
+	if got := s.Narrowest(); math.Abs(got-2) > 1e-9 {
+		t.Errorf("narrowest %.3f, by hand 7 − 5", got)
+	}
+}
