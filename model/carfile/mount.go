@@ -7,7 +7,6 @@ import (
 
 	"stanchion/holes/plane"
 	"stanchion/model"
-	"stanchion/model/fastener"
 	"stanchion/model/toml"
 )
 
@@ -94,18 +93,7 @@ func (r *reader) chassis(root *table, c *model.Car) {
 		return
 	}
 	k := &c.Chassis
-	k.Bolt = t.text("bolt", true, "one of "+fastener.Names())
-	if size, ok := fastener.Lookup(k.Bolt); ok {
-		k.Bolt, k.Shank = size.Name, size.D
-	} else if k.Bolt != "" {
-		t.fault("bolt", "bolt is %q", "use one of "+fastener.Names(), k.Bolt)
-	}
-	k.Grade = t.text("grade", false, gradeExample)
-	if name, ok := fastener.GradeName(k.Grade); ok {
-		k.Grade = name
-	} else if k.Grade != "" {
-		t.fault("grade", "grade is %q", "give "+gradeExample, k.Grade)
-	}
+	k.Bolt, k.Shank, k.Grade = bolt(t)
 	switch kept {
 	case 0:
 		t.fault("bolt", "no hole of the fixed part is kept for the chassis", `give its chassis holes joint = "chassis"`)

@@ -161,6 +161,23 @@ type joint struct {
 	path         string
 }
 
+// bolt takes a size of bolt, with its shank in mm, and a grade.
+func bolt(t *table) (size string, shank float64, grade string) {
+	size = t.text("bolt", true, "one of "+fastener.Names())
+	if s, ok := fastener.Lookup(size); ok {
+		size, shank = s.Name, s.D
+	} else if size != "" {
+		t.fault("bolt", "bolt is %q", "use one of "+fastener.Names(), size)
+	}
+	grade = t.text("grade", false, gradeExample)
+	if name, ok := fastener.GradeName(grade); ok {
+		grade = name
+	} else if grade != "" {
+		t.fault("grade", "grade is %q", "give "+gradeExample, grade)
+	}
+	return size, shank, grade
+}
+
 func (r *reader) joint(t *table, i int) joint {
 	t.name = fmt.Sprintf("joint %d", i+1)
 	j := joint{path: t.path}
@@ -170,18 +187,7 @@ func (r *reader) joint(t *table, i int) joint {
 	}
 	j.lower = t.text("lower", true, "the name of the part on the car's side")
 	j.upper = t.text("upper", true, "the name of the part on the wing's side")
-	j.Bolt = t.text("bolt", true, "one of "+fastener.Names())
-	if size, ok := fastener.Lookup(j.Bolt); ok {
-		j.Bolt, j.Shank = size.Name, size.D
-	} else if j.Bolt != "" {
-		t.fault("bolt", "bolt is %q", "use one of "+fastener.Names(), j.Bolt)
-	}
-	j.Grade = t.text("grade", false, gradeExample)
-	if name, ok := fastener.GradeName(j.Grade); ok {
-		j.Grade = name
-	} else if j.Grade != "" {
-		t.fault("grade", "grade is %q", "give "+gradeExample, j.Grade)
-	}
+	j.Bolt, j.Shank, j.Grade = bolt(t)
 	j.PlainShank = !t.flag("threads_in_shear", true)
 	j.Nut = r.nut(t)
 	j.Engaged = t.maybe("engaged", t.lengths(), positive)
