@@ -138,7 +138,7 @@ func solvedOut(s *strengthJSON, r strength.Result) {
 	s.UnderDeg, s.Buckling = figure(r.Solved.Turn/plane.Deg, 3), figure(r.Solved.Buckling, 3)
 	round := func(all []float64) []float64 {
 		out := []float64{}
-		for _, hz := range all {
+		for _, hz := range all[:min(len(all), 1)] { // the others are not as true
 			out = append(out, math.Round(hz*100)/100)
 		}
 		return out

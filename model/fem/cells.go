@@ -31,6 +31,7 @@ type cell struct {
 	rule     []sample
 	share    float64 // of the square that is metal
 	nodes    [9]int
+	index    int
 }
 
 func (c *cell) whole() bool { return c.metal == nil }
@@ -107,6 +108,7 @@ func (g *grid) square(col, row int) {
 func (g *grid) add(c cell) {
 	key := c.row*g.cols + c.col
 	g.at[key] = append(g.at[key], len(g.cells))
+	c.index = len(g.cells)
 	g.cells = append(g.cells, c)
 }
 

@@ -38,6 +38,12 @@ type Response struct {
 	force [][]float64 // of each side case, the basis' coordinates at first order
 	grown [3]*mat.Dense
 	moves []Motion // of the head, by each vector of the basis
+
+	mean      [3][][3]float64 // force in the plane of each unit case, its mean over each cell that an edge passes
+	planBasis [][]float64     // as basis, in the plane
+	planForce [planCases][]float64
+	planGrown [3]*mat.Dense
+	planMoves []Motion
 }
 
 // On works out how the plate answers to loads at bolts of its head.
@@ -81,7 +87,13 @@ func (r *Response) solvePlan() {
 			r.plan[ownZ][2*k+1] += n[i] * area / r.area
 		}
 	})
+	var loads [][]float64
+	for _, v := range r.plan {
+		loads = append(loads, append([]float64(nil), v...))
+	}
 	r.Solver.plan.solve(r.plan[:]...)
+	r.meanForces()
+	r.reducePlan(loads)
 }
 
 // solveSide works out the responses across the plane and returns the forces of the unit cases.
@@ -165,7 +177,7 @@ func (r *Response) reduce(forces [sideCases][]float64) {
 			sx[j], sz[j] = slope(c, nx, nz, r.side[j])
 		}
 		for i := range more {
-			fx, fz, fxz := r.material.membraneForce(strain(c, nx, nz, r.plan[i]))
+			fx, fz, fxz := r.unitForce(i, c, nx, nz)
 			for j := range sx {
 				px, pz := area*(fx*sx[j]+fxz*sz[j]), area*(fxz*sx[j]+fz*sz[j])
 				for k, n := range c.nodes {
@@ -179,7 +191,7 @@ func (r *Response) reduce(forces [sideCases][]float64) {
 	}
 	r.Solver.side.solve(rhs...)
 	vectors = append(vectors, rhs...)
-	r.orthonormal(vectors, loads)
+	r.basis = orthonormal(vectors, loads)
 	r.geometric()
 	r.force = make([][]float64, sideCases)
 	for k := range r.force {
@@ -195,7 +207,7 @@ func (r *Response) reduce(forces [sideCases][]float64) {
 
 // orthonormal takes from vectors, and the loads that each answers to, as many combinations as
 // are independent, each of unit energy.
-func (r *Response) orthonormal(vectors, loads [][]float64) {
+func orthonormal(vectors, loads [][]float64) (basis [][]float64) {
 	m := len(vectors)
 	scale := make([]float64, m)
 	for i := range scale {
@@ -209,21 +221,22 @@ func (r *Response) orthonormal(vectors, loads [][]float64) {
 	}
 	var eigen mat.EigenSym
 	if !eigen.Factorize(gram, true) {
-		return
+		return nil
 	}
 	values := eigen.Values(nil)
 	var turn mat.Dense
 	eigen.VectorsTo(&turn)
 	for k := m - 1; k >= 0 && values[k] > 1e-9*values[m-1]; k-- {
-		v := make([]float64, 3*r.nodes)
+		v := make([]float64, len(vectors[0]))
 		for i := range m {
 			f := turn.At(i, k) * scale[i] / math.Sqrt(values[k])
 			for n, x := range vectors[i] {
 				v[n] += f * x
 			}
 		}
-		r.basis = append(r.basis, v)
+		basis = append(basis, v)
 	}
+	return basis
 }
 
 // geometric works out the geometric stiffness of each unit case at the head in the basis.
@@ -242,7 +255,7 @@ func (r *Response) geometric() {
 			sx[j], sz[j] = slope(c, nx, nz, v)
 		}
 		for i := range raw {
-			fx, fz, fxz := r.material.membraneForce(strain(c, nx, nz, r.plan[i]))
+			fx, fz, fxz := r.unitForce(i, c, nx, nz)
 			for j := range m {
 				px, pz := area*(fx*sx[j]+fxz*sz[j]), area*(fxz*sx[j]+fz*sz[j])
 				for k := range m {

@@ -2,7 +2,6 @@ package fem
 
 import (
 	"errors"
-	"math"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -68,18 +67,10 @@ func (r *Response) about(l Load) Load {
 	return l
 }
 
-// Buckling returns how many times a load the plate buckles at; infinite where no multiple of it
-// does. Loads across the plane do not count.
+// Buckling returns how many times a load the plate buckles at, out of its plane or in it; infinite where no
+// multiple of it does. Loads across the plane do not count.
 func (r *Response) Buckling(l Load) float64 {
-	var eigen mat.EigenSym
-	if !eigen.Factorize(r.tangent(l), false) {
-		return math.NaN()
-	}
-	least := eigen.Values(nil)[0]
-	if least >= -1e-12 {
-		return math.Inf(1)
-	}
-	return -1 / least
+	return min(factorOf(r.tangent(l)), r.planBuckling(r.about(l)))
 }
 
 // State is a plate under a load.
@@ -144,19 +135,14 @@ func (r *Response) Under(l Load, second bool) (State, error) {
 	if err != nil {
 		return State{}, err
 	}
-	s := State{r: r, plan: make([]float64, 2*r.nodes), side: make([]float64, 3*r.nodes)}
+	s := State{r: r, side: make([]float64, 3*r.nodes)}
+	if s.plan, err = r.planState(l, second); err != nil {
+		return State{}, err
+	}
 	for j, v := range r.basis {
 		c := q.AtVec(j)
 		for n, x := range v {
 			s.side[n] += c * x
-		}
-	}
-	for k, n := range [planCases]float64{l.X, l.Z, l.Turn, l.OwnX, l.OwnZ} {
-		if n == 0 {
-			continue
-		}
-		for i, x := range r.plan[k] {
-			s.plan[i] += n * x
 		}
 	}
 	s.Motion = r.head.across(s.side)

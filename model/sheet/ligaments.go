@@ -12,6 +12,9 @@ const (
 	spreadSteps = 4
 )
 
+// thinnest is the narrowest ligament that is one, mm: a shorter ray meets the edge that it starts from.
+const thinnest = 0.2
+
 // Ligaments returns the shortest chords from places along every edge, of outline and openings, no further
 // apart than h mm, across the metal to the next edge: so that no ligament is missed, however narrow.
 func (s *Shape) Ligaments(h float64) []Chord {
@@ -30,7 +33,7 @@ func (s *Shape) Ligaments(h float64) []Chord {
 				best, to, hit = d, start.Add(way.Times(d)), e
 			}
 		}
-		if math.IsInf(best, 1) || best < 1e-3 {
+		if math.IsInf(best, 1) || best < thinnest {
 			return
 		}
 		l := at.Distance(to)

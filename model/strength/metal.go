@@ -46,6 +46,33 @@ func slotLine(length float64, along func(mm float64) plane.Point) []plane.Point 
 	return line
 }
 
+// jut is by how much an outline must turn at a corner for it to jut into the metal, rad: less is an arc that is
+// taken as chords.
+const jut = 0.35
+
+// corners are the corners that jut into the metal: of the outline where it turns inwards, of cut-outs where they
+// turn outwards.
+func (m *metal) corners() []plane.Point {
+	var all []plane.Point
+	ring := func(points []plane.Point, sign float64) {
+		if area, _ := plane.Area(points); area < 0 {
+			sign = -sign
+		}
+		n := len(points)
+		for i, p := range points {
+			a, b := p.Sub(points[(i+n-1)%n]), points[(i+1)%n].Sub(p)
+			if turn := plane.Wrap(b.Angle() - a.Angle()); sign*turn > jut {
+				all = append(all, p)
+			}
+		}
+	}
+	ring(m.shape.Outline, -1)
+	for _, c := range m.shape.Cutouts {
+		ring(c, 1)
+	}
+	return all
+}
+
 // aside is how far beside a row of bolts the chord lies that takes their holes out and them to one side, mm.
 const aside = 0.01
 

@@ -87,9 +87,10 @@ func (r *reading) inCase(k int, l fem.Load, state *fem.State) {
 	for i := range r.parts {
 		c := &r.parts[i]
 		cut := c.Bear(leaning(l, state, c.Chord), r.p.area)
-		check := r.p.onChord(c.Chord, c.Stress(cut, r.p.t))
+		stress := borneOn(c, cut, r.p.t)
+		check := r.p.onChord(c.Chord, stress)
 		check.Case = k
-		r.worst(check, c.Stress(cut, r.p.t), c.Chord, false)
+		r.worst(check, stress, c.Chord, false)
 		if u := check.Utilisation(); u > r.out.Bound.Utilisation() {
 			r.out.Bound = check
 		}
@@ -100,8 +101,8 @@ func (r *reading) inCase(k int, l fem.Load, state *fem.State) {
 		if i >= mostRead {
 			break
 		}
-		r.keep(b.part.Chord, b.part.Stress(b.cut, r.p.t))
-		if !r.touches(b.part.Chord) {
+		r.keep(b.part.Chord, borneOn(b.part, b.cut, r.p.t))
+		if !r.touches(b.part.Chord) && !r.atCorner(b.part.Chord) {
 			r.compare(b.part, b.cut, b.check, state)
 		}
 	}
@@ -137,7 +138,7 @@ func (r *reading) inCase(k int, l fem.Load, state *fem.State) {
 func (r *reading) standing(k int, l fem.Load) {
 	for i := range r.parts {
 		c := &r.parts[i]
-		stress := c.Stress(c.Bear(l.Load, r.p.area), r.p.t)
+		stress := borneOn(c, c.Bear(l.Load, r.p.area), r.p.t)
 		check := r.p.onChord(c.Chord, stress)
 		check.Case = k
 		r.worst(check, stress, c.Chord, false)
@@ -147,18 +148,23 @@ func (r *reading) standing(k int, l fem.Load) {
 	}
 }
 
-// leaning is a load about a chord that has moved out of the plane with the plate: what acts in the
-// plane then bends and twists it by as much as its place has moved further than the chord.
+// leaning is a load about a chord that has moved with the plate: what acts in the plane then bends and twists it,
+// and turns it in its plane, by as much as its place has moved further than the chord.
 func leaning(l fem.Load, s *fem.State, c *sheet.Chord) sheet.Load {
-	here, n := 0.0, 0
+	out, ux, uz, n := 0.0, 0.0, 0.0, 0
 	for _, m := range c.Spans {
-		if y, ok := s.Out(c.At((m.From + m.To) / 2)); ok {
-			here, n = here+y, n+1
+		at := c.At((m.From + m.To) / 2)
+		y, ok := s.Out(at)
+		x, z, in := s.Within(at)
+		if ok && in {
+			out, ux, uz, n = out+y, ux+x, uz+z, n+1
 		}
 	}
-	way := s.Side - here/float64(max(n, 1))
+	k := float64(max(n, 1))
+	way := s.Side - out/k
 	l.MX += l.Z*way + l.Lever[1][0]*s.SX + l.Lever[1][1]*s.SZ
 	l.MZ -= l.X*way + l.Lever[0][0]*s.SX + l.Lever[0][1]*s.SZ
+	l.Load.Turn += (s.X-ux/k)*l.Z - (s.Z-uz/k)*l.X - s.Turn*(l.Lever[0][0]+l.Lever[1][1])
 	return l.Load
 }
 
@@ -180,6 +186,26 @@ func (r *reading) compare(c *sheet.Parted, cut sheet.Cut, check Check, state *fe
 	a := c.Width * r.p.t
 	o.by = max(o.by, math.Abs(math.Abs(by.Normal)-math.Abs(cut.Normal))/a+math.Abs(math.Abs(by.Turn)-math.Abs(cut.Turn))*c.Far/(c.Inertia*r.p.t))
 	o.bears = max(o.bears, check.Demand)
+}
+
+// At a chord wider than so many cells that ends within so many of a corner that juts into the metal, the
+// solver's integral is off by the corner's peak of stress and says nothing of what it resolves.
+const (
+	wideCells   = 8
+	cornerCells = 2
+)
+
+// atCorner reports whether a wide chord ends at a corner that juts into the metal.
+func (r *reading) atCorner(c *sheet.Chord) bool {
+	if c.Width < wideCells*r.out.Cell {
+		return false
+	}
+	for _, p := range r.p.metal.corners() {
+		if p.Distance(c.A) < cornerCells*r.out.Cell || p.Distance(c.B) < cornerCells*r.out.Cell {
+			return true
+		}
+	}
+	return false
 }
 
 // resolve finds the chord on which the solver is furthest from equilibrium, of those that bear something.

@@ -189,7 +189,7 @@ func TestTurnUnderAnotherSpeed(t *testing.T) {
 	c := modeltest.File(t, "swan-neck.toml")
 	f, r := solved(t, c)
 	same, ok, err := f.TurnUnder(t.Context(), f.Table, r.Row)
-	if err != nil || !ok || math.Abs(same-r.Turn) > 1e-9 {
+	if err != nil || !ok || math.Abs(same/r.Turn-1) > 0.01 { // the solution is of second order
 		t.Fatalf("%g, want %g, %v %v", same, r.Turn, ok, err)
 	}
 	slow, err := c.Map(0.7 * c.DesignSpeed.Value())
@@ -257,5 +257,16 @@ func TestPlatesThatDoNotHold(t *testing.T) {
 		if r.Verdict() != strength.DoesNotHold || u.Part != "upright" || u.Utilisation() < 1.08 || u.Utilisation() > most {
 			t.Errorf("%s: %v, %s %.2f", file, r.Verdict(), u.What, u.Utilisation())
 		}
+	}
+}
+
+// Three legs of 4.6 by 12.5 mm, 420 mm long, sway fore and aft before they leave their plane: by solid elements
+// with all geometric stiffness 145 % of the strength is used, and the plate buckles at 1.27 times the load;
+// to first order it was 92 % and 1.77.
+func TestSlenderLegsSwayInTheirPlane(t *testing.T) {
+	_, r := solved(t, modeltest.File(t, "slender-legs.toml"))
+	u, _ := r.Used()
+	if r.Verdict() != strength.DoesNotHold || math.Abs(u.Utilisation()/1.45-1) > 0.05 || math.Abs(r.Solved.Buckling/1.27-1) > 0.08 {
+		t.Errorf("%v, %s %.3f, buckling %.3f", r.Verdict(), u.What, u.Utilisation(), r.Solved.Buckling)
 	}
 }
