@@ -26,13 +26,13 @@ func (s *solving) lean() {
 func (s *solving) leaning(k int) map[int]fem.Load {
 	upright := map[int]fem.Load{}
 	moves := map[int]fem.Motion{}
-	for part := range s.responses {
+	for _, part := range s.order {
 		upright[part] = s.f.onPlate(s.st, cases[k], part, s.bodies[k])
 	}
 	loads := map[int]fem.Load{}
 	for range leanRounds {
 		change, most := 0.0, 0.0
-		for part := range s.responses {
+		for _, part := range s.order {
 			l := s.moved(k, part, upright[part], moves)
 			m, err := s.responses[part].Sideways(l)
 			if err != nil {
@@ -53,8 +53,8 @@ func (s *solving) leaning(k int) map[int]fem.Load {
 func (s *solving) moved(k, part int, l fem.Load, moves map[int]fem.Motion) fem.Load {
 	// The slopes of the plates below, as this one's frame has them.
 	var lean plane.Point
-	for below, m := range moves {
-		if below < part {
+	for _, below := range s.order {
+		if m := moves[below]; below < part {
 			car := plane.Pose{Turn: s.st.poses[below].Turn}.Apply(plane.Point{X: m.SX, Z: m.SZ})
 			lean = lean.Add(plane.Pose{Turn: -s.st.poses[part].Turn}.Apply(car))
 		}
@@ -67,8 +67,8 @@ func (s *solving) moved(k, part int, l fem.Load, moves map[int]fem.Motion) fem.L
 	turned := plane.Pose{Turn: -s.st.poses[part].Turn}
 	out := func(a Applied, upto int) {
 		way := 0.0
-		for above, m := range moves {
-			if above > part && above <= upto {
+		for _, above := range s.order {
+			if m := moves[above]; above > part && above <= upto {
 				at := s.st.poses[above].Inverse().Apply(plane.Point{X: a.At.X, Z: a.At.Z}).Sub(s.responses[above].Head)
 				way += m.Side + m.SX*at.X + m.SZ*at.Z
 			}

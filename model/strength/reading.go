@@ -39,6 +39,8 @@ type reading struct {
 	offs   map[*sheet.Chord]*off
 	first  bool
 	spread map[*sheet.Chord][]sheet.Stress // signed, of each case
+	kept   []*sheet.Chord                  // its chords, in the order of their first reading
+	asked  []*sheet.Chord                  // those of offs
 }
 
 func (r *reading) washers(f *Analysis, part int, foot, head []plane.Point) {
@@ -182,6 +184,7 @@ func (r *reading) compare(c *sheet.Parted, cut sheet.Cut, check Check, state *fe
 	if o == nil {
 		o = &off{}
 		r.offs[c.Chord] = o
+		r.asked = append(r.asked, c.Chord)
 	}
 	a := c.Width * r.p.t
 	o.by = max(o.by, math.Abs(math.Abs(by.Normal)-math.Abs(cut.Normal))/a+math.Abs(math.Abs(by.Turn)-math.Abs(cut.Turn))*c.Far/(c.Inertia*r.p.t))
@@ -210,7 +213,8 @@ func (r *reading) atCorner(c *sheet.Chord) bool {
 
 // resolve finds the chord on which the solver is furthest from equilibrium, of those that bear something.
 func (r *reading) resolve() {
-	for c, o := range r.offs {
+	for _, c := range r.asked {
+		o := r.offs[c]
 		if o.bears < askedShare*r.out.Worst.Demand {
 			continue
 		}
@@ -251,13 +255,18 @@ func (r *reading) worst(check Check, s sheet.Stress, c *sheet.Chord, solver bool
 	}
 }
 
-func (r *reading) keep(c *sheet.Chord, s sheet.Stress) { r.spread[c] = append(r.spread[c], s) }
+func (r *reading) keep(c *sheet.Chord, s sheet.Stress) {
+	if r.spread[c] == nil {
+		r.kept = append(r.kept, c)
+	}
+	r.spread[c] = append(r.spread[c], s)
+}
 
 // finish works out the range of stress between the load cases.
 func (r *reading) finish(loadFactor float64) {
 	r.resolve()
-	for c, all := range r.spread {
-		if len(all) == len(cases) {
+	for _, c := range r.kept {
+		if all := r.spread[c]; len(all) == len(cases) {
 			r.out.Range.widen(c, all)
 		}
 	}

@@ -63,6 +63,7 @@ type solving struct {
 	st        stance
 	bodies    [][]Body // of each case
 	responses map[int]*fem.Response
+	order     []int              // of the parts in it, from the car up
 	factors   []map[int]float64  // of each case, how many times the load each plate buckles at
 	loads     []map[int]fem.Load // of each case, on each plate as the mounting lies; nil when it has buckled
 	out       *Solved
@@ -104,12 +105,13 @@ func (f *Analysis) Solve(ctx context.Context, r *model.Row) (Result, error) {
 			continue
 		}
 		s.responses[part] = r
+		s.order = append(s.order, part)
 	}
 	s.buckle()
 	s.lean()
 	plates := make([]*SolvedPlate, len(f.Car.Parts))
 	var wait sync.WaitGroup
-	for part := range s.responses {
+	for _, part := range s.order {
 		wait.Go(func() { plates[part] = s.plate(part) })
 	}
 	wait.Wait()
@@ -165,8 +167,8 @@ func (s *solving) buckle() {
 	for k := range cases {
 		all := map[int]float64{}
 		sum := 0.0
-		for part, r := range s.responses {
-			all[part] = r.Buckling(s.f.onPlate(s.st, cases[k], part, s.bodies[k]))
+		for _, part := range s.order {
+			all[part] = s.responses[part].Buckling(s.f.onPlate(s.st, cases[k], part, s.bodies[k]))
 			sum += 1 / all[part]
 		}
 		s.factors = append(s.factors, all)

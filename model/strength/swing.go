@@ -11,7 +11,7 @@ import (
 func (s *solving) motion() {
 	wing := s.bodies[0][0].At // where it is bolted
 	turn := 0.0
-	for part := range s.responses {
+	for _, part := range s.order {
 		_, state, err := s.under(part, aloneCase)
 		if err != nil {
 			return
@@ -21,7 +21,8 @@ func (s *solving) motion() {
 	s.out.Turn = turn / s.f.LoadFactor
 	for k := range cases {
 		way, twist := 0.0, 0.0
-		for part, r := range s.responses {
+		for _, part := range s.order {
+			r := s.responses[part]
 			_, state, err := s.under(part, k)
 			if err != nil {
 				s.out.Side = math.NaN() // it has buckled
