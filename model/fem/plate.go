@@ -190,12 +190,6 @@ func spread(m *banded, unknowns, which int, p spot, per float64) {
 	}
 }
 
-// Unknowns are how many the solver has in the plane and across it, with the half-bands of the
-// equations.
-func (s *Solver) Unknowns() (plan, planBand, side, sideBand int) {
-	return s.plan.n, s.plan.k, s.side.n, s.side.k
-}
-
 // HuthShear returns the stiffness of a bolt of diameter d through two plates in shear, N/mm:
 // 1/C with
 //

@@ -37,7 +37,6 @@ type reading struct {
 	chosen []*sheet.Chord
 	rows   []sheet.Chord // lines through neighbouring bolts
 	offs   map[*sheet.Chord]*off
-	first  bool
 	spread map[*sheet.Chord][]sheet.Stress // signed, of each case
 	kept   []*sheet.Chord                  // its chords, in the order of their first reading
 	asked  []*sheet.Chord                  // those of offs
@@ -60,7 +59,7 @@ func (r *reading) washers(f *Analysis, part int, foot, head []plane.Point) {
 			}
 		}
 	}
-	r.first, r.offs = true, map[*sheet.Chord]*off{}
+	r.offs = map[*sheet.Chord]*off{}
 	r.spread = map[*sheet.Chord][]sheet.Stress{}
 }
 
@@ -108,9 +107,8 @@ func (r *reading) inCase(k int, l fem.Load, state *fem.State) {
 			r.compare(b.part, b.cut, b.check, state)
 		}
 	}
-	if r.first {
+	if r.chosen == nil {
 		r.choose(state)
-		r.first = false
 	}
 	for _, c := range r.chosen {
 		cut, ok := state.Across(c)

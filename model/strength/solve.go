@@ -34,13 +34,11 @@ type SolvedPlate struct {
 	Part     int
 	Name     string
 	Cell     float64 // mm, side of the cells
-	Unknowns int
-	Worst    Check // the most heavily loaded chord
+	Worst    Check   // the most heavily loaded chord
 	Stress   sheet.Stress
 	Solver   bool    // it is the solver's; else by equilibrium alone
 	Bound    Check   // the largest by equilibrium alone
 	Buckling float64 // of the plate alone, in its worst case
-	Buckled  bool    // in some load case, together with the others
 	Neck     *sheet.Chord
 	Off      float64 // by how much of its stress the solver is off at a neck that it does not resolve
 	Range    Fatigue
@@ -188,8 +186,7 @@ func (s *solving) buckle() {
 // plate reads the stresses of one plate in all cases.
 func (s *solving) plate(part int) *SolvedPlate {
 	p, r := &s.f.plates[part], s.responses[part]
-	plan, _, side, _ := r.Unknowns()
-	out := SolvedPlate{Part: part, Name: p.part.Name, Cell: r.H, Unknowns: plan + side, Buckling: math.Inf(1)}
+	out := SolvedPlate{Part: part, Name: p.part.Name, Cell: r.H, Buckling: math.Inf(1)}
 	for k := range cases {
 		out.Buckling = min(out.Buckling, s.factors[k][part])
 	}
@@ -199,7 +196,6 @@ func (s *solving) plate(part int) *SolvedPlate {
 	for k := range cases {
 		l, state, err := s.under(part, k)
 		if err != nil { // its buckling says so, or is too near to be told from it
-			out.Buckled = true
 			read.standing(k, s.f.onPlate(s.st, cases[k], part, s.bodies[k]))
 			if s.out.Buckling > p.material.factor {
 				out.Worst = Check{What: plateStress, Part: p.part.Name, Station: math.NaN(), Demand: 1, Capacity: 0, Unit: "MPa", Case: k, Source: linearised}
