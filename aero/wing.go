@@ -14,12 +14,15 @@ type Wing struct {
 	Planform
 	Section  Curve   // two-dimensional, of the section
 	Friction float64 // friction coefficient of the end plates' wetted area; 0 leaves it out
+	// Thickness of the section in chords, for the wing's curve past its stall by Spera's
+	// correlation; 0 leaves it to the section's own curve, strip by strip.
+	Thickness float64
 }
 
 // The angles of attack between which a wing's curve is worked out, and the
 // step, rad: beyond them no rear wing is run.
 const (
-	lowestAngle  = -15 * deg
+	lowestAngle  = -20 * deg
 	highestAngle = 35 * deg
 	angleStep    = 0.5 * deg
 )
@@ -67,6 +70,9 @@ func (w Wing) Solve() (Solution, error) {
 	curve, err := NewCurve(alpha, cl, cd, cm)
 	if err != nil {
 		return Solution{}, fmt.Errorf("wing: %w (%s)", err, high)
+	}
+	if w.Thickness > 0 {
+		curve = w.withSpera(curve)
 	}
 	slope := 0.0
 	for j := range s.n {
