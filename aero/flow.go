@@ -13,6 +13,8 @@ type FlowPoint struct {
 	Above float64 // height above the roof, m
 	Angle float64 // rad, downwash positive: it adds to the angle of attack of a wing that lifts downwards
 	Ratio float64 // local speed over the car's
+	// One standard uncertainty of each as it was measured; 0 where nobody said.
+	AngleStdUnc, RatioStdUnc float64
 }
 
 // Flow is the local flow over height, by straight lines between its points.
@@ -21,6 +23,8 @@ type FlowPoint struct {
 type Flow struct {
 	points       []FlowPoint // by height
 	angle, ratio interp.PiecewiseLinear
+
+	angleStdUnc, ratioStdUnc interp.PiecewiseLinear
 }
 
 // NewFlow makes a flow from points in any order; two at one height are an error.
@@ -34,11 +38,13 @@ func NewFlow(points []FlowPoint) (Flow, error) {
 	}
 	f := Flow{points: points}
 	if len(points) > 1 {
-		var above, angle, ratio []float64
+		var above, angle, ratio, angleStdUnc, ratioStdUnc []float64
 		for _, p := range points {
 			above, angle, ratio = append(above, p.Above), append(angle, p.Angle), append(ratio, p.Ratio)
+			angleStdUnc, ratioStdUnc = append(angleStdUnc, p.AngleStdUnc), append(ratioStdUnc, p.RatioStdUnc)
 		}
 		f.angle, f.ratio = piecewise(above, angle), piecewise(above, ratio)
+		f.angleStdUnc, f.ratioStdUnc = piecewise(above, angleStdUnc), piecewise(above, ratioStdUnc)
 	}
 	return f, nil
 }
@@ -49,14 +55,16 @@ func (f Flow) At(above float64) (FlowPoint, bool) {
 	n := len(f.points)
 	switch {
 	case n == 0:
-		return FlowPoint{above, 0, 1}, true
+		return FlowPoint{Above: above, Ratio: 1}, true
 	case n == 1:
-		return FlowPoint{above, f.points[0].Angle, f.points[0].Ratio}, true
+		p := f.points[0]
+		p.Above = above
+		return p, true
 	}
 	if lo, hi := f.points[0].Above, f.points[n-1].Above; !(above > lo-rounding && above < hi+rounding) {
-		return FlowPoint{above, math.NaN(), math.NaN()}, false
+		return FlowPoint{Above: above, Angle: math.NaN(), Ratio: math.NaN()}, false
 	}
-	return FlowPoint{above, f.angle.Predict(above), f.ratio.Predict(above)}, true
+	return FlowPoint{above, f.angle.Predict(above), f.ratio.Predict(above), f.angleStdUnc.Predict(above), f.ratioStdUnc.Predict(above)}, true
 }
 
 // Range returns the least and largest height above the roof, m, that the

@@ -33,6 +33,7 @@ type Section struct {
 	ZeroLiftStdUnc float64  // rad
 	SlopeStdUnc    float64  // of the slope, as a fraction
 	MaxLiftStdUnc  float64  // of the largest lift, as a fraction
+	MaxAngleStdUnc float64  // rad
 	Beside         *Summary // computed from the shape, where published values lead
 	Notes          []string // what was corrected or assumed
 }

@@ -56,7 +56,7 @@ func TestContributionsByHand(t *testing.T) {
 				t.Errorf("%s: figure %d is %.4f, want %.4f", p.What, k, got, w[k])
 			}
 		}
-		if math.Abs(p.Change.Front+p.Change.Rear-p.Downforce) > 1e-9 {
+		if math.Abs(p.Change.Front+p.Change.Rear-p.Downforce) > 1e-3 {
 			t.Errorf("%s: axles %+v, downforce %.3f", p.What, p.Change, p.Downforce)
 		}
 	}
@@ -77,7 +77,7 @@ const whatTheBodyPaysForALean = "credit for the lift's forward lean"
 // What a section tells of itself, by hand: 1° of zero lift is 0.075 of CL; half-way to level,
 // at 14.5° where the slope is half of 0.075, slope and maximum count half each; a section's
 // slope counts by the part of it that the wing has, here 0.75; past the stall only the maximum
-// counts.
+// counts, with the 15 % by which a stalled wing is known: √(0.06² + 0.15²).
 func TestSectionContributionsByHand(t *testing.T) {
 	const mid, past = 14.5 - 3, 17.5 - 3 // angles to the ground in a flow of 3°
 	table := plainTable(t, 5, mid, past)
@@ -87,7 +87,7 @@ func TestSectionContributionsByHand(t *testing.T) {
 	for i, want := range []map[string]float64{
 		{"section's zero-lift angle": 0.075, "section's lift slope": 0.975 * 0.04 * 0.75, "section's maximum CL": 0},
 		{"section's lift slope": 1.415625 * 0.04 * 0.75 / 2, "section's maximum CL": 1.415625 * 0.06 / 2},
-		{"section's lift slope": 0, "section's maximum CL": 1.460625 * 0.06},
+		{"section's lift slope": 0, "section's maximum CL": 1.460625 * 0.161555},
 	} {
 		r := &table.Rows[i]
 		found := 0
@@ -172,13 +172,16 @@ func TestContributionsAtTheEndOfTheData(t *testing.T) {
 // The difference of two rows by hand: what both are off by alike is taken off, axle by axle;
 // play is added as squares.
 func TestDifferenceByHand(t *testing.T) {
+	straight := func(same string, angle float64, m Moved) Contribution {
+		return Contribution{What: same, same: same, Angle: angle, Moved: m, up: m, down: Moved{}.less(m)}
+	}
 	a := Budget{Parts: []Contribution{
-		{What: "speed", Shared: true, Angle: 0.1, CL: 0.5, Downforce: 10, Drag: 3, Change: Axles{-4, 14}, Share: 0.03, Shift: 0.02},
-		{What: "play", Downforce: 3, Change: Axles{-1, 4}},
+		straight("speed", 0.1, Moved{CL: 0.5, Downforce: 10, Drag: 3, Change: Axles{-4, 14}, Share: 0.03, Shift: 0.02}),
+		straight("play of a", 0, Moved{Downforce: 3, Change: Axles{-1, 4}}),
 	}}
 	b := Budget{Parts: []Contribution{
-		{What: "speed", Shared: true, Angle: 0.3, CL: 0.1, Downforce: 6, Drag: 2, Change: Axles{-1, 7}, Share: 0.01, Shift: 0.05},
-		{What: "play", Downforce: 4, Change: Axles{-2, 6}},
+		straight("speed", 0.3, Moved{CL: 0.1, Downforce: 6, Drag: 2, Change: Axles{-1, 7}, Share: 0.01, Shift: 0.05}),
+		straight("play of b", 0, Moved{Downforce: 4, Change: Axles{-2, 6}}),
 	}}
 	d := DifferenceStdUnc(a, b)
 	for _, c := range []struct {

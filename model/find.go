@@ -122,6 +122,18 @@ func (c *Car) takes(s *holes.Setting, wanted []string, same func(a, b string) bo
 	return true
 }
 
+// boltsOf names the bolts of one joint, so that the same bolts have the same name in any
+// version of the car.
+func (c *Car) boltsOf(j int, f *holes.Fit) string {
+	var name strings.Builder
+	for _, q := range f.Pairs {
+		if lower, upper := c.Parts[j].Holes, c.Parts[j+1].Holes; q.Lower < len(lower) && q.Upper < len(upper) {
+			name.WriteString(lower[q.Lower].ID + ":" + upper[q.Upper].ID + " ")
+		}
+	}
+	return name.String()
+}
+
 // Bolts returns, for each joint, its pairs of hole names, lower first.
 func (c *Car) Bolts(s *holes.Setting) [][][2]string {
 	all := make([][][2]string, len(s.Fits))

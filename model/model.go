@@ -63,8 +63,14 @@ type Car struct {
 	Readings    []Reading // of the angle and height, as measured
 	Mounting    Mounting
 	Body        []plane.Point // its side profile, mm, as measured; nil when not given
+	BodyWidth   given.Number  // mm, of deck and roof
+	BodyShape   BodyShape
+	FlowGuessed bool // the flow at the wing is that of the body's shape, not measured
 	Lid         clearance.Lid // as measured
 	Panels      []clearance.Panel
+
+	// Loads says that figures are for what must bear them: ForLoads.
+	Loads bool
 
 	Units    FileUnits
 	Assumed  []Assumption   // what the file left open and what was put in its place
@@ -158,6 +164,14 @@ type Limits struct {
 
 // FileUnits are the units that the car file's numbers are in.
 type FileUnits struct{ Length, Mass, Speed string }
+
+// ForLoads returns the car with the most that the air may do: a clean wing, all that the body
+// adds to its lift, nothing lost in the uprights' wake.
+func (c *Car) ForLoads() *Car {
+	most := *c
+	most.Wing.Surface, most.Loads = aero.Clean, true
+	return &most
+}
 
 // System returns the units that the car file's figures are shown in.
 func (c *Car) System() units.System {

@@ -11,8 +11,11 @@ type Outcome struct {
 	Flow   aero.FlowPoint // at the wing: its angle, downwash positive, and its speed over the car's
 	Attack float64        // rad, chord against the air that meets it
 	aero.Coefficients
-	Downforce  float64 // N
-	Drag       float64 // N that the wing costs the car
+	Downforce  float64 // N, of the wing itself
+	DeckLift   float64 // N upwards that it draws out of the body; NaN where the body is not known
+	OnCar      float64 // N, the wing's downforce less the lift on the body
+	Drag       float64 // N that the wing costs the car, with its uprights
+	StrutsDrag float64 // N of the uprights; NaN where their plates are not known
 	OwnDrag    float64 // N, the wing's own
 	Lean       float64 // N, by which its lift leans rearwards; below 0 forwards
 	LeanCredit float64 // N that a forward lean may gain at most
@@ -39,7 +42,7 @@ func (t *Table) OutcomeAt(p *Position, aboveRoof float64) Outcome {
 func (t *Table) outcomeAt(p *Position, above float64, d deviation) Outcome {
 	c, nan := t.Car, math.NaN()
 	o := Outcome{Flow: aero.FlowPoint{Angle: nan, Ratio: nan}, Attack: nan, Coefficients: aero.Coefficients{CL: nan, CD: nan, CM: nan},
-		Downforce: nan, OwnDrag: nan, Lean: nan, LeanCredit: nan, Drag: nan,
+		Downforce: nan, DeckLift: nan, OnCar: nan, StrutsDrag: nan, OwnDrag: nan, Lean: nan, LeanCredit: nan, Drag: nan,
 		Change: Axles{nan, nan}, Load: Axles{nan, nan}, Share: nan, Shift: nan}
 	flow, ok := c.Flow.At(above * mm)
 	o.Flow = flow
@@ -52,21 +55,39 @@ func (t *Table) outcomeAt(p *Position, above float64, d deviation) Outcome {
 	if !ok {
 		return o
 	}
-	if d.slope != 0 || d.top != 0 || d.drag != 0 {
-		k = t.deviate(k, o.Attack+d.zero, d)
+	k = t.deviate(k, o.Attack+d.zero, d)
+	part := t.deckPart()
+	switch {
+	case c.Loads:
+		k.CL *= 1 + p.Deck.Rise
+	case part > 0: // a fit on track tells all of this
+		part += d.deck
+		k.CL *= (1 + part*p.Deck.Rise) * p.Struts.kept(d)
 	}
 	o.Coefficients = k
 	rho, speed := t.Density*(1+d.air), t.Speed*(1+d.speed)
-	f := k.Times(aero.DynamicPressure(rho, (flow.Ratio+d.ratio)*speed), c.Wing.Area(), c.Wing.MeanChord())
+	q := aero.DynamicPressure(rho, (flow.Ratio+d.ratio)*speed)
+	f := k.Times(q, c.Wing.Area(), c.Wing.MeanChord())
 	o.Downforce, o.OwnDrag, o.Lean = f.Resolve(eps)
 	o.LeanCredit = c.leanCredit(f.Lift, eps)
-	o.Drag = carDrag(o.OwnDrag, o.Lean, o.LeanCredit, d.paid)
+	o.StrutsDrag = p.Struts.strutsDrag(q, d)
+	own := carDrag(o.OwnDrag, o.Lean, o.LeanCredit, d.paid)
+	o.Drag, o.OnCar = own, o.Downforce
 	moment := f.Moment
 	if math.IsNaN(moment) {
 		moment = 0 // listed as assumed when the file is read
 	}
 	// The wing hangs upside down: what lowers its own nose lifts the car's.
-	o.Change = WingOnAxles(o.Downforce, o.Drag, -moment, p.X*mm, p.Height*mm, c.Wheelbase*mm)
+	o.Change = WingOnAxles(o.Downforce, own, -moment, p.X*mm, p.Height*mm, c.Wheelbase*mm)
+	if p.Struts.Known {
+		o.Drag += o.StrutsDrag
+		o.Change = o.Change.plus(WingOnAxles(0, o.StrutsDrag, 0, 0, p.Struts.Middle*mm, c.Wheelbase*mm))
+	}
+	if part > 0 && p.Deck != (DeckEffect{}) {
+		o.DeckLift = part * p.Deck.Lift * o.Downforce
+		o.OnCar -= o.DeckLift
+		o.Change = o.Change.plus(WingOnAxles(-o.DeckLift, 0, 0, p.Deck.At*mm, 0, c.Wheelbase*mm))
+	}
 	without := t.Without
 	if d.air != 0 || d.speed != 0 {
 		without = c.without(aero.DynamicPressure(rho, speed))
@@ -77,14 +98,20 @@ func (t *Table) outcomeAt(p *Position, above float64, d deviation) Outcome {
 	return o
 }
 
-// deviate changes coefficients for a section whose lift slope, largest lift and
+// deviate changes coefficients for a section whose lift slope, largest lift, stall and
 // drag are off. The slope counts where the curve is straight, the largest lift
-// where it is level, both in between.
+// where it is level, both in between; a later stall moves the curve by as much as it is level.
 func (t *Table) deviate(k aero.Coefficients, attack float64, d deviation) aero.Coefficients {
-	level := 1.0
-	if attack < t.Wing.Stall || math.IsNaN(t.Wing.Stall) {
-		level = min(max(1-t.Wing.Curve.Slope(attack)/t.Wing.Slope, 0), 1)
+	if d.slope == 0 && d.top == 0 && d.stall == 0 && d.drag == 0 {
+		return k
 	}
+	if d.stall != 0 {
+		if moved, ok := t.Wing.Curve.At(attack - d.stall*t.level(attack)); ok {
+			moved.CM = k.CM
+			k = moved
+		}
+	}
+	level := t.level(attack)
 	part := 1.0 // how much of the section's slope the wing's has
 	if s := t.Wing.Section; s != nil && s.Slope > 0 {
 		part = t.Wing.Slope / s.Slope
@@ -93,6 +120,15 @@ func (t *Table) deviate(k aero.Coefficients, attack float64, d deviation) aero.C
 	k.CD = k.CD*(1+d.drag) + (lift*lift-k.CL*k.CL)/(math.Pi*t.Car.Wing.effectiveAspect())
 	k.CL = lift
 	return k
+}
+
+// level is how far the wing's curve has come from straight to level at an angle of attack in
+// rad, 0 to 1; past the stall it is 1.
+func (t *Table) level(attack float64) float64 {
+	if attack < t.Wing.Stall || math.IsNaN(t.Wing.Stall) {
+		return min(max(1-t.Wing.Curve.Slope(attack)/t.Wing.Slope, 0), 1)
+	}
+	return 1
 }
 
 // Pitching returns the wing's moment about its quarter-chord point in N·m, as it

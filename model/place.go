@@ -19,6 +19,8 @@ type Position struct {
 	Rear   float64       // mm behind the rear axle, of the rearmost point
 	Angle  float64       // rad, chord line against the ground
 	Gap    clearance.Gap // to body and lid
+	Struts Struts
+	Deck   DeckEffect // zero where the body is not known
 }
 
 // Positions lists every setting of the car with its place, by height, then angle,
@@ -67,6 +69,8 @@ func (on site) place(s *holes.Setting) Position {
 	if on.around.Known() {
 		p.Gap = on.gap(&p)
 	}
+	p.Struts = on.struts(&p, s)
+	p.Deck = on.car.deckEffect(&p)
 	return p
 }
 

@@ -68,20 +68,10 @@ func TestBandsAgainstMonteCarlo(t *testing.T) {
 			var d deviation
 			for _, in := range table.inputs(r) {
 				x := normal.Rand()
-				if in.what == "play in the holes" || in.by.paid != 0 {
+				if in.rectangular {
 					x = flat.Rand()
 				}
-				by := in.by.times(x)
-				d.turn += by.turn
-				d.flowAngle += by.flowAngle
-				d.zero += by.zero
-				d.ratio += by.ratio
-				d.slope += by.slope
-				d.top += by.top
-				d.drag += by.drag
-				d.speed += by.speed
-				d.air += by.air
-				d.paid += by.paid
+				d = d.plus(in.by.times(x))
 			}
 			o := table.outcome(r.Position, d)
 			down, back = append(down, o.Downforce), append(back, o.Drag)

@@ -13,17 +13,22 @@ import (
 // table of the whole wing, a polar of the section, or the section by its name,
 // its outline or both.
 type Wing struct {
-	Span, Chord float64     // mm
-	TipChord    float64     // mm; 0 for the same as Chord
-	Twist       float64     // rad, of the tips against the middle, in the sense of more angle
-	Table       *aero.Curve // the whole wing's
-	Polar       *aero.Curve // the section's own curve, two-dimensional
-	Section     string      // the section's name, "naca 4412"; "" for none
-	Shape       []aero.Vec  // the section's outline in chords, as aero.Naca.Outline; nil when not known
-	Source      string      // the section or file as the car file names it
-	File        string      // the file that was read for it; "" for none
+	Span, Chord float64      // mm
+	TipChord    float64      // mm; 0 for the same as Chord
+	Twist       float64      // rad, of the tips against the middle, in the sense of more angle
+	Table       *aero.Curve  // the whole wing's
+	Polar       *aero.Curve  // the section's own curve, two-dimensional
+	Section     string       // the section's name, "naca 4412"; "" for none
+	Shape       []aero.Vec   // the section's outline in chords, as aero.Naca.Outline; nil when not known
+	Source      string       // the section or file as the car file names it
+	File        string       // the file that was read for it; "" for none
+	Reading     given.Number // mm, how well points of the outline were read
 	Plate       EndPlate
 	Mass        given.Number // kg
+
+	Surface      aero.Surface
+	SurfaceGiven bool         // by the car file; else a wing is taken as used
+	Gurney       given.Number // mm, height of the strip at the trailing edge
 }
 
 // EndPlate is one of the two equal end plates; zero for none.
@@ -56,6 +61,18 @@ func (w Wing) planform() aero.Planform {
 		}
 	}
 	return p
+}
+
+// gurney returns the Gurney flap in chords; 0 for none.
+func (w Wing) gurney() aero.Gurney { return aero.Gurney(w.Gurney.Or(0) / w.Chord) }
+
+// thickness returns the section's largest thickness in chords; the assumed one where its
+// shape is not known.
+func (w Wing) thickness() float64 {
+	if w.Shape == nil {
+		return assumedThickness
+	}
+	return aero.Thickness(w.Shape)
 }
 
 // assumedThickness is the thickness in chords that a wing is drawn with, and

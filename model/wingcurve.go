@@ -22,6 +22,10 @@ type WingCurve struct {
 	// What lift and drag are scaled by, to the maker's claim and to what was fitted on track; 1
 	// when they are not.
 	LiftScale, DragScale float64
+
+	Worn       aero.Worn // what the surface leaves open
+	GurneyZero float64   // rad, one standard uncertainty of the zero-lift angle by the Gurney flap
+	GurneyTop  float64   // of the maximum lift by it, as a fraction
 }
 
 // SolveWing works out the wing's curve at a speed in m/s. With a table that is
@@ -58,12 +62,16 @@ func (c *Car) SolveUnscaled(speed float64) (WingCurve, error) {
 		if err != nil {
 			return WingCurve{}, err
 		}
+		section = w.asRun(section, &out)
 		out.Section = &section
 		for _, n := range section.Notes {
 			out.Notes = append(out.Notes, units.Say("%s", n))
 		}
 		out.From = fmt.Sprintf("%s: %s; vortex lattice for the wing", w.Source, section.Source)
 		finite := aero.Wing{Planform: w.planform(), Section: section.Curve}
+		if w.Polar == nil { // a curve of the person's is theirs past the stall, too
+			finite.Thickness = w.thickness()
+		}
 		if w.Plate.Height > 0 {
 			finite.Friction = skinFriction(c.Air.Reynolds(w.Plate.Length*mm, speed))
 		}
@@ -140,6 +148,22 @@ func (w Wing) section(reynolds float64) (aero.Section, error) {
 		s.Notes = append(s.Notes, "profile drag computed from the shape")
 	}
 	return s, nil
+}
+
+// asRun returns a smooth section as the wing is run: with its surface and its Gurney flap.
+// A curve that the person brings is as it was measured, so that only a surface that they name
+// counts.
+func (w Wing) asRun(s aero.Section, out *WingCurve) aero.Section {
+	if w.Polar == nil || w.SurfaceGiven {
+		s = s.OnSurface(w.Surface)
+		out.Worn = w.Surface.Wear()
+	}
+	if g := w.gurney(); g > 0 {
+		_, unc := g.Lift()
+		s = s.With(g)
+		out.GurneyZero, out.GurneyTop = unc/s.Slope, g.MaxLiftStdUnc()/s.MaxLift
+	}
+	return s
 }
 
 // GivenLiftStdUnc is the standard uncertainty of lift in a curve that the person

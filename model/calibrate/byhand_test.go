@@ -213,7 +213,9 @@ func TestTrackFitByHand(t *testing.T) {
 	car := modeltest.Car(t, "coupe")
 	car.RearRate, car.FrontRate = given.Is(50), given.Is(60)
 	v := 50.0
-	table, err := car.Map(v)
+	fitted := *car // a fit takes the place of what body and uprights do
+	fitted.TrackFit.Downforce = model.Scale{Factor: 1}
+	table, err := fitted.Map(v)
 	if err != nil {
 		t.Fatal(err)
 	}

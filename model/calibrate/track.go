@@ -39,7 +39,9 @@ const (
 func Learn(c *model.Car, notes []logbook.Note) (Learned, error) {
 	l := Learned{Downforce: model.NoScale(), Drag: model.NoScale()}
 	plain := *c
-	plain.TrackFit = model.TrackFit{Downforce: model.NoScale(), Drag: model.NoScale()}
+	// A fit takes the place of what body and uprights do to the lift, so that what it is fitted
+	// to is without those.
+	plain.TrackFit = model.TrackFit{Downforce: model.Scale{Factor: 1}, Drag: model.NoScale()}
 	l.Downforce = l.plausible("downforce", "rear_rate, rear_downforce_area and the noted ride heights", learnDownforce(&plain, notes, &l))
 	plain.TrackFit.Downforce = l.Downforce
 	l.Drag = l.plausible("drag", "power, drag_area and the noted top speeds, which give the drag only where the car no longer gains speed",

@@ -3,6 +3,7 @@ package carfile
 import (
 	"fmt"
 
+	"stanchion/aero"
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/clearance"
@@ -15,7 +16,16 @@ const maxBody = 500
 func (r *reader) body(root *table, c *model.Car) {
 	if t := root.child("body", "body"); t != nil {
 		c.Body = r.profile(t, 3)
+		c.BodyWidth = t.maybe("width", t.lengths(), positive)
+		const shapes = `"notchback", "fastback" or "squareback"`
+		if shape := t.text("shape", false, shapes); shape != "" {
+			var err error
+			if c.BodyShape, err = model.ParseBodyShape(shape); err != nil {
+				t.fault("shape", "shape is %v", "it must be "+shapes, err)
+			}
+		}
 		t.close()
+		r.flowByShape(c)
 	}
 	if t := root.child("lid", "lid"); t != nil {
 		c.Lid.Outline = r.profile(t, 2)
@@ -43,6 +53,35 @@ func (r *reader) body(root *table, c *model.Car) {
 		p.Clearance = t.optional("clearance", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 or more"}, 3)
 		t.close()
 		c.Panels = append(c.Panels, p)
+	}
+}
+
+// flowByShape takes the flow that belongs to the body's shape, where none was measured.
+func (r *reader) flowByShape(c *model.Car) {
+	if c.Flow.Known() || c.BodyShape == model.ShapeNotSaid {
+		return
+	}
+	point := c.BodyShape.Flow()
+	if !c.Uncertainty.Default["flow_angle"] {
+		point.AngleStdUnc = 0
+	}
+	if !c.Uncertainty.Default["speed_ratio"] {
+		point.RatioStdUnc = 0
+	}
+	flow, err := aero.NewFlow([]aero.FlowPoint{point})
+	if err != nil {
+		return // one point is at no height twice
+	}
+	c.Flow, c.FlowGuessed = flow, true
+	for i, a := range c.Assumed {
+		switch a.What {
+		case assumedFlowAngle:
+			c.Assumed[i].Value = fmt.Sprintf("%.0f° ± %.1f°", point.Angle/plane.Deg, c.BodyShape.Flow().AngleStdUnc/plane.Deg)
+			c.Assumed[i].Note = "for a " + c.BodyShape.String() + "; measure it with tufts and a level: [[flow]]"
+		case assumedSpeedRatio:
+			c.Assumed[i].Value = fmt.Sprintf("%.2f ± %.2f", point.Ratio, c.BodyShape.Flow().RatioStdUnc)
+			c.Assumed[i].Note = "for a " + c.BodyShape.String() + "; measure it beside the wing: [[flow]]"
+		}
 	}
 }
 

@@ -64,6 +64,7 @@ func (r *reader) uncertainty(root *table, c *model.Car) {
 	u.Default["section_lift"] = t == nil || !t.has("section_lift")
 	if t != nil {
 		u.SectionLift = t.maybe("section_lift", unit{"%", 0.01}, between(0, 50))
+		u.SetWithLevel = t.flag("set_with_level", false)
 		t.close()
 	}
 }
@@ -91,6 +92,29 @@ func (r *reader) readings(root *table, c *model.Car) {
 	}
 }
 
+// What the flow is assumed to be is listed under these names.
+const (
+	assumedFlowAngle  = "flow angle at the wing"
+	assumedSpeedRatio = "speed ratio at the wing"
+)
+
+// bandOnAll reports where some of the flow's points have a band and others have none: between
+// them nobody could tell how well the flow is known.
+func (r *reader) bandOnAll(root *table, key string) {
+	rows := root.list("flow")
+	with, without := 0, -1
+	for i, row := range rows {
+		if m, ok := row.(map[string]any); ok && m[key] != nil {
+			with++
+		} else if without < 0 {
+			without = i
+		}
+	}
+	if with > 0 && without >= 0 {
+		r.at(fmt.Sprintf("flow[%d]", without), "flow %d: %s is missing", "give it on all points of the flow or on none", without+1, key)
+	}
+}
+
 // flow takes the local flow over height.
 func (r *reader) flow(root *table, c *model.Car) {
 	var points []aero.FlowPoint
@@ -100,8 +124,14 @@ func (r *reader) flow(root *table, c *model.Car) {
 			Above: t.number("above_roof", t.lengths(), anything) / 1000,
 			Angle: t.optional("flow_angle", degrees, between(-45, 45), 0),
 			Ratio: t.optional("speed_ratio", plain, between(0.1, 2), 1),
+
+			AngleStdUnc: t.optional("flow_angle_band", degrees, between(0.05, 20), 0),
+			RatioStdUnc: t.optional("speed_ratio_band", plain, between(0.001, 0.5), 0),
 		})
 		t.close()
+	}
+	for _, key := range []string{"flow_angle_band", "speed_ratio_band"} {
+		r.bandOnAll(root, key)
 	}
 	var err error
 	if c.Flow, err = aero.NewFlow(points); err != nil {
@@ -110,9 +140,9 @@ func (r *reader) flow(root *table, c *model.Car) {
 	switch len(points) {
 	case 0:
 		c.Assumed = append(c.Assumed,
-			model.Assumption{What: "flow angle at the wing", Value: "0°",
+			model.Assumption{What: assumedFlowAngle, Value: "0°",
 				Note: "behind a cabin the flow comes down by some degrees, which adds to the angle of attack"},
-			model.Assumption{What: "speed ratio at the wing", Value: "1.00",
+			model.Assumption{What: assumedSpeedRatio, Value: "1.00",
 				Note: "a wing in the wake of the roof sees less: 0.9 is 19 % less downforce"})
 	case 1:
 		c.Assumed = append(c.Assumed, model.Assumption{What: "flow at other heights", Value: "the same as at the one given",

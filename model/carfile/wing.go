@@ -39,6 +39,7 @@ func (r *reader) wing(root *table, c *model.Car, open Open) {
 	case len(given) > 1:
 		t.fault(given[1], "both %s and %s are given", "give one of section, coordinates, polar and table", given[0], given[1])
 	}
+	r.trim(t, c)
 	t.close()
 	if w.Shape == nil {
 		c.Assumed = append(c.Assumed, model.Assumption{What: "thickness of the section", Value: "12 % of the chord",
@@ -51,6 +52,40 @@ func (r *reader) wing(root *table, c *model.Car, open Open) {
 	if w.Polar != nil && !w.Polar.HasMoment() {
 		c.Assumed = append(c.Assumed, model.Assumption{What: "pitching moment of the section", Value: "0",
 			Note: "the polar has no column cm; axle changes are off by a few N"})
+	}
+}
+
+// trim takes what is on the section: its surface and a strip at its trailing edge.
+func (r *reader) trim(t *table, c *model.Car) {
+	w := &c.Wing
+	w.Gurney = t.maybe("gurney", t.lengths(), positive)
+	if g, ok := w.Gurney.Get(); ok && w.Chord > 0 && g > float64(aero.TallestGurney)*w.Chord {
+		t.fault("gurney", "gurney is %s, %.1f %% of the chord", fmt.Sprintf("tests reach %.0f %%: give at most %s",
+			100*aero.TallestGurney, c.System().Fine(float64(aero.TallestGurney)*w.Chord)), c.System().Fine(g), 100*g/w.Chord)
+	}
+	const surfaces = `"clean", "used" or "dirty"`
+	if text := t.text("surface", false, surfaces); text != "" {
+		var err error
+		if w.Surface, err = aero.ParseSurface(text); err != nil {
+			t.fault("surface", "surface is %q", "it must be "+surfaces, text)
+		}
+		w.SurfaceGiven = true
+	}
+	for _, key := range []string{"gurney", "surface"} {
+		if t.has("table") && t.has(key) {
+			t.fault(key, "%s beside a table of the whole wing", "remove it: the table has the wing as it was measured", key)
+		}
+	}
+	if !t.has("surface") && !t.has("table") && !t.has("polar") {
+		c.Assumed = append(c.Assumed, model.Assumption{What: "surface of the wing", Value: "used",
+			Note: "between clean and dirty; surface = \"clean\" for a polished wing"})
+	}
+	for _, key := range []string{"flap", "elements", "slot", "second_element", "main_plane"} {
+		if t.has(key) {
+			t.known = append(t.known, key)
+			t.fault(key, "%s: a wing of more than one element cannot be worked out from its sections",
+				"give table = \"file.csv\", the whole wing's curve from its maker, a tunnel or a computation", key)
+		}
 	}
 }
 
@@ -79,6 +114,7 @@ func (r *reader) source(t *table, w *model.Wing, key, name string, open Open) {
 	}
 	var faults Faults
 	if key == "coordinates" {
+		w.Reading = t.maybe("coordinates_reading", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 or more"})
 		w.Shape, faults = ReadOutline(beside, data)
 		r.faults = append(r.faults, faults...)
 		if len(faults) == 0 && hangs(w.Shape) {

@@ -90,9 +90,15 @@ func tableAt(t *testing.T, angles ...float64) *model.Table {
 	t.Helper()
 	car := modeltest.Plain(t)
 	car.Parts, car.Joints = make([]model.Part, 2), make([]model.Joint, 1)
+	car.Parts[1].Holes = []holes.Hole{{ID: "F"}, {ID: "R"}}
+	for i := range 2 * len(angles) {
+		car.Parts[0].Holes = append(car.Parts[0].Holes, holes.Hole{ID: strconv.Itoa(i)})
+	}
+	const play = 0.4 * plane.Deg
 	var all []model.Position
 	for i, a := range angles {
-		s := &holes.Setting{ID: name(a), Play: 0.4 * plane.Deg, Fits: []*holes.Fit{{Pairs: []holes.Pair{{Lower: 2 * i, Upper: 0}, {Lower: 2*i + 1, Upper: 1}}}}}
+		fit := &holes.Fit{Pairs: []holes.Pair{{Lower: 2 * i, Upper: 0}, {Lower: 2*i + 1, Upper: 1}}, Play: play}
+		s := &holes.Setting{ID: name(a), Play: play, Fits: []*holes.Fit{fit}}
 		all = append(all, model.Position{Setting: s, X: 450, Height: 1300, Angle: a * plane.Deg})
 	}
 	w, err := car.SolveWing(45)

@@ -293,12 +293,12 @@ func TestApartByHand(t *testing.T) {
 	}{
 		{51, 1, NoClearDifference}, {50, 1, NotSure}, {26, 1, NotSure}, {25, 1, Clear}, {math.NaN(), 1, NotKnown},
 	} {
-		if got := Apart(&a, &b, model.Contribution{Downforce: c.force, Share: c.share}); got != c.want {
+		if got := Apart(&a, &b, model.Contribution{Moved: model.Moved{Downforce: c.force, Share: c.share}}); got != c.want {
 			t.Errorf("50 N apart ± %g: %v, want %v", c.force, got, c.want)
 		}
 	}
 	b.Downforce, b.Share = 100, 0.49
-	if got := Apart(&a, &b, model.Contribution{Downforce: 1, Share: 0.004}); got != Clear {
+	if got := Apart(&a, &b, model.Contribution{Moved: model.Moved{Downforce: 1, Share: 0.004}}); got != Clear {
 		t.Errorf("a point apart ± 0.4: %v", got)
 	}
 }

@@ -201,27 +201,29 @@ func TestDefaultJoint(t *testing.T) {
 func TestErrorsOfTwoBoltsByHand(t *testing.T) {
 	car := plates()
 	f := &holes.Fit{Pairs: []holes.Pair{{Lower: 0, Upper: 0}, {Lower: 1, Upper: 1}}}
-	misfit, turn := fitErrors(car.Parts[0].Part, car.Parts[1].Part, car.Joints[0].Joint, f, 0.1)
-	if math.Abs(misfit-0.0668) > 1e-4 || math.Abs(turn-0.002) > 1e-12 {
-		t.Errorf("misfit %.5f, turn %.6f rad; want 0.0668, 0.002", misfit, turn)
+	chance := func(sigma float64) float64 {
+		return misfit(car.Parts[0].Part, car.Parts[1].Part, car.Joints[0].Joint, f, sigma)
+	}
+	turn := func(sigma float64) float64 { return model.HolesTurn(car, 0, f.Pairs, sigma) }
+	if p, turn := chance(0.1), turn(0.1); math.Abs(p-0.0668) > 1e-4 || math.Abs(turn-0.002) > 1e-12 {
+		t.Errorf("misfit %.5f, turn %.6f rad; want 0.0668, 0.002", p, turn)
 	}
 	// Three bolts: about their middle at 46.67, 10 the arms are 47.73², 54.26², 21.08² mm.
 	f.Pairs = append(f.Pairs, holes.Pair{Lower: 2, Upper: 2})
-	_, turn = fitErrors(car.Parts[0].Part, car.Parts[1].Part, car.Joints[0].Joint, f, 0.1)
-	if want := 0.1 * math.Sqrt2 / math.Sqrt(47.726*47.726+54.263*54.263+21.082*21.082); math.Abs(turn/want-1) > 1e-3 {
-		t.Errorf("three bolts turn by %.6f rad, want %.6f", turn, want)
+	if want := 0.1 * math.Sqrt2 / math.Sqrt(47.726*47.726+54.263*54.263+21.082*21.082); math.Abs(turn(0.1)/want-1) > 1e-3 {
+		t.Errorf("three bolts turn by %.6f rad, want %.6f", turn(0.1), want)
 	}
-	if misfit, turn := fitErrors(car.Parts[0].Part, car.Parts[1].Part, car.Joints[0].Joint, f, 0); misfit != 0 || turn != 0 {
+	if p, turn := chance(0), turn(0); p != 0 || turn != 0 {
 		t.Error("holes known exactly have errors")
 	}
-	// Over two joints: 1 − (1 − p)², and the turns as squares.
+	// Over two joints and two sides: 1 − (1 − p)⁴, and the turns as squares.
 	car.Parts = append(car.Parts, car.Parts[1])
 	car.Parts[2].Holes = car.Parts[0].Holes
 	car.Joints = append(car.Joints, car.Joints[0])
 	two := &holes.Fit{Pairs: f.Pairs[:2]}
 	row := &model.Row{Position: &model.Position{Setting: &holes.Setting{Fits: []*holes.Fit{two, two}}}}
 	e := Errors(&model.Table{Car: car}, row, 0.1)
-	if math.Abs(e.Misfit-(1-0.9332*0.9332)) > 1e-3 || math.Abs(e.AngleStdUnc-0.002*math.Sqrt2) > 2e-5 || math.Abs(e.LeftRight-e.AngleStdUnc*math.Sqrt2) > 1e-12 {
+	if math.Abs(e.Misfit-(1-math.Pow(0.9332, 4))) > 1e-3 || math.Abs(e.AngleStdUnc-0.002*math.Sqrt2) > 2e-5 || math.Abs(e.LeftRight-e.AngleStdUnc*math.Sqrt2) > 1e-12 {
 		t.Errorf("%+v", e)
 	}
 }

@@ -5,13 +5,12 @@ import (
 	"math/rand/v2"
 
 	"stanchion/holes"
-	"stanchion/holes/plane"
 	"stanchion/model"
 )
 
 // DrillError is what holes that are not exactly where they should be do to a setting.
 type DrillError struct {
-	Misfit      float64 // probability that its bolts do not go in after all
+	Misfit      float64 // probability that its bolts do not go in after all, on one side or another
 	AngleStdUnc float64 // rad, standard uncertainty of the angle on one side
 	LeftRight   float64 // rad, of the difference between the left and the right side
 }
@@ -28,37 +27,24 @@ func Errors(t *model.Table, r *model.Row, sigma float64) DrillError {
 	fine, turn := 1.0, 0.0
 	for j, f := range r.Fits {
 		lower, upper := t.Car.Parts[j].Part, t.Car.Parts[j+1].Part
-		p, u := fitErrors(lower, upper, t.Car.Joints[j].Joint, f, sigma)
-		fine *= 1 - p
-		turn = math.Hypot(turn, u)
+		fine *= 1 - misfit(lower, upper, t.Car.Joints[j].Joint, f, sigma)
+		turn = math.Hypot(turn, model.HolesTurn(t.Car, j, f.Pairs, sigma))
 	}
-	return DrillError{1 - fine, turn, math.Sqrt2 * turn}
+	return DrillError{1 - math.Pow(fine, t.Car.Mounting.Uprights.Or(2)), turn, math.Sqrt2 * turn}
 }
 
-// fitErrors returns the probability that one fit does not go in, and the
-// standard uncertainty of its turn, rad.
-func fitErrors(lower, upper holes.Part, joint holes.Joint, f *holes.Fit, sigma float64) (misfit, turn float64) {
+// misfit returns the probability that one fit does not go in on one side.
+func misfit(lower, upper holes.Part, joint holes.Joint, f *holes.Fit, sigma float64) float64 {
 	if sigma <= 0 {
-		return 0, 0
+		return 0
 	}
-	// The turn of the least-squares pose: each centre's error across, over its
-	// arm, from both parts.
-	var at []plane.Point
-	for _, p := range f.Pairs {
-		at = append(at, lower.Holes[p.Lower].At())
-	}
-	mid, arms := plane.Centroid(at), 0.0
-	for _, p := range at {
-		arms += p.Distance(mid) * p.Distance(mid)
-	}
-	turn = sigma * math.Sqrt2 / math.Sqrt(arms)
 	if len(f.Pairs) == 2 {
 		v := holes.Why(lower, upper, joint, f.Pairs)
 		clearance := v.Slack + math.Abs(v.Lower-v.Upper)
 		off := v.Lower - v.Upper
 		// Normal with mean off and deviation 2σ, outside of ±clearance.
 		cdf := func(x float64) float64 { return 0.5 * math.Erfc(-x/(2*sigma)/math.Sqrt2) }
-		return 1 - (cdf(clearance-off) - cdf(-clearance-off)), turn
+		return 1 - (cdf(clearance-off) - cdf(-clearance-off))
 	}
 	random := rand.New(rand.NewPCG(1, 2)).NormFloat64 // always the same row of numbers
 	bad := 0
@@ -72,7 +58,7 @@ func fitErrors(lower, upper holes.Part, joint holes.Joint, f *holes.Fit, sigma f
 			bad++
 		}
 	}
-	return float64(bad) / drillTrials, turn
+	return float64(bad) / drillTrials
 }
 
 // shaken returns the holes of a fit's pairs in one part, moved at random.

@@ -110,7 +110,13 @@ func (s Symbol) Symbolic() string {
 }
 
 // typical stands for a setting in downwash, for equations that depend on the case.
-var typical = Setting{Table: &model.Table{}, Row: &model.Row{Outcome: model.Outcome{Lean: -2, LeanCredit: 1, OwnDrag: 2}}}
+var typical = Setting{
+	Table: &model.Table{Car: &model.Car{TrackFit: model.TrackFit{Downforce: model.NoScale(), Drag: model.NoScale()}}},
+	Row: &model.Row{
+		Position: &model.Position{Struts: model.Struts{Known: true}, Deck: model.DeckEffect{Lift: 0.3}},
+		Outcome:  model.Outcome{Lean: -2, LeanCredit: 1, OwnDrag: 2},
+	},
+}
 
 // Symbols lists the symbols that equations are written in.
 func Symbols() []Symbol { return slices.Clone(symbols) }

@@ -27,14 +27,17 @@ const (
 	FrontLoad    Key = "front_load_n"
 	RearLoad     Key = "rear_load_n"
 	DragPower    Key = "power_w"
+	OnCar        Key = "on_car_n"
+	DeckLift     Key = "deck_lift_n"
+	UprightsDrag Key = "uprights_drag_n"
 )
 
 // InMap are the figures of a setting in JSON and CSV, in their order there.
 var InMap = []Key{Height, Back, Top, GroundAngle, Play, Attack, CL, CD, StallMargin, Downforce, Drag, OwnDrag, Lean,
-	FrontChange, RearChange, FrontShare, BalanceShift}
+	UprightsDrag, DeckLift, OnCar, FrontChange, RearChange, FrontShare, BalanceShift}
 
 // InSweep are the figures of a setting over speed.
-var InSweep = []Key{Downforce, Drag, FrontLoad, RearLoad, FrontShare, DragPower}
+var InSweep = []Key{Downforce, OnCar, Drag, FrontLoad, RearLoad, FrontShare, DragPower}
 
 // InCompare are the figures whose differences settings are compared by.
 var InCompare = []Key{Downforce, Drag, FrontShare}
@@ -89,7 +92,8 @@ var List = []Figure{
 	{
 		Key: CL, Name: "CL", Quantity: Number, Digits: 2, FileDec: 4, ByFlow: true,
 		Value: func(s Setting) float64 { return s.Row.CL }, StdUnc: func(c model.Contribution) float64 { return c.CL },
-		How: "read off the wing's curve at the angle of attack; positive is downforce", In: "model.Car.SolveWing",
+		How: "read off the wing's curve at the angle of attack, with what the body adds and the uprights' wake takes; positive is downforce",
+		In:  "model.Car.SolveWing",
 	},
 	{
 		Key: CD, Name: "CD", Quantity: Number, Digits: 3, FileDec: 5, ByFlow: true,
@@ -105,13 +109,32 @@ var List = []Figure{
 		Key: Downforce, Name: "downforce", Quantity: Force, FileDec: 2, ByFlow: true,
 		Value: func(s Setting) float64 { return s.Row.Downforce }, StdUnc: func(c model.Contribution) float64 { return c.Downforce },
 		StdInMap: true,
-		Equation: is("{L} · cos({ε}) + {D} · sin({ε})"), How: "lift and drag, which lie across and along the local flow, resolved down",
+		Equation: is("{L} · cos({ε}) + {D} · sin({ε})"), How: "of the wing itself: lift and drag, which lie across and along the local flow, resolved down",
 		Source: "definition of lift and drag", In: "aero.Force.Resolve",
+	},
+	{
+		Key: OnCar, Name: "on the car", Quantity: Force, FileDec: 2, ByFlow: true,
+		Value: func(s Setting) float64 { return s.Row.OnCar }, StdUnc: func(c model.Contribution) float64 { return c.OnCar },
+		Equation: onCarEquation, How: "the wing's downforce less the lift that it draws out of the body below it",
+		In: inOutcome,
+	},
+	{
+		Key: DeckLift, Name: "lift on the body", Head: "body lift", Quantity: Force, FileDec: 2, ByFlow: true,
+		Value: func(s Setting) float64 { return s.Row.DeckLift }, StdUnc: func(c model.Contribution) float64 { return c.DeckLift },
+		Equation: is("0.5 · {κ} · {F}"), How: "that the wing's suction draws out of deck, rear window and roof: half of what it is in attached flow, give or take the other half",
+		Source: "an image lattice of wing and body; J. Katz, A. Plotkin, Low-Speed Aerodynamics (2001), ch. 12", In: "model.Car.deckEffect",
+	},
+	{
+		Key: UprightsDrag, Name: "drag of the uprights", Head: "uprights", Quantity: Force, FileDec: 2, ByFlow: true,
+		Value:    func(s Setting) float64 { return s.Row.StrutsDrag },
+		Equation: is("{q} · {Su}"), How: "of the plates above the body: 0.9 on their frontal area, ± 30 %, and the friction of their sides",
+		Source: "S. F. Hoerner, Fluid-Dynamic Drag (1965), ch. III", In: "model.site.struts",
 	},
 	{
 		Key: Drag, Name: "drag", Quantity: Force, FileDec: 2, ByFlow: true,
 		Value: func(s Setting) float64 { return s.Row.Drag }, StdUnc: func(c model.Contribution) float64 { return c.Drag }, StdInMap: true,
-		Equation: dragEquation, How: "what the wing costs the car: a rearward lean of its lift counts in full, a forward lean for half of the most it can gain; never less than 0",
+		Equation: func(s Setting) string { return withUprights(s, dragEquation(s)) },
+		How:    "what the wing costs the car, with its uprights: a rearward lean of its lift counts in full, a forward lean for half of the most it can gain, so that the wing alone never has less than 0",
 		Source: "M. M. Munk, NACA Report 121 (1921), for the most that a forward lean can gain", In: "model.carDrag",
 	},
 	{
@@ -127,14 +150,14 @@ var List = []Figure{
 	{
 		Key: FrontChange, Name: "front axle", Head: "Δfront", Quantity: Force, Signed: true, FileDec: 2, ByFlow: true,
 		Value: func(s Setting) float64 { return s.Row.Change.Front }, StdUnc: func(c model.Contribution) float64 { return c.Change.Front },
-		Equation: is("−({F} · {x} + {Dc} · {z} − {M})/{w}"),
-		How:      "change in its load from the wing's forces; the wing is inverted, so a moment that is nose-down for its section lifts the car's nose",
+		Equation: frontEquation,
+		How:      "change in its load from the wing's forces, those on the body and on the uprights where they act; the wing is inverted, so a moment that is nose-down for its section lifts the car's nose",
 		Source:   momentSource, In: "model.WingOnAxles",
 	},
 	{
 		Key: RearChange, Name: "rear axle", Head: "Δrear", Quantity: Force, Signed: true, FileDec: 2, ByFlow: true,
 		Value: func(s Setting) float64 { return s.Row.Change.Rear }, StdUnc: func(c model.Contribution) float64 { return c.Change.Rear },
-		Equation: is("{F} − {ΔF}"), How: "change of its load by the wing's forces", Source: momentSource, In: "model.WingOnAxles",
+		Equation: is("{Fc} − {ΔF}"), How: "change in its load from the wing's forces and those on the body", Source: momentSource, In: "model.WingOnAxles",
 	},
 	{
 		Key: FrontShare, Name: "front share", Head: "share", Quantity: Share, Digits: 1, FileDec: 3, ByFlow: true,
@@ -168,7 +191,36 @@ var List = []Figure{
 	},
 }
 
-// dragEquation is that of the case at hand.
+// withUprights adds the uprights' drag where it is known.
+func withUprights(s Setting, equation string) string {
+	if s.Row.Struts.Known {
+		return equation + " + {Du}"
+	}
+	return equation
+}
+
+// onCarEquation and frontEquation leave out the body where nothing is known of it, and the
+// uprights likewise.
+func onCarEquation(s Setting) string {
+	if s.Table.DeckKnown(s.Row) {
+		return "{F} − {Fb}"
+	}
+	return "{F}"
+}
+
+func frontEquation(s Setting) string {
+	equation := "{F} · {x}"
+	if s.Table.DeckKnown(s.Row) {
+		equation += " − {Fb} · {xb}"
+	}
+	equation += " + {Dw} · {z}"
+	if s.Row.Struts.Known {
+		equation += " + {Du} · {zu}"
+	}
+	return "−(" + equation + " − {M})/{w}"
+}
+
+// dragEquation is that of the wing alone, of the case at hand.
 func dragEquation(s Setting) string {
 	switch r := s.Row; {
 	case r.Lean > 0:

@@ -27,11 +27,22 @@ const mm = 1e-3 // m
 // symbols lists the symbols, what follows before what it follows from.
 var symbols = []Symbol{
 	{Name: "F", Meaning: "downforce", Quantity: Force, Value: of(Downforce), Equation: is("{L} · cos({ε}) + {D} · sin({ε})")},
-	{Name: "Dc", Meaning: "drag that the wing costs the car", Quantity: Force, Value: of(Drag), Equation: dragEquation},
+	{Name: "Fc", Meaning: "downforce on the car", Quantity: Force, Value: of(OnCar), Equation: onCarEquation},
+	{Name: "Fb", Meaning: "lift on the body", Quantity: Force, Value: of(DeckLift), Equation: is("0.5 · {κ} · {F}")},
+	{Name: "Dc", Meaning: "drag that the wing costs the car", Quantity: Force, Value: of(Drag),
+		Equation: func(s Setting) string { return withUprights(s, "{Dw}") }},
+	{Name: "Dw", Meaning: "drag of the wing alone", Quantity: Force,
+		Value: func(s Setting) float64 {
+			if s.Row.Struts.Known {
+				return s.Row.Drag - s.Row.StrutsDrag
+			}
+			return s.Row.Drag
+		}, Equation: dragEquation},
+	{Name: "Du", Meaning: "drag of the uprights", Quantity: Force, Value: of(UprightsDrag), Equation: is("{q} · {Su}")},
 	{Name: "Nf", Meaning: "load on the front axle", Quantity: Force, Value: of(FrontLoad), Equation: is("{N0f} + {ΔF}")},
 	{Name: "Nr", Meaning: "load on the rear axle", Quantity: Force, Value: of(RearLoad), Equation: is("{N0r} + {ΔR}")},
-	{Name: "ΔR", Meaning: "change of the rear axle's load", Quantity: Force, Value: of(RearChange), Equation: is("{F} − {ΔF}")},
-	{Name: "ΔF", Meaning: "change of the front axle's load", Quantity: Force, Value: of(FrontChange), Equation: is("−({F} · {x} + {Dc} · {z} − {M})/{w}")},
+	{Name: "ΔR", Meaning: "change of the rear axle's load", Quantity: Force, Value: of(RearChange), Equation: is("{Fc} − {ΔF}")},
+	{Name: "ΔF", Meaning: "change of the front axle's load", Quantity: Force, Value: of(FrontChange), Equation: frontEquation},
 	{Name: "N0f", Meaning: "load on the front axle without the wing's forces", Quantity: Force,
 		Value:    func(s Setting) float64 { return s.Table.Without.Front },
 		Equation: is("{mf} · {g} + {qc} · {Af}")},
@@ -62,6 +73,15 @@ var symbols = []Symbol{
 			return "the lesser of L·sin ε and 2·L·A/(π·b²), A the car's own lift area, b the span"
 		}, Source: "M. M. Munk, NACA Report 121 (1921)"},
 
+	{Name: "κ", Meaning: "lift on the body over the wing's downforce, in attached flow", Quantity: Number,
+		Value:  func(s Setting) float64 { return s.Row.Deck.Lift },
+		Origin: always("worked out from [body] outline and width, and where the wing is")},
+	{Name: "xb", Meaning: "lift on the body behind the rear axle", Quantity: Metres, Value: func(s Setting) float64 { return s.Row.Deck.At * mm },
+		Origin: always("worked out from [body] outline and width, and where the wing is")},
+	{Name: "Su", Meaning: "drag area of the uprights", Quantity: Area, Value: func(s Setting) float64 { return s.Row.Struts.DragArea },
+		Origin: always("0.9 on the frontal area above the body: [[part]] thickness, outline")},
+	{Name: "zu", Meaning: "middle of the uprights above the body", Quantity: Metres, Value: func(s Setting) float64 { return s.Row.Struts.Middle * mm },
+		Origin: holesAndPlace},
 	{Name: "x", Meaning: "quarter chord behind the rear axle", Quantity: Metres, Value: func(s Setting) float64 { return s.Row.X * mm }, Origin: holesAndPlace},
 	{Name: "z", Meaning: "quarter chord above ground", Quantity: Metres, Value: func(s Setting) float64 { return s.Row.Height * mm }, Origin: holesAndPlace},
 	{Name: "zw", Meaning: "origin of the wing's frame above ground", Quantity: Length, Value: func(s Setting) float64 { return s.Row.Pose.Z }, Origin: holesAndPlace},
@@ -111,7 +131,11 @@ const OfCurve = "the wing's curve"
 func wingData(Setting) string { return OfCurve }
 
 func flowData(s Setting) string {
-	if s.Table.Car.Flow.Known() {
+	c := s.Table.Car
+	if c.FlowGuessed {
+		return "assumed: for a " + c.BodyShape.String()
+	}
+	if c.Flow.Known() {
 		return "given: [[flow]], by straight lines over height"
 	}
 	return "assumed: the file gives no [[flow]]"

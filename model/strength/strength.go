@@ -109,7 +109,8 @@ func (c Check) Weight() float64 {
 	return -1
 }
 
-// Analysis is a car made ready for its settings to be checked at the design speed.
+// Analysis is a car made ready for its settings to be checked at the design speed, with the most
+// that the air may do.
 type Analysis struct {
 	Car     *model.Car
 	Table   *model.Table // the settings at the design speed
@@ -146,7 +147,7 @@ func New(c *model.Car) (*Analysis, error) {
 	if !ok {
 		return nil, ErrNoSpeed
 	}
-	t, err := c.Map(speed)
+	t, err := c.ForLoads().Map(speed)
 	if err != nil {
 		return nil, err
 	}
@@ -160,6 +161,7 @@ func Single(c *model.Car) (*Analysis, error) {
 	if !ok {
 		return nil, ErrNoSpeed
 	}
+	c = c.ForLoads()
 	wing, err := c.SolveWing(speed)
 	if err != nil {
 		return nil, err

@@ -78,7 +78,7 @@ func Figures(t *model.Table, r *model.Row, u units.System) []NamedText {
 	if s := t.Car.Uncertainty.HolePosition; s > 0 {
 		d := drill.Errors(t, r, s)
 		all = append(all, NamedText{"as drilled",
-			fmt.Sprintf("holes known to ±%s: %.0f %% chance that the bolts do not go in; angle ±%s° a side, ±%s° left to right",
+			fmt.Sprintf("holes known to ±%s: %.0f %% chance that the bolts do not go in on one side or the other; angle ±%s° a side, ±%s° left to right",
 				u.Fine(s), 100*d.Misfit, units.Fixed(d.AngleStdUnc/plane.Deg, 2), units.Fixed(d.LeftRight/plane.Deg, 2))})
 	}
 	return all
@@ -101,7 +101,7 @@ func LongFigure(t *model.Table, r *model.Row, f figures.Figure, u units.System) 
 }
 
 func flowOrigin(t *model.Table) string {
-	if t.Car.Flow.Known() {
+	if t.Car.FlowMeasured() {
 		return "given"
 	}
 	return "assumed"

@@ -1,0 +1,220 @@
+package model
+
+import (
+	"fmt"
+	"math"
+)
+
+// deviation is by how much inputs are off what the car file says.
+type deviation struct {
+	turn      float64 // rad, of the chord against the ground
+	flowAngle float64 // rad
+	zero      float64 // rad, of the section's zero-lift angle, downwards positive
+	ratio     float64 // of the speed ratio, in its own unit
+	slope     float64 // of the lift slope, as a fraction
+	top       float64 // of the maximum lift, as a fraction
+	stall     float64 // rad, of the angle of maximum lift, upwards positive
+	drag      float64 // as a fraction
+	speed     float64 // as a fraction
+	air       float64 // as a fraction
+	paid      float64 // of what a forward lean may gain, the part more than half that the body pays for
+	deck      float64 // of the deck's part in potential flow, the part more than half that comes back
+	struts    float64 // of the uprights' drag, as a fraction
+	wake      float64 // of the lift lost in the uprights' wake, as a fraction
+}
+
+func (d deviation) times(f float64) deviation {
+	return deviation{d.turn * f, d.flowAngle * f, d.zero * f, d.ratio * f, d.slope * f, d.top * f, d.stall * f, d.drag * f,
+		d.speed * f, d.air * f, d.paid * f, d.deck * f, d.struts * f, d.wake * f}
+}
+
+func (d deviation) plus(e deviation) deviation {
+	return deviation{d.turn + e.turn, d.flowAngle + e.flowAngle, d.zero + e.zero, d.ratio + e.ratio, d.slope + e.slope, d.top + e.top,
+		d.stall + e.stall, d.drag + e.drag, d.speed + e.speed, d.air + e.air, d.paid + e.paid, d.deck + e.deck, d.struts + e.struts,
+		d.wake + e.wake}
+}
+
+// input is one source of uncertainty: its standard deviation applied either way.
+type input struct {
+	what string
+	// same names what is off: two settings whose names agree are off by the same. Play and
+	// holes of a joint have that of the joint's bolts, so that a joint that is not undone
+	// between two settings is off alike in both.
+	same        string
+	by          deviation
+	rectangular bool // anywhere within √3 times either way alike; else normal
+	of          InputUncertainty
+}
+
+// InputUncertainty is how well an input of the figures is known.
+type InputUncertainty struct {
+	Symbol string  // of the input in equations, "ε"
+	Key    string  // of [uncertainty] in the car file; "" for what is not given there
+	StdUnc float64 // in rad, or as a fraction, or in the input's own unit
+	Unit   InputUnit
+}
+
+// InputUnit is what the uncertainty of an input is in.
+type InputUnit int
+
+// The units.
+const (
+	InRadians InputUnit = iota
+	AsFraction
+	InItsOwn
+)
+
+// The sources of uncertainty that a table may name.
+const (
+	FromPlay         = "play in the holes"
+	FromHoles        = "hole positions"
+	FromLevel        = "setting by the level"
+	FromAngleReading = "angle reading"
+	FromFlowAngle    = "flow angle"
+	FromSpeedRatio   = "speed ratio"
+	FromSectionDrag  = "section drag"
+	FromSpeed        = "speed"
+	FromAir          = "air density"
+	FromLean         = "credit for the lift's forward lean"
+	FromZeroLift     = "section's zero-lift angle"
+	FromSlope        = "section's lift slope"
+	FromMaxLift      = "section's maximum CL"
+	FromStallAngle   = "section's stall angle"
+	FromSurface      = "dirt on the wing"
+	FromGurney       = "Gurney flap"
+	FromDeck         = "lift drawn out of the deck"
+	FromUprights     = "drag of the uprights"
+	FromWake         = "wake of the uprights"
+)
+
+// levelStdUnc is how well a digital level that shows tenths of a degree is met, rad: anywhere
+// within half a tenth.
+var levelStdUnc = 0.05 / math.Sqrt(3) * math.Pi / 180
+
+// inputs lists the sources for a row.
+func (t *Table) inputs(r *Row) []input {
+	u := t.Car.Uncertainty
+	all := t.mounting(r)
+	all = append(all,
+		input{what: FromAngleReading, by: deviation{turn: u.AngleReading}, of: InputUncertainty{"θ0", "angle_reading", u.AngleReading, InRadians}},
+		input{what: FromFlowAngle, by: deviation{flowAngle: t.flowAngleStdUnc(r)}, of: InputUncertainty{"ε", "flow_angle", t.flowAngleStdUnc(r), InRadians}},
+		input{what: FromSpeedRatio, by: deviation{ratio: t.speedRatioStdUnc(r)}, of: InputUncertainty{"k", "speed_ratio", t.speedRatioStdUnc(r), InItsOwn}},
+		input{what: FromSectionDrag, by: deviation{drag: t.dragStdUnc(r)}, of: InputUncertainty{"CD", "section_drag", t.dragStdUnc(r), AsFraction}},
+		input{what: FromSpeed, by: deviation{speed: u.Speed}, of: InputUncertainty{"V", "speed", u.Speed, AsFraction}},
+		input{what: FromAir, by: deviation{air: u.Air}, of: InputUncertainty{"ρ", "air", u.Air, AsFraction}})
+	if r.LeanCredit > 0 {
+		all = append(all, input{what: FromLean, by: deviation{paid: payStdUnc}, rectangular: true, of: InputUncertainty{"G", "", payStdUnc, AsFraction}})
+	}
+	all = append(all, t.sectionInputs(r)...)
+	for i := range all {
+		if all[i].same == "" {
+			all[i].same = all[i].what
+		}
+	}
+	return all
+}
+
+// mounting lists what the angle is uncertain by from the bolts and holes of each joint. An
+// angle that is set with a level has none of that.
+func (t *Table) mounting(r *Row) (all []input) {
+	u := t.Car.Uncertainty
+	if u.SetWithLevel {
+		return []input{{what: FromLevel, same: FromLevel + r.ID, by: deviation{turn: levelStdUnc}, rectangular: true,
+			of: InputUncertainty{"τ", "", levelStdUnc, InRadians}}}
+	}
+	if n := len(r.Fits); n == 0 || n > len(t.Car.Joints) || n >= len(t.Car.Parts) { // a place without joints of its own
+		return []input{t.play(r.Play, FromPlay, fmt.Sprint(FromPlay, r.Height, r.Angle))}
+	}
+	several := 0
+	for _, f := range r.Fits {
+		if f.Play > 0 {
+			several++
+		}
+	}
+	for j, f := range r.Fits {
+		joint := t.Car.Joints[j].Name
+		name := fmt.Sprintf(" %s: %s", joint, t.Car.boltsOf(j, f))
+		if f.Play > 0 {
+			what := FromPlay
+			if several > 1 {
+				what += " of the " + joint
+			}
+			all = append(all, t.play(f.Play, what, what+name))
+		}
+		if turn := HolesTurn(t.Car, j, f.Pairs, u.HolePosition) / math.Sqrt(t.Car.Mounting.Uprights.Or(2)); turn > 0 {
+			what := FromHoles
+			if len(r.Fits) > 1 {
+				what += " of the " + joint
+			}
+			all = append(all, input{what: what, same: what + name, by: deviation{turn: turn}, of: InputUncertainty{"τ", "hole_position", turn, InRadians}})
+		}
+	}
+	return all
+}
+
+// play is the source of one joint's play, anywhere within which is alike.
+func (t *Table) play(play float64, what, same string) input {
+	unc := play / math.Sqrt(3)
+	return input{what: what, same: same, by: deviation{turn: unc}, rectangular: true, of: InputUncertainty{"τ", "", unc, InRadians}}
+}
+
+// sectionInputs lists what the section leaves open, with what is on its surface.
+func (t *Table) sectionInputs(r *Row) (all []input) {
+	u := t.Car.Uncertainty
+	zero, slope, top, stall := 0.0, GivenLiftStdUnc, GivenLiftStdUnc, 0.0
+	if s := t.Wing.Section; s != nil {
+		zero, slope, top, stall = s.ZeroLiftStdUnc, s.SlopeStdUnc, s.MaxLiftStdUnc, s.MaxAngleStdUnc
+	}
+	liftKey := ""
+	if lift, ok := u.SectionLift.Get(); ok {
+		slope, top, liftKey = lift, lift, "section_lift"
+	}
+	surface, gurneyZero, gurneyTop := t.Wing.Worn, t.Wing.GurneyZero, t.Wing.GurneyTop
+	if s := t.Car.TrackFit.Downforce; s.Known() { // measured: what the section alone left open is told
+		slope, top = s.StdUnc/s.Factor, math.Hypot(s.StdUnc/s.Factor, top/2)
+		surface.MaxLiftStdUnc, gurneyZero, gurneyTop = surface.MaxLiftStdUnc/2, 0, gurneyTop/2
+	}
+	if t.Car.TrackFit.Drag.Known() {
+		surface.DragStdUnc = 0
+	}
+	if r.Stalled { // a stalled wing follows the correlation past the stall
+		top, stall = math.Hypot(top, stalledLiftStdUnc), 0
+	}
+	if zero > 0 {
+		all = append(all, input{what: FromZeroLift, by: deviation{zero: zero}, of: InputUncertainty{"CL", "", zero, InRadians}})
+	}
+	all = append(all,
+		input{what: FromSlope, by: deviation{slope: slope}, of: InputUncertainty{"CL", liftKey, slope, AsFraction}},
+		input{what: FromMaxLift, by: deviation{top: top}, of: InputUncertainty{"CL", liftKey, top, AsFraction}})
+	if stall > 0 {
+		all = append(all, input{what: FromStallAngle, by: deviation{stall: stall}, of: InputUncertainty{"CL", "", stall, InRadians}})
+	}
+	if surface.MaxLiftStdUnc > 0 || surface.DragStdUnc > 0 { // a cleaner wing has more lift and less drag
+		all = append(all, input{what: FromSurface, rectangular: true, by: deviation{top: surface.MaxLiftStdUnc, drag: -surface.DragStdUnc},
+			of: InputUncertainty{"CL", "", surface.MaxLiftStdUnc, AsFraction}})
+	}
+	if gurneyTop > 0 {
+		all = append(all, input{what: FromGurney, by: deviation{zero: gurneyZero, top: gurneyTop}, of: InputUncertainty{"CL", "", gurneyTop, AsFraction}})
+	}
+	return append(all, t.bodyInputs(r)...)
+}
+
+// Past the stall lift and drag are known to this part of themselves at best.
+// Source: the scatter of the report's own comparisons, NASA/CR-2008-215434 (2008).
+const (
+	stalledLiftStdUnc = 0.15
+	stalledDragStdUnc = 0.15
+)
+
+// dragStdUnc is the standard uncertainty of the profile drag, as a fraction: what was fitted
+// on track, where it was.
+func (t *Table) dragStdUnc(r *Row) float64 {
+	drag := t.Car.Uncertainty.SectionDrag
+	if s := t.Car.TrackFit.Drag; s.Known() {
+		drag = s.StdUnc / s.Factor
+	}
+	if r.Stalled {
+		drag = math.Hypot(drag, stalledDragStdUnc)
+	}
+	return drag
+}
