@@ -29,3 +29,6 @@ func (t *Table) DeckKnown(r *Row) bool { return t.deckPart() > 0 && r.Deck != De
 
 // deckEffect works out what wing and body do to each other at a place.
 func (c *Car) deckEffect(p *Position) DeckEffect { return DeckEffect{} }
+
+// HasDeck reports whether the lift on the body can be worked out: body and width are given.
+func (c *Car) HasDeck() bool { return len(c.Body) > 0 && c.BodyWidth.Known() }

@@ -119,7 +119,7 @@ func (t *Table) inputs(r *Row) []input {
 func (t *Table) mounting(r *Row) (all []input) {
 	u := t.Car.Uncertainty
 	if u.SetWithLevel {
-		return []input{{what: FromLevel, same: FromLevel + r.ID, by: deviation{turn: levelStdUnc}, rectangular: true,
+		return []input{{what: FromLevel, same: fmt.Sprint(FromLevel, r.ID, r.Height, r.Angle), by: deviation{turn: levelStdUnc}, rectangular: true,
 			of: InputUncertainty{"τ", "", levelStdUnc, InRadians}}}
 	}
 	if n := len(r.Fits); n == 0 || n > len(t.Car.Joints) || n >= len(t.Car.Parts) { // a place without joints of its own
@@ -154,7 +154,7 @@ func (t *Table) mounting(r *Row) (all []input) {
 
 // play is the source of one joint's play, anywhere within which is alike.
 func (t *Table) play(play float64, what, same string) input {
-	unc := play / math.Sqrt(3)
+	unc := play * (1 - t.Car.Uncertainty.PlayTaken) / math.Sqrt(3)
 	return input{what: what, same: same, by: deviation{turn: unc}, rectangular: true, of: InputUncertainty{"τ", "", unc, InRadians}}
 }
 

@@ -65,7 +65,7 @@ type Car struct {
 	Body        []plane.Point // its side profile, mm, as measured; nil when not given
 	BodyWidth   given.Number  // mm, of deck and roof
 	BodyShape   BodyShape
-	FlowGuessed bool // the flow at the wing is that of the body's shape, not measured
+	FlowGuessed bool          // the flow at the wing is that of the body's shape, not measured
 	Lid         clearance.Lid // as measured
 	Panels      []clearance.Panel
 

@@ -19,6 +19,7 @@ type Uncertainty struct {
 	Air          float64         // of the air's density, as a fraction
 	HolePosition float64         // mm, of hole centres along each axis; 0 when not given
 	SetWithLevel bool            // each setting is set to its angle with a level, within the play of its bolts
+	PlayTaken    float64         // part of the play that fitted bolts take away
 	Default      map[string]bool // which of them the file does not give
 }
 

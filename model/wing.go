@@ -120,3 +120,12 @@ func (w Wing) QuarterChord() plane.Point { return plane.Point{X: w.Chord / 4} }
 func skinFriction(reynolds float64) float64 {
 	return 0.455 / math.Pow(math.Log10(math.Max(reynolds, 1e5)), 2.58)
 }
+
+// WithGurney returns the wing with a Gurney flap of so many mm; 0 for none.
+func (w Wing) WithGurney(mmHigh float64) Wing {
+	w.Gurney = given.Number{}
+	if mmHigh > 0 {
+		w.Gurney = given.Is(mmHigh)
+	}
+	return w
+}

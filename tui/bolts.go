@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"stanchion/model/bolting"
+	"stanchion/model/figures"
 	"stanchion/model/words"
 	"stanchion/tui/widgets"
 )
@@ -112,27 +113,10 @@ func (m Model) whereFrom(w int, short bool) []string {
 		}
 		lines = append(lines, fmt.Sprintf("%-28s %4s %s", c.What, m.units.ForceFigure(math.Abs(c.Downforce)), m.units.ForceUnit()))
 	}
-	if len(b.Parts) > 1 && b.Downforce > 0 {
-		lines = append(lines, widgets.Wrap(m.knownText(), w)...)
+	if next := words.MeasureNext(m.table, m.row(), nil, figures.Get(figures.Downforce), m.units, 1); len(next) > 0 {
+		lines = append(lines, widgets.Wrap("measure next: "+next[0], w)...)
 	}
 	return lines
-}
-
-// knownText says what the ± would be if the largest contributions were known exactly.
-func (m Model) knownText() string {
-	b := m.table.Budget(m.row())
-	if len(b.Parts) < 2 || !(b.Downforce > 0) {
-		return ""
-	}
-	without := func(n int) float64 {
-		sum := b.Downforce * b.Downforce
-		for _, c := range b.Parts[:n] {
-			sum -= c.Downforce * c.Downforce
-		}
-		return math.Sqrt(max(sum, 0))
-	}
-	return fmt.Sprintf("%s and %s known exactly: ±%s would be ±%s %s", b.Parts[0].What, b.Parts[1].What, m.units.ForceFigure(b.Downforce),
-		m.units.ForceFigure(without(2)), m.units.ForceUnit())
 }
 
 // nearestLimits lists the loads that come closest to what may be borne.

@@ -9,6 +9,8 @@ import (
 
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/choose"
+	"stanchion/model/figures"
 	"stanchion/model/units"
 	"stanchion/model/words"
 )
@@ -78,6 +80,7 @@ func checkText(ctx context.Context, p *printer, t *model.Table, u units.System) 
 	for _, l := range words.UncertaintyLines(c, t.Wing, u) {
 		p.f("  %s\n", l)
 	}
+	measureNext(p, t, u)
 	if len(c.Assumed) > 0 {
 		p.f("\nAssumed, because the file does not say:\n")
 		for _, a := range c.Assumed {
@@ -89,6 +92,27 @@ func checkText(ctx context.Context, p *printer, t *model.Table, u units.System) 
 		for _, w := range c.Warnings {
 			p.f("  %s\n", w.In(u))
 		}
+	}
+}
+
+// measureNext says what would narrow the figures of the setting that the explorer opens with.
+func measureNext(p *printer, t *model.Table, u units.System) {
+	at := choose.Start(t)
+	if at >= len(t.Rows) {
+		return
+	}
+	r := &t.Rows[at]
+	said := false
+	for _, k := range []figures.Key{figures.Downforce, figures.BalanceShift} {
+		best := words.BestMeasurement(t, r, figures.Get(k), u)
+		if best == "" {
+			continue
+		}
+		if !said {
+			p.f("\nWhat to measure next, by setting %s:\n", t.Name(r.Setting))
+			said = true
+		}
+		p.f("  %s\n", best)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/figures"
+	"stanchion/model/given"
 	"stanchion/model/speeds"
 	"stanchion/model/strength"
 	"stanchion/model/units"
@@ -17,29 +18,43 @@ import (
 
 func newCompare() *cobra.Command {
 	var o options
-	var speedsFlag string
+	var speedsFlag, gurney string
 	c := &cobra.Command{
 		Use:   "compare CARFILE A B ...",
 		Short: "settings side by side, with the differences and how sure those are",
 		Long: `compare puts settings side by side at several speeds. Differences are to the first
 one, with the band of the difference, in which what both settings share cancels;
 it says when there is no clear difference between two. A setting is an id, or enough of its holes
-joined by + to tell it from all others.`,
-		Example:           "  stanchion compare car.toml 1:k1+A2 1:k1+A3\n  stanchion compare car.toml A2+1 A3+1 --speeds 100km/h,200km/h",
-		Args:              arguments(3, many),
+joined by + to tell it from all others.
+
+With --gurney each is also put beside itself with a Gurney flap of that height, or with
+0 without the one it has: a way to adjust that needs no hole. How much angle would do as
+much is said with it.`,
+		Example: `  stanchion compare car.toml 1:k1+A2 1:k1+A3
+  stanchion compare car.toml A2+1 A3+1 --speeds 100km/h,200km/h
+  stanchion compare car.toml A2+1 --gurney 6mm`,
+		Args:              arguments(2, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			s, ids, err := o.over(cmd.Context(), args[0], speedsFlag, around(0.7, 1, 1.3), args[1:])
 			if err != nil {
 				return err
 			}
-			if o.format == "json" {
-				return compareJSON(cmd, s, ids)
+			height, err := gurneyFlag(cmd, s.Tables[0].Car, gurney)
+			if err != nil {
+				return err
 			}
-			return compareText(cmd, s, ids, shown(s.Tables[0].Car))
+			if len(ids) < 2 && !height.Known() {
+				return fmt.Errorf("one setting, and nothing to compare it with: name another, or give --gurney")
+			}
+			if o.format == "json" {
+				return compareJSON(cmd, s, ids, height)
+			}
+			return compareText(cmd, s, ids, height, shown(s.Tables[0].Car))
 		},
 	}
 	c.Flags().StringVar(&speedsFlag, "speeds", "", "`SPEEDS` separated by commas (default: about the car file's)")
+	c.Flags().StringVar(&gurney, "gurney", "", "`HEIGHT` of a Gurney flap to put beside each setting; 0 for none")
 	o.add(c, "", "text", "json")
 	return c
 }
@@ -76,7 +91,7 @@ func settingIDs(t *model.Table, named []string) ([]string, error) {
 	return ids, nil
 }
 
-func compareText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.System) error {
+func compareText(cmd *cobra.Command, s speeds.Sweep, ids []string, gurney given.Number, u units.System) error {
 	p := out(cmd)
 	first := s.Tables[0]
 	for n, id := range ids {
@@ -104,9 +119,29 @@ func compareText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.Syste
 			}
 			p.f(" to A: %s\n", words.Apart(t, r, base))
 		}
+		if h, ok := gurney.Get(); ok {
+			for n, id := range ids {
+				r, _ := t.Find(id)
+				if err := gurneyText(p, t, r, 'A'+rune(n), h, u); err != nil {
+					return err
+				}
+			}
+		}
 	}
+	measureApart(p, first, ids, u)
 	comparedStrengths(cmd, p, first, ids, u)
 	return p.err
+}
+
+// measureApart says which measurement would tell the settings apart best.
+func measureApart(p *printer, t *model.Table, ids []string, u units.System) {
+	base, _ := t.Find(ids[0])
+	for n, id := range ids[1:] {
+		r, _ := t.Find(id)
+		if next := words.MeasureNext(t, r, base, figures.Get(figures.Downforce), u, 1); len(next) > 0 {
+			p.f("\nto tell %c from A better at %s, measure next: %s\n", 'B'+rune(n), u.Speed(t.Speed), next[0])
+		}
+	}
 }
 
 // comparedStrengths says how each setting holds.
@@ -123,11 +158,12 @@ func comparedStrengths(cmd *cobra.Command, p *printer, t *model.Table, ids []str
 	p.f("%s\n", words.Caution)
 }
 
-func compareJSON(cmd *cobra.Command, s speeds.Sweep, ids []string) error {
+func compareJSON(cmd *cobra.Command, s speeds.Sweep, ids []string, gurney given.Number) error {
 	type at struct {
 		Speed       *float64      `json:"speed_m_s"`
 		Settings    []settingJSON `json:"settings"`
 		Differences []object      `json:"differences"`
+		Gurney      []object      `json:"gurney,omitempty"`
 	}
 	var doc struct {
 		Speeds []at `json:"speeds"`
@@ -147,6 +183,16 @@ func compareJSON(cmd *cobra.Command, s speeds.Sweep, ids []string) error {
 					diff = append(diff, field{key, number(f.InFile(f.Of(t, r) - f.Of(t, base)))}, field{stdKey, number(f.InFile(std))})
 				}
 				one.Differences = append(one.Differences, append(diff, field{"verdict", words.Apart(t, r, base)}))
+			}
+		}
+		if h, ok := gurney.Get(); ok {
+			for _, id := range ids {
+				r, _ := t.Find(id)
+				with, err := gurneyJSON(t, r, h)
+				if err != nil {
+					return err
+				}
+				one.Gurney = append(one.Gurney, with)
 			}
 		}
 		doc.Speeds = append(doc.Speeds, one)

@@ -48,10 +48,6 @@ func (s object) MarshalJSON() ([]byte, error) {
 	return b.Bytes(), nil
 }
 
-// notComputed are figures that files have a place for and that are not worked out; they
-// follow the one named.
-var notComputed = map[figures.Key][]string{figures.Lean: {"uprights_drag_n", "deck_lift_n"}}
-
 func setting(t *model.Table, r *model.Row) settingJSON {
 	budget := t.Budget(r)
 	joints := []jointJSON{}
@@ -71,9 +67,6 @@ func setting(t *model.Table, r *model.Row) settingJSON {
 		if f.StdInMap {
 			std, _ := f.StdUncOf(budget.Contribution)
 			s = append(s, field{f.StdKey(), number(f.InFile(std))})
-		}
-		for _, key := range notComputed[f.Key] {
-			s = append(s, field{key, nil})
 		}
 	}
 	return append(s, field{"within_limits", r.Within()}, field{"outside", words.Outside(r, units.Metric)},

@@ -32,7 +32,7 @@ func above(a, b float64) bool { return a > b || !math.IsNaN(a) && math.IsNaN(b) 
 func newMap() *cobra.Command {
 	var o options
 	var order string
-	var inside, each bool
+	var inside, each, stalled bool
 	c := &cobra.Command{
 		Use:   "map CARFILE",
 		Short: "list every setting with its figures",
@@ -62,7 +62,12 @@ Exit code 1 means that nothing fits, or nothing within the limits.`,
 				}
 			}
 			if less != nil {
-				sort.SliceStable(rows, func(a, b int) bool { return less(rows[a], rows[b]) })
+				sort.SliceStable(rows, func(a, b int) bool {
+					if x, y := rows[a].Stalled, rows[b].Stalled; x != y && !stalled && order != "angle" {
+						return y
+					}
+					return less(rows[a], rows[b])
+				})
 			}
 			switch o.format {
 			case "json":
@@ -81,6 +86,7 @@ Exit code 1 means that nothing fits, or nothing within the limits.`,
 	o.add(c, speedOfFile, "table", "csv", "json")
 	c.Flags().StringVar(&order, "sort", "height", "order: "+keysOf(sorts))
 	c.Flags().BoolVar(&inside, "inside-limits", false, "only settings that keep all limits")
+	c.Flags().BoolVar(&stalled, "stalled", false, "sort stalled settings in with the others; else they come last")
 	c.Flags().BoolVar(&each, "each-place", false, "a line for every place in a slot, not one for its range")
 	_ = c.RegisterFlagCompletionFunc("sort", cobra.FixedCompletions(strings.Split(keysOf(sorts), ", "), cobra.ShellCompDirectiveNoFileComp))
 	return c

@@ -21,8 +21,9 @@ type column struct {
 	cell       func(t *model.Table, r *model.Row) string
 }
 
-// columns lists the columns of the table.
-func columns(u units.System) []column {
+// columns lists the columns of the table: where the lift on the body is worked out, the downforce
+// on the car stands beside the wing's own.
+func columns(t *model.Table, u units.System) []column {
 	var all []column
 	for _, c := range []struct {
 		key  figures.Key
@@ -36,6 +37,10 @@ func columns(u units.System) []column {
 				std, _ := f.StdUncOf(t.Budget(r).Contribution)
 				return f.SpellStdUnc(std, u)
 			}})
+			if t.Car.HasDeck() {
+				on := figures.Get(figures.OnCar)
+				all = append(all, column{"on car", on.Unit(u), 7, func(t *model.Table, r *model.Row) string { return on.Spell(on.Of(t, r), u) }})
+			}
 		}
 	}
 	return all
@@ -52,7 +57,7 @@ func mapText(cmd *cobra.Command, t *model.Table, rows []*model.Row, u units.Syst
 	for _, a := range t.Car.Assumed {
 		p.f("assumed: %s: %s\n", a.What, a.Value)
 	}
-	all := columns(u)
+	all := columns(t, u)
 	p.f("\n")
 	for _, c := range all {
 		p.f("%*s ", c.wide, c.head)

@@ -134,8 +134,8 @@ var List = []Figure{
 		Key: Drag, Name: "drag", Quantity: Force, FileDec: 2, ByFlow: true,
 		Value: func(s Setting) float64 { return s.Row.Drag }, StdUnc: func(c model.Contribution) float64 { return c.Drag }, StdInMap: true,
 		Equation: func(s Setting) string { return withUprights(s, dragEquation(s)) },
-		How:    "what the wing costs the car, with its uprights: a rearward lean of its lift counts in full, a forward lean for half of the most it can gain, so that the wing alone never has less than 0",
-		Source: "M. M. Munk, NACA Report 121 (1921), for the most that a forward lean can gain", In: "model.carDrag",
+		How:      "what the wing costs the car, with its uprights: a rearward lean of its lift counts in full, a forward lean for half of the most it can gain, so that the wing alone never has less than 0",
+		Source:   "M. M. Munk, NACA Report 121 (1921), for the most that a forward lean can gain", In: "model.carDrag",
 	},
 	{
 		Key: OwnDrag, Name: "own drag", Quantity: Force, FileDec: 2, ByFlow: true,

@@ -34,8 +34,10 @@ var onPage = []struct {
 	{figures.CL, always("")},
 	{figures.CD, always("")},
 	{figures.StallMargin, nil},
-	{figures.Downforce, always("")},
+	{figures.Downforce, func(t *model.Table, r *model.Row, u units.System) string { return ", of the wing itself" }},
+	{figures.OnCar, bodyNote},
 	{figures.Drag, dragNote},
+	{figures.UprightsDrag, func(t *model.Table, r *model.Row, u units.System) string { return ", in the drag above" }},
 	{figures.FrontChange, always("")},
 	{figures.RearChange, always("")},
 	{figures.FrontShare, func(t *model.Table, r *model.Row, u units.System) string {
@@ -58,6 +60,13 @@ func Figures(t *model.Table, r *model.Row, u units.System) []NamedText {
 			continue
 		}
 		f := figures.Get(l.key)
+		switch {
+		case l.key == figures.OnCar && !t.DeckKnown(r):
+			all = append(all, NamedText{f.Name, onCarUnknown(t, r)})
+			continue
+		case l.key == figures.UprightsDrag && math.IsNaN(r.StrutsDrag):
+			continue
+		}
 		all = append(all, NamedText{f.Name, LongFigure(t, r, f, u) + l.note(t, r, u)})
 	}
 	limits := "keeps all"
@@ -120,6 +129,27 @@ func Stall(r *model.Row) string {
 	return fmt.Sprintf("%.1f° margin", r.StallMargin/plane.Deg)
 }
 
+// bodyNote says what the body takes of the downforce.
+func bodyNote(t *model.Table, r *model.Row, u units.System) string {
+	return fmt.Sprintf(": the wing draws %s ± %s of lift out of the body below it", u.ForceFigure(r.DeckLift),
+		withUnit(figures.Get(figures.DeckLift).SpellStdUnc(t.Budget(r).DeckLift, u), u.ForceUnit()))
+}
+
+// onCarUnknown says why the downforce on the car is not given beside the wing's.
+func onCarUnknown(t *model.Table, r *model.Row) string {
+	switch {
+	case math.IsNaN(r.Downforce):
+		return units.NotGiven
+	case t.Car.TrackFit.Downforce.Known():
+		return "as the wing's: it was fitted on track, body and all"
+	case len(t.Car.Body) == 0:
+		return "less, as the wing lifts the body below it: by how much is worked out from [body] outline and width"
+	case !t.Car.BodyWidth.Known():
+		return "less, as the wing lifts the body below it: by how much is worked out with [body] width"
+	}
+	return "not worked out: the wing is not over the body"
+}
+
 // dragNote says what the drag is made of where the flow leans the lift.
 func dragNote(t *model.Table, r *model.Row, u units.System) string {
 	text := fmt.Sprintf("; the wing's own drag %s, lean of its lift %s %s", u.ForceFigure(r.OwnDrag), u.ForceFigure(r.Lean), u.ForceUnit())
@@ -158,11 +188,24 @@ func Describe(t *model.Table, r *model.Row, u units.System) []string {
 		add("± is one standard uncertainty. Of the downforce's %s:", u.Force(b.Downforce))
 		for _, c := range b.Parts {
 			if c.Downforce != 0 {
-				add("  %-26s %5s %s", c.What, u.ForceFigure(math.Abs(c.Downforce)), u.ForceUnit())
+				add("  %-32s %5s %s", c.What, u.ForceFigure(math.Abs(c.Downforce)), u.ForceUnit())
 			}
+		}
+		if b.Drawn {
+			add("  drawn together, as the lift curve bends: not the sum of their squares")
 		}
 		if why := Rough(r, b); why != "" {
 			add("  A rough guide only: %s.", why)
+		}
+		for _, k := range []figures.Key{figures.Downforce, figures.BalanceShift} {
+			f := figures.Get(k)
+			std, _ := f.StdUncOf(b.Contribution)
+			if next := MeasureNext(t, r, nil, f, u, 3); len(next) > 0 {
+				add("To narrow ±%s of %s, measure next:", NarrowStdUnc(f, std, u), f.Name)
+				for _, l := range next {
+					add("  %s", l)
+				}
+			}
 		}
 	}
 	add("")

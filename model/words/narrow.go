@@ -13,20 +13,6 @@ import (
 	"stanchion/model/units"
 )
 
-// howToMeasure says what to measure so that an input is known better. Common practice, no source.
-var howToMeasure = map[string]string{
-	"speed ratio":               "a pitot tube at the height of the wing against the road speed, at two heights",
-	"flow angle":                "tufts or a vane at the height of the wing, filmed on a straight",
-	"play in the holes":         "bolts that fill their holes, or a level reading with the bolts tight",
-	"angle reading":             "a digital level on the chord line, read both ways round on level ground",
-	"speed":                     "satellite speed over a long straight, both ways",
-	"air density":               "temperature and pressure in the paddock at the time",
-	"section's lift slope":      "ride heights at speed on a straight, then a fit to the runs",
-	"section's maximum CL":      "ride heights at speed near the stall, then a fit to the runs",
-	"section's zero-lift angle": "ride heights at speed at two angles, then a fit to the runs",
-	"section drag":              "top speed or coasting down with two settings, then a fit to the runs",
-}
-
 // InputStdUnc spells how well an input is known, as the screen has it.
 func InputStdUnc(in model.InputUncertainty) string {
 	switch in.Unit {
@@ -51,14 +37,19 @@ func WhyLines(t *model.Table, r, from *model.Row, f figures.Figure, u units.Syst
 	add("%s %s, %s", f.Name, Figure(t, r, f, u), f.How)
 	add("")
 	if len(e.Contributions) > 0 && !math.IsNaN(e.StdUnc) {
-		lines = append(lines, Narrow(e, u)...)
+		if next := MeasureNext(t, r, nil, f, u, 3); len(next) > 0 {
+			add("Of ±%s this is left, with one measurement more:", NarrowStdUnc(f, e.StdUnc, u))
+			for _, l := range next {
+				add("  %s", l)
+			}
+		}
 		if from != nil && from.ID != r.ID {
 			if std, ok := f.StdUncOf(model.DifferenceStdUnc(t.Budget(r), t.Budget(from))); ok {
-				parts, first := differenceParts(t, r, from, f, u)
+				parts := differenceParts(t, r, from, f, u)
 				line := fmt.Sprintf("Against %s only ±%s counts, as what both are off by alike cancels: %s.", t.Name(from.Setting),
 					withUnit(f.SpellStdUnc(std, u), f.Unit(u)), strings.Join(parts, ", "))
-				if how := howToMeasure[first]; how != "" {
-					line += " To tell the two apart better: " + how + "."
+				if next := MeasureNext(t, r, from, f, u, 1); len(next) > 0 {
+					line += " Measured, it would be " + next[0] + "."
 				}
 				lines = append(lines, line)
 			}
@@ -95,8 +86,11 @@ func WhyLines(t *model.Table, r, from *model.Row, f figures.Figure, u units.Syst
 			}
 			add("  %-28s %7s %s %8s", c.What, InputStdUnc(c.Input), mark, f.SpellStdUnc(c.By, u))
 		}
-		add("  square root of the sum of squares: ±%s   %s the file gives none: common practice", withUnit(f.SpellStdUnc(e.StdUnc, u), f.Unit(u)),
-			markDefault)
+		how := "square root of the sum of squares"
+		if t.Budget(r).Drawn {
+			how = "drawn together, as the lift curve bends"
+		}
+		add("  %s: ±%s   %s the file gives none: common practice", how, withUnit(f.SpellStdUnc(e.StdUnc, u), f.Unit(u)), markDefault)
 		add("")
 	}
 	if s := e.Sources(); len(s) > 0 {
@@ -112,7 +106,7 @@ func WhyLines(t *model.Table, r, from *model.Row, f figures.Figure, u units.Syst
 }
 
 // differenceParts names what the ± of a difference is made of, the most first, as far as it counts.
-func differenceParts(t *model.Table, r, from *model.Row, f figures.Figure, u units.System) (parts []string, first string) {
+func differenceParts(t *model.Table, r, from *model.Row, f figures.Figure, u units.System) (parts []string) {
 	by := map[string]float64{}
 	var names []string
 	for _, p := range model.DifferenceParts(t.Budget(r), t.Budget(from)) {
@@ -127,40 +121,8 @@ func differenceParts(t *model.Table, r, from *model.Row, f figures.Figure, u uni
 			parts = append(parts, n+" "+f.SpellStdUnc(by[n], u))
 		}
 	}
-	if len(parts) > 0 {
-		first = names[0]
-	}
-	return parts, first
+	return parts
 }
 
 // markDefault marks what the car file does not give.
 const markDefault = "*"
-
-// Narrow says which measurement would narrow the ± of a figure most: what is left when the largest
-// contributions are known exactly, and how each is measured.
-func Narrow(e figures.Explanation, u units.System) []string {
-	f := e.Figure
-	left := func(without ...float64) string {
-		sum := e.StdUnc * e.StdUnc
-		for _, by := range without {
-			sum -= by * by
-		}
-		return f.SpellStdUnc(math.Sqrt(max(sum, 0)), u)
-	}
-	var lines []string
-	for i, c := range e.Contributions {
-		if i == 3 || c.By < e.StdUnc/4 {
-			break
-		}
-		line := fmt.Sprintf("With %s known exactly ±%s is left.", c.What, withUnit(left(c.By), f.Unit(u)))
-		if how := howToMeasure[c.What]; how != "" {
-			line += " Measure: " + how + "."
-		}
-		lines = append(lines, line)
-	}
-	if len(lines) > 1 {
-		a, b := e.Contributions[0], e.Contributions[1]
-		lines = append(lines, fmt.Sprintf("Both %s and %s: ±%s.", a.What, b.What, withUnit(left(a.By, b.By), f.Unit(u))))
-	}
-	return lines
-}
