@@ -113,8 +113,8 @@ func (m Model) whereFrom(w int, short bool) []string {
 		}
 		lines = append(lines, fmt.Sprintf("%-28s %4s %s", c.What, m.units.ForceFigure(math.Abs(c.Downforce)), m.units.ForceUnit()))
 	}
-	if next := words.MeasureNext(m.table, m.row(), nil, figures.Get(figures.Downforce), m.units, 1); len(next) > 0 {
-		lines = append(lines, widgets.Wrap("measure next: "+next[0], w)...)
+	if next := words.MeasureFirst(m.table, m.row(), figures.Get(figures.Downforce), m.units); next != "" {
+		lines = append(lines, widgets.Wrap("measured next, "+next+" (y says how)", w)...)
 	}
 	return lines
 }

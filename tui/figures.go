@@ -41,7 +41,8 @@ func (m Model) paneLines() []paneLine {
 	}{{figures.Downforce, 0}, {figures.OnCar, 0}, {figures.Drag, 0}, {figures.OwnDrag, 3}, {figures.UprightsDrag, 4}, {figures.FrontShare, 0}, {figures.BalanceShift, 2},
 		{figures.FrontChange, 1}, {figures.RearChange, 1}, {figures.CL, 2}, {figures.GroundAngle, 0}, {figures.Play, 3},
 		{figures.Attack, 1}, {figures.StallMargin, 0}, {figures.Height, 0}, {figures.Top, 3}} {
-		if k.key == figures.OnCar && !m.car.HasDeck() {
+		r := m.row()
+		if k.key == figures.OnCar && !m.car.HasDeck() || k.key == figures.UprightsDrag && (r == nil || !r.Struts.Known) {
 			continue
 		}
 		f := figures.Get(k.key)

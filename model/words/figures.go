@@ -69,6 +69,9 @@ func Figures(t *model.Table, r *model.Row, u units.System) []NamedText {
 		}
 		all = append(all, NamedText{f.Name, LongFigure(t, r, f, u) + l.note(t, r, u)})
 	}
+	if odd := oddRatio(r); odd != "" {
+		all = append(all, NamedText{"look again", odd})
+	}
 	limits := "keeps all"
 	if !r.Within() {
 		limits = "✗ " + strings.Join(Outside(r, u), "; ")
@@ -127,6 +130,22 @@ func Stall(r *model.Row) string {
 		return fmt.Sprintf("STALLED, %.1f° past maximum CL", -r.StallMargin/plane.Deg)
 	}
 	return fmt.Sprintf("%.1f° margin", r.StallMargin/plane.Deg)
+}
+
+// What devices on the tails of cars give in downforce for each newton of drag: a spoiler on a boot
+// lid 7, a rear wing 7 to 14 of its own.
+// Source: J. Katz, "Automotive Aerodynamics" (2016), Table 7.3; report on the tests of a stock car,
+// 1969, for the spoiler on the lid.
+const leastRatio, mostRatio = 3, 25
+
+// oddRatio says when a setting's downforce is too much or too little for its drag to be believed;
+// "" where it is not. Little lift has little drag, and says nothing.
+func oddRatio(r *model.Row) string {
+	ratio := r.OnCar / r.Drag
+	if r.Stalled || !(r.CL > 0.4) || math.IsNaN(ratio) || ratio >= leastRatio && ratio <= mostRatio {
+		return ""
+	}
+	return fmt.Sprintf("%.0f N of downforce for each of drag; on published cars it is %d to %d: measure the flow at the wing", ratio, leastRatio, mostRatio)
 }
 
 // bodyNote says what the body takes of the downforce.

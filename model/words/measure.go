@@ -44,16 +44,7 @@ func reached(g measure.Gain) string {
 // MeasureNext says which measurements would narrow the ± of a figure the most, or that of its
 // difference to another setting, and to what; at most so many.
 func MeasureNext(t *model.Table, r, from *model.Row, f figures.Figure, u units.System, most int) []string {
-	if f.StdUnc == nil {
-		return nil
-	}
-	of := func(c model.Contribution) float64 { return f.StdUnc(c) }
-	var gains []measure.Gain
-	if from == nil {
-		gains = measure.One(t, r, of)
-	} else {
-		gains = measure.Between(t, r, from, of)
-	}
+	gains := gainsOf(t, r, from, f)
 	var lines []string
 	for _, g := range gains[:min(most, len(gains))] {
 		how := howToMeasure[g.Kind]
@@ -61,6 +52,25 @@ func MeasureNext(t *model.Table, r, from *model.Row, f figures.Figure, u units.S
 			reached(g), how[1]))
 	}
 	return lines
+}
+
+// MeasureFirst is the first of MeasureNext in few words, without how it is taken; "" where there is
+// none.
+func MeasureFirst(t *model.Table, r *model.Row, f figures.Figure, u units.System) string {
+	for _, g := range gainsOf(t, r, nil, f) {
+		return fmt.Sprintf("%s%s leaves ±%s", howToMeasure[g.Kind][0], reached(g), NarrowStdUnc(f, math.Abs(f.StdUnc(g.After)), u))
+	}
+	return ""
+}
+
+func gainsOf(t *model.Table, r, from *model.Row, f figures.Figure) []measure.Gain {
+	switch {
+	case f.StdUnc == nil || math.IsNaN(r.Downforce):
+		return nil
+	case from == nil:
+		return measure.One(t, r, f.StdUnc)
+	}
+	return measure.Between(t, r, from, f.StdUnc)
 }
 
 // NarrowStdUnc spells an uncertainty where two are compared: shares, shifts and numbers with one
