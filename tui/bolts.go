@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"stanchion/model/bolting"
-	"stanchion/model/figures"
 	"stanchion/model/words"
 	"stanchion/tui/widgets"
 )
@@ -106,15 +105,15 @@ func (m Model) whereFrom(w int, short bool) []string {
 		most = 4
 	}
 	var lines []string
-	b := m.table.Budget(m.row())
-	for _, c := range b.Parts {
+	sure := m.sure()
+	for _, c := range sure.budget.Parts {
 		if c.Downforce == 0 || len(lines) == most {
 			continue
 		}
 		lines = append(lines, fmt.Sprintf("%-28s %4s %s", c.What, m.units.ForceFigure(math.Abs(c.Downforce)), m.units.ForceUnit()))
 	}
-	if next := words.MeasureFirst(m.table, m.row(), figures.Get(figures.Downforce), m.units); next != "" {
-		lines = append(lines, widgets.Wrap("measured next, "+next+" (y says how)", w)...)
+	if sure.measure != "" {
+		lines = append(lines, widgets.Wrap("measured next, "+sure.measure+" (y says how)", w)...)
 	}
 	return lines
 }

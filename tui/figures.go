@@ -109,7 +109,7 @@ func (m Model) figuresView(w, h int) []string {
 	if k != nil && k.ID == r.ID {
 		k = nil
 	}
-	budget := m.table.Budget(r)
+	budget := m.sure().budget
 	var lines []string
 	if k != nil {
 		lines = append(lines, quietBrush.Paint(fmt.Sprintf("%*s%*s", figureName+figureColumn, "now", changeColumn+1, "from "+name)))

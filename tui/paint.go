@@ -11,6 +11,7 @@ import (
 	"stanchion/model/choose"
 	"stanchion/model/figures"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 // painting is what the maps are painted by: a figure of each setting, as a number, a shade and a
@@ -262,6 +263,25 @@ type memo struct {
 	kept, car foundRow
 	whole     wholeTable
 	step      stepOf
+	sure      sureOf
+}
+
+// sureOf is how sure a row's figures are, and what to measure next.
+type sureOf struct {
+	of      *model.Table
+	id      string
+	units   units.System
+	budget  model.Budget
+	measure string
+}
+
+// sure works out once how sure the figures of the setting shown are.
+func (m Model) sure() *sureOf {
+	r, k := m.row(), &m.memo.sure
+	if k.of != m.table || k.id != r.ID || k.units != m.units {
+		*k = sureOf{m.table, r.ID, m.units, m.table.Budget(r), words.MeasureFirst(m.table, r, figures.Get(figures.Downforce), m.units)}
+	}
+	return k
 }
 
 // wholeTable is what all rows of a table have in common.
