@@ -22,7 +22,7 @@ type Wing struct {
 	Shape       []aero.Vec   // the section's outline in chords, as aero.Naca.Outline; nil when not known
 	Source      string       // the section or file as the car file names it
 	File        string       // the file that was read for it; "" for none
-	Reading     given.Number // mm, how well points of the outline were read
+	Traced      *Traced     // points that were read off, and how well; nil for an outline that is exact
 	Plate       EndPlate
 	Mass        given.Number // kg
 

@@ -114,6 +114,7 @@ func (w Wing) section(reynolds float64) (aero.Section, error) {
 	if w.Shape != nil {
 		c, err := aero.SectionFromShape(w.Source, w.Shape, reynolds)
 		if err == nil {
+			w.Traced.widen(&c)
 			computed = &c
 		}
 		trouble = err

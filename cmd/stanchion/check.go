@@ -73,6 +73,9 @@ func checkText(ctx context.Context, p *printer, t *model.Table, u units.System) 
 	for _, l := range words.DescribeWing(t, u) {
 		p.f("%s\n", l)
 	}
+	if glyphs, err := glyphsFor(""); err == nil {
+		tracedText(p, c.Wing, glyphs, u)
+	}
 	p.f("%s\n\n", words.Limits(c, u))
 	summary(p, t, u)
 	strengthSummary(ctx, p, c, u)

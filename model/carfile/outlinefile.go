@@ -24,6 +24,21 @@ const (
 // are passed over. The points may be in any unit: they are turned and scaled so
 // that the chord is 1. The result goes over the upper side first.
 func ReadOutline(name string, data []byte) ([]aero.Vec, Faults) {
+	points, faults := readPoints(name, data)
+	if len(faults) == 0 {
+		if err := crossing(points); err != "" {
+			return nil, Faults{{name, 1, 1, err, onceAround}}
+		}
+	}
+	return points, faults
+}
+
+// onceAround is what to do about points that are no outline.
+const onceAround = "give the outline once around, or the upper and the lower side, each from the leading edge back"
+
+// readPoints is ReadOutline for points that may have been read so roughly that the sides cross near
+// the trailing edge.
+func readPoints(name string, data []byte) ([]aero.Vec, Faults) {
 	rd := outlineReader{name: name}
 	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
 	for n, line := range strings.Split(strings.ReplaceAll(string(data), "\r\n", "\n"), "\n") {
@@ -42,10 +57,9 @@ func ReadOutline(name string, data []byte) ([]aero.Vec, Faults) {
 	}
 	if err == "" {
 		points = thinned(points)
-		err = crossing(points)
 	}
 	if err != "" {
-		return nil, Faults{{name, 1, 1, err, "give the outline once around, or the upper and the lower side, each from the leading edge back"}}
+		return nil, Faults{{name, 1, 1, err, onceAround}}
 	}
 	return points, nil
 }

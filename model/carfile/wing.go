@@ -7,7 +7,6 @@ import (
 
 	"stanchion/aero"
 	"stanchion/model"
-	"stanchion/model/units"
 )
 
 // wing takes the wing, and the file it names.
@@ -39,7 +38,11 @@ func (r *reader) wing(root *table, c *model.Car, open Open) {
 	case len(given) > 1:
 		t.fault(given[1], "both %s and %s are given", "give one of section, coordinates, polar and table", given[0], given[1])
 	}
-	r.trim(t, c)
+	if r.trim(t, c); t.has("coordinates_reading") && !t.has("coordinates") {
+		r.reading(t)
+		t.fault("coordinates_reading", "coordinates_reading without coordinates", "remove it, or give coordinates")
+	}
+	t.known = append(t.known, "coordinates_reading")
 	t.close()
 	if w.Shape == nil {
 		c.Assumed = append(c.Assumed, model.Assumption{What: "thickness of the section", Value: "12 % of the chord",
@@ -112,15 +115,8 @@ func (r *reader) source(t *table, w *model.Wing, key, name string, open Open) {
 	if r.dir != "" && r.dir != "." && !filepath.IsAbs(name) {
 		beside = filepath.Join(r.dir, filepath.FromSlash(name))
 	}
-	var faults Faults
 	if key == "coordinates" {
-		w.Reading = t.maybe("coordinates_reading", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 or more"})
-		w.Shape, faults = ReadOutline(beside, data)
-		r.faults = append(r.faults, faults...)
-		if len(faults) == 0 && hangs(w.Shape) {
-			w.Shape = turnedOver(w.Shape)
-			r.warnings = append(r.warnings, units.Say("%s is drawn as the wing hangs on the car, and is read with its lifting side up", beside))
-		}
+		r.coordinates(t, w, beside, data)
 		return
 	}
 	curve, faults := ReadCurve(beside, data)
