@@ -13,7 +13,7 @@ func (w Wing) withSpera(c Curve) Curve {
 	}
 	past := func(c Curve, last float64) Curve {
 		peak, most, ok := c.Stall()
-		zero := c.zeroLift()
+		zero := c.ZeroLift()
 		if !ok || math.IsNaN(zero) {
 			return c
 		}
@@ -43,9 +43,9 @@ func (w Wing) withSpera(c Curve) Curve {
 	return past(past(c, highestAngle).mirrored(), -lowestAngle).mirrored()
 }
 
-// zeroLift returns the angle at which lift goes up through zero, rad, by a straight line
+// ZeroLift returns the angle at which lift goes up through zero, rad, by a straight line
 // between points; NaN where it does not.
-func (c Curve) zeroLift() float64 {
+func (c Curve) ZeroLift() float64 {
 	for i := 1; i < len(c.cl); i++ {
 		if before, here := c.cl[i-1], c.cl[i]; before <= 0 && here > 0 {
 			return c.alpha[i-1] - before/(here-before)*(c.alpha[i]-c.alpha[i-1])

@@ -34,7 +34,7 @@ func TestWingPastItsStall(t *testing.T) {
 	if !ok || at < 16*deg || at > 23*deg {
 		t.Fatalf("stall at %.1f°", at/deg)
 	}
-	zero := sol.Curve.zeroLift()
+	zero := sol.Curve.ZeroLift()
 	want := Spera{zero, sol.Curve.Slope(zero), at, most, top.CD, 0.12, 5}
 	for _, x := range []float64{25, 30, 35} {
 		k, ok := sol.Curve.At(x * deg)
@@ -65,7 +65,7 @@ func TestWingPastItsStall(t *testing.T) {
 	k, _ := ended.Curve.At(35 * deg)
 	at, most, _ = ended.Curve.Stall()
 	top, _ = ended.Curve.At(at)
-	zero = ended.Curve.zeroLift()
+	zero = ended.Curve.ZeroLift()
 	_, d := Spera{zero, ended.Curve.Slope(zero), at, most, top.CD, 0.12, 5 * (1 + 1.9*0.2/1.5)}.At(35 * deg)
 	if math.Abs(k.CD-d) > 0.005 {
 		t.Errorf("with end plates CD %.3f at 35°, want %.3f", k.CD, d)
@@ -83,10 +83,10 @@ func TestMirrored(t *testing.T) {
 	if !ok || k.CL != -1.1 || k.CD != 0.03 || k.CM != 0.08 {
 		t.Errorf("mirrored at −14°: %+v", k)
 	}
-	if z := c.zeroLift(); math.Abs(z) > 1e-12 {
+	if z := c.ZeroLift(); math.Abs(z) > 1e-12 {
 		t.Errorf("zero lift at %g", z)
 	}
-	if z := m.zeroLift(); math.Abs(z) > 1e-12 {
+	if z := m.ZeroLift(); math.Abs(z) > 1e-12 {
 		t.Errorf("mirrored: zero lift at %g", z)
 	}
 }

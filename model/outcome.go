@@ -51,19 +51,17 @@ func (t *Table) outcomeAt(p *Position, above float64, d deviation) Outcome {
 	}
 	eps := flow.Angle + d.flowAngle
 	o.Attack = p.Angle + d.turn + eps
-	k, ok := t.Wing.Curve.At(o.Attack + d.zero)
+	felt := t.felt(o.Attack+d.zero, t.rise(p, d))
+	k, ok := t.Wing.Curve.At(felt)
 	if !ok {
 		return o
 	}
-	k = t.deviate(k, o.Attack+d.zero, d)
-	part := t.deckPart()
-	switch {
-	case c.Loads:
-		k.CL *= 1 + p.Deck.Rise
-	case part > 0: // a fit on track tells all of this
-		part += d.deck
-		k.CL *= (1 + part*p.Deck.Rise) * p.Struts.kept(d)
+	k = t.deviate(k, felt, d)
+	told := t.deckTold()
+	if told && !c.Loads {
+		k.CL *= p.Struts.kept(d)
 	}
+	body := p.Deck.At(deckPart + d.deck)
 	o.Coefficients = k
 	rho, speed := t.Density*(1+d.air), t.Speed*(1+d.speed)
 	q := aero.DynamicPressure(rho, (flow.Ratio+d.ratio)*speed)
@@ -83,10 +81,10 @@ func (t *Table) outcomeAt(p *Position, above float64, d deviation) Outcome {
 		o.Drag += o.StrutsDrag
 		o.Change = o.Change.plus(WingOnAxles(0, o.StrutsDrag, 0, 0, p.Struts.Middle*mm, c.Wheelbase*mm))
 	}
-	if part > 0 && p.Deck != (DeckEffect{}) {
-		o.DeckLift = part * p.Deck.Lift * o.Downforce
+	if p.Deck.Known && told {
+		o.DeckLift = body.Lift * o.Downforce
 		o.OnCar -= o.DeckLift
-		o.Change = o.Change.plus(WingOnAxles(-o.DeckLift, 0, 0, p.Deck.At*mm, 0, c.Wheelbase*mm))
+		o.Change = o.Change.plus(WingOnAxles(-o.DeckLift, 0, body.NoseUp*o.Downforce, 0, 0, c.Wheelbase*mm))
 	}
 	without := t.Without
 	if d.air != 0 || d.speed != 0 {
@@ -96,6 +94,38 @@ func (t *Table) outcomeAt(p *Position, above float64, d deviation) Outcome {
 	o.Share = o.Load.FrontShare()
 	o.Shift = o.Share - without.FrontShare()
 	return o
+}
+
+// rise is by how much a place's body steepens the wing's lift: nothing where a fit on track tells it,
+// and the most that it may be for loads.
+func (t *Table) rise(p *Position, d deviation) float64 {
+	switch {
+	case !p.Deck.Known:
+		return 0
+	case t.Car.Loads:
+		return max(p.Deck.Low.Rise, p.Deck.High.Rise, 0)
+	case !t.deckTold():
+		return 0
+	}
+	return p.Deck.At(deckPart + d.deck).Rise
+}
+
+// felt is the angle of attack on the wing's own curve, rad, of a wing whose lift is steeper by a part:
+// the body takes downwash away, so that the wing feels more of its angle and stalls that much sooner.
+func (t *Table) felt(attack, rise float64) float64 {
+	if rise == 0 || math.IsNaN(t.Wing.ZeroLift) {
+		return attack
+	}
+	return attack + rise*(attack-t.Wing.ZeroLift)
+}
+
+// StallAt returns the angle of attack at which the wing stalls at a place, rad.
+func (t *Table) StallAt(p *Position) float64 {
+	rise := t.rise(p, deviation{})
+	if rise == 0 || math.IsNaN(t.Wing.ZeroLift) {
+		return t.Wing.Stall
+	}
+	return t.Wing.ZeroLift + (t.Wing.Stall-t.Wing.ZeroLift)/(1+rise)
 }
 
 // deviate changes coefficients for a section whose lift slope, largest lift, stall and

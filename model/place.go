@@ -35,12 +35,17 @@ func (c *Car) Positions() ([]Position, error) {
 	for i := range settings {
 		places[i] = site.place(&settings[i])
 	}
+	c.decks(places)
 	sort.Slice(places, func(a, b int) bool { return places[a].before(&places[b]) })
 	return places, nil
 }
 
 // PositionOf puts one setting on the car.
-func (c *Car) PositionOf(s *holes.Setting) Position { return c.site().place(s) }
+func (c *Car) PositionOf(s *holes.Setting) Position {
+	one := []Position{c.site().place(s)}
+	c.decks(one)
+	return one[0]
+}
 
 // site is what all settings of a car have in common when they are put on it.
 type site struct {
@@ -70,7 +75,6 @@ func (on site) place(s *holes.Setting) Position {
 		p.Gap = on.gap(&p)
 	}
 	p.Struts = on.struts(&p, s)
-	p.Deck = on.car.deckEffect(&p)
 	return p
 }
 

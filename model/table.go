@@ -3,6 +3,7 @@ package model
 import (
 	"math"
 	"slices"
+	"sync"
 )
 
 // Row is one setting with its figures at one speed. Figures that cannot be
@@ -50,12 +51,13 @@ type Table struct {
 	Rows    []Row
 
 	naming *names
+	field  func() *deckField // of body and wing; nil where they are not known
 }
 
 // NewTable works out the figures of all places at a speed in m/s, for a wing
 // curve solved at that speed.
 func NewTable(c *Car, places []Position, w WingCurve, speed float64) *Table {
-	t := &Table{Car: c, Speed: speed, Density: c.Air.Density(), Wing: w, Without: c.Without(speed), Rows: make([]Row, len(places)), naming: new(names)}
+	t := &Table{Car: c, Speed: speed, Density: c.Air.Density(), Wing: w, Without: c.Without(speed), Rows: make([]Row, len(places)), naming: new(names), field: sync.OnceValue(c.deckField)}
 	for i := range places {
 		t.fill(&t.Rows[i], &places[i])
 	}
@@ -99,7 +101,7 @@ func (t *Table) fill(r *Row, p *Position) {
 		r.Missing = append(r.Missing, Missing{Cause: BeyondCurve, Low: lo, High: hi, Have: r.Attack, WithoutForce: true})
 		return
 	}
-	r.StallMargin = t.Wing.Stall - r.Attack
+	r.StallMargin = t.StallAt(p) - r.Attack
 	r.Stalled = r.StallMargin < 0
 	c.Limits.ofStall(r)
 	if r.Load.Front <= 0 || r.Load.Rear <= 0 {

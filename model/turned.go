@@ -14,7 +14,7 @@ func (t *Table) Turned(r *Row, by float64) *Row {
 // up to the stall; ok is false where none does.
 func (t *Table) TurnFor(r *Row, downforce float64) (by float64, ok bool) {
 	up := downforce > r.Downforce
-	lo, hi := 0.0, t.Wing.Stall-r.Attack
+	lo, hi := 0.0, r.StallMargin
 	if !up {
 		lowest, _ := t.Wing.Curve.Range()
 		hi = lowest - r.Attack + rounding

@@ -119,7 +119,7 @@ func (s Struts) kept(d deviation) float64 { return 1 - s.LostLift*(1+d.wake) }
 
 // bodyInputs lists what body and uprights leave open.
 func (t *Table) bodyInputs(r *Row) (all []input) {
-	if t.deckPart() > 0 && r.Deck.Lift != 0 {
+	if t.DeckKnown(r) {
 		all = append(all, input{what: FromDeck, rectangular: true, by: deviation{deck: deckPartStdUnc},
 			of: InputUncertainty{"κ", "", deckPartStdUnc, AsFraction}})
 	}

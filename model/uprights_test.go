@@ -94,14 +94,14 @@ func TestUprightsOnTheAxles(t *testing.T) {
 	}
 }
 
-// The body takes half of the potential value and gives half of the rise: by hand, of a lift on the
-// body of 0.3 of the downforce and a rise of 0.1, 400 N become 420 N, 63 N of which are drawn out of
-// the deck 200 mm behind the axle: 357 N on the car.
+// The figures stand in the middle of the two ends: by hand, of a lift on the body of 0 and 0.3 of the
+// downforce and a rise of 0 and 0.1, 400 N become 420 N, 63 N of which are drawn out of the deck: 357 N
+// on the car. A nose-up moment of −0.06 m over the downforce, in the middle −0.03 m, gives front load.
 func TestDeckByHand(t *testing.T) {
 	table := plainTable(t, 5)
 	bare := table.Rows[0]
 	p := *bare.Position
-	p.Deck = DeckEffect{Lift: 0.3, At: 200, Rise: 0.1}
+	p.Deck = DeckEffect{Known: true, High: DeckEnd{Lift: 0.3, NoseUp: -0.06, Rise: 0.1}}
 	r := table.RowAt(&p)
 	down := bare.Downforce * 1.05
 	if math.Abs(r.Downforce/down-1) > 1e-3 || math.Abs(r.DeckLift-0.15*r.Downforce) > 1e-9 || math.Abs(r.OnCar-0.85*r.Downforce) > 1e-9 {
@@ -110,10 +110,9 @@ func TestDeckByHand(t *testing.T) {
 	if sum := r.Change.Front + r.Change.Rear; math.Abs(sum-r.OnCar) > 1e-9 {
 		t.Errorf("the axles take %.3f N of %.3f", sum, r.OnCar)
 	}
-	// About the rear axle: the lift on the body at 0.2 m gives front load.
 	without := WingOnAxles(r.Downforce, r.Drag, -0, p.X*mm, p.Height*mm, table.Car.Wheelbase*mm)
 	moment := WingOnAxles(0, 0, -table.Pitching(r), 0, 0, table.Car.Wheelbase*mm)
-	if front := without.Front + moment.Front + r.DeckLift*0.2/2.5; math.Abs(r.Change.Front-front) > 1e-9 {
+	if front := without.Front + moment.Front + 0.03*r.Downforce/2.5; math.Abs(r.Change.Front-front) > 1e-9 {
 		t.Errorf("front %.4f N, want %.4f", r.Change.Front, front)
 	}
 	found := false
@@ -136,7 +135,9 @@ func TestDeckByHand(t *testing.T) {
 		t.Errorf("with a fit: %.2f N on the body, %.2f on the car of %.2f", f.DeckLift, f.OnCar, f.Downforce)
 	}
 	car.TrackFit.Downforce, car.Loads = NoScale(), true
-	if l := fitted.RowAt(&p); math.Abs(l.CL-1.1*bare.CL) > 1e-9 {
+	// The curve is straight there, and 1° short of the stall it is not: it stalls 0.1/1.1 of the way
+	// from zero lift at −5° to 17° sooner, at 15°.
+	if l := fitted.RowAt(&p); math.Abs(l.CL-1.1*bare.CL) > 1e-9 || math.Abs(fitted.StallAt(&p)/plane.Deg-15) > 0.05 {
 		t.Errorf("for loads CL %.4f of %.4f", l.CL, bare.CL)
 	}
 }

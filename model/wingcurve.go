@@ -18,6 +18,7 @@ type WingCurve struct {
 	Notes    []units.Phrase // what was corrected or assumed on the way
 	Stall    float64        // rad, angle of attack of the largest lift; NaN when the data end before it
 	MaxLift  float64        // CL there; NaN when not known
+	ZeroLift float64        // rad, angle of attack without lift; NaN where the data do not reach it
 	Slope    float64        // dCL/dα of the wing with its straight part, per rad
 	// What lift and drag are scaled by, to the maker's claim and to what was fitted on track; 1
 	// when they are not.
@@ -45,7 +46,7 @@ func (c *Car) SolveWing(speed float64) (WingCurve, error) {
 	if c.Wing.Table == nil {
 		out.Stall = out.Curve.PeakAngle()
 	}
-	out.Slope = straightSlope(out.Curve)
+	out.Slope, out.ZeroLift = straightSlope(out.Curve), out.Curve.ZeroLift()
 	return out, nil
 }
 

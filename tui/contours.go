@@ -82,11 +82,14 @@ func (m Model) workOutContours(c chart, values *painted) *contours {
 			}
 			row.Position.Angle, row.Position.Height = angle, height
 			row.Position.X = m.table.Rows[0].X // near enough with many settings: only moments hang on it
+			near := &m.table.Rows[0]
 			if len(m.table.Rows) <= fewSettings {
-				row.Position.X = m.table.Rows[choose.Nearest(m.table, angle, height)].X
+				near = &m.table.Rows[choose.Nearest(m.table, angle, height)]
+				row.Position.X = near.X
 			}
+			m.table.Around(row.Position, near)
 			row.Outcome = m.table.OutcomeAt(row.Position, height-m.car.RoofHeight)
-			if row.Attack > m.table.Wing.Stall {
+			if row.Attack > m.table.StallAt(row.Position) {
 				continue
 			}
 			line[x] = by.value(m, &row)
@@ -128,7 +131,9 @@ func (m Model) limitLines(p *plot) {
 			if !ok {
 				continue
 			}
-			angle := (m.table.Wing.Stall - margin - flow.Angle) / plane.Deg
+			at := model.Position{X: m.table.Rows[0].X, Height: p.heightAt(y)}
+			m.table.Around(&at, &m.table.Rows[0])
+			angle := (m.table.StallAt(&at) - margin - flow.Angle) / plane.Deg
 			if angle >= p.lo && angle <= p.hi {
 				p.put(p.column(angle), y, string(signStall), limitBrush)
 			}

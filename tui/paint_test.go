@@ -11,6 +11,7 @@ import (
 
 	"stanchion/holes/plane"
 	"stanchion/model/figures"
+	"stanchion/model/choose"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
 )
@@ -176,6 +177,9 @@ func TestContoursAreTrue(t *testing.T) {
 				at := func(x int) float64 {
 					q := p
 					q.Angle = c.angleAt(x) * plane.Deg
+					near := &m.table.Rows[choose.Nearest(m.table, q.Angle, q.Height)]
+					q.X = near.X
+					m.table.Around(&q, near)
 					row := m.table.RowAt(&q)
 					return paintings()[m.paint].value(m, row)
 				}

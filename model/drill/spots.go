@@ -159,7 +159,14 @@ func wantedTurns(t *model.Table, w Goal, j int, r rest, pivot holes.Pair) []floa
 			add(turnFor(g.angle), g.height)
 		}
 	case w.Downforce.Known():
-		if turn, ok := turnForForce(t, w.Downforce.Value(), func(angle float64) model.Position { return place(turnFor(angle)) }, turnFor); ok {
+		as := func(angle float64) model.Position {
+			p := place(turnFor(angle))
+			if len(t.Rows) > 0 {
+				t.Around(&p, &t.Rows[0])
+			}
+			return p
+		}
+		if turn, ok := turnForForce(t, w.Downforce.Value(), as, turnFor); ok {
 			add(turn, w.Height.Value())
 		}
 	default:
@@ -206,7 +213,7 @@ func turnForForce(t *model.Table, want float64, place func(angle float64) model.
 		p := place(a)
 		r := t.RowAt(&p)
 		f := r.Downforce
-		if math.IsNaN(f) || r.Attack > t.Wing.Stall {
+		if math.IsNaN(f) || r.Stalled {
 			continue
 		}
 		if f <= want {

@@ -113,7 +113,7 @@ func (s Symbol) Symbolic() string {
 var typical = Setting{
 	Table: &model.Table{Car: &model.Car{TrackFit: model.TrackFit{Downforce: model.NoScale(), Drag: model.NoScale()}}},
 	Row: &model.Row{
-		Position: &model.Position{Struts: model.Struts{Known: true}, Deck: model.DeckEffect{Lift: 0.3}},
+		Position: &model.Position{Struts: model.Struts{Known: true}, Deck: model.DeckEffect{Known: true}},
 		Outcome:  model.Outcome{Lean: -2, LeanCredit: 1, OwnDrag: 2},
 	},
 }

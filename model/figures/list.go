@@ -121,8 +121,8 @@ var List = []Figure{
 	{
 		Key: DeckLift, Name: "lift on the body", Head: "body lift", Quantity: Force, FileDec: 2, ByFlow: true,
 		Value: func(s Setting) float64 { return s.Row.DeckLift }, StdUnc: func(c model.Contribution) float64 { return c.DeckLift },
-		Equation: is("0.5 · {κ} · {F}"), How: "that the wing's suction draws out of deck, rear window and roof: half of what it is in attached flow, give or take the other half",
-		Source: "an image lattice of wing and body; J. Katz, A. Plotkin, Low-Speed Aerodynamics (2001), ch. 12", In: "model.Car.deckEffect",
+		Equation: is("{κ} · {F}"), How: "that the wing's suction draws out of deck, rear window and roof: the middle of what it can be with the flow attached and separated, with a wake that holds its shape and one that yields",
+		Source: "a vortex lattice over source panels; J. L. Hess, A. M. O. Smith, Prog. Aeronaut. Sci. 8 (1967)", In: inOutcome,
 	},
 	{
 		Key: UprightsDrag, Name: "drag of the uprights", Head: "uprights", Quantity: Force, FileDec: 2, ByFlow: true,
@@ -211,7 +211,7 @@ func onCarEquation(s Setting) string {
 func frontEquation(s Setting) string {
 	equation := "{F} · {x}"
 	if s.Table.DeckKnown(s.Row) {
-		equation += " − {Fb} · {xb}"
+		equation += " + {Mb}"
 	}
 	equation += " + {Dw} · {z}"
 	if s.Row.Struts.Known {

@@ -28,7 +28,7 @@ const mm = 1e-3 // m
 var symbols = []Symbol{
 	{Name: "F", Meaning: "downforce", Quantity: Force, Value: of(Downforce), Equation: is("{L} · cos({ε}) + {D} · sin({ε})")},
 	{Name: "Fc", Meaning: "downforce on the car", Quantity: Force, Value: of(OnCar), Equation: onCarEquation},
-	{Name: "Fb", Meaning: "lift on the body", Quantity: Force, Value: of(DeckLift), Equation: is("0.5 · {κ} · {F}")},
+	{Name: "Fb", Meaning: "lift on the body", Quantity: Force, Value: of(DeckLift), Equation: is("{κ} · {F}")},
 	{Name: "Dc", Meaning: "drag that the wing costs the car", Quantity: Force, Value: of(Drag),
 		Equation: func(s Setting) string { return withUprights(s, "{Dw}") }},
 	{Name: "Dw", Meaning: "drag of the wing alone", Quantity: Force,
@@ -73,10 +73,13 @@ var symbols = []Symbol{
 			return "the lesser of L·sin ε and 2·L·A/(π·b²), A the car's own lift area, b the span"
 		}, Source: "M. M. Munk, NACA Report 121 (1921)"},
 
-	{Name: "κ", Meaning: "lift on the body over the wing's downforce, in attached flow", Quantity: Number,
-		Value:  func(s Setting) float64 { return s.Row.Deck.Lift },
+	{Name: "Mb", Meaning: "nose-up moment of the forces on the body about the rear axle's ground point", Quantity: Moment,
+		Value: func(s Setting) float64 { return s.Row.Deck.At(0.5).NoseUp * s.Row.Downforce }, Equation: is("{b} · {F}")},
+	{Name: "κ", Meaning: "lift on the body over the wing's downforce", Quantity: Number,
+		Value:  func(s Setting) float64 { return s.Row.Deck.At(0.5).Lift },
 		Origin: always("worked out from [body] outline and width, and where the wing is")},
-	{Name: "xb", Meaning: "lift on the body behind the rear axle", Quantity: Metres, Value: func(s Setting) float64 { return s.Row.Deck.At * mm },
+	{Name: "b", Meaning: "lever of the forces on the body about the rear axle, over the downforce", Quantity: Metres,
+		Value:  func(s Setting) float64 { return s.Row.Deck.At(0.5).NoseUp },
 		Origin: always("worked out from [body] outline and width, and where the wing is")},
 	{Name: "Su", Meaning: "drag area of the uprights", Quantity: Area, Value: func(s Setting) float64 { return s.Row.Struts.DragArea },
 		Origin: always("0.9 on the frontal area above the body: [[part]] thickness, outline")},
@@ -94,7 +97,7 @@ var symbols = []Symbol{
 			return "measured: [[part]] fixed"
 		}},
 	{Name: "τ", Meaning: "turn of the wing on the fixed part", Quantity: Angle, Value: func(s Setting) float64 { return s.Row.Angle - s.Table.Car.Ground().Turn }, Origin: always("the holes: least-squares pose of each joint's bolts")},
-	{Name: "αmax", Meaning: "angle of attack of maximum CL", Quantity: Angle, Value: func(s Setting) float64 { return s.Table.Wing.Stall }, Origin: wingData},
+	{Name: "αmax", Meaning: "angle of attack of maximum CL", Quantity: Angle, Value: func(s Setting) float64 { return s.Table.StallAt(s.Row.Position) }, Origin: wingData},
 	{Name: "CL", Meaning: "lift coefficient at α", Quantity: Number, Value: of(CL), Origin: wingData},
 	{Name: "CD", Meaning: "drag coefficient at α", Quantity: Number, Value: of(CD), Origin: wingData},
 	{Name: "CM", Meaning: "moment coefficient at α", Quantity: Number, Value: func(s Setting) float64 { return s.Row.CM }, Origin: wingData},
