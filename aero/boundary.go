@@ -120,7 +120,8 @@ const wavesTurn = 9
 
 // growth returns by how much the logarithm of the waves grows over one momentum
 // thickness, at shape factor h.
-// Source: M. Drela and M. B. Giles, AIAA Journal 25 (1987) 1347-1355, eqs. 29-33.
+// Source: M. Drela and M. B. Giles, AIAA Journal 25 (1987) 1347-1355, the envelope of the waves that
+// grow in similar layers (from memory, sure).
 func growth(h, reTheta float64) float64 {
 	start := (1.415/(h-1)-0.489)*math.Tanh(20/(h-1)-12.9) + 3.295/(h-1) + 0.44
 	if math.Log10(max(reTheta, 1)) < start {

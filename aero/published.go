@@ -85,6 +85,7 @@ var publishedSections = entries([]printed{
 	{name: "naca 0006", re: 9e6, zeroLift: 0, slope: 0.108, maxLift: 0.92, at: 9.0, minDrag: none, moment: 0, sure: Memory, source: datcom},
 	{name: "naca 0009", re: 9e6, zeroLift: 0, slope: 0.109, maxLift: 1.32, at: 13.4, minDrag: none, moment: 0, sure: Memory, source: datcom},
 	{name: "naca 0012", re: 6e6, zeroLift: 0.04, slope: 0.1084, maxLift: 1.62, at: 17.1, minDrag: 0.0080, moment: 0, sure: Read, source: ladson, tripped: "fixed at 5 % of the chord by 180 grit"},
+	{name: "naca 0012", re: 9e6, zeroLift: 0, slope: 0.107, maxLift: 1.59, at: 16, minDrag: 0.0058, moment: 0, sure: Uncertain, source: datcom},
 	{name: "naca 0012", re: 1.8e6, zeroLift: 0, slope: 0.1037, maxLift: 1.30, at: 12, minDrag: none, moment: 0, sure: Read, source: tn3361},
 	{name: "naca 0015", re: 1.5e6, zeroLift: 0.3, slope: 0.1018, maxLift: 1.265, at: 14, minDrag: 0.0071, moment: 0, sure: Uncertain, source: glasgow},
 	{name: "naca 1408", re: 9e6, zeroLift: -0.8, slope: 0.109, maxLift: 1.35, at: 14.0, minDrag: none, moment: -0.023, sure: Memory, source: datcom},

@@ -34,8 +34,11 @@ func (f form) trend(share float64) trend {
 // usualTrend is that of a section whose shape is not known.
 var usualTrend = trend{power: liftPower, turn: noseTurn / 3}
 
-// lift returns by what maximum lift is multiplied from one Reynolds number to another.
-func (t trend) lift(from, to float64) float64 { return math.Pow(to/from, t.power) }
+// lift returns by what maximum lift is multiplied from one Reynolds number to another, level above
+// 1.2e7.
+func (t trend) lift(from, to float64) float64 {
+	return math.Pow(min(to, maxReynolds)/min(from, maxReynolds), t.power)
+}
 
 // angle returns by how much the stall angle moves, rad.
 func (t trend) angle(from, to float64) float64 { return t.turn * math.Log10(to/from) }

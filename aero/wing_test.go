@@ -127,12 +127,15 @@ func ExampleForce_Resolve() {
 // without end plates, up to 3° beyond the maximum: neighbouring angles differ by less than the
 // section's own curve and a little more.
 func TestStallIsSmooth(t *testing.T) {
-	for _, p := range publishedSections {
+	for i, p := range publishedSections {
 		s, err := p.At(p.Reynolds, computedFor(t, p, p.Reynolds))
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, plate := range []Plate{{}, {Length: 0.3, Height: 0.25}} {
+		for k, plate := range []Plate{{}, {Length: 0.3, Height: 0.25}} {
+			if i%3 != k && i%3 != 2 { // a third of the sections both ways
+				continue
+			}
 			w := Wing{Planform: Planform{Span: 1.4, Chord: 0.25, Plate: plate}, Section: s.Curve}
 			sol, err := w.Solve()
 			if err != nil {
