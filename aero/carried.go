@@ -64,12 +64,40 @@ func (p Published) fromDigits(reynolds float64) *Section {
 	return &s
 }
 
-// carry moves the values from the publication's Reynolds number to the section's, and fills in
-// the negative stall and the moment.
+// carried is the lift alone at another Reynolds number: zero lift, slope, and the maximum.
+func (p Published) carried(reynolds float64, t trend) Summary {
+	s := p.Summary
+	s.Slope *= 1 + slopePerDecade*math.Log10(reynolds/p.Reynolds)
+	s.MaxLift *= t.lift(p.Reynolds, reynolds)
+	s.MaxAngle = stallWithin(s.MaxAngle+t.angle(p.Reynolds, reynolds), s.ZeroLift, s.Slope, s.MaxLift)
+	return s
+}
+
+// across returns the nearest publication of the section on the other side of a Reynolds number,
+// and how much of the way to it that is, in logarithms.
+func (p Published) across(reynolds float64) (q Published, part float64, ok bool) {
+	way := math.Log(reynolds / p.Reynolds)
+	for _, o := range publishedSections {
+		there := math.Log(o.Reynolds / p.Reynolds)
+		if plainName(o.Name) == plainName(p.Name) && way*(there-way) > 0 && (!ok || math.Abs(there) < math.Abs(way/part)) {
+			q, part, ok = o, way/there, true
+		}
+	}
+	return q, part, ok
+}
+
+// carry moves the values from the publication's Reynolds number to the section's, between two
+// publications in proportion, and fills in the negative stall and the moment.
 func (s *Section) carry(p Published, computed *Section) {
-	s.Slope = p.Slope * (1 + slopePerDecade*math.Log10(s.Reynolds/p.Reynolds))
-	s.MaxLift = p.MaxLift * s.trend.lift(p.Reynolds, s.Reynolds)
-	s.MaxAngle = stallWithin(p.MaxAngle+s.trend.angle(p.Reynolds, s.Reynolds), s.ZeroLift, s.Slope, s.MaxLift)
+	c := p.carried(s.Reynolds, s.trend)
+	if q, part, ok := p.across(s.Reynolds); ok {
+		o := q.carried(s.Reynolds, s.trend)
+		mix := func(a, b float64) float64 { return a + part*(b-a) }
+		c.ZeroLift, c.Slope = mix(c.ZeroLift, o.ZeroLift), mix(c.Slope, o.Slope)
+		c.MaxLift, c.MaxAngle = mix(c.MaxLift, o.MaxLift), mix(c.MaxAngle, o.MaxAngle)
+		s.Source += fmt.Sprintf(", and %s, Re %.1e", q.Source, q.Reynolds)
+	}
+	s.ZeroLift, s.Slope, s.MaxLift, s.MaxAngle = c.ZeroLift, c.Slope, c.MaxLift, c.MaxAngle
 	// The negative stall: the computed one, as much larger or smaller as the maximum is, and as
 	// much later than the straight line.
 	least, excess := usualLeastLift(p), 1.0
@@ -109,7 +137,11 @@ const (
 
 // liftStdUnc is the standard uncertainty of the maximum lift, carried, as a fraction.
 func (p Published) liftStdUnc(reynolds float64) float64 {
-	u := math.Hypot([...]float64{0.03, 0.035, 0.045}[p.Sureness], powerStdUnc*math.Log(reynolds/p.Reynolds))
+	way := math.Abs(math.Log(reynolds / p.Reynolds))
+	if _, part, ok := p.across(reynolds); ok {
+		way *= 1 - part // known at both ends
+	}
+	u := math.Hypot([...]float64{0.03, 0.035, 0.045}[p.Sureness], powerStdUnc*way)
 	if p.tripped != "" {
 		u = math.Hypot(u, trippedLiftStdUnc)
 	}

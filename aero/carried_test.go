@@ -106,3 +106,31 @@ func TestFilledInFromTheShape(t *testing.T) {
 	k, _ := s.Curve.At(s.ZeroLift + 0.75/s.Slope)
 	near(t, "cd at 0.75 with a published least drag", k.CD, 0.0172*1.2, 1e-4)
 }
+
+// Between two publications, by hand: one of 1.2 at 12° at 1e5 and one of 1.6 at 16° at 1e7, both on a
+// power of 0.09 and 1.0333° per decade: at 1e6 half-way in logarithms, (1.2·10^0.09 + 1.6·10^−0.09)/2 =
+// (1.47632 + 1.30048)/2 = 1.3884 at (13.033 + 14.967)/2 = 14°. Known at both ends, it is half as much
+// less sure: 0.03·ln 10/2 = 0.03454.
+func TestBetweenTwoPublications(t *testing.T) {
+	before := publishedSections
+	defer func() { publishedSections = before }()
+	at := func(re, most, angle float64) printed {
+		return printed{name: "between", re: re, zeroLift: -3, slope: 0.1, maxLift: most, at: angle, minDrag: 0.01, moment: none, sure: Read}
+	}
+	publishedSections = entries([]printed{at(1e5, 1.2, 12), at(1e7, 1.6, 16), at(1e9, 9, 9)})
+	for _, p := range publishedSections[:2] {
+		s, err := p.At(1e6, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "maximum", s.MaxLift, 1.3884, 1e-4)
+		near(t, "its angle, °", s.MaxAngle/deg, 14, 1e-6)
+		near(t, "slope, per °", s.Slope*deg, 0.1, 1e-9)
+		near(t, "its uncertainty", s.MaxLiftStdUnc, math.Hypot(0.03, 0.03454), 1e-5)
+	}
+	s, err := publishedSections[0].At(2e5, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "near the lower one", s.MaxLift, 1.2*math.Pow(2, 0.09)*(1-0.150515)+1.6*math.Pow(0.02, 0.09)*0.150515, 1e-4)
+}

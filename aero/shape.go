@@ -74,7 +74,7 @@ const leastLower = 0.3
 // zeroLiftPart is the part of the inviscid zero-lift angle that sections have: the layers'
 // unequal thickness takes a little camber away.
 // Source: fitted by us to forty published values, mean error 0.2°.
-const zeroLiftPart = 0.92
+const zeroLiftPart = 0.91
 
 // panelsOf solves the flow about an outline with points anywhere on it.
 func panelsOf(outline []Vec) (*Panels, error) {
