@@ -58,7 +58,7 @@ const (
 	computedZeroStdUnc  = 0.25 * deg
 	computedLiftStdUnc  = 0.06
 	computedAngleStdUnc = 1.4 * deg
-	computedDragStdUnc  = 0.15
+	computedDragStdUnc  = 0.16
 )
 
 // computedSlopeStdUnc is that of the slope: larger at low Reynolds numbers, where laminar
