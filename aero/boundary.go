@@ -53,7 +53,8 @@ func (l *Layer) laminar(s, x, u []float64, nu float64, trip Trip) (i int, part, 
 		sum += (fifth(u[i-1]) + fifth(u[i])) / 2 * (s[i] - s[i-1])
 		before = theta
 		if i > 1 {
-			theta = math.Sqrt(0.45 * nu * sum / (fifth(u[i]) * u[i]))
+			ue := max(u[i], slowest)
+			theta = math.Sqrt(0.45 * nu * sum / (fifth(ue) * ue))
 		}
 		earlier := lambda
 		lambda = theta * theta / nu * gradient(s, u, i)
@@ -83,6 +84,9 @@ func (l *Layer) laminar(s, x, u []float64, nu float64, trip Trip) (i int, part, 
 	return i, 0, theta
 }
 
+// slowest is the least speed of the outer flow that the layers are marched with, over the free stream.
+const slowest = 0.01
+
 // laminarSeparation is the λ at which Thwaites' layer separates.
 const laminarSeparation = -0.09
 
@@ -102,7 +106,7 @@ func (l *Layer) bubble(i int, part, n, theta float64, s, x, u []float64, trip Tr
 			turns = min(turns, 1)
 			l.Transition = x[i-1] + turns*(x[i]-x[i-1])
 			at := u[i-1] + turns*(u[i]-u[i-1])
-			return i, turns, theta * math.Pow(max(from/max(at, 0.2), 1), bubblePower)
+			return i, turns, theta * math.Pow(min(max(from/max(at, slowest), 1), 1.4), bubblePower)
 		}
 		n += rate * (1 - part) * ds
 		part = 0
@@ -129,14 +133,14 @@ func (l *Layer) turbulent(i int, part, theta float64, s, x, u []float64, nu floa
 		steps := 1 + int((1-part)*ds/(8*theta))
 		d := (1 - part) * ds / float64(steps)
 		for k := range steps {
-			ue := u[i] + (part*ds+float64(k)*d)*slope
+			ue := max(u[i]+(part*ds+float64(k)*d)*slope, slowest)
 			reTheta := max(ue*theta/nu, 50)
 			cf := 0.246 * math.Exp(-1.5611*h-0.268*math.Log(reTheta))
 			grow := cf/2 - (h+2)*theta/ue*slope
 			entrain := 0.0306 * math.Pow(max(h1-3, 1e-3), -0.6169)
 			dh1 := (entrain - h1*(grow+theta/ue*slope)) / theta
-			theta += grow * d
-			h1 = max(h1+dh1*d, 3.31)
+			theta *= max(1+grow*d/theta, 0.5) // a rough outline has jumps of speed
+			h1 = min(max(h1+dh1*d, 3.31), 50)
 			last := h
 			h = headShape(h1)
 			if h >= separationShape {
@@ -220,8 +224,12 @@ const wakeStart = 0.97
 // Source: H. B. Squire and A. D. Young, ARC R&M 1838 (1937), with the exponent
 // (H+5)/2. A layer that has separated carries its thickness there into the wake.
 func (l Layer) drag() float64 {
-	return 2 * l.Theta * math.Pow(max(l.Speed, 0.3), (min(l.Shape, 2.8)+5)/2)
+	return min(2*l.Theta*math.Pow(max(l.Speed, 0.3), (min(l.Shape, 2.8)+5)/2), mostDrag)
 }
+
+// mostDrag is the largest part of the profile drag coefficient of one side: one that separates
+// at its nose, below the stall, has about that.
+const mostDrag = 0.1
 
 // Layers returns the boundary layers of the upper and the lower side at an
 // angle of attack in rad.

@@ -194,6 +194,7 @@ func (s *Section) drag(p Published, computed *Section) (func(cl float64) float64
 			return cd[0] + parabolaRise*square(cl[0]-l)
 		}, nil
 	case computed != nil:
+		s.Notes = append(s.Notes, "profile drag computed from the shape")
 		part := s.MinDrag / computed.MinDrag
 		return func(l float64) float64 { return part * fromShape(l) }, nil
 	case math.IsNaN(p.MinDrag):

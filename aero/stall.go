@@ -80,7 +80,7 @@ func (p *Panels) rearLimit() float64 {
 	for i := range 34 {
 		a := start + float64(i)*step
 		cl, _ := p.Lift(a)
-		f = min(f, p.upperLayer(a, layerReynolds, 1).Separation)
+		f = min(f, max(p.upperLayer(a, layerReynolds, 1).Separation, 0))
 		kept = append(kept, cl*math.Pow((1+math.Sqrt(f))/2, rearPower))
 		if kept[i] > kept[best] {
 			best = i

@@ -183,3 +183,29 @@ func TestNegativeStall(t *testing.T) {
 		}
 	}
 }
+
+// Outlines as people trace them, with errors of a thousandth of the chord that nobody has smoothed,
+// have curves all the same: numbers, drag above zero.
+func TestRoughOutlines(t *testing.T) {
+	n, err := ParseNaca("naca 4409")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for seed := range 8 {
+		outline := n.Outline(25 + 5*seed)
+		for i := range outline {
+			outline[i].Y += 0.001 * math.Sin(float64(i*i+seed*i)) // no random numbers, but as good
+		}
+		s, err := SectionFromShape("rough", outline, 2e5*float64(1+seed))
+		if err != nil {
+			t.Errorf("outline %d: %v", seed, err)
+			continue
+		}
+		for a, k := range s.Curve.Points() {
+			if !(math.Abs(k.CL) < 3) || !(k.CD > 0) || k.CD > 2.5 {
+				t.Errorf("outline %d: %+v at %.1f°", seed, k, a/deg)
+				break
+			}
+		}
+	}
+}
