@@ -11,7 +11,7 @@ import (
 // the maximum lift of both sides. The points are taken as exact; how many there are
 // does not matter. The standard uncertainties are the spread of published values about it.
 func SectionFromShape(name string, outline []Vec, reynolds float64) (Section, error) {
-	s := Section{Name: name, Reynolds: reynolds, Origin: Computed, Transition: "free: a clean surface in quiet air",
+	s := Section{Name: name, Reynolds: reynolds, Origin: Computed, Transition: "free: a clean surface, air with 0.1 % of turbulence",
 		Source: "panel method and integral boundary layer", ZeroLiftStdUnc: computedZeroStdUnc, SlopeStdUnc: computedSlopeStdUnc(reynolds),
 		MaxLiftStdUnc: computedLiftStdUnc, MaxAngleStdUnc: computedAngleStdUnc, DragStdUnc: computedDragStdUnc}
 	if reynolds < 1e5 || reynolds > 5e7 {
