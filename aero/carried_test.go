@@ -98,6 +98,17 @@ func TestFilledInFromTheShape(t *testing.T) {
 		k, _ := s.Curve.At(s.ZeroLift + lift/s.Slope)
 		near(t, fmt.Sprintf("cd at %g", lift), k.CD, want, 1e-4)
 	}
+	// Published drags lead where there are any; below the first, 0.02 at 0.75, it
+	// goes as the computed ones do: 0.02·0.0108/0.0172 at 0.25.
+	p.drag = [][2]float64{{0.75, 0.02}, {1.2, 0.03}}
+	if s, err = p.At(1e6, computed); err != nil {
+		t.Fatal(err)
+	}
+	for lift, want := range map[float64]float64{0.9: 0.02 + 0.01/3, 0.25: 0.02 * 0.0108 / 0.0172} {
+		k, _ := s.Curve.At(s.ZeroLift + lift/s.Slope)
+		near(t, fmt.Sprintf("cd at %g with published drags", lift), k.CD, want, 1e-4)
+	}
+	p.drag = nil
 	// A published least drag lifts all of it.
 	p.MinDrag = 0.012
 	if s, err = p.At(1e6, computed); err != nil {

@@ -155,6 +155,19 @@ func TestUpsideDown(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	// Towards the stall the layers' drag grows by half of ((cl/clmax − 0.6)/0.4)²: an eighth at 80 %, half at
+	// the maximum, on either side.
+	sum := Summary{MaxLift: 100, LeastLift: -100}
+	for _, v := range [][3]float64{{0.8, 1, -9}, {-0.8, 9, -1}} {
+		plain := p.dragAt(v[0], sum, 1e6, 1)
+		near(t, "drag at 80 % of the maximum", p.dragAt(v[0], Summary{MaxLift: v[1], LeastLift: v[2]}, 1e6, 1), 1.125*plain, 1e-9)
+		near(t, "drag at the maximum", p.dragAt(v[0], Summary{MaxLift: 0.8 * v[1], LeastLift: 0.8 * v[2]}, 1e6, 1), 1.5*plain, 1e-9)
+	}
+	// The lower side of a cambered section has a mean line that bends up at its rear: its least lift goes
+	// with the full power of the Reynolds number, 10^0.09 to 10^0.12 for ten times as much.
+	low, high := computedFor(t, Published{Name: "naca 4412"}, 3e5), computedFor(t, Published{Name: "naca 4412"}, 3e6)
+	near(t, "least lift at ten times the Reynolds number", high.LeastLift/low.LeastLift, math.Pow(10, 0.105), 0.045)
+	near(t, "least lift of a thin cambered section", computedFor(t, Published{Name: "naca 6409"}, 1e6).LeastLift, -0.3, 1e-9)
 	near(t, "least lift of a symmetrical section", s.LeastLift, -s.MaxLift, 1e-3)
 	near(t, "its angle, °", s.LeastAngle/deg, -s.MaxAngle/deg, 0.05)
 }

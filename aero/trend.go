@@ -13,7 +13,7 @@ type trend struct {
 // at two Reynolds numbers have, as powers: NACA 4415 1e6 to 9e6 0.087, 2415 3e5 to 9e6 0.066, 4412
 // 3e6 to 9e6 0.097, 66(2)-415 7e5 to 2e6 0.103, 2414 1e5 to 3e5 0.046, 0012 1.8e6 to 9e6 0.125, 0015
 // 3.6e5 to 1.5e6 0.076, and, made for high lift at low Reynolds numbers, S1223 and FX 63-137 2e5 to
-// 5e5 0.01: within 0.03 of it. Where the leading edge decides, the stall angle grows by 3° per decade
+// 5e5 0.01: most within 0.03 of it. Where the leading edge decides, the stall angle grows by 3° per decade
 // (0009 11.0° at 6.9e5, 12.2° at 1.2e6, 13.4° at 9e6); elsewhere it hardly moves (2415 16.7° at 3e5,
 // 16.4° at 9e6; 4415 14.3° at 1e6, 15.0° at 9e6).
 const (
