@@ -92,9 +92,7 @@ func (p *Panels) rearLimit() float64 {
 	if best == 0 || best == len(kept)-1 {
 		return kept[best]
 	}
-	// The top of the parabola through the largest and its neighbours.
-	a, b, c := kept[best-1], kept[best], kept[best+1]
-	return b + (a-c)*(a-c)/8/max(2*b-a-c, 1e-9)
+	return vertex(kept[best-1], kept[best], kept[best+1])
 }
 
 // angleOfSpeed returns the angle of attack, rad, above zero lift at which the
@@ -126,9 +124,12 @@ func (p *Panels) peakSpeed(alpha float64) float64 {
 			best = i
 		}
 	}
-	a, b, c := at(best-1), at(best), at(best+1)
-	return b + min((a-c)*(a-c)/8/max(2*b-a-c, 1e-9), 0.1*b)
+	return min(vertex(at(best-1), at(best), at(best+1)), 1.1*at(best))
 }
+
+// vertex returns the top of the parabola through three values at equal distances, the middle one
+// the largest.
+func vertex(a, b, c float64) float64 { return b + square(a-c)/8/max(2*b-a-c, 1e-9) }
 
 // maxLift returns the maximum lift at a Reynolds number.
 func (s stall) maxLift(f form, reynolds float64) float64 {

@@ -109,6 +109,10 @@ func TestPastTheStallByHand(t *testing.T) {
 	up.lift = 0.4 // a low maximum falls to 0.85 of itself: 0.34
 	cl, _ = up.past(20 * deg)
 	near(t, "cl at 20° after a maximum of 0.4", cl, 0.34, 0.01)
+	// From 20° on the plate's lift comes back by 0.05 per degree, to 0.34 + 0.25 at 25°.
+	cl, _ = up.past(25 * deg)
+	near(t, "cl at 25° after a maximum of 0.4", cl, 0.59, 0.002)
+	near(t, "top of −(x − 0.3)² from −1, 0 and 1", vertex(-1.69, -0.09, -0.49), 0, 1e-12)
 	near(t, "a stall before the straight line, °", stallWithin(3*deg, -2*deg, 0.1/deg, 1)/deg, 8.5, 1e-9)
 	near(t, "one too far, °", stallWithin(50*deg, -2*deg, 0.1/deg, 1)/deg, 26, 1e-9)
 	near(t, "one that is right, °", stallWithin(15*deg, -2*deg, 0.1/deg, 1)/deg, 15, 1e-9)
