@@ -11,7 +11,9 @@ import (
 	"text/tabwriter"
 )
 
-// readShape returns the points of a file in testdata, as published by the UIUC Airfoil Data Site.
+// readShape returns the points of a file in testdata: coordinates of the UIUC Airfoil Data Site. Of Clark Y,
+// SD8020 and LS(1)-0417 every few points of a fit through them; in 64-209 (lower side at 1.328 %) and 63-206
+// (stations 65, 75, 85 %) misprints are put right; 64A010 is that of NACA Report 903.
 func readShape(t testing.TB, file string) (outline []Vec) {
 	t.Helper()
 	f, err := os.Open("testdata/" + file + ".dat")
