@@ -22,8 +22,9 @@ func ExampleGurney_Lift() {
 // plain is a section with a stall at 14° and 1.43, straight from −4° on with 0.1 per degree.
 func plain(t *testing.T) Section {
 	t.Helper()
-	s := Section{Summary: Summary{ZeroLift: -4 * deg, Slope: 0.1 / deg, MaxLift: 1.43, MaxAngle: 14 * deg, MinDrag: 0.008, Moment: -0.09}}
-	c, err := curveFrom(s.Summary, parabola(0.008, 0.3, 0.006))
+	s := Section{Summary: Summary{ZeroLift: -4 * deg, Slope: 0.1 / deg, MaxLift: 1.43, MaxAngle: 14 * deg, LeastLift: -0.9, LeastAngle: -14 * deg,
+		MinDrag: 0.008, Moment: -0.09}}
+	c, err := curveFrom(s.Summary, 0.12, parabola(0.008, 0.3, 0.006))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -102,9 +103,13 @@ func TestSurfaces(t *testing.T) {
 		if k, _ := worn.Curve.At(0); math.Abs(k.CL-0.4) > 2e-3 {
 			t.Errorf("%v: cl(0) %.4f, want 0.4", c.surface, k.CL)
 		}
+		// So does the negative stall: −0.9 at −14°.
+		if down, least, ok := worn.Curve.mirrored().Stall(); !ok || math.Abs(least-0.9*wear.MaxLift) > 2e-3 || math.Abs(worn.LeastLift+0.9*wear.MaxLift) > 1e-9 || math.Abs(down+worn.LeastAngle) > 0.3*deg {
+			t.Errorf("%v: negative stall at %.2f° with %.3f, %.3f in the summary", c.surface, -down/deg, -least, worn.LeastLift)
+		}
 		before := math.Inf(-1)
 		for a, k := range worn.Curve.Points() {
-			if a <= at && k.CL < before-1e-9 {
+			if a >= worn.LeastAngle+deg && a <= at && k.CL < before-1e-9 {
 				t.Errorf("%v: lift falls before the stall, at %.1f°", c.surface, a/deg)
 				break
 			}

@@ -40,17 +40,20 @@ func NewPanels(outline []Vec) (*Panels, error) {
 	// Unknown: the vorticity at each node and the stream function on the body.
 	a := mat.NewDense(n+1, n+1, nil)
 	rhs := mat.NewDense(n+1, 2, nil)
-	for i := range n - 1 {
+	onAll(n-1, func(i int) {
 		row := a.RawRowView(i)
+		from := logOf(nodes[i], nodes[0])
 		for k := range n - 1 {
-			g1, g2 := streamOfPanel(nodes[i], nodes[k], nodes[k+1])
+			to := logOf(nodes[i], nodes[k+1])
+			g1, g2 := streamOfPanel(nodes[i], nodes[k], nodes[k+1], from, to)
 			row[k] += g1
 			row[k+1] += g2
+			from = to
 		}
 		row[n] = -1
 		rhs.Set(i, 0, -nodes[i].Y)
 		rhs.Set(i, 1, nodes[i].X)
-	}
+	})
 	// The two nodes at the trailing edge are one place, so the second gives no
 	// condition of its own: let the mean vorticity run on smoothly to it.
 	last := a.RawRowView(n - 1)
@@ -105,27 +108,31 @@ func closed(outline []Vec) ([]Vec, error) {
 	return nodes, nil
 }
 
+// logOf returns the logarithm of the distance of two points; 0 for one and the same, where it is
+// only met multiplied by the vanishing distance.
+func logOf(p, q Vec) float64 {
+	d := (p.X-q.X)*(p.X-q.X) + (p.Y-q.Y)*(p.Y-q.Y)
+	if d < 1e-24 {
+		return 0
+	}
+	return math.Log(d) / 2
+}
+
 // streamOfPanel returns the stream function at p of a panel from a to b whose
-// vorticity is 1 at a and falls to 0 at b, and of one that rises from 0 to 1.
-func streamOfPanel(p, a, b Vec) (atA, atB float64) {
+// vorticity is 1 at a and falls to 0 at b, and of one that rises from 0 to 1. la and lb are
+// the logarithms of the distances from p to a and b.
+func streamOfPanel(p, a, b Vec, la, lb float64) (atA, atB float64) {
 	l := math.Hypot(b.X-a.X, b.Y-a.Y)
 	tx, ty := (b.X-a.X)/l, (b.Y-a.Y)/l
 	x := (p.X-a.X)*tx + (p.Y-a.Y)*ty
 	y := (p.Y-a.Y)*tx - (p.X-a.X)*ty
 	s1, s2 := x*x+y*y, (x-l)*(x-l)+y*y // squares of the distances to the ends
-	log := func(s float64) float64 {
-		if s < 1e-24 {
-			return 0 // it is only met multiplied by the vanishing distance
-		}
-		return math.Log(s) / 2
-	}
-	l1, l2 := log(s1), log(s2)
 	turn := 0.0
 	if math.Abs(y) > 1e-13 {
 		turn = math.Atan2(y*l, s1-x*l) // the angle that the panel subtends
 	}
-	i0 := x*l1 - (x-l)*l2 - l + y*turn
-	i1 := x*i0 - (s1*l1-s2*l2)/2 + (s1-s2)/4
+	i0 := x*la - (x-l)*lb - l + y*turn
+	i1 := x*i0 - (s1*la-s2*lb)/2 + (s1-s2)/4
 	return (i0 - i1/l) / (2 * math.Pi), i1 / l / (2 * math.Pi)
 }
 

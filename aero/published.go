@@ -1,7 +1,6 @@
 package aero
 
 import (
-	"fmt"
 	"math"
 	"strings"
 )
@@ -27,6 +26,7 @@ type Published struct {
 	Sureness Sureness
 	Source   string
 	highLift bool         // made for high lift at low Reynolds numbers
+	tripped  string       // how transition was fixed; empty when it was free
 	drag     [][2]float64 // cl, cd; nil where not published with it
 }
 
@@ -37,9 +37,12 @@ type Published struct {
 // NACA Report 460 (1933), whose turbulent tunnel at 3e6 acts like 8e6; M. S.
 // Selig and others, Summary of Low-Speed Airfoil Data, vol. 1 (1995) and 2
 // (1996); C. A. Lyon and others, vol. 3 (1998); M. S. Selig and B. D.
-// McGranahan, NREL/SR-500-34515 (2004).
+// McGranahan, NREL/SR-500-34515 (2004); C. C. Critzos, H. H. Heyson, R. W. Boswinkle, NACA TN
+// 3361 (1955); the NACA 0015 of the University of Glasgow as tabulated in a public code's tests.
 const (
 	datcom   = "NACA Report 824 (1945) as in USAF DATCOM 4.1.1"
+	tn3361   = "NACA TN 3361 (1955), slope of NASA TM 100019 (1987)"
+	glasgow  = "University of Glasgow, NACA 0015 static data"
 	ladson   = "Ladson, NASA TM 4074 (1988), tripped"
 	nrel4415 = "NREL/TP-442-7815 (1996)"
 	vdt      = "NACA Report 460 (1933)"
@@ -60,14 +63,17 @@ type printed struct {
 	sure            Sureness
 	source          string
 	highLift        bool
+	tripped         string
 	drag            [][2]float64
 }
 
 // entry turns an entry as printed into rad.
 func (p printed) entry() Published {
-	return Published{Name: p.name, Reynolds: p.re, Sureness: p.sure, Source: p.source, highLift: p.highLift, drag: p.drag, Summary: Summary{
-		ZeroLift: p.zeroLift * deg, Slope: p.slope / deg, MaxLift: p.maxLift, MaxAngle: p.at * deg, MinDrag: p.minDrag, Moment: p.moment,
-	}}
+	return Published{Name: p.name, Reynolds: p.re, Sureness: p.sure, Source: p.source, highLift: p.highLift, tripped: p.tripped,
+		drag: p.drag, Summary: Summary{
+			ZeroLift: p.zeroLift * deg, Slope: p.slope / deg, MaxLift: p.maxLift, MaxAngle: p.at * deg, LeastLift: none, LeastAngle: none,
+			MinDrag: p.minDrag, Moment: p.moment,
+		}}
 }
 
 var none = math.NaN()
@@ -76,23 +82,43 @@ var none = math.NaN()
 // have are left open. The moments of DATCOM are about the aerodynamic centre,
 // within 0.005 of the quarter chord.
 var publishedSections = entries([]printed{
+	{name: "naca 0006", re: 9e6, zeroLift: 0, slope: 0.108, maxLift: 0.92, at: 9.0, minDrag: none, moment: 0, sure: Memory, source: datcom},
 	{name: "naca 0009", re: 9e6, zeroLift: 0, slope: 0.109, maxLift: 1.32, at: 13.4, minDrag: none, moment: 0, sure: Memory, source: datcom},
-	{name: "naca 0012", re: 6e6, zeroLift: 0.04, slope: 0.1084, maxLift: 1.62, at: 17.1, minDrag: 0.0080, moment: 0, sure: Read, source: ladson},
+	{name: "naca 0012", re: 6e6, zeroLift: 0.04, slope: 0.1084, maxLift: 1.62, at: 17.1, minDrag: 0.0080, moment: 0, sure: Read, source: ladson, tripped: "fixed at 5 % of the chord by 180 grit"},
+	{name: "naca 0012", re: 9e6, zeroLift: 0, slope: 0.107, maxLift: 1.59, at: 16, minDrag: 0.0058, moment: 0, sure: Uncertain, source: datcom},
+	{name: "naca 0012", re: 1.8e6, zeroLift: 0, slope: 0.1037, maxLift: 1.30, at: 12, minDrag: none, moment: 0, sure: Read, source: tn3361},
+	{name: "naca 0015", re: 1.5e6, zeroLift: 0.3, slope: 0.1018, maxLift: 1.265, at: 14, minDrag: 0.0071, moment: 0, sure: Uncertain, source: glasgow},
+	{name: "naca 1408", re: 9e6, zeroLift: -0.8, slope: 0.109, maxLift: 1.35, at: 14.0, minDrag: none, moment: -0.023, sure: Memory, source: datcom},
+	{name: "naca 1410", re: 9e6, zeroLift: -1.0, slope: 0.108, maxLift: 1.50, at: 14.3, minDrag: none, moment: -0.020, sure: Memory, source: datcom},
 	{name: "naca 1412", re: 9e6, zeroLift: -1.1, slope: 0.108, maxLift: 1.58, at: 15.2, minDrag: none, moment: -0.025, sure: Memory, source: datcom},
 	{name: "naca 2412", re: 9e6, zeroLift: -2.0, slope: 0.105, maxLift: 1.68, at: 16.8, minDrag: none, moment: -0.047, sure: Uncertain, source: datcom},
+	{name: "naca 2414", re: 3.0e5, zeroLift: -1.7, slope: 0.1014, maxLift: 1.228, at: 15.7, minDrag: 0.0088, moment: none, sure: Read, source: uiuc2,
+		drag: [][2]float64{{-0.166, 0.0115}, {0.118, 0.0095}, {0.260, 0.0088}, {0.477, 0.0106}, {0.633, 0.0107}, {0.761, 0.0118}, {0.884, 0.0133}, {0.993, 0.0160}, {1.076, 0.0207}}},
 	{name: "naca 2415", re: 9e6, zeroLift: -2.0, slope: 0.106, maxLift: 1.63, at: 16.4, minDrag: none, moment: -0.049, sure: Memory, source: datcom},
 	{name: "naca 2415", re: 3.0e5, zeroLift: -2.1, slope: 0.107, maxLift: 1.303, at: 16.7, minDrag: 0.0099, moment: none, sure: Read, source: uiuc2},
 	{name: "naca 2418", re: 9e6, zeroLift: -2.3, slope: 0.103, maxLift: 1.47, at: 14.0, minDrag: none, moment: -0.050, sure: Memory, source: datcom},
+	{name: "naca 2421", re: 9e6, zeroLift: -1.8, slope: 0.103, maxLift: 1.47, at: 16.0, minDrag: none, moment: -0.040, sure: Memory, source: datcom},
+	{name: "naca 2424", re: 9e6, zeroLift: -1.8, slope: 0.098, maxLift: 1.29, at: 16.0, minDrag: none, moment: -0.040, sure: Memory, source: datcom},
 	{name: "naca 4412", re: 9e6, zeroLift: -3.8, slope: 0.105, maxLift: 1.67, at: 14.0, minDrag: none, moment: -0.093, sure: Uncertain, source: datcom},
 	{name: "naca 4415", re: 9e6, zeroLift: -4.3, slope: 0.105, maxLift: 1.64, at: 15.0, minDrag: none, moment: -0.093, sure: Memory, source: datcom},
 	{name: "naca 4415", re: 1.0e6, zeroLift: -4.3, slope: 0.0987, maxLift: 1.354, at: 14.3, minDrag: none, moment: -0.094, sure: Read, source: nrel4415},
 	{name: "naca 4418", re: 9e6, zeroLift: -3.8, slope: 0.105, maxLift: 1.53, at: 14.0, minDrag: none, moment: -0.088, sure: Memory, source: datcom},
 	{name: "naca 4421", re: 9e6, zeroLift: -3.8, slope: 0.103, maxLift: 1.47, at: 16.0, minDrag: none, moment: -0.085, sure: Memory, source: datcom},
+	{name: "naca 4424", re: 9e6, zeroLift: -3.8, slope: 0.100, maxLift: 1.38, at: 16.0, minDrag: none, moment: -0.082, sure: Memory, source: datcom},
 	{name: "naca 6412", re: 8e6, zeroLift: -5.7, slope: 0.102, maxLift: 1.65, at: 15.0, minDrag: none, moment: -0.129, sure: Uncertain, source: vdt},
 	{name: "naca 6409", re: 2.0e5, zeroLift: -5.8, slope: 0.0976, maxLift: 1.436, at: 10.1, minDrag: 0.0125, moment: none, sure: Read, source: uiuc1},
 	{name: "naca 23012", re: 9e6, zeroLift: -1.4, slope: 0.107, maxLift: 1.79, at: 18.0, minDrag: none, moment: -0.014, sure: Uncertain, source: datcom},
 	{name: "naca 23015", re: 9e6, zeroLift: -1.0, slope: 0.107, maxLift: 1.72, at: 18.0, minDrag: none, moment: -0.007, sure: Memory, source: datcom},
 	{name: "naca 23018", re: 9e6, zeroLift: -1.2, slope: 0.104, maxLift: 1.60, at: 16.0, minDrag: none, moment: -0.005, sure: Memory, source: datcom},
+	{name: "naca 23021", re: 9e6, zeroLift: -1.2, slope: 0.103, maxLift: 1.50, at: 15.0, minDrag: none, moment: 0, sure: Memory, source: datcom},
+	{name: "naca 23024", re: 9e6, zeroLift: -0.8, slope: 0.097, maxLift: 1.40, at: 15.0, minDrag: none, moment: 0, sure: Memory, source: datcom},
+	{name: "naca 64a010", re: 9e6, zeroLift: 0, slope: 0.110, maxLift: 1.23, at: 12.0, minDrag: none, moment: 0, sure: Uncertain, source: datcom},
+	{name: "naca 64-209", re: 9e6, zeroLift: -1.5, slope: 0.107, maxLift: 1.40, at: 13.0, minDrag: none, moment: -0.040, sure: Uncertain, source: datcom},
+	{name: "naca 65-210", re: 9e6, zeroLift: -1.6, slope: 0.108, maxLift: 1.40, at: 13.0, minDrag: none, moment: -0.034, sure: Uncertain, source: datcom},
+	{name: "naca 65-410", re: 9e6, zeroLift: -2.5, slope: 0.112, maxLift: 1.52, at: 14.0, minDrag: none, moment: -0.067, sure: Uncertain, source: datcom},
+	{name: "naca 64(2)-415", re: 9e6, zeroLift: -2.8, slope: 0.115, maxLift: 1.66, at: 15.0, minDrag: none, moment: -0.070, sure: Uncertain, source: datcom},
+	{name: "naca 65(2)-415", re: 9e6, zeroLift: -2.6, slope: 0.107, maxLift: 1.61, at: 16.0, minDrag: none, moment: -0.060, sure: Uncertain, source: datcom},
+	{name: "sd8020", re: 2.04e5, zeroLift: 0, slope: 0.1025, maxLift: 0.860, at: 10.3, minDrag: none, moment: 0, sure: Read, source: uiuc1},
 	{name: "clark y", re: 4.02e5, zeroLift: -3.35, slope: 0.1013, maxLift: 1.351, at: 14.7, minDrag: 0.0074, moment: -0.077, sure: Read, source: uiuc3,
 		drag: [][2]float64{{0.181, 0.0095}, {0.337, 0.0074}, {0.550, 0.0079}, {0.836, 0.0098}, {0.990, 0.0116}, {1.129, 0.0138}, {1.245, 0.0165}, {1.332, 0.0307}}},
 	{name: "s1223", re: 3.02e5, zeroLift: -11.7, slope: 0.0915, maxLift: 2.212, at: 15.6, minDrag: 0.0164, moment: -0.29, sure: Read, source: uiuc1, highLift: true,
@@ -140,91 +166,7 @@ func Lookup(name string, reynolds float64) (Published, bool) {
 	return publishedSections[at], true
 }
 
-// plainName leaves out what people write differently: case, blanks, hyphens.
+// plainName leaves out what people write differently: case, blanks, hyphens, brackets.
 func plainName(name string) string {
-	return strings.NewReplacer(" ", "", "-", "", "_", "").Replace(strings.ToLower(name))
-}
-
-// How the largest lift changes with the Reynolds number: in proportion to its
-// n-th power, with a standard uncertainty of n.
-// Source: fitted by us to the table and to the runs at lower Reynolds numbers
-// in the same publications (2415 from 6e4 to 9e6, 4415 from 1e6 to 9e6, Clark Y
-// and the high-lift sections from 1e5 to 5e5): n = 0.07 and 0.03, each ± 0.03.
-const (
-	liftPower     = 0.07
-	highLiftPower = 0.03
-	powerStdUnc   = 0.03
-)
-
-// Dirt: flies and stone chips at the nose cost 13 to 17 % of the largest lift in
-// the publications' runs with tripped boundary layers (Clark Y, FX 63-137). A
-// wing on a car is neither clean nor that bad; the curve is that of a clean
-// surface and its largest lift is this much less sure, as a fraction.
-const dirtStdUnc = 0.07
-
-// The Reynolds numbers between which a published measurement is carried.
-const (
-	minReynolds = 2e5
-	maxReynolds = 1.2e7
-)
-
-// MaxLiftAt returns the largest lift at another Reynolds number.
-func (p Published) MaxLiftAt(reynolds float64) float64 {
-	power := liftPower
-	if p.highLift {
-		power = highLiftPower
-	}
-	return p.MaxLift * math.Pow(reynolds/p.Reynolds, power)
-}
-
-// At returns the section at another Reynolds number. drag gives the profile drag
-// over lift where the publication has none; it may be nil.
-func (p Published) At(reynolds float64, drag func(cl float64) float64) (Section, error) {
-	if reynolds < minReynolds || reynolds > maxReynolds {
-		return Section{}, fmt.Errorf("section %s at a Reynolds number of %.2g: published data cover %.0e to %.0e; give a polar of the section at that Reynolds number", p.Name, reynolds, minReynolds, maxReynolds)
-	}
-	octaves := math.Log(reynolds / p.Reynolds)
-	factor := p.MaxLiftAt(reynolds) / p.MaxLift
-	s := Section{Name: p.Name, Reynolds: reynolds, Origin: FromTable, Summary: p.Summary,
-		Source: fmt.Sprintf("%s, Re %.1e, %s", p.Source, p.Reynolds, p.Sureness)}
-	// The top moves along the straight line with the largest lift.
-	s.MaxLift = p.MaxLift * factor
-	s.MaxAngle = p.MaxAngle - (p.MaxLift-s.MaxLift)/p.Slope
-	s.ZeroLiftStdUnc = [...]float64{0.2, 0.3, 0.3}[p.Sureness] * deg
-	s.SlopeStdUnc = [...]float64{0.02, 0.03, 0.04}[p.Sureness]
-	base := [...]float64{0.03, 0.04, 0.05}[p.Sureness]
-	s.MaxLiftStdUnc = math.Sqrt(base*base + powerStdUnc*powerStdUnc*octaves*octaves + dirtStdUnc*dirtStdUnc)
-	if math.IsNaN(s.Moment) {
-		s.Moment = p.thinMoment()
-		s.Notes = append(s.Notes, "moment of thin-airfoil theory, the publication has none")
-	}
-	if math.Abs(factor-1) > 0.005 {
-		s.Notes = append(s.Notes, fmt.Sprintf("maximum cl %.2f at Re %.1e is carried to %.2f ± %.2f at Re %.1e", p.MaxLift, p.Reynolds, s.MaxLift, s.MaxLift*s.MaxLiftStdUnc, reynolds))
-	}
-	scale := math.Pow(reynolds/p.Reynolds, -0.15)
-	switch {
-	case p.drag != nil:
-		cl, cd := make([]float64, len(p.drag)), make([]float64, len(p.drag))
-		for i, d := range p.drag {
-			cl[i], cd[i] = d[0]*factor, d[1]*scale
-		}
-		drag = dragAlong(cl, cd)
-		s.MinDrag = p.MinDrag * scale
-	case drag == nil:
-		if math.IsNaN(p.MinDrag) {
-			return Section{}, fmt.Errorf("section %s: no drag is published with it: its coordinates or a polar are needed", p.Name)
-		}
-		s.MinDrag = p.MinDrag * scale
-		drag = parabola(s.MinDrag, 0.3*s.MaxLift, 0.006)
-	}
-	var err error
-	s.Curve, err = curveFrom(s.Summary, drag)
-	return s, err
-}
-
-func (p Published) thinMoment() float64 {
-	if n, err := ParseNaca(p.Name); err == nil {
-		return n.Thin().Moment
-	}
-	return 0
+	return strings.NewReplacer(" ", "", "-", "", "_", "", "(", "", ")", "").Replace(strings.ToLower(name))
 }

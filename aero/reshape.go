@@ -59,6 +59,7 @@ func (r reshape) summary(s Summary) Summary {
 	s.ZeroLift -= r.lift / s.Slope
 	s.MaxLift += r.topLift
 	s.MaxAngle += r.topAngle
+	s.LeastLift += r.lift
 	s.MinDrag = r.drag(s.MinDrag)
 	s.Moment += r.moment
 	return s

@@ -2,7 +2,6 @@ package aero
 
 import (
 	"fmt"
-	"math"
 	"slices"
 )
 
@@ -30,12 +29,17 @@ type Section struct {
 	Origin   Origin
 	Source   string // in words
 	Summary
+	Transition     string   // in words: what the curve takes for granted of the layers' transition
+	Tripped        bool     // transition was fixed near the nose
 	ZeroLiftStdUnc float64  // rad
 	SlopeStdUnc    float64  // of the slope, as a fraction
-	MaxLiftStdUnc  float64  // of the largest lift, as a fraction
-	MaxAngleStdUnc float64  // rad
+	MaxLiftStdUnc  float64  // of the maximum lift, as a fraction
+	MaxAngleStdUnc float64  // of its angle, rad
+	DragStdUnc     float64  // of the profile drag up to 80 % of the maximum lift, as a fraction
 	Beside         *Summary // computed from the shape, where published values lead
 	Notes          []string // what was corrected or assumed
+	thickness      float64  // in chords
+	trend          trend    // of the stall with the Reynolds number
 }
 
 // Summary is the few values that a section's behaviour comes down to. A value
@@ -45,63 +49,56 @@ type Summary struct {
 	Slope    float64 // of the lift about zero lift, per rad
 	MaxLift  float64
 	MaxAngle float64 // angle of attack of the largest lift, rad
-	MinDrag  float64
-	Moment   float64 // about the quarter chord, with the flow attached
+	// The negative stall: the least lift, below zero, and its angle of attack, rad.
+	LeastLift, LeastAngle float64
+	MinDrag               float64
+	Moment                float64 // about the quarter chord, with the flow attached
 }
 
 // The curve of a section is worked out from this far below its zero-lift angle
 // to this angle of attack, rad.
 const (
-	belowZeroLift = 8 * deg
+	belowZeroLift = 25 * deg
 	lastAngle     = 45 * deg
 	sectionStep   = 0.5 * deg
 )
 
-// curveFrom builds a whole curve from a summary: straight up to a part of the
-// largest lift, a smooth top that keeps the angle of the largest lift, and
-// Viterna's curve beyond it. drag gives the profile
-// drag at a lift up to the largest.
-func curveFrom(s Summary, drag func(cl float64) float64) (Curve, error) {
+// curveFrom builds a whole curve from a summary: to both sides of zero lift straight up
+// to a part of the maximum, a smooth top that keeps the angle of the maximum, and beyond it
+// the stalled section. thickness is in chords; drag gives the profile drag at a lift between
+// the least and the maximum.
+func curveFrom(s Summary, thickness float64, drag func(cl float64) float64) (Curve, error) {
 	if !(s.MaxAngle > s.ZeroLift) || !(s.MaxLift > 0) || !(s.Slope > 0) {
 		return Curve{}, fmt.Errorf("maximum cl %.2f at %.1f° with a slope of %.2f per rad from %.1f°", s.MaxLift, s.MaxAngle/deg, s.Slope,
 			s.ZeroLift/deg)
 	}
-	bend := s.bend()
-	at := func(a float64) float64 {
-		if a <= bend {
-			return s.Slope * (a - s.ZeroLift)
-		}
-		// A cubic from the straight part to a level top.
-		l := s.MaxAngle - bend
-		t := (a - bend) / l
-		y0, y1 := s.Slope*(bend-s.ZeroLift), s.MaxLift
-		return y0*(1+t*t*(2*t-3)) + y1*t*t*(3-2*t) + l*s.Slope*t*(1-t)*(1-t)
+	if !(s.LeastAngle < s.ZeroLift) || !(s.LeastLift < 0) {
+		return Curve{}, fmt.Errorf("least cl %.2f at %.1f° with zero lift at %.1f°", s.LeastLift, s.LeastAngle/deg, s.ZeroLift/deg)
 	}
-	post := Viterna(s.MaxAngle, s.MaxLift, drag(s.MaxLift), stalledAspect)
+	up := top{s.ZeroLift, s.Slope, s.MaxLift, s.MaxAngle, drag(s.MaxLift), thickness}
+	down := top{-s.ZeroLift, s.Slope, -s.LeastLift, -s.LeastAngle, drag(s.LeastLift), thickness}
 	var alpha, cl, cd, cm []float64
 	take := func(a, l, d float64) {
 		alpha, cl, cd, cm = append(alpha, a), append(cl, l), append(cd, d), append(cm, s.Moment)
 	}
-	for a := s.ZeroLift - belowZeroLift; a < s.MaxAngle-sectionStep/4; a += sectionStep {
-		take(a, at(a), drag(at(a)))
+	side := func(t top, sign, last float64) {
+		for a := t.zero; a < t.angle-sectionStep/4; a += sectionStep {
+			l := sign * t.attached(a)
+			take(sign*a, l, drag(l))
+		}
+		for a := t.angle; a < last+sectionStep; a += sectionStep {
+			l, d := t.past(a)
+			take(sign*a, sign*l, d)
+		}
 	}
-	for a := s.MaxAngle; a <= lastAngle; a += sectionStep {
-		l, d := post(a)
-		take(a, l, d)
+	side(down, -1, max(belowZeroLift-s.ZeroLift, -s.LeastAngle))
+	for _, v := range [][]float64{alpha, cl, cd} {
+		slices.Reverse(v)
 	}
+	n := len(alpha) - 1 // both sides begin at zero lift
+	alpha, cl, cd, cm = alpha[:n], cl[:n], cd[:n], cm[:n]
+	side(up, 1, lastAngle)
 	return NewCurve(alpha, cl, cd, cm)
-}
-
-// bend returns the angle up to which lift is straight. The cubic from there to
-// the top rises all the way as long as the straight line, carried on to the
-// angle of the largest lift, does not exceed it more than threefold.
-func (s Summary) bend() float64 {
-	straight := s.ZeroLift + s.MaxLift/s.Slope // where the line would reach it
-	beyond := s.MaxAngle - straight
-	if beyond < 0.3*deg { // a sharp top
-		beyond = 0.3 * deg
-	}
-	return max(s.ZeroLift, s.MaxAngle-3*beyond)
 }
 
 // dragAlong returns drag over lift from points, by straight lines; beyond the
@@ -117,14 +114,4 @@ func dragAlong(cl, cd []float64) func(float64) float64 {
 // polars away from the stall.
 func parabola(cd0, at, k float64) func(float64) float64 {
 	return func(cl float64) float64 { return cd0 + k*(cl-at)*(cl-at) }
-}
-
-// efficiency is the part of the inviscid lift slope that real sections of a
-// thickness in chords reach.
-// Source: fitted by us to the slopes of eleven sections 9 to 21 % thick at 9e6
-// (USAF DATCOM sec. 4.1.1, from NACA Report 824) over those of the panel method;
-// the trend with the Reynolds number is that of W. J. McCroskey, NASA TM 100019
-// (1987), for the NACA 0012. The sections lie within 2 % of it.
-func efficiency(thickness, reynolds float64) float64 {
-	return 1 - (0.93-0.30*math.Log10(reynolds/9e6))*thickness
 }

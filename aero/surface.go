@@ -77,11 +77,19 @@ func (s Section) OnSurface(surface Surface) Section {
 	if w.MaxLift == 1 {
 		return s
 	}
+	if s.Tripped { // its drag has the early transition in it, of which half of the growth is made
+		w.Drag = math.Sqrt(w.Drag)
+	}
+	sooner := math.Pow(w.MaxLift, roughStall) - 1
 	worn := s.applied(reshape{
-		topLift:  (w.MaxLift - 1) * s.MaxLift,
-		topAngle: (math.Pow(w.MaxLift, roughStall) - 1) * (s.MaxAngle - s.ZeroLift),
-		drag:     func(cd float64) float64 { return cd * w.Drag },
+		topLift: (w.MaxLift - 1) * s.MaxLift, topAngle: sooner * (s.MaxAngle - s.ZeroLift),
+		drag: func(cd float64) float64 { return cd * w.Drag },
 	})
+	if s.LeastLift < 0 { // the negative stall likewise, on the curve upside down
+		down := reshape{topLift: (1 - w.MaxLift) * s.LeastLift, topAngle: sooner * (s.ZeroLift - s.LeastAngle), drag: func(cd float64) float64 { return cd }}
+		worn.Curve = down.of(worn.Curve.mirrored()).mirrored()
+		worn.LeastLift, worn.LeastAngle = s.LeastLift-down.topLift, s.LeastAngle-down.topAngle
+	}
 	worn.Notes = append(worn.Notes[:len(worn.Notes):len(worn.Notes)],
 		fmt.Sprintf("%s surface: maximum CL × %.2f ± %.2f, profile drag × %.2f ± %.2f", surface, w.MaxLift, w.MaxLift*w.MaxLiftStdUnc,
 			w.Drag, w.Drag*w.DragStdUnc))

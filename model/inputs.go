@@ -210,6 +210,9 @@ const (
 // on track, where it was.
 func (t *Table) dragStdUnc(r *Row) float64 {
 	drag := t.Car.Uncertainty.SectionDrag
+	if s := t.Wing.Section; s != nil && s.DragStdUnc > 0 && t.Car.Uncertainty.Default["section_drag"] {
+		drag = s.DragStdUnc
+	}
 	if s := t.Car.TrackFit.Drag; s.Known() {
 		drag = s.StdUnc / s.Factor
 	}

@@ -132,11 +132,7 @@ func (w Wing) section(reynolds float64) (aero.Section, error) {
 			fmt.Sprintf("nothing is published here for this section: its maximum CL is computed, and known to ±%.0f %%", 100*computed.MaxLiftStdUnc))
 		return *computed, nil
 	}
-	var drag func(float64) float64
-	if computed != nil {
-		drag = dragOf(computed, published, reynolds)
-	}
-	s, err := published.At(reynolds, drag)
+	s, err := published.At(reynolds, computed)
 	if err != nil {
 		if computed == nil {
 			return aero.Section{}, err
@@ -146,8 +142,6 @@ func (w Wing) section(reynolds float64) (aero.Section, error) {
 	}
 	if computed != nil {
 		s.Beside = &computed.Summary
-		s.MinDrag = computed.MinDrag
-		s.Notes = append(s.Notes, "profile drag computed from the shape")
 	}
 	return s, nil
 }
@@ -172,25 +166,3 @@ func (w Wing) asRun(s aero.Section, out *WingCurve) aero.Section {
 // brings, as a fraction, when the file gives none.
 // Common practice, no source.
 const GivenLiftStdUnc = 0.05
-
-// dragOf returns the computed profile drag over lift, stretched so that it ends
-// at the published largest lift.
-func dragOf(computed *aero.Section, published aero.Published, reynolds float64) func(float64) float64 {
-	var cl, cd []float64
-	for a, k := range computed.Curve.Points() {
-		if a > computed.MaxAngle+1e-9 {
-			break
-		}
-		if len(cl) == 0 || k.CL > cl[len(cl)-1]+1e-6 {
-			cl, cd = append(cl, k.CL), append(cd, k.CD)
-		}
-	}
-	drag := aero.Straight(cl, cd)
-	stretch := computed.MaxLift / published.MaxLiftAt(reynolds)
-	return func(l float64) float64 {
-		if l > 0 {
-			l *= stretch
-		}
-		return drag(l)
-	}
-}

@@ -29,7 +29,7 @@ func TestNext(t *testing.T) {
 	i, _ := table.Index(now)
 	r := &table.Rows[i]
 	more, err := choose.Next(table, felt(1, -1))
-	if err != nil || more.To == nil || more.To.Share >= r.Share || more.To.Downforce <= r.Downforce {
+	if err != nil || more.To == nil || more.To.Share >= r.Share {
 		t.Errorf("too much front: %+v, %v", more, err)
 	}
 	d := model.DifferenceStdUnc(table.Budget(more.To), table.Budget(r))

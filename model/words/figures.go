@@ -259,6 +259,9 @@ func DescribeWing(t *model.Table, u units.System) []string {
 			units.Fixed(s.ZeroLift/plane.Deg, 1), units.Fixed(s.Beside.ZeroLift/plane.Deg, 1), s.Slope*plane.Deg, s.Beside.Slope*plane.Deg,
 			s.MaxLift, s.MaxAngle/plane.Deg, s.Beside.MaxLift, s.Beside.MaxAngle/plane.Deg)
 	}
+	if s := t.Wing.Section; s != nil && s.Transition != "" {
+		add("Transition on the section: %s.", s.Transition)
+	}
 	if !math.IsNaN(t.Wing.Stall) {
 		add("Maximum CL %.2f at an angle of attack of %.1f°; beyond that the wing is stalled.", t.Wing.MaxLift, t.Wing.Stall/plane.Deg)
 	}

@@ -1,0 +1,70 @@
+package aero
+
+import "math"
+
+// withSpera returns a wing's curve with Spera's past its stall on either side, from the
+// stall, where one is found, to the last angle that is worked out; a side on which no
+// stall is found stays as it is. The other side is treated as Spera does: mirrored about
+// the wing's zero lift.
+func (w Wing) withSpera(c Curve) Curve {
+	aspect := w.AspectRatio()
+	if w.Plate.Height > 0 {
+		aspect *= 1 + 1.9*w.Plate.Height/w.Span // S. F. Hoerner, "Fluid-Dynamic Drag" (1965), ch. 7
+	}
+	past := func(c Curve, last float64) Curve {
+		peak, most, ok := c.Stall()
+		zero := c.ZeroLift()
+		if !ok || math.IsNaN(zero) {
+			return c
+		}
+		top := c.at(peak)
+		s := Spera{ZeroLift: zero, Slope: c.Slope(zero), MaxAngle: peak, MaxLift: most, StallDrag: top.CD, Thickness: w.Thickness, Aspect: aspect}
+		var alpha, cl, cd, cm []float64
+		for a, k := range c.Points() {
+			if a <= peak {
+				alpha, cl, cd, cm = append(alpha, a), append(cl, k.CL), append(cd, k.CD), append(cm, k.CM)
+			}
+		}
+		// The force moves from where it is at the stall back to the middle of the chord, a
+		// quarter chord behind the quarter chord, where a plate across the flow has it.
+		for a := peak + angleStep; a <= last+rounding; a += angleStep {
+			l, d := s.At(a)
+			sin, cos := math.Sincos(a)
+			across := (a - peak) / (math.Pi/2 - peak)
+			moved := top.CM*(1-across) - (l*cos+d*sin)/4*math.Sin(math.Pi/2*across)
+			alpha, cl, cd, cm = append(alpha, a), append(cl, l), append(cd, d), append(cm, moved)
+		}
+		joined, err := NewCurve(alpha, cl, cd, cm)
+		if err != nil {
+			return c
+		}
+		return joined
+	}
+	return past(past(c, highestAngle).mirrored(), -lowestAngle).mirrored()
+}
+
+// ZeroLift returns the angle at which lift goes up through zero, rad, by a straight line
+// between points; NaN where it does not.
+func (c Curve) ZeroLift() float64 {
+	for i := 1; i < len(c.cl); i++ {
+		if before, here := c.cl[i-1], c.cl[i]; before <= 0 && here > 0 {
+			return c.alpha[i-1] - before/(here-before)*(c.alpha[i]-c.alpha[i-1])
+		}
+	}
+	return math.NaN()
+}
+
+// mirrored returns the curve of the wing turned upside down.
+func (c Curve) mirrored() Curve {
+	n := len(c.alpha)
+	alpha, cl, cd, cm := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
+	for i, a := range c.alpha {
+		k := c.at(a)
+		alpha[n-1-i], cl[n-1-i], cd[n-1-i], cm[n-1-i] = -a, -k.CL, k.CD, -k.CM
+	}
+	m, err := NewCurve(alpha, cl, cd, cm)
+	if err != nil {
+		return c
+	}
+	return m
+}
