@@ -52,9 +52,12 @@ type Claim struct {
 	Speed     given.Number // m/s; not given when the maker does not say
 }
 
-// ClaimAt works out what the claim needs at a speed in m/s.
+// ClaimAt works out what the claim needs at a speed in m/s, of a clean wing, which is what a maker
+// measures.
 func (c *Car) ClaimAt(v float64) (ClaimRow, error) {
-	w, err := c.SolveUnscaled(v)
+	clean := *c
+	clean.Wing.Surface = aero.Clean
+	w, err := clean.SolveUnscaled(v)
 	if err != nil {
 		return ClaimRow{}, err
 	}
@@ -63,7 +66,7 @@ func (c *Car) ClaimAt(v float64) (ClaimRow, error) {
 	}
 	band := GivenLiftStdUnc
 	if w.Section != nil {
-		band = w.Section.MaxLiftStdUnc
+		band = math.Hypot(w.Section.MaxLiftStdUnc, w.GurneyTop)
 	}
 	q := aero.DynamicPressure(c.Air.Density(), v)
 	r := ClaimRow{Speed: v, Needed: c.Claim.Downforce.Value() / (q * c.Wing.Area()), MaxCL: w.MaxLift, StdUnc: w.MaxLift * band}

@@ -16,7 +16,7 @@ import (
 
 // A target that is taken away while the maps show it leaves them with the downforce.
 func TestTargetTakenAway(t *testing.T) {
-	m := keys(t, wish(t, opened(t, "coupe", 80, 24), "49.5", "0.3"), "0")
+	m := keys(t, wish(t, opened(t, "coupe", 80, 24), "49.9", "0.3"), "0")
 	if paintings()[m.paint].key != "0" {
 		t.Fatal("the maps do not show the target")
 	}
@@ -155,7 +155,7 @@ func TestWordsSayWhatTheyCannot(t *testing.T) {
 	}
 	car := modeltest.File(t, "slot.toml")
 	got := walked(t, New(Source{Name: "slot"}, car, car.Speed, units.Metric), "g", "right", "right", "t")
-	if !strings.Contains(got, "slot, 0.0 to 10.0 degrees") || !strings.Contains(got, " to 358, ") || !strings.Contains(got, " here") {
+	if !strings.Contains(got, "slot, 0.0 to 10.0 degrees") || !strings.Contains(got, " to 337, ") || !strings.Contains(got, " here") {
 		t.Errorf("%s", got)
 	}
 }
@@ -163,7 +163,7 @@ func TestWordsSayWhatTheyCannot(t *testing.T) {
 // Above the design speed, and where something is not checked, no figure of strength stands in the maps, nor in the picture.
 func TestNoStrengthThatIsNotChecked(t *testing.T) {
 	m := keys(t, opened(t, "coupe", 120, 40), "5")
-	if v := m.paintedNow().values[m.current]; !(v > 0) || !strings.Contains(m.View(), "81 % used") {
+	if v := m.paintedNow().values[m.current]; !(v > 0) || !strings.Contains(m.View(), "84 % used") {
 		t.Fatalf("strength %g", v)
 	}
 	fast := typed(t, m, "v", "300km/h")

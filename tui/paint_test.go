@@ -131,7 +131,7 @@ func TestPaintingsAreTrue(t *testing.T) {
 	if got := keys(t, m, "0"); got.paint != 0 || got.message == "" {
 		t.Errorf("a target is painted without one: %q", got.message)
 	}
-	hit := keys(t, wish(t, m, "49.5", "0.3"), "0")
+	hit := keys(t, wish(t, m, "49.9", "0.3"), "0")
 	for i, v := range hit.paintedNow().values {
 		meets := false
 		for _, h := range hit.hits {
@@ -204,8 +204,8 @@ func TestChangeBesideEachFigure(t *testing.T) {
 		t.Errorf("%q\n%s", m.message, m.View())
 	}
 	down := keys(t, m, "down")
-	if !strings.Contains(down.View(), "from car") || !strings.Contains(down.View(), "≈−4±21") {
-		t.Errorf("−4 N of 21 is told as a change:\n%s", down.View())
+	if !strings.Contains(down.View(), "from car") || !strings.Contains(down.View(), "≈−3±11") {
+		t.Errorf("−3 N of 11 is told as a change:\n%s", down.View())
 	}
 	kept := keys(t, m, "left", " ", "left")
 	f := figures.Get(figures.Downforce)

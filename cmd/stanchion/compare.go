@@ -104,7 +104,7 @@ func compareText(cmd *cobra.Command, s speeds.Sweep, ids []string, gurney given.
 		base, _ := t.Find(ids[0])
 		budget := t.Budget(base)
 		p.f("  A ")
-		for _, f := range figures.Pick(figures.InCompare...) {
+		for _, f := range figures.Compared(t.Car) {
 			std, _ := f.StdUncOf(budget.Contribution)
 			p.f(" %s %*s ± %s %s ", f.Name, compareWidth(f), f.Spell(f.Of(t, base), u), f.SpellStdUnc(std, u), f.Unit(u))
 		}
@@ -113,7 +113,7 @@ func compareText(cmd *cobra.Command, s speeds.Sweep, ids []string, gurney given.
 			r, _ := t.Find(id)
 			d := model.DifferenceStdUnc(t.Budget(r), budget)
 			p.f("  %c ", 'B'+rune(n))
-			for _, f := range figures.Pick(figures.InCompare...) {
+			for _, f := range figures.Compared(t.Car) {
 				std, _ := f.StdUncOf(d)
 				p.f(" %s %*s ± %s %s ", f.Name, compareWidth(f), f.Change(f.Of(t, r), f.Of(t, base), u), f.SpellStdUnc(std, u), f.ChangeUnit(u))
 			}
@@ -177,7 +177,7 @@ func compareJSON(cmd *cobra.Command, s speeds.Sweep, ids []string, gurney given.
 			if n > 0 {
 				d := model.DifferenceStdUnc(t.Budget(r), t.Budget(base))
 				diff := object{{"id", id}}
-				for _, f := range figures.Pick(figures.InCompare...) {
+				for _, f := range figures.Compared(t.Car) {
 					std, _ := f.StdUncOf(d)
 					key, stdKey := f.ChangeKeys()
 					diff = append(diff, field{key, number(f.InFile(f.Of(t, r) - f.Of(t, base)))}, field{stdKey, number(f.InFile(std))})
@@ -203,7 +203,7 @@ func compareJSON(cmd *cobra.Command, s speeds.Sweep, ids []string, gurney given.
 // compareWidth is how wide a figure's column is.
 func compareWidth(f figures.Figure) int {
 	switch f.Key {
-	case figures.Downforce:
+	case figures.Downforce, figures.OnCar:
 		return 6
 	case figures.Drag:
 		return 4

@@ -65,7 +65,7 @@ func gurneyText(p *printer, t *model.Table, r *model.Row, letter rune, height fl
 		what = "without its Gurney flap"
 	}
 	p.f("  %c %s:", letter, what)
-	for _, f := range figures.Pick(figures.InCompare...) {
+	for _, f := range figures.Compared(t.Car) {
 		std, _ := f.StdUncOf(g.difference)
 		p.f(" %s %s ± %s %s;", f.Name, f.Change(f.Of(other, g.with), f.Of(t, r), u), f.SpellStdUnc(std, u), f.ChangeUnit(u))
 	}
@@ -88,7 +88,7 @@ func gurneyJSON(t *model.Table, r *model.Row, height float64) (object, error) {
 		return nil, err
 	}
 	all := object{{"id", r.ID}, {"gurney_mm", number(height)}, {"with", setting(other, g.with)}}
-	for _, f := range figures.Pick(figures.InCompare...) {
+	for _, f := range figures.Compared(t.Car) {
 		std, _ := f.StdUncOf(g.difference)
 		key, stdKey := f.ChangeKeys()
 		all = append(all, field{key, number(f.InFile(f.Of(other, g.with) - f.Of(t, r)))}, field{stdKey, number(f.InFile(std))})

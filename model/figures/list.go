@@ -1,6 +1,8 @@
 package figures
 
 import (
+	"slices"
+
 	"stanchion/model"
 )
 
@@ -34,13 +36,23 @@ const (
 
 // InMap are the figures of a setting in JSON and CSV, in their order there.
 var InMap = []Key{Height, Back, Top, GroundAngle, Play, Attack, CL, CD, StallMargin, Downforce, Drag, OwnDrag, Lean,
-	UprightsDrag, DeckLift, OnCar, FrontChange, RearChange, FrontShare, BalanceShift}
+	UprightsDrag, DeckLift, FrontChange, RearChange, FrontShare, BalanceShift}
 
 // InSweep are the figures of a setting over speed.
 var InSweep = []Key{Downforce, OnCar, Drag, FrontLoad, RearLoad, FrontShare, DragPower}
 
-// InCompare are the figures whose differences settings are compared by.
-var InCompare = []Key{Downforce, Drag, FrontShare}
+// InCompare are the figures whose differences settings are compared by, the downforce on the car
+// where the lift on the body is worked out.
+var InCompare = []Key{Downforce, OnCar, Drag, FrontShare}
+
+// Compared returns the figures that settings of a car are compared by.
+func Compared(c *model.Car) []Figure {
+	all := Pick(InCompare...)
+	if !c.HasDeck() {
+		all = slices.DeleteFunc(all, func(f Figure) bool { return f.Key == OnCar })
+	}
+	return all
+}
 
 // is makes an equation that is the same for every setting.
 func is(equation string) func(Setting) string { return func(Setting) string { return equation } }

@@ -93,7 +93,7 @@ func Changes(t *model.Table, from, to *model.Row, u units.System) []string {
 	}
 	difference := model.DifferenceStdUnc(t.Budget(to), t.Budget(from))
 	text := "  "
-	for i, f := range figures.Pick(figures.InCompare...) {
+	for i, f := range figures.Compared(t.Car) {
 		if i > 0 {
 			text += ", "
 		}

@@ -105,7 +105,11 @@ func Hit(t *model.Table, c choose.Criteria, hits []choose.Hit, i int, u units.Sy
 		add("share shift %s ± %.1f pp, %.1f from the target of %s pp", units.Signed(100*r.Shift, 1), 100*b.Shift,
 			100*math.Abs(r.Shift-want), units.Signed(100*want, 1))
 	}
-	add("downforce %s ± %s %s for %s ± %s %s of drag", u.ForceFigure(r.Downforce), u.ForceFigure(b.Downforce), u.ForceUnit(),
+	onCar := ""
+	if t.DeckKnown(r) {
+		onCar = fmt.Sprintf(", %s ± %s on the car,", u.ForceFigure(r.OnCar), u.ForceFigure(b.OnCar))
+	}
+	add("downforce %s ± %s %s%s for %s ± %s %s of drag", u.ForceFigure(r.Downforce), u.ForceFigure(b.Downforce), u.ForceUnit(), onCar,
 		u.ForceFigure(r.Drag), u.ForceFigure(b.Drag), u.ForceUnit())
 	add("stall: %s", Stall(r))
 	if _, onCar := t.Find(c.From); onCar {
