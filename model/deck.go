@@ -62,8 +62,8 @@ func (t *Table) deckTold() bool { return !t.Car.TrackFit.Downforce.Known() }
 func (t *Table) DeckKnown(r *Row) bool { return r.Deck.Known && t.deckTold() }
 
 // deckStep is how far apart the places are that are worked out, m; between them straight lines are
-// within 0.002 of the downforce.
-const deckStep = 0.05
+// within 0.006 of the downforce.
+const deckStep = 0.06
 
 // deckField is what wing and body do to each other over places, worked out where it is asked for.
 type deckField struct {

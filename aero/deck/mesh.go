@@ -28,7 +28,7 @@ func standard(profile []Point, width float64) mesh {
 	}
 	fine := fineness(width)
 	m := mesh{
-		fine: fine, edge: fine / 3.5, near: 0.6 * width, growth: 0.3, across: graded(5), rows: graded(3),
+		fine: fine, edge: fine / 3.5, near: 0.6 * width, growth: 0.3, across: graded(4), rows: graded(2),
 		coarse: max(0.6, (tail.X-front.X)/12), wake: 1.5 * tail.Z,
 	}
 	if front.Z > highest/2 {
@@ -38,7 +38,7 @@ func standard(profile []Point, width float64) mesh {
 }
 
 // fineness returns the length of the panels over the rear of a body, m.
-func fineness(width float64) float64 { return max(0.04, min(0.12, width/23)) }
+func fineness(width float64) float64 { return max(0.04, min(0.14, width/19)) }
 
 // cuts returns the points between panels from front to rear. Between those numbered first
 // and last lie the slices of the profile itself, behind it the wake.

@@ -304,11 +304,11 @@ func TestTerminalMouse(t *testing.T) {
 	x := begin(t, "program", 120, 40)
 	x.shows("76 % used") // the last that comes
 	x.shows("? keys")
-	col, row := x.at("270")
+	col, row := x.at("271")
 	x.clicks(0, col+1, row)
 	x.shows("row 2, B1")
-	x.shows("[270]")
-	col, row = x.at("402  ") // it has a place in the table and one on the map
+	x.shows("[271]")
+	col, row = x.at("403  ") // it has a place in the table and one on the map
 	x.clicks(0, col+1, row)
 	x.shows("row 3, A2")
 	col, row = x.at("○C1")

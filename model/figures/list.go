@@ -39,7 +39,7 @@ var InMap = []Key{Height, Back, Top, GroundAngle, Play, Attack, CL, CD, StallMar
 	UprightsDrag, DeckLift, FrontChange, RearChange, FrontShare, BalanceShift}
 
 // InSweep are the figures of a setting over speed.
-var InSweep = []Key{Downforce, OnCar, Drag, FrontLoad, RearLoad, FrontShare, DragPower}
+var InSweep = []Key{Downforce, Drag, FrontLoad, RearLoad, FrontShare, DragPower, OnCar}
 
 // InCompare are the figures whose differences settings are compared by, the downforce on the car
 // where the lift on the body is worked out.
