@@ -46,7 +46,22 @@ func (m Moved) with(n Moved, f func(a, b float64) float64) Moved {
 	return m
 }
 
-func (m Moved) less(n Moved) Moved { return m.with(n, func(a, b float64) float64 { return a - b }) }
+func (m Moved) less(n Moved) Moved {
+	return Moved{m.CL - n.CL, m.Downforce - n.Downforce, m.OnCar - n.OnCar, m.DeckLift - n.DeckLift, m.Drag - n.Drag,
+		Axles{m.Change.Front - n.Change.Front, m.Change.Rear - n.Change.Rear}, m.Share - n.Share, m.Shift - n.Shift}
+}
+
+func (m *Moved) addSquares(n *Moved) {
+	m.CL += n.CL * n.CL
+	m.Downforce += n.Downforce * n.Downforce
+	m.OnCar += n.OnCar * n.OnCar
+	m.DeckLift += n.DeckLift * n.DeckLift
+	m.Drag += n.Drag * n.Drag
+	m.Change.Front += n.Change.Front * n.Change.Front
+	m.Change.Rear += n.Change.Rear * n.Change.Rear
+	m.Share += n.Share * n.Share
+	m.Shift += n.Shift * n.Shift
+}
 
 func (m Moved) squared(n Moved) Moved { return m.with(n, math.Hypot) }
 

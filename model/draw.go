@@ -10,7 +10,7 @@ import (
 )
 
 // drawn is how many times all inputs are drawn together.
-const drawn = 256
+const drawn = 128
 
 // quantiles are the middles of equally likely strata, in standard deviations: of a normal
 // distribution and of one that is the same everywhere.
@@ -50,7 +50,7 @@ func (t *Table) draw(r *Row, inputs []input) []Moved {
 			q = &quantiles.flat
 		}
 		for i, stratum := range order(in.same) {
-			by[i] = by[i].plus(in.by.times(q[stratum]))
+			by[i].add(&in.by, q[stratum])
 		}
 	}
 	at := t.outcome(r.Position, deviation{})
@@ -78,10 +78,13 @@ func spread(a, b []Moved, instead Moved) Moved {
 			continue
 		}
 		n++
-		sum = sum.squared(m)
+		sum.addSquares(&m)
 	}
 	if n < drawn*9/10 {
 		return instead
 	}
-	return sum.with(Moved{}, func(s, _ float64) float64 { return s / math.Sqrt(float64(n)) })
+	for _, f := range sum.list() {
+		*f = math.Sqrt(*f / float64(n))
+	}
+	return sum
 }

@@ -33,7 +33,7 @@ func manyDraws(t *Table, n int, figure func(o []Outcome) float64, rows ...*Row) 
 					}
 					alike[in.same] = x
 				}
-				d = d.plus(in.by.times(x))
+				d.add(&in.by, x)
 			}
 			drawn[k] = t.outcome(r.Position, d)
 		}

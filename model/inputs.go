@@ -23,15 +23,27 @@ type deviation struct {
 	wake      float64 // of the lift lost in the uprights' wake, as a fraction
 }
 
-func (d deviation) times(f float64) deviation {
-	return deviation{d.turn * f, d.flowAngle * f, d.zero * f, d.ratio * f, d.slope * f, d.top * f, d.stall * f, d.drag * f,
-		d.speed * f, d.air * f, d.paid * f, d.deck * f, d.struts * f, d.wake * f}
+func (d deviation) times(f float64) (by deviation) {
+	by.add(&d, f)
+	return by
 }
 
-func (d deviation) plus(e deviation) deviation {
-	return deviation{d.turn + e.turn, d.flowAngle + e.flowAngle, d.zero + e.zero, d.ratio + e.ratio, d.slope + e.slope, d.top + e.top,
-		d.stall + e.stall, d.drag + e.drag, d.speed + e.speed, d.air + e.air, d.paid + e.paid, d.deck + e.deck, d.struts + e.struts,
-		d.wake + e.wake}
+// add moves an input that is off by e, x times.
+func (d *deviation) add(e *deviation, x float64) {
+	d.turn += x * e.turn
+	d.flowAngle += x * e.flowAngle
+	d.zero += x * e.zero
+	d.ratio += x * e.ratio
+	d.slope += x * e.slope
+	d.top += x * e.top
+	d.stall += x * e.stall
+	d.drag += x * e.drag
+	d.speed += x * e.speed
+	d.air += x * e.air
+	d.paid += x * e.paid
+	d.deck += x * e.deck
+	d.struts += x * e.struts
+	d.wake += x * e.wake
 }
 
 // input is one source of uncertainty: its standard deviation applied either way.

@@ -71,7 +71,7 @@ func TestBandsAgainstMonteCarlo(t *testing.T) {
 				if in.rectangular {
 					x = flat.Rand()
 				}
-				d = d.plus(in.by.times(x))
+				d.add(&in.by, x)
 			}
 			o := table.outcome(r.Position, d)
 			down, back = append(down, o.Downforce), append(back, o.Drag)

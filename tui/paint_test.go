@@ -204,8 +204,8 @@ func TestChangeBesideEachFigure(t *testing.T) {
 		t.Errorf("%q\n%s", m.message, m.View())
 	}
 	down := keys(t, m, "down")
-	if !strings.Contains(down.View(), "from car") || !strings.Contains(down.View(), "≈−3±11") {
-		t.Errorf("−3 N of 11 is told as a change:\n%s", down.View())
+	if !strings.Contains(down.View(), "from car") || !strings.Contains(down.View(), "≈−2±11") {
+		t.Errorf("−2 N of 11 is told as a change:\n%s", down.View())
 	}
 	kept := keys(t, m, "left", " ", "left")
 	f := figures.Get(figures.Downforce)
