@@ -67,3 +67,26 @@ func TestDeckBetweenPlaces(t *testing.T) {
 		t.Error("a body without a width is worked out")
 	}
 }
+
+func BenchmarkDeckOfABody(b *testing.B) {
+	body := deck.Body{Width: 1.56, Profile: []deck.Point{{X: -0.9, Z: 1.262}, {X: -0.45, Z: 1.27}, {X: 0.04, Z: 1.046}, {X: 0.56, Z: 0.978}, {X: 0.6, Z: 0.64}}}
+	for b.Loop() {
+		if _, err := deck.New(body); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkDeckAtAPlace(b *testing.B) {
+	body := deck.Body{Width: 1.56, Profile: []deck.Point{{X: -0.9, Z: 1.262}, {X: -0.45, Z: 1.27}, {X: 0.04, Z: 1.046}, {X: 0.56, Z: 0.978}, {X: 0.6, Z: 0.64}}}
+	d, err := deck.New(body)
+	if err != nil {
+		b.Fatal(err)
+	}
+	w := Wing{Span: 1480, Chord: 280, Plate: EndPlate{Length: 320, Height: 200, Ahead: 20}}
+	for b.Loop() {
+		if _, err := d.Under(w.planform(), deck.Place{X: 0.42, Z: 1.25, Angle: usualAngle}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
