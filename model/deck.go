@@ -43,7 +43,9 @@ const separatedDeck = 1.0 / 3
 // effectOf makes the two ends: the high one has the flow attached and a wake that holds its shape, the
 // low one is the lower of a wake that yields and of a separated deck.
 func effectOf(e deck.Effect) DeckEffect {
-	end := func(r deck.Reaction, part float64) DeckEnd { return DeckEnd{part * r.Lift, part * r.NoseUp, part * r.Rise} }
+	end := func(r deck.Reaction, part float64) DeckEnd {
+		return DeckEnd{part * r.Lift, part * r.NoseUp, part * r.Rise}
+	}
 	low := end(e.Free, 1)
 	if apart := end(e.Solid, separatedDeck); apart.Lift < low.Lift {
 		low = apart

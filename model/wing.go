@@ -13,15 +13,15 @@ import (
 // table of the whole wing, a polar of the section, or the section by its name,
 // its outline or both.
 type Wing struct {
-	Span, Chord float64      // mm
-	TipChord    float64      // mm; 0 for the same as Chord
-	Twist       float64      // rad, of the tips against the middle, in the sense of more angle
-	Table       *aero.Curve  // the whole wing's
-	Polar       *aero.Curve  // the section's own curve, two-dimensional
-	Section     string       // the section's name, "naca 4412"; "" for none
-	Shape       []aero.Vec   // the section's outline in chords, as aero.Naca.Outline; nil when not known
-	Source      string       // the section or file as the car file names it
-	File        string       // the file that was read for it; "" for none
+	Span, Chord float64     // mm
+	TipChord    float64     // mm; 0 for the same as Chord
+	Twist       float64     // rad, of the tips against the middle, in the sense of more angle
+	Table       *aero.Curve // the whole wing's
+	Polar       *aero.Curve // the section's own curve, two-dimensional
+	Section     string      // the section's name, "naca 4412"; "" for none
+	Shape       []aero.Vec  // the section's outline in chords, as aero.Naca.Outline; nil when not known
+	Source      string      // the section or file as the car file names it
+	File        string      // the file that was read for it; "" for none
 	Traced      *Traced     // points that were read off, and how well; nil for an outline that is exact
 	Plate       EndPlate
 	Mass        given.Number // kg

@@ -59,7 +59,7 @@ func (r *reader) smoothed(t *table, w *model.Wing, file string, division float64
 	fit := traced.Fit
 	for _, i := range fit.Misread {
 		p := traced.Points[i]
-		warn("%s: the point at %s, %s of the chord does not fit its neighbours and is left out: read it again", file,
+		warn("%s: the point at x %s, y %s of the chord does not fit its neighbours and is left out: read it again", file,
 			percent(p.X), percent(p.Y))
 	}
 	if fit.Estimated {

@@ -17,27 +17,64 @@ func UncertaintyLines(c *model.Car, w model.WingCurve, s units.System) []string 
 		}
 		return "given"
 	}
-	lift, origin := fmt.Sprintf("%.0f %%", 100*model.GivenLiftStdUnc), from("section_lift")
-	switch {
-	case u.SectionLift.Known():
+	lift, liftFrom := fmt.Sprintf("%.0f %%", 100*model.GivenLiftStdUnc), from("section_lift")
+	drag, dragFrom := u.SectionDrag, from("section_drag")
+	if x := w.Section; x != nil {
+		if !u.SectionLift.Known() {
+			liftFrom = x.Origin.String()
+			lift = fmt.Sprintf("slope %.0f %%, maximum CL %.0f %%, zero-lift angle %.1f°, stall angle %.1f°", 100*x.SlopeStdUnc,
+				100*x.MaxLiftStdUnc, x.ZeroLiftStdUnc/plane.Deg, x.MaxAngleStdUnc/plane.Deg)
+		}
+		if x.DragStdUnc > 0 && u.Default["section_drag"] {
+			drag, dragFrom = x.DragStdUnc, "the section's own"
+		}
+	}
+	if u.SectionLift.Known() {
 		lift = fmt.Sprintf("%.0f %%", 100*u.SectionLift.Value())
-	case w.Section != nil:
-		origin = w.Section.Origin.String()
-		lift = fmt.Sprintf("slope %.0f %%, maximum CL %.0f %%, zero-lift angle %.1f°", 100*w.Section.SlopeStdUnc,
-			100*w.Section.MaxLiftStdUnc, w.Section.ZeroLiftStdUnc/plane.Deg)
+	}
+	lines := []string{
+		fmt.Sprintf("angle reading ±%s° (%s)", units.Fixed(u.AngleReading/plane.Deg, 1), from("angle_reading")),
+	}
+	lines = append(lines, flowLines(c, from)...)
+	lines = append(lines,
+		fmt.Sprintf("section lift ±%s (%s)", lift, liftFrom),
+		fmt.Sprintf("section drag ±%.0f %% (%s)", 100*drag, dragFrom))
+	if w.Worn.MaxLiftStdUnc > 0 {
+		lines = append(lines, fmt.Sprintf("dirt on the wing ±%.0f %% of maximum CL and ±%.0f %% of profile drag", 100*w.Worn.MaxLiftStdUnc, 100*w.Worn.DragStdUnc))
 	}
 	hole := "hole position not given: holes are taken to be where the file says"
 	if u.HolePosition > 0 {
 		hole = fmt.Sprintf("hole position ±%s (given)", s.Fine(u.HolePosition))
 	}
-	return []string{
-		fmt.Sprintf("angle reading ±%s° (%s)", units.Fixed(u.AngleReading/plane.Deg, 1), from("angle_reading")),
-		fmt.Sprintf("flow angle ±%s° (%s)", units.Fixed(u.FlowAngle/plane.Deg, 1), from("flow_angle")),
-		fmt.Sprintf("speed ratio ±%s (%s)", units.Fixed(u.SpeedRatio, 2), from("speed_ratio")),
-		fmt.Sprintf("section lift ±%s (%s)", lift, origin),
-		fmt.Sprintf("section drag ±%.0f %% (%s)", 100*u.SectionDrag, from("section_drag")),
+	play := "play in the holes counts in full: with set_with_level = true you say that each setting is set with a level"
+	if u.SetWithLevel {
+		play = "play in the holes does not count: each setting is set with a level (given)"
+	}
+	return append(lines,
 		fmt.Sprintf("speed ±%s %% (%s)", units.Fixed(100*u.Speed, 1), from("speed")),
-		hole,
-		fmt.Sprintf("air density ±%s %% (%s)", units.Fixed(100*u.Air, 1), from("air")),
+		hole, play,
+		fmt.Sprintf("air density ±%s %% (%s)", units.Fixed(100*u.Air, 1), from("air")))
+}
+
+// flowLines says how well the flow at the wing is known: by its points, by the body's shape, or
+// by what is given or assumed for all heights.
+func flowLines(c *model.Car, from func(key string) string) []string {
+	u := c.Uncertainty
+	p, _ := c.Flow.At(0)
+	if lo, hi := c.Flow.Range(); lo > 0 || hi < 0 {
+		p, _ = c.Flow.At((lo + hi) / 2)
+	}
+	line := func(what, key string, own, all float64, spell func(float64) string) string {
+		switch {
+		case own > 0 && c.FlowGuessed:
+			return fmt.Sprintf("%s ±%s (assumed, for a %s)", what, spell(own), c.BodyShape)
+		case own > 0:
+			return fmt.Sprintf("%s as each point of [[flow]] says", what)
+		}
+		return fmt.Sprintf("%s ±%s (%s)", what, spell(all), from(key))
+	}
+	return []string{
+		line("flow angle", "flow_angle", p.AngleStdUnc, u.FlowAngle, func(x float64) string { return units.Fixed(x/plane.Deg, 1) + "°" }),
+		line("speed ratio", "speed_ratio", p.RatioStdUnc, u.SpeedRatio, func(x float64) string { return units.Fixed(x, 2) }),
 	}
 }
