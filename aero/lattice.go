@@ -43,7 +43,7 @@ func newLattice(p Planform) (*lattice, error) {
 	n := len(vs)
 	strips := len(edges) - 1
 	a := mat.NewDense(n, n, nil)
-	onAll(n, func(i int) {
+	OnAll(n, func(i int) {
 		for k, w := range vs {
 			a.Set(i, k, dot(w.velocity(vs[i].at), vs[i].normal))
 		}

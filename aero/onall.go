@@ -5,9 +5,9 @@ import (
 	"sync"
 )
 
-// onAll calls do with 0 to n-1, spread over all processors. The calls must not
+// OnAll calls do with 0 to n-1, spread over all processors. The calls must not
 // disturb one another.
-func onAll(n int, do func(i int)) {
+func OnAll(n int, do func(i int)) {
 	workers := min(runtime.GOMAXPROCS(0), n)
 	var wait sync.WaitGroup
 	for w := range workers {

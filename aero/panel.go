@@ -40,7 +40,7 @@ func NewPanels(outline []Vec) (*Panels, error) {
 	// Unknown: the vorticity at each node and the stream function on the body.
 	a := mat.NewDense(n+1, n+1, nil)
 	rhs := mat.NewDense(n+1, 2, nil)
-	onAll(n-1, func(i int) {
+	OnAll(n-1, func(i int) {
 		row := a.RawRowView(i)
 		from := logOf(nodes[i], nodes[0])
 		for k := range n - 1 {

@@ -120,7 +120,7 @@ func (p *Panels) mirrored() *Panels {
 func (p *Panels) dragOver(s Summary, reynolds float64) func(cl float64) float64 {
 	const steps = 24
 	cl, cd := make([]float64, steps+1), make([]float64, steps+1)
-	onAll(steps+1, func(i int) {
+	OnAll(steps+1, func(i int) {
 		cl[i] = s.LeastLift + (s.MaxLift-s.LeastLift)*float64(i)/steps
 		cd[i] = p.dragAt(cl[i], s, reynolds, 1)
 	})

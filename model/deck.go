@@ -2,7 +2,9 @@ package model
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"sync"
 
 	"stanchion/aero"
@@ -173,20 +175,9 @@ func (f *deckField) prepare(places []Position) {
 			wanted[[2]int{at[0] + by[0], at[1] + by[1]}] = true
 		}
 	}
-	var wait sync.WaitGroup
-	turns := make(chan struct{}, deckWorkers)
-	for at := range wanted {
-		turns <- struct{}{}
-		wait.Go(func() {
-			f.node(at)
-			<-turns
-		})
-	}
-	wait.Wait()
+	all := slices.Collect(maps.Keys(wanted))
+	aero.OnAll(len(all), func(i int) { f.node(all[i]) })
 }
-
-// deckWorkers is how many places are worked out at a time.
-const deckWorkers = 8
 
 // Around completes a place that no setting has: with what the uprights of the row at hand do, and with
 // what wing and body do to each other there.

@@ -10,8 +10,8 @@ import (
 	"github.com/charmbracelet/lipgloss"
 
 	"stanchion/holes/plane"
-	"stanchion/model/figures"
 	"stanchion/model/choose"
+	"stanchion/model/figures"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
 )

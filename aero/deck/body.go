@@ -4,11 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"runtime"
-	"sync"
 
 	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
+
+	"stanchion/aero"
 )
 
 // Body is a car's body: its profile over its whole width, down to the ground.
@@ -107,7 +107,7 @@ func assemble(line []Point, first, last int, width float64, m mesh) (*Deck, erro
 	n := len(d.panels)
 	solid, free := mat.NewDense(n, n, nil), mat.NewDense(n, n, nil)
 	d.along = mat.NewDense(d.counted, n, nil)
-	onAll(n, func(i int) {
+	aero.OnAll(n, func(i int) {
 		p := &d.panels[i]
 		for k := range d.panels {
 			u := d.panels[k].symmetric(p.at, d.ground)
@@ -140,7 +140,7 @@ func (d *Deck) freeWake(a *mat.Dense) {
 		}
 	}
 	potential := make([][]float64, n)
-	onAll(n, func(i int) {
+	aero.OnAll(n, func(i int) {
 		if !wanted[i] {
 			return
 		}
@@ -175,19 +175,4 @@ func (d *Deck) order(panels []panel) {
 			d.panels[i].ahead = to[k]
 		}
 	}
-}
-
-// onAll calls do with 0 to n-1, spread over all processors. The calls must not disturb one
-// another.
-func onAll(n int, do func(i int)) {
-	workers := min(runtime.GOMAXPROCS(0), n)
-	var wait sync.WaitGroup
-	for w := range workers {
-		wait.Go(func() {
-			for i := w; i < n; i += workers {
-				do(i)
-			}
-		})
-	}
-	wait.Wait()
 }

@@ -60,18 +60,6 @@ type Reaction struct {
 	up, back []float64 // force on each slice, over the downforce
 }
 
-// Estimate returns the middle of the two wakes, and the standard uncertainty of each figure
-// when all between them is equally likely: half the distance over √3 (JCGM 100:2008, 4.3.7).
-func (e Effect) Estimate() (middle, band Reaction) {
-	middle = mix([]Reaction{e.Solid, e.Free}, []float64{0.5, 0.5})
-	u := func(a, b float64) float64 { return math.Abs(a-b) / math.Sqrt(12) }
-	s, f := e.Solid, e.Free
-	return middle, Reaction{
-		Lift: u(s.Lift, f.Lift), Forward: u(s.Forward, f.Forward),
-		NoseUp: u(s.NoseUp, f.NoseUp), Rise: u(s.Rise, f.Rise),
-	}
-}
-
 // At returns x of the line along which the lift acts, m, and whether there is one on the
 // body: where suction and pressure cancel there is none, and NoseUp says what is left.
 func (r Reaction) At() (x float64, ok bool) {
@@ -113,19 +101,6 @@ func (r Reaction) total() Reaction {
 		r.NoseUp += r.back[i]*z - r.up[i]*x
 	}
 	return r
-}
-
-// mix returns the weighted sum of reactions of one body.
-func mix(all []Reaction, weight []float64) Reaction {
-	s := Reaction{slices: all[0].slices, up: make([]float64, len(all[0].up)), back: make([]float64, len(all[0].up))}
-	for k, r := range all {
-		s.Rise += weight[k] * r.Rise
-		for i := range r.up {
-			s.up[i] += weight[k] * r.up[i]
-			s.back[i] += weight[k] * r.back[i]
-		}
-	}
-	return s.total()
 }
 
 // Under returns what a wing and the body do to each other. The wing is taken as flat, without

@@ -130,11 +130,6 @@ func TestSums(t *testing.T) {
 	half := a.Ahead(1.5)
 	near(t, "lift ahead of 1.5 m", half.Lift, 0.325, 1e-12)
 	near(t, "rise", half.Rise, 0.1, 1e-12)
-	b := Reaction{slices: slices, up: []float64{0.1, 0.1}, back: []float64{0, 0}}.total()
-	middle, band := Effect{a, b}.Estimate()
-	near(t, "middle", middle.Lift, 0.3, 1e-12)
-	near(t, "its band", band.Lift, 0.2/math.Sqrt(12), 1e-12)
-	near(t, "middle of the rise", middle.Rise, 0.05, 1e-12)
 	if _, ok := (Reaction{slices: slices, up: []float64{0.1, -0.1}, back: []float64{0, 0}}).total().At(); ok {
 		t.Error("forces that cancel act somewhere")
 	}

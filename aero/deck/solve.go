@@ -23,7 +23,7 @@ func (d *Deck) fields(p aero.Planform, at Place) fields {
 		along: mat.NewDense(d.counted, w, nil),
 		alone: mat.NewDense(w, w, nil), self: mat.NewDense(w, w, nil), feel: mat.NewDense(w, n, nil),
 	}
-	onAll(n+w, func(i int) {
+	aero.OnAll(n+w, func(i int) {
 		if i < n {
 			d.onBody(f, i)
 		} else {
