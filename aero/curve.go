@@ -117,17 +117,25 @@ func (c Curve) Stall() (alpha, cl float64, ok bool) {
 // PeakAngle is the angle of Stall, found between the curve's points by a parabola
 // through the highest and its neighbours; for a curve of a smooth wing.
 func (c Curve) PeakAngle() float64 {
-	at, _, ok := c.Stall()
+	at, _ := c.peak()
+	return at
+}
+
+// peak is PeakAngle with the lift there. Where the highest point's neighbours are not equally far
+// it is that point: somebody has put it there.
+func (c Curve) peak() (at, cl float64) {
+	at, cl, ok := c.Stall()
 	i := sort.SearchFloat64s(c.alpha, at)
 	if !ok || i < 1 || i > len(c.alpha)-2 {
-		return at
+		return at, cl
 	}
+	left, right := at-c.alpha[i-1], c.alpha[i+1]-at
 	before, here, after := c.cl[i-1], c.cl[i], c.cl[i+1]
-	if bend := before - 2*here + after; bend < 0 {
-		step := (c.alpha[i+1] - c.alpha[i-1]) / 2
-		return at + step*min(max((before-after)/(2*bend), -0.5), 0.5)
+	if bend := before - 2*here + after; bend < 0 && math.Abs(left-right) < rounding {
+		step := min(max((before-after)/(2*bend), -0.5), 0.5)
+		return at + step*left, here + step*(after-before)/2 + step*step*bend/2
 	}
-	return at
+	return at, cl
 }
 
 // Points runs over the points of the curve: angle of attack in rad, and coefficients.

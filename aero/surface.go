@@ -50,6 +50,7 @@ const roughStall = 0.5
 type Worn struct {
 	MaxLift, Drag             float64
 	MaxLiftStdUnc, DragStdUnc float64 // as fractions of what the section has with it
+	StallStdUnc               float64 // of the angle from zero lift to the stall, as a fraction
 }
 
 // Wear returns what the surface makes of a smooth section's figures. Used is between clean and
@@ -67,6 +68,7 @@ func (s Surface) Wear() Worn {
 		w.Drag, w.DragStdUnc = between(roughDrag-roughDragHalf, roughDrag+roughDragHalf)
 	}
 	w.MaxLiftStdUnc /= w.MaxLift
+	w.StallStdUnc = roughStall * w.MaxLiftStdUnc
 	w.DragStdUnc /= w.Drag
 	return w
 }

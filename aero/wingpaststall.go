@@ -12,22 +12,26 @@ func (w Wing) withSpera(c Curve) Curve {
 		aspect *= 1 + 1.9*w.Plate.Height/w.Span // S. F. Hoerner, "Fluid-Dynamic Drag" (1965), ch. 7
 	}
 	past := func(c Curve, last float64) Curve {
-		peak, most, ok := c.Stall()
+		_, _, ok := c.Stall()
 		zero := c.ZeroLift()
 		if !ok || math.IsNaN(zero) {
 			return c
 		}
+		// The top lies between points; it becomes one.
+		peak, most := c.peak()
 		top := c.at(peak)
+		top.CL = most
 		s := Spera{ZeroLift: zero, Slope: c.Slope(zero), MaxAngle: peak, MaxLift: most, StallDrag: top.CD, Thickness: w.Thickness, Aspect: aspect}
 		var alpha, cl, cd, cm []float64
 		for a, k := range c.Points() {
-			if a <= peak {
+			if a < peak-rounding {
 				alpha, cl, cd, cm = append(alpha, a), append(cl, k.CL), append(cd, k.CD), append(cm, k.CM)
 			}
 		}
+		alpha, cl, cd, cm = append(alpha, peak), append(cl, most), append(cd, top.CD), append(cm, top.CM)
 		// The force moves from where it is at the stall back to the middle of the chord, a
 		// quarter chord behind the quarter chord, where a plate across the flow has it.
-		for a := peak + angleStep; a <= last+rounding; a += angleStep {
+		for a := (math.Floor(peak/angleStep+rounding) + 1) * angleStep; a <= last+rounding; a += angleStep {
 			l, d := s.At(a)
 			sin, cos := math.Sincos(a)
 			across := (a - peak) / (math.Pi/2 - peak)

@@ -92,7 +92,7 @@ type Roughness int
 const (
 	NotRough  Roughness = iota
 	PastStall           // the flow is not steady
-	NearStall           // the stall margin is less than 1.5 times as large as the angle of attack is uncertain
+	NearStall           // the stall margin is less than 1.5 times as large as it is uncertain
 )
 
 // Budget is the uncertainty budget of a row: one standard uncertainty of each of its
@@ -101,7 +101,7 @@ type Budget struct {
 	Contribution                // combined
 	Parts        []Contribution // largest effect on downforce first
 	Rough        Roughness
-	Attack       float64 // rad, one standard uncertainty of the angle of attack
+	Margin       float64 // rad, one standard uncertainty of the stall margin
 
 	// Drawn says that the curve bends within the uncertainty of the angle: the figures come from
 	// drawing all inputs together, and the parts do not add up to them.
@@ -109,7 +109,7 @@ type Budget struct {
 	draws func() []Moved
 }
 
-// bentWithin is how many standard uncertainties of the angle of attack from the stall a row
+// bentWithin is how many standard uncertainties of its stall margin from the stall a row
 // has its uncertainties from the curve itself.
 const bentWithin = 3
 
@@ -132,7 +132,6 @@ func (t *Table) Budget(r *Row) Budget {
 	var b Budget
 	at := t.outcome(r.Position, deviation{})
 	base := at.moved()
-	stall := 0.0 // rad, of the stall margin
 	for _, in := range inputs {
 		up, down := t.outcome(r.Position, in.by), t.outcome(r.Position, in.by.times(-1))
 		c := Contribution{What: in.what, Input: in.of, Angle: in.by.turn, same: in.same, up: up.moved().less(base), down: down.moved().less(base)}
@@ -143,8 +142,7 @@ func (t *Table) Budget(r *Row) Budget {
 			c.down = Moved{}.less(c.up)
 		}
 		c.Moved = between(c.up, c.down)
-		b.Attack = math.Hypot(b.Attack, in.by.turn+in.by.flowAngle+in.by.zero)
-		stall = math.Hypot(stall, in.by.stall)
+		b.Margin = math.Hypot(b.Margin, in.by.turn+in.by.flowAngle+in.by.zero-in.by.stall)
 		b.Parts = append(b.Parts, c)
 	}
 	b.Contribution = combined(b.Parts)
@@ -154,11 +152,11 @@ func (t *Table) Budget(r *Row) Budget {
 	switch {
 	case r.Stalled:
 		b.Rough = PastStall
-	case r.StallMargin < 1.5*b.Attack:
+	case r.StallMargin < 1.5*b.Margin:
 		b.Rough = NearStall
 	}
 	b.draws = sync.OnceValue(func() []Moved { return t.draw(r, inputs) })
-	if b.Drawn = math.Abs(r.StallMargin) < bentWithin*math.Hypot(b.Attack, stall); b.Drawn {
+	if b.Drawn = math.Abs(r.StallMargin) < bentWithin*b.Margin; b.Drawn {
 		b.Moved = spread(b.draws(), nil, b.Moved)
 	}
 	return b

@@ -67,7 +67,7 @@ func TestContributionsByHand(t *testing.T) {
 	if a := b.Angle / plane.Deg; math.Abs(a-0.4163) > 1e-3 {
 		t.Errorf("angle ±%.4f°, want 0.4163°", a)
 	}
-	if a := b.Attack / plane.Deg; math.Abs(a-1.0832) > 1e-3 {
+	if a := b.Margin / plane.Deg; math.Abs(a-1.0832) > 1e-3 {
 		t.Errorf("angle of attack ±%.4f°, want 1.0832°", a)
 	}
 }
@@ -87,7 +87,7 @@ func TestSectionContributionsByHand(t *testing.T) {
 	for i, want := range []map[string]float64{
 		{"section's zero-lift angle": 0.075, "section's lift slope": 0.975 * 0.04 * 0.75, "section's maximum CL": 0},
 		{"section's lift slope": 1.415625 * 0.04 * 0.75 / 2, "section's maximum CL": 1.415625 * 0.06 / 2},
-		{"section's lift slope": 0, "section's maximum CL": 1.460625 * 0.161555},
+		{"section's lift slope": 0, FromStalledLift: 1.460625 * 0.161555},
 	} {
 		r := &table.Rows[i]
 		found := 0

@@ -72,6 +72,7 @@ const deckStep = 0.06
 // deckField is what wing and body do to each other over places, worked out where it is asked for.
 type deckField struct {
 	body     *deck.Deck
+	err      error // why there is none
 	planform aero.Planform
 	angle    float64
 
@@ -103,7 +104,7 @@ func (c *Car) deckField() *deckField {
 		}
 		d, err := deck.New(b)
 		if err != nil {
-			return nil
+			return &deckField{err: err}
 		}
 		return &deckField{body: d, planform: c.Wing.planform(), angle: usualAngle, nodes: map[[2]int]*deckNode{}}
 	}))
@@ -179,11 +180,25 @@ func (f *deckField) prepare(places []Position) {
 	aero.OnAll(len(all), func(i int) { f.node(all[i]) })
 }
 
+// WhyNoDeck says why the lift on the body is not worked out for a row of a car whose body and width
+// are given.
+func (t *Table) WhyNoDeck(r *Row) error {
+	f := t.field()
+	switch {
+	case f == nil:
+		return nil
+	case f.err != nil:
+		return f.err
+	}
+	_, err := f.body.Under(f.planform, deck.Place{X: r.X * mm, Z: r.Height * mm, Angle: f.angle})
+	return err
+}
+
 // Around completes a place that no setting has: with what the uprights of the row at hand do, and with
 // what wing and body do to each other there.
 func (t *Table) Around(p *Position, like *Row) {
 	p.Struts, p.Deck = like.Struts, DeckEffect{}
-	if f := t.field(); f != nil {
+	if f := t.field(); f != nil && f.err == nil {
 		p.Deck = f.at(p.X*mm, p.Height*mm)
 	}
 }
@@ -191,7 +206,7 @@ func (t *Table) Around(p *Position, like *Row) {
 // decks gives places what wing and body do to each other there.
 func (c *Car) decks(places []Position) {
 	f := c.deckField()
-	if f == nil {
+	if f == nil || f.err != nil {
 		return
 	}
 	f.prepare(places)

@@ -92,6 +92,8 @@ const (
 	FromSlope        = "section's lift slope"
 	FromMaxLift      = "section's maximum CL"
 	FromStallAngle   = "section's stall angle"
+	FromStalledLift  = "lift past the stall"
+	FromStalledDrag  = "drag past the stall"
 	FromSurface      = "dirt on the wing"
 	FromGurney       = "Gurney flap"
 	FromDeck         = "lift drawn out of the deck"
@@ -106,12 +108,15 @@ var levelStdUnc = 0.05 / math.Sqrt(3) * math.Pi / 180
 // inputs lists the sources for a row.
 func (t *Table) inputs(r *Row) []input {
 	u := t.Car.Uncertainty
-	all := t.mounting(r)
+	all, drag := t.mounting(r), FromSectionDrag
+	if r.Stalled {
+		drag = FromStalledDrag
+	}
 	all = append(all,
 		input{what: FromAngleReading, by: deviation{turn: u.AngleReading}, of: InputUncertainty{"θ0", "angle_reading", u.AngleReading, InRadians}},
-		input{what: FromFlowAngle, by: deviation{flowAngle: t.flowAngleStdUnc(r)}, of: InputUncertainty{"ε", "flow_angle", t.flowAngleStdUnc(r), InRadians}},
-		input{what: FromSpeedRatio, by: deviation{ratio: t.speedRatioStdUnc(r)}, of: InputUncertainty{"k", "speed_ratio", t.speedRatioStdUnc(r), InItsOwn}},
-		input{what: FromSectionDrag, by: deviation{drag: t.dragStdUnc(r)}, of: InputUncertainty{"CD", "section_drag", t.dragStdUnc(r), AsFraction}},
+		input{what: FromFlowAngle, by: deviation{flowAngle: t.flowAngleStdUnc(r)}, of: InputUncertainty{"ε", t.flowKey("flow_angle", r.Flow.AngleStdUnc), t.flowAngleStdUnc(r), InRadians}},
+		input{what: FromSpeedRatio, by: deviation{ratio: t.speedRatioStdUnc(r)}, of: InputUncertainty{"k", t.flowKey("speed_ratio", r.Flow.RatioStdUnc), t.speedRatioStdUnc(r), InItsOwn}},
+		input{what: drag, same: FromSectionDrag, by: deviation{drag: t.dragStdUnc(r)}, of: InputUncertainty{"CD", "section_drag", t.dragStdUnc(r), AsFraction}},
 		input{what: FromSpeed, by: deviation{speed: u.Speed}, of: InputUncertainty{"V", "speed", u.Speed, AsFraction}},
 		input{what: FromAir, by: deviation{air: u.Air}, of: InputUncertainty{"ρ", "air", u.Air, AsFraction}})
 	if r.LeanCredit > 0 {
@@ -195,14 +200,22 @@ func (t *Table) sectionInputs(r *Row) (all []input) {
 	if zero > 0 {
 		all = append(all, input{what: FromZeroLift, by: deviation{zero: zero}, of: InputUncertainty{"CL", "", zero, InRadians}})
 	}
+	what := FromMaxLift
+	if r.Stalled {
+		what = FromStalledLift
+	}
 	all = append(all,
 		input{what: FromSlope, by: deviation{slope: slope}, of: InputUncertainty{"CL", liftKey, slope, AsFraction}},
-		input{what: FromMaxLift, by: deviation{top: top}, of: InputUncertainty{"CL", liftKey, top, AsFraction}})
+		input{what: what, same: FromMaxLift, by: deviation{top: top}, of: InputUncertainty{"CL", liftKey, top, AsFraction}})
 	if stall > 0 {
 		all = append(all, input{what: FromStallAngle, by: deviation{stall: stall}, of: InputUncertainty{"CL", "", stall, InRadians}})
 	}
+	dirtStall := 0.0 // and stalls later
+	if s := t.Wing.Section; s != nil && !r.Stalled {
+		dirtStall = surface.StallStdUnc * (s.MaxAngle - s.ZeroLift)
+	}
 	if surface.MaxLiftStdUnc > 0 || surface.DragStdUnc > 0 { // a cleaner wing has more lift and less drag
-		all = append(all, input{what: FromSurface, rectangular: true, by: deviation{top: surface.MaxLiftStdUnc, drag: -surface.DragStdUnc},
+		all = append(all, input{what: FromSurface, rectangular: true, by: deviation{top: surface.MaxLiftStdUnc, drag: -surface.DragStdUnc, stall: dirtStall},
 			of: InputUncertainty{"CL", "", surface.MaxLiftStdUnc, AsFraction}})
 	}
 	if gurneyTop > 0 {

@@ -70,7 +70,7 @@ func (t *Table) outcomeAt(p *Position, above float64, d deviation) Outcome {
 	o.LeanCredit = c.leanCredit(f.Lift, eps)
 	o.StrutsDrag = p.Struts.strutsDrag(q, d)
 	own := carDrag(o.OwnDrag, o.Lean, o.LeanCredit, d.paid)
-	o.Drag, o.OnCar = own, o.Downforce
+	o.Drag = own
 	moment := f.Moment
 	if math.IsNaN(moment) {
 		moment = 0 // listed as assumed when the file is read
@@ -81,9 +81,12 @@ func (t *Table) outcomeAt(p *Position, above float64, d deviation) Outcome {
 		o.Drag += o.StrutsDrag
 		o.Change = o.Change.plus(WingOnAxles(0, o.StrutsDrag, 0, 0, p.Struts.Middle*mm, c.Wheelbase*mm))
 	}
-	if p.Deck.Known && told {
+	switch {
+	case !told:
+		o.OnCar = o.Downforce
+	case p.Deck.Known:
 		o.DeckLift = body.Lift * o.Downforce
-		o.OnCar -= o.DeckLift
+		o.OnCar = o.Downforce - o.DeckLift
 		o.Change = o.Change.plus(WingOnAxles(-o.DeckLift, 0, body.NoseUp*o.Downforce, 0, 0, c.Wheelbase*mm))
 	}
 	without := t.Without

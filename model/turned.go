@@ -11,36 +11,40 @@ func (t *Table) Turned(r *Row, by float64) *Row {
 }
 
 // TurnFor returns the least turn in rad from a row at which the wing makes so much downforce, N,
-// up to the stall; ok is false where none does.
+// up to the stall or down to where the data end; ok is false where none does.
 func (t *Table) TurnFor(r *Row, downforce float64) (by float64, ok bool) {
-	up := downforce > r.Downforce
-	lo, hi := 0.0, r.StallMargin
-	if !up {
-		lowest, _ := t.Wing.Curve.Range()
-		hi = lowest - r.Attack + rounding
+	const step = 0.25 * math.Pi / 180
+	sign := 1.0
+	if downforce < r.Downforce {
+		sign = -1
 	}
-	if math.IsNaN(hi) || math.IsNaN(downforce-r.Downforce) || up && hi <= 0 {
+	if math.IsNaN(downforce - r.Downforce) {
 		return 0, false
 	}
-	reaches := func(by float64) bool {
-		d := t.Turned(r, by).Downforce
-		return up && d >= downforce || !up && d <= downforce
+	reaches := func(by float64) (reached, known bool) {
+		x := t.Turned(r, by)
+		return sign*(x.Downforce-downforce) >= 0, !math.IsNaN(x.Downforce) && !x.Stalled
 	}
-	if !reaches(hi) {
-		return 0, false
-	}
-	for range 50 {
-		if mid := (lo + hi) / 2; reaches(mid) {
-			hi = mid
-		} else {
-			lo = mid
+	lo := 0.0
+	for hi := 0.0; math.Abs(hi) < math.Pi/3; hi += sign * step {
+		reached, known := reaches(hi)
+		if !known {
+			return 0, false
 		}
+		if reached {
+			for range 40 {
+				if mid := (lo + hi) / 2; func() bool { ok, _ := reaches(mid); return ok }() {
+					hi = mid
+				} else {
+					lo = mid
+				}
+			}
+			return hi, true
+		}
+		lo = hi
 	}
-	return hi, true
+	return 0, false
 }
-
-// rounding is an angle by which to stay within the data, rad.
-const rounding = 1e-9
 
 // WithGurney returns the table of the same places for a wing with another Gurney flap, mm high; 0
 // for none. The error says why there is none.

@@ -61,6 +61,14 @@ func HolesTurn(c *Car, j int, pairs []holes.Pair, position float64) float64 {
 	return 0
 }
 
+// flowKey is the key of [uncertainty] that tells how well the flow is known; "" where its points do.
+func (t *Table) flowKey(key string, own float64) string {
+	if own > 0 && t.Car.FlowMeasured() {
+		return ""
+	}
+	return key
+}
+
 // flowAngleStdUnc is how well the flow angle at a row is known, rad.
 func (t *Table) flowAngleStdUnc(r *Row) float64 {
 	if u := r.Flow.AngleStdUnc; u > 0 {

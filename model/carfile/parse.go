@@ -101,6 +101,10 @@ func (r *reader) car(root *table, open Open) *model.Car {
 	r.claim(root, c)
 	r.mounting(root, c)
 	r.body(root, c)
+	if !c.HasDeck() && !c.TrackFit.Downforce.Known() {
+		c.Assumed = append(c.Assumed, model.Assumption{What: "lift of the body under the wing", Value: "0 N",
+			Note: "the rear axle gains less than is shown, often by a quarter to a half of the downforce; set by [body] outline and width"})
+	}
 	r.limits(root, c)
 	return c
 }

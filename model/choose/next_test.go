@@ -43,7 +43,12 @@ func TestNext(t *testing.T) {
 	if same, _ := choose.Next(table, felt(0, 0)); same.To != same.From {
 		t.Errorf("nothing to change: %+v", same)
 	}
-	end := choose.Start(table) // the most downforce there is within limits
+	end := choose.Start(table) // the least front share there is within limits
+	for i := range table.Rows {
+		if o := &table.Rows[i]; o.Within() && !o.Stalled && o.Share < table.Rows[end].Share {
+			end = i
+		}
+	}
 	n := noteOf(table.Rows[end].ID)
 	n.Feel.FrontFast, n.Feel.RearFast = 2, -1
 	if no, _ := choose.Next(table, []logbook.Note{n}); no.To != nil || no.Finding != choose.NoneFarEnough {

@@ -169,7 +169,7 @@ var List = []Figure{
 	{
 		Key: RearChange, Name: "rear axle", Head: "Δrear", Quantity: Force, Signed: true, FileDec: 2, ByFlow: true,
 		Value: func(s Setting) float64 { return s.Row.Change.Rear }, StdUnc: func(c model.Contribution) float64 { return c.Change.Rear },
-		Equation: is("{Fc} − {ΔF}"), How: "change in its load from the wing's forces and those on the body", Source: momentSource, In: "model.WingOnAxles",
+		Equation: rearEquation, How: "change in its load from the wing's forces and those on the body", Source: momentSource, In: "model.WingOnAxles",
 	},
 	{
 		Key: FrontShare, Name: "front share", Head: "share", Quantity: Share, Digits: 1, FileDec: 3, ByFlow: true,
@@ -217,7 +217,18 @@ func onCarEquation(s Setting) string {
 	if s.Table.DeckKnown(s.Row) {
 		return "{F} − {Fb}"
 	}
-	return "{F}"
+	if s.Table.Car.TrackFit.Downforce.Known() {
+		return "{F}" // fitted on track, body and all
+	}
+	return ""
+}
+
+// rearEquation takes the wing's own downforce where that on the car is not known.
+func rearEquation(s Setting) string {
+	if onCarEquation(s) == "" {
+		return "{F} − {ΔF}"
+	}
+	return "{Fc} − {ΔF}"
 }
 
 func frontEquation(s Setting) string {

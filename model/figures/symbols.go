@@ -27,7 +27,7 @@ const mm = 1e-3 // m
 // symbols lists the symbols, what follows before what it follows from.
 var symbols = []Symbol{
 	{Name: "F", Meaning: "downforce", Quantity: Force, Value: of(Downforce), Equation: is("{L} · cos({ε}) + {D} · sin({ε})")},
-	{Name: "Fc", Meaning: "downforce on the car", Quantity: Force, Value: of(OnCar), Equation: onCarEquation},
+	{Name: "Fc", Meaning: "downforce on the car", Quantity: Force, Value: of(OnCar), Equation: onCarEquation, Origin: always("not known")},
 	{Name: "Fb", Meaning: "lift on the body", Quantity: Force, Value: of(DeckLift), Equation: is("{κ} · {F}")},
 	{Name: "Dc", Meaning: "drag that the wing costs the car", Quantity: Force, Value: of(Drag),
 		Equation: func(s Setting) string { return withUprights(s, "{Dw}") }},
@@ -41,7 +41,7 @@ var symbols = []Symbol{
 	{Name: "Du", Meaning: "drag of the uprights", Quantity: Force, Value: of(UprightsDrag), Equation: is("{q} · {Su}")},
 	{Name: "Nf", Meaning: "load on the front axle", Quantity: Force, Value: of(FrontLoad), Equation: is("{N0f} + {ΔF}")},
 	{Name: "Nr", Meaning: "load on the rear axle", Quantity: Force, Value: of(RearLoad), Equation: is("{N0r} + {ΔR}")},
-	{Name: "ΔR", Meaning: "change of the rear axle's load", Quantity: Force, Value: of(RearChange), Equation: is("{Fc} − {ΔF}")},
+	{Name: "ΔR", Meaning: "change of the rear axle's load", Quantity: Force, Value: of(RearChange), Equation: rearEquation},
 	{Name: "ΔF", Meaning: "change of the front axle's load", Quantity: Force, Value: of(FrontChange), Equation: frontEquation},
 	{Name: "N0f", Meaning: "load on the front axle without the wing's forces", Quantity: Force,
 		Value:    func(s Setting) float64 { return s.Table.Without.Front },

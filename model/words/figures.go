@@ -166,7 +166,10 @@ func onCarUnknown(t *model.Table, r *model.Row) string {
 	case !t.Car.BodyWidth.Known():
 		return "less, as the wing lifts the body below it: by how much is worked out with [body] width"
 	}
-	return "not worked out: the wing is not over the body"
+	if why := t.WhyNoDeck(r); why != nil {
+		return fmt.Sprintf("not worked out: %v", why)
+	}
+	return "not worked out"
 }
 
 // dragNote says what the drag is made of where the flow leans the lift.
@@ -214,7 +217,7 @@ func Describe(t *model.Table, r *model.Row, u units.System) []string {
 			add("  drawn together, as the lift curve bends: not the sum of their squares")
 		}
 		if why := Rough(r, b); why != "" {
-			add("  A rough guide only: %s.", why)
+			add("  Rough guide only: %s.", why)
 		}
 		for _, k := range []figures.Key{figures.Downforce, figures.BalanceShift} {
 			f := figures.Get(k)
@@ -275,9 +278,9 @@ func DescribeWing(t *model.Table, u units.System) []string {
 func Rough(r *model.Row, b model.Budget) string {
 	switch b.Rough {
 	case model.PastStall:
-		return "past the stall the flow is not steady"
+		return "past the stall the flow is unsteady"
 	case model.NearStall:
-		return fmt.Sprintf("the stall is %.1f° away and the angle of attack known to ±%.1f°", r.StallMargin/plane.Deg, b.Attack/plane.Deg)
+		return fmt.Sprintf("the stall is %.1f° ± %.1f° away", r.StallMargin/plane.Deg, b.Margin/plane.Deg)
 	}
 	return ""
 }
