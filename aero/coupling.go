@@ -25,9 +25,12 @@ type coupling struct {
 	delta   []float64 // the last solution, rad
 }
 
-// start returns an angle of attack on the step grid close to zero lift.
+// start returns an angle of attack on the step grid close to zero lift, or to the least lift that the
+// section has with the flow attached.
 func (s *coupling) start() float64 {
 	lo, hi := s.section.Range()
+	low, high := s.section.attached()
+	lo, hi = max(lo, s.section.alpha[low]), min(hi, s.section.alpha[high])
 	best, at := math.Inf(1), math.NaN()
 	for a := lowestAngle; a <= highestAngle; a += angleStep {
 		if a < lo || a > hi {

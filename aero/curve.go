@@ -96,15 +96,24 @@ func (c Curve) Range() (lo, hi float64) {
 }
 
 // Stall returns the angle of attack in rad of the largest lift with the flow
-// attached, and that lift: the first top, going up from zero lift, from which
-// lift falls by more than 1 %. Lift that comes back far beyond the stall does
-// not count. It reports false where the curve ends before its lift falls, so
-// that nobody knows where the stall is.
+// attached, and that lift: the first top, going up, from which lift falls by more than 1 %
+// and that is more than half of the most lift below 30°. Lift that comes back far beyond the
+// stall does not count, nor does a negative stall that a flap has lifted above zero. It reports
+// false where the curve ends before its lift falls, so that nobody knows where the stall is.
 func (c Curve) Stall() (alpha, cl float64, ok bool) {
+	most := 0.0
+	for i, l := range c.cl {
+		if c.alpha[i] <= usualStall {
+			most = max(most, l)
+		}
+	}
 	best := -1
 	for i, l := range c.cl {
 		switch {
-		case l <= 0:
+		case l <= most/2:
+			if best >= 0 {
+				return c.alpha[best], c.cl[best], true
+			}
 		case best < 0 || l > c.cl[best]:
 			best = i
 		case l < 0.99*c.cl[best]:
@@ -112,6 +121,47 @@ func (c Curve) Stall() (alpha, cl float64, ok bool) {
 		}
 	}
 	return math.NaN(), math.NaN(), false
+}
+
+// usualStall is the angle of attack by which every wing has stalled, rad.
+const usualStall = 30 * deg
+
+// attached returns the points between which lift grows all the way: up to the stall, or to the end of
+// a curve that does not reach it.
+func (c Curve) attached() (low, high int) {
+	high = len(c.cl) - 1
+	if at, _, ok := c.Stall(); ok {
+		high = sort.SearchFloat64s(c.alpha, at)
+	}
+	for low = high; low > 0 && c.cl[low-1] < c.cl[low]; {
+		low--
+	}
+	return low, high
+}
+
+// Straight returns the angle of zero lift and the slope there, rad and per rad, of the curve's
+// attached part. Where that does not come down to zero, both are those of its straight part, at
+// 0.4 of its most lift or at its beginning. They are NaN for a curve without lift.
+func (c Curve) Straight() (zero, slope float64) {
+	if len(c.cl) < 2 {
+		return math.NaN(), math.NaN()
+	}
+	low, high := c.attached()
+	if !(c.cl[high] > 0) || low == high {
+		return math.NaN(), math.NaN()
+	}
+	i := low + 1
+	if c.cl[low] > 0 {
+		for i < high && c.cl[i] < 0.4*c.cl[high] {
+			i++
+		}
+	} else {
+		for i < high && c.cl[i] <= 0 {
+			i++
+		}
+	}
+	slope = (c.cl[i] - c.cl[i-1]) / (c.alpha[i] - c.alpha[i-1])
+	return c.alpha[i] - c.cl[i]/slope, slope
 }
 
 // PeakAngle is the angle of Stall, found between the curve's points by a parabola

@@ -62,7 +62,12 @@ func (s Section) With(g Gurney) Section {
 		return s
 	}
 	lift, stdUnc := g.Lift()
+	below := math.Inf(-1)
+	if s.LeastLift < 0 {
+		below = s.LeastAngle
+	}
 	with := s.applied(reshape{
+		below: below,
 		lift: lift, topLift: lift, topAngle: gurneyStall, moment: -gurneyArm * lift,
 		drag: func(cd float64) float64 { return cd + g.Drag(cd) },
 	})

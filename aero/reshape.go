@@ -9,6 +9,7 @@ type reshape struct {
 	topLift  float64                  // added to the maximum
 	topAngle float64                  // added to the angle of the maximum
 	moment   float64                  // added with the flow attached
+	below    float64                  // angle of the negative stall, below which it is lost as past the stall
 	drag     func(cd float64) float64 // what becomes of the drag with the flow attached
 }
 
@@ -20,8 +21,9 @@ const (
 	forgotten = 20 * deg
 )
 
-// of returns the changed curve. The curve itself where it has no stall: nobody knows its top.
-func (r reshape) of(c Curve) Curve {
+// of returns the changed curve: without a change of its top where it has no stall, as nobody knows
+// its top. The error says that the change is larger than the top.
+func (r reshape) of(c Curve) (Curve, error) {
 	peak, most, ok := c.Stall()
 	if !ok {
 		peak, most = math.Inf(1), math.Inf(1)
@@ -38,6 +40,8 @@ func (r reshape) of(c Curve) Curve {
 		switch {
 		case a > peak:
 			top, kept = 1, max(0, 1-(a-peak)/forgotten)
+		case a < r.below:
+			kept = max(0, 1-(r.below-a)/forgotten)
 		case a > begin:
 			u := (a - begin) / (peak - begin)
 			top = u * u * (3 - 2*u)
@@ -47,11 +51,7 @@ func (r reshape) of(c Curve) Curve {
 		cd[i] = k.CD + (r.drag(k.CD)-k.CD)*kept
 		cm[i] = k.CM + r.moment*kept
 	}
-	changed, err := NewCurve(alpha, cl, cd, cm)
-	if err != nil {
-		return c // an angle that overtook its neighbour: the change is larger than the curve's top
-	}
-	return changed
+	return NewCurve(alpha, cl, cd, cm) // an error where an angle overtook its neighbour
 }
 
 // summary returns what becomes of the few values.
@@ -67,7 +67,15 @@ func (r reshape) summary(s Summary) Summary {
 
 // applied returns the section with its curve changed.
 func (s Section) applied(r reshape) Section {
-	s.Curve = r.of(s.Curve)
+	if math.IsNaN(s.MaxLift) {
+		r.topLift, r.topAngle = r.lift, 0
+	}
+	changed, err := r.of(s.Curve)
+	if err != nil {
+		s.Notes = append(s.Notes[:len(s.Notes):len(s.Notes)], "its curve is too sharp at the top to be changed, and is taken as it is")
+		return s
+	}
+	s.Curve = changed
 	s.Summary = r.summary(s.Summary)
 	if s.Beside != nil {
 		beside := r.summary(*s.Beside)

@@ -30,7 +30,9 @@ func (s Spera) At(alpha float64) (cl, cd float64) {
 	ratio := (alpha - s.ZeroLift) / (s.MaxAngle - s.ZeroLift)
 	// Written from the top, so that it is the maximum at the stall whatever the slope.
 	attached := (s.MaxLift+loss)*ratio - loss*math.Pow(ratio, 1+s.MaxLift/loss)
-	return max(attached, s.plateLift(alpha)), s.plateDrag(alpha)
+	// A plate has no more lift than the wing had at its stall, but for what it gains beyond 20°.
+	plate := min(s.plateLift(alpha), 0.85*s.MaxLift+0.05/deg*max(0, alpha-20*deg))
+	return max(attached, plate), s.plateDrag(alpha)
 }
 
 // plateLift is CL2.

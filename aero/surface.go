@@ -73,6 +73,14 @@ func (s Surface) Wear() Worn {
 	return w
 }
 
+// WithDrag returns the section with so many times its profile drag, and nothing else changed.
+func (s Section) WithDrag(times float64) Section {
+	return s.applied(reshape{drag: func(cd float64) float64 { return cd * times }, below: math.Inf(-1)})
+}
+
+// MostRoughDrag is what the roughest surface makes of the profile drag.
+const MostRoughDrag = roughDrag + roughDragHalf
+
 // OnSurface returns a smooth section as it is with a surface.
 func (s Section) OnSurface(surface Surface) Section {
 	w := surface.Wear()
@@ -85,12 +93,15 @@ func (s Section) OnSurface(surface Surface) Section {
 	sooner := math.Pow(w.MaxLift, roughStall) - 1
 	worn := s.applied(reshape{
 		topLift: (w.MaxLift - 1) * s.MaxLift, topAngle: sooner * (s.MaxAngle - s.ZeroLift),
-		drag: func(cd float64) float64 { return cd * w.Drag },
+		drag: func(cd float64) float64 { return cd * w.Drag }, below: math.Inf(-1),
 	})
 	if s.LeastLift < 0 { // the negative stall likewise, on the curve upside down
 		down := reshape{topLift: (1 - w.MaxLift) * s.LeastLift, topAngle: sooner * (s.ZeroLift - s.LeastAngle), drag: func(cd float64) float64 { return cd }}
-		worn.Curve = down.of(worn.Curve.mirrored()).mirrored()
-		worn.LeastLift, worn.LeastAngle = s.LeastLift-down.topLift, s.LeastAngle-down.topAngle
+		down.below = math.Inf(-1)
+		if turned, err := down.of(worn.Curve.mirrored()); err == nil {
+			worn.Curve = turned.mirrored()
+			worn.LeastLift, worn.LeastAngle = s.LeastLift-down.topLift, s.LeastAngle-down.topAngle
+		}
 	}
 	worn.Notes = append(worn.Notes[:len(worn.Notes):len(worn.Notes)],
 		fmt.Sprintf("%s surface: maximum CL × %.2f ± %.2f, profile drag × %.2f ± %.2f", surface, w.MaxLift, w.MaxLift*w.MaxLiftStdUnc,

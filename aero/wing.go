@@ -27,6 +27,10 @@ const (
 	angleStep    = 0.5 * deg
 )
 
+// startsTried is how many steps further up a curve is begun where it cannot be at the section's
+// least lift.
+const startsTried = 12
+
 // Solution is a wing's curve and how it was reached.
 type Solution struct {
 	Curve     Curve
@@ -55,6 +59,11 @@ func (w Wing) Solve() (Solution, error) {
 		return Solution{}, fmt.Errorf("the section's curve has no point within %g° to %g°", lowestAngle/deg, highestAngle/deg)
 	}
 	up, high := s.walk(start, angleStep, highestAngle)
+	// Where the section's data begin there, the tips may feel less than they reach.
+	for step := 1; len(up) == 0 && step <= startsTried; step++ {
+		start += angleStep
+		up, high = s.walk(start, angleStep, highestAngle)
+	}
 	down, low := s.walk(start-angleStep, -angleStep, lowestAngle)
 	all := make([]strips, 0, len(up)+len(down))
 	for i := len(down) - 1; i >= 0; i-- {

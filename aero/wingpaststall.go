@@ -13,7 +13,7 @@ func (w Wing) withSpera(c Curve) Curve {
 	}
 	past := func(c Curve, last float64) Curve {
 		_, _, ok := c.Stall()
-		zero := c.ZeroLift()
+		zero, slope := c.Straight()
 		if !ok || math.IsNaN(zero) {
 			return c
 		}
@@ -21,7 +21,7 @@ func (w Wing) withSpera(c Curve) Curve {
 		peak, most := c.peak()
 		top := c.at(peak)
 		top.CL = most
-		s := Spera{ZeroLift: zero, Slope: c.Slope(zero), MaxAngle: peak, MaxLift: most, StallDrag: top.CD, Thickness: w.Thickness, Aspect: aspect}
+		s := Spera{ZeroLift: zero, Slope: slope, MaxAngle: peak, MaxLift: most, StallDrag: top.CD, Thickness: w.Thickness, Aspect: aspect}
 		var alpha, cl, cd, cm []float64
 		for a, k := range c.Points() {
 			if a < peak-rounding {
@@ -45,17 +45,6 @@ func (w Wing) withSpera(c Curve) Curve {
 		return joined
 	}
 	return past(past(c, highestAngle).mirrored(), -lowestAngle).mirrored()
-}
-
-// ZeroLift returns the angle at which lift goes up through zero, rad, by a straight line
-// between points; NaN where it does not.
-func (c Curve) ZeroLift() float64 {
-	for i := 1; i < len(c.cl); i++ {
-		if before, here := c.cl[i-1], c.cl[i]; before <= 0 && here > 0 {
-			return c.alpha[i-1] - before/(here-before)*(c.alpha[i]-c.alpha[i-1])
-		}
-	}
-	return math.NaN()
 }
 
 // mirrored returns the curve of the wing turned upside down.

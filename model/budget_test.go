@@ -72,12 +72,12 @@ func TestContributionsByHand(t *testing.T) {
 	}
 }
 
-const whatTheBodyPaysForALean = "credit for the lift's forward lean"
+const whatTheBodyPaysForALean = "forward lean of the lift"
 
 // What a section tells of itself, by hand: 1° of zero lift is 0.075 of CL; half-way to level,
 // at 14.5° where the slope is half of 0.075, slope and maximum count half each; a section's
 // slope counts by the part of it that the wing has, here 0.75; past the stall only the maximum
-// counts, with the 15 % by which a stalled wing is known: √(0.06² + 0.15²).
+// counts, and 0.5° of 3° of the 15 % by which a stalled wing is known.
 func TestSectionContributionsByHand(t *testing.T) {
 	const mid, past = 14.5 - 3, 17.5 - 3 // angles to the ground in a flow of 3°
 	table := plainTable(t, 5, mid, past)
@@ -87,7 +87,7 @@ func TestSectionContributionsByHand(t *testing.T) {
 	for i, want := range []map[string]float64{
 		{"section's zero-lift angle": 0.075, "section's lift slope": 0.975 * 0.04 * 0.75, "section's maximum CL": 0},
 		{"section's lift slope": 1.415625 * 0.04 * 0.75 / 2, "section's maximum CL": 1.415625 * 0.06 / 2},
-		{"section's lift slope": 0, FromStalledLift: 1.460625 * 0.161555},
+		{"section's lift slope": 0, "section's maximum CL": 1.460625 * 0.06, FromStalledLift: 1.460625 * 0.15 / 6},
 	} {
 		r := &table.Rows[i]
 		found := 0

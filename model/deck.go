@@ -102,6 +102,7 @@ func (c *Car) deckField() *deckField {
 		for _, p := range body {
 			b.Profile = append(b.Profile, deck.Point{X: p.X * mm, Z: p.Z * mm})
 		}
+		b.Profile = append(b.Profile, b.Profile[0]) // wherever the outline begins
 		d, err := deck.New(b)
 		if err != nil {
 			return &deckField{err: err}
@@ -178,6 +179,14 @@ func (f *deckField) prepare(places []Position) {
 	}
 	all := slices.Collect(maps.Keys(wanted))
 	aero.OnAll(len(all), func(i int) { f.node(all[i]) })
+}
+
+// DeckFault says why body and width cannot be worked with; nil where they can, or are not given.
+func (c *Car) DeckFault() error {
+	if f := c.deckField(); f != nil {
+		return f.err
+	}
+	return nil
 }
 
 // WhyNoDeck says why the lift on the body is not worked out for a row of a car whose body and width

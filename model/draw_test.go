@@ -75,7 +75,7 @@ func TestNearTheStallTheCurveTells(t *testing.T) {
 // Two settings of two joints: in their difference the play of the joint that keeps its bolts is
 // counted once for both and so not at all, that of the other for each. By hand: 0.25° in the
 // joint that is undone, twice, as squares: 0.25·√2/√3 = 0.2041°. An angle set with a level has
-// the level's 0.029° in each, and no play.
+// the level's 0.1° in each, and no play.
 func TestPlayOfAJointThatIsNotUndone(t *testing.T) {
 	table := plainTable(t, 3, 4)
 	table.Car.Parts, table.Car.Joints = make([]Part, 3), make([]Joint, 2)
@@ -105,7 +105,7 @@ func TestPlayOfAJointThatIsNotUndone(t *testing.T) {
 	}
 	table.Car.Uncertainty.SetWithLevel = true
 	level, less := turns()
-	if want := 0.05 / math.Sqrt(3) * math.Sqrt2; math.Abs(level-want) > 1e-6 || less >= play {
+	if want := 0.1 * math.Sqrt2; math.Abs(level-want) > 1e-6 || less >= play {
 		t.Errorf("set with a level ±%.4f°, want %.4f°; downforce ±%.2f N, with play ±%.2f N", level, want, less, play)
 	}
 }

@@ -21,6 +21,8 @@ type deviation struct {
 	deck      float64 // of the deck's part in potential flow, the part more than half that comes back
 	struts    float64 // of the uprights' drag, as a fraction
 	wake      float64 // of the lift lost in the uprights' wake, as a fraction
+
+	stalledLift, stalledDrag float64 // of a stalled wing, as fractions
 }
 
 func (d deviation) times(f float64) (by deviation) {
@@ -44,6 +46,8 @@ func (d *deviation) add(e *deviation, x float64) {
 	d.deck += x * e.deck
 	d.struts += x * e.struts
 	d.wake += x * e.wake
+	d.stalledLift += x * e.stalledLift
+	d.stalledDrag += x * e.stalledDrag
 }
 
 // input is one source of uncertainty: its standard deviation applied either way.
@@ -87,7 +91,7 @@ const (
 	FromSectionDrag  = "section drag"
 	FromSpeed        = "speed"
 	FromAir          = "air density"
-	FromLean         = "credit for the lift's forward lean"
+	FromLean         = "forward lean of the lift"
 	FromZeroLift     = "section's zero-lift angle"
 	FromSlope        = "section's lift slope"
 	FromMaxLift      = "section's maximum CL"
@@ -96,27 +100,23 @@ const (
 	FromStalledDrag  = "drag past the stall"
 	FromSurface      = "dirt on the wing"
 	FromGurney       = "Gurney flap"
-	FromDeck         = "lift drawn out of the deck"
+	FromDeck         = "lift of the body under the wing"
 	FromUprights     = "drag of the uprights"
 	FromWake         = "wake of the uprights"
 )
 
-// levelStdUnc is how well a digital level that shows tenths of a degree is met, rad: anywhere
-// within half a tenth.
-var levelStdUnc = 0.05 / math.Sqrt(3) * math.Pi / 180
+// levelStdUnc is how well a digital level repeats, rad. Common practice, no source.
+const levelStdUnc = 0.1 * math.Pi / 180
 
 // inputs lists the sources for a row.
 func (t *Table) inputs(r *Row) []input {
 	u := t.Car.Uncertainty
-	all, drag := t.mounting(r), FromSectionDrag
-	if r.Stalled {
-		drag = FromStalledDrag
-	}
+	all := t.mounting(r)
 	all = append(all,
 		input{what: FromAngleReading, by: deviation{turn: u.AngleReading}, of: InputUncertainty{"θ0", "angle_reading", u.AngleReading, InRadians}},
 		input{what: FromFlowAngle, by: deviation{flowAngle: t.flowAngleStdUnc(r)}, of: InputUncertainty{"ε", t.flowKey("flow_angle", r.Flow.AngleStdUnc), t.flowAngleStdUnc(r), InRadians}},
 		input{what: FromSpeedRatio, by: deviation{ratio: t.speedRatioStdUnc(r)}, of: InputUncertainty{"k", t.flowKey("speed_ratio", r.Flow.RatioStdUnc), t.speedRatioStdUnc(r), InItsOwn}},
-		input{what: drag, same: FromSectionDrag, by: deviation{drag: t.dragStdUnc(r)}, of: InputUncertainty{"CD", "section_drag", t.dragStdUnc(r), AsFraction}},
+		input{what: FromSectionDrag, by: deviation{drag: t.dragStdUnc()}, of: InputUncertainty{"CD", "section_drag", t.dragStdUnc(), AsFraction}},
 		input{what: FromSpeed, by: deviation{speed: u.Speed}, of: InputUncertainty{"V", "speed", u.Speed, AsFraction}},
 		input{what: FromAir, by: deviation{air: u.Air}, of: InputUncertainty{"ρ", "air", u.Air, AsFraction}})
 	if r.LeanCredit > 0 {
@@ -136,7 +136,7 @@ func (t *Table) inputs(r *Row) []input {
 func (t *Table) mounting(r *Row) (all []input) {
 	u := t.Car.Uncertainty
 	if u.SetWithLevel {
-		return []input{{what: FromLevel, same: fmt.Sprint(FromLevel, r.ID, r.Height, r.Angle), by: deviation{turn: levelStdUnc}, rectangular: true,
+		return []input{{what: FromLevel, same: fmt.Sprint(FromLevel, r.ID, r.Height, r.Angle), by: deviation{turn: levelStdUnc},
 			of: InputUncertainty{"τ", "", levelStdUnc, InRadians}}}
 	}
 	if n := len(r.Fits); n == 0 || n > len(t.Car.Joints) || n >= len(t.Car.Parts) { // a place without joints of its own
@@ -194,24 +194,22 @@ func (t *Table) sectionInputs(r *Row) (all []input) {
 	if t.Car.TrackFit.Drag.Known() {
 		surface.DragStdUnc = 0
 	}
-	if r.Stalled { // a stalled wing follows the correlation past the stall
-		top, stall = math.Hypot(top, stalledLiftStdUnc), 0
-	}
 	if zero > 0 {
 		all = append(all, input{what: FromZeroLift, by: deviation{zero: zero}, of: InputUncertainty{"CL", "", zero, InRadians}})
 	}
-	what := FromMaxLift
-	if r.Stalled {
-		what = FromStalledLift
+	if t.mayStall(r) { // past the stall it follows a correlation
+		all = append(all,
+			input{what: FromStalledLift, by: deviation{stalledLift: stalledLiftStdUnc}, of: InputUncertainty{"CL", "", stalledLiftStdUnc, AsFraction}},
+			input{what: FromStalledDrag, by: deviation{stalledDrag: stalledDragStdUnc}, of: InputUncertainty{"CD", "", stalledDragStdUnc, AsFraction}})
 	}
 	all = append(all,
 		input{what: FromSlope, by: deviation{slope: slope}, of: InputUncertainty{"CL", liftKey, slope, AsFraction}},
-		input{what: what, same: FromMaxLift, by: deviation{top: top}, of: InputUncertainty{"CL", liftKey, top, AsFraction}})
+		input{what: FromMaxLift, by: deviation{top: top}, of: InputUncertainty{"CL", liftKey, top, AsFraction}})
 	if stall > 0 {
 		all = append(all, input{what: FromStallAngle, by: deviation{stall: stall}, of: InputUncertainty{"CL", "", stall, InRadians}})
 	}
 	dirtStall := 0.0 // and stalls later
-	if s := t.Wing.Section; s != nil && !r.Stalled {
+	if s := t.Wing.Section; s != nil {
 		dirtStall = surface.StallStdUnc * (s.MaxAngle - s.ZeroLift)
 	}
 	if surface.MaxLiftStdUnc > 0 || surface.DragStdUnc > 0 { // a cleaner wing has more lift and less drag
@@ -224,6 +222,9 @@ func (t *Table) sectionInputs(r *Row) (all []input) {
 	return append(all, t.bodyInputs(r)...)
 }
 
+// mayStall reports whether a row is near enough to its stall to be past it when inputs are off.
+func (t *Table) mayStall(r *Row) bool { return r.StallMargin < 6*math.Pi/180 }
+
 // Past the stall lift and drag are known to this part of themselves at best.
 // Source: the scatter of the report's own comparisons, NASA/CR-2008-215434 (2008).
 const (
@@ -233,16 +234,13 @@ const (
 
 // dragStdUnc is the standard uncertainty of the profile drag, as a fraction: what was fitted
 // on track, where it was.
-func (t *Table) dragStdUnc(r *Row) float64 {
+func (t *Table) dragStdUnc() float64 {
 	drag := t.Car.Uncertainty.SectionDrag
 	if s := t.Wing.Section; s != nil && s.DragStdUnc > 0 && t.Car.Uncertainty.Default["section_drag"] {
 		drag = s.DragStdUnc
 	}
 	if s := t.Car.TrackFit.Drag; s.Known() {
 		drag = s.StdUnc / s.Factor
-	}
-	if r.Stalled {
-		drag = math.Hypot(drag, stalledDragStdUnc)
 	}
 	return drag
 }

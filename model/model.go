@@ -165,11 +165,20 @@ type Limits struct {
 // FileUnits are the units that the car file's numbers are in.
 type FileUnits struct{ Length, Mass, Speed string }
 
-// ForLoads returns the car with the most that the air may do: a clean wing, all that the body
-// adds to its lift, nothing lost in the uprights' wake.
+// ForLoads returns the car with the most that the air may do: the lift of a clean wing, not less
+// than at its stall once it is past that, with the drag of the roughest; all that the body adds to
+// its lift, nothing lost in the uprights' wake; and where the flow is not measured, that of the car's own
+// speed at least.
 func (c *Car) ForLoads() *Car {
 	most := *c
-	most.Wing.Surface, most.Loads = aero.Clean, true
+	most.Wing.Surface, most.Wing.Loads, most.Loads = aero.Clean, true, true
+	if c.FlowGuessed {
+		p := c.BodyShape.Flow()
+		p.Ratio = max(1, p.Ratio+p.RatioStdUnc)
+		if faster, err := aero.NewFlow([]aero.FlowPoint{p}); err == nil {
+			most.Flow = faster
+		}
+	}
 	return &most
 }
 

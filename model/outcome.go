@@ -58,8 +58,14 @@ func (t *Table) outcomeAt(p *Position, above float64, d deviation) Outcome {
 	}
 	k = t.deviate(k, felt, d)
 	told := t.deckTold()
-	if told && !c.Loads {
+	switch {
+	case c.Loads:
+		k.CL = t.mostLift(p, k.CL, felt)
+	case told:
 		k.CL *= p.Struts.kept(d)
+	}
+	if past := min(max((felt-t.Wing.Stall)/stalledBy, 0), 1); past > 0 {
+		k.CL, k.CD = k.CL*(1+d.stalledLift*past), k.CD*(1+d.stalledDrag*past)
 	}
 	body := p.Deck.At(deckPart + d.deck)
 	o.Coefficients = k
@@ -120,6 +126,23 @@ func (t *Table) felt(attack, rise float64) float64 {
 		return attack
 	}
 	return attack + rise*(attack-t.Wing.ZeroLift)
+}
+
+// stalledBy is how far past its stall, rad, a wing is wholly known as a stalled one is.
+const stalledBy = 3 * math.Pi / 180
+
+// mostLift is the most lift coefficient that a place may have, for what must bear it: past the stall that
+// of the stall, as flow and pitch bring it back; with a downforce that was fitted on track also what the
+// body takes of it, which the fit has left out.
+func (t *Table) mostLift(p *Position, cl, felt float64) float64 {
+	if felt > t.Wing.Stall {
+		cl = max(cl, t.Wing.MaxLift)
+	}
+	if fit := t.Car.TrackFit.Downforce; fit.Known() && p.Deck.Known {
+		taken := min(max(p.Deck.At(deckPart).Lift, 0), 0.6)
+		cl *= max(1, fit.Factor/(1-taken)) / max(1, fit.Factor)
+	}
+	return cl
 }
 
 // StallAt returns the angle of attack at which the wing stalls at a place, rad.

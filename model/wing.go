@@ -29,6 +29,7 @@ type Wing struct {
 	Surface      aero.Surface
 	SurfaceGiven bool         // by the car file; else a wing is taken as used
 	Gurney       given.Number // mm, height of the strip at the trailing edge
+	Loads        bool         // as for what must bear it: with the drag of the roughest surface
 }
 
 // EndPlate is one of the two equal end plates; zero for none.

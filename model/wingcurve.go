@@ -46,7 +46,7 @@ func (c *Car) SolveWing(speed float64) (WingCurve, error) {
 	if c.Wing.Table == nil {
 		out.Stall = out.Curve.PeakAngle()
 	}
-	out.Slope, out.ZeroLift = straightSlope(out.Curve), out.Curve.ZeroLift()
+	out.ZeroLift, out.Slope = out.Curve.Straight()
 	return out, nil
 }
 
@@ -86,27 +86,13 @@ func (c *Car) SolveUnscaled(speed float64) (WingCurve, error) {
 	return out, nil
 }
 
-// straightSlope returns the lift slope about the curve's zero lift or, when it
-// does not reach that, at its beginning, per rad.
-func straightSlope(c aero.Curve) float64 {
-	before, below := 0.0, false // the point before, and whether it is at or below zero lift
-	for a, k := range c.Points() {
-		if below && k.CL > 0 {
-			return c.Slope(before)
-		}
-		before, below = a, k.CL <= 0
-	}
-	lo, _ := c.Range()
-	return c.Slope(lo)
-}
-
 // section returns the section's behaviour: given, published, or computed from
 // its shape. Published values lead, with the computed ones beside them.
 func (w Wing) section(reynolds float64) (aero.Section, error) {
 	if w.Polar != nil {
 		s := aero.Section{Name: w.Source, Curve: *w.Polar, Reynolds: reynolds, Origin: aero.Given, Source: "the section's own curve, as given"}
 		s.MaxAngle, s.MaxLift, _ = w.Polar.Stall()
-		s.Slope = straightSlope(*w.Polar)
+		s.ZeroLift, s.Slope = w.Polar.Straight()
 		s.SlopeStdUnc, s.MaxLiftStdUnc = GivenLiftStdUnc, GivenLiftStdUnc
 		return s, nil
 	}
@@ -153,6 +139,9 @@ func (w Wing) asRun(s aero.Section, out *WingCurve) aero.Section {
 	if w.Polar == nil || w.SurfaceGiven {
 		s = s.OnSurface(w.Surface)
 		out.Worn = w.Surface.Wear()
+	}
+	if w.Loads {
+		s = s.WithDrag(aero.MostRoughDrag)
 	}
 	if g := w.gurney(); g > 0 {
 		_, unc := g.Lift()

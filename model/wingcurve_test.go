@@ -53,24 +53,3 @@ func TestWhereTheSectionComesFrom(t *testing.T) {
 		t.Errorf("a polar: maximum %.4f at %.2f°, slope %.4f per degree; %v", s.MaxLift, s.MaxAngle/plane.Deg, s.Slope*plane.Deg, err)
 	}
 }
-
-// The slope is that about zero lift, here 0.10 per degree below 5° and 0.05 above; a curve that
-// begins above zero lift has the slope of its beginning.
-func TestStraightSlopeByHand(t *testing.T) {
-	curve := func(from float64) aero.Curve {
-		var alpha, cl, cd []float64
-		for a := from; a <= 12; a++ {
-			alpha, cl, cd = append(alpha, a*plane.Deg), append(cl, min(0.1*a, 0.25+0.05*a)), append(cd, 0.01)
-		}
-		c, err := aero.NewCurve(alpha, cl, cd, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return c
-	}
-	for from, want := range map[float64]float64{-6: 0.1, -1: 0.1, 1: 0.1, 7: 0.05} {
-		if got := straightSlope(curve(from)) * plane.Deg; math.Abs(got-want) > 2e-3 {
-			t.Errorf("from %g°: %.4f per degree, want %.2f", from, got, want)
-		}
-	}
-}

@@ -113,7 +113,7 @@ func (m Model) whereFrom(w int, short bool) []string {
 		lines = append(lines, fmt.Sprintf("%-28s %4s %s", c.What, m.units.ForceFigure(math.Abs(c.Downforce)), m.units.ForceUnit()))
 	}
 	if sure.measure != "" {
-		lines = append(lines, widgets.Wrap("measured next, "+sure.measure+" (y says how)", w)...)
+		lines = append(lines, widgets.Wrap("measure next: "+sure.measure+" (y: how)", w)...)
 	}
 	return lines
 }

@@ -38,7 +38,7 @@ func (m Model) paneLines() []paneLine {
 	for _, k := range []struct {
 		key  figures.Key
 		rank int
-	}{{figures.Downforce, 0}, {figures.OnCar, 0}, {figures.Drag, 0}, {figures.OwnDrag, 3}, {figures.UprightsDrag, 4}, {figures.FrontShare, 0}, {figures.BalanceShift, 2},
+	}{{figures.Downforce, 0}, {figures.OnCar, 0}, {figures.Drag, 0}, {figures.OwnDrag, 3}, {figures.UprightsDrag, 3}, {figures.FrontShare, 0}, {figures.BalanceShift, 2},
 		{figures.FrontChange, 1}, {figures.RearChange, 1}, {figures.CL, 2}, {figures.GroundAngle, 0}, {figures.Play, 3},
 		{figures.Attack, 1}, {figures.StallMargin, 0}, {figures.Height, 0}, {figures.Top, 3}} {
 		r := m.row()
@@ -54,7 +54,7 @@ func (m Model) paneLines() []paneLine {
 			line.name = " uprights"
 		}
 		if k.key == figures.OwnDrag {
-			lean := figures.Get(figures.Lean)
+			lean := figures.Get(figures.LeanCounted)
 			line.name, line.beside = " own, lean", &lean
 		}
 		all = append(all, line)

@@ -21,13 +21,13 @@ func typed(t testing.TB, m Model, key, text string) Model {
 }
 
 // A name, a figure or one side of it is found, among what keeps all limits, by the fewest bolts: on the coupé
-// from row 4, B2 the settings above 500 N are those in B2, of which 503 N in row 4 is at hand; 8.3° is C2, in row 2 as high as before, as
+// from row 4, B2 the settings above 500 N are those in B2, of which 501 N in row 3 is next; 8.3° is C2, in row 2 as high as before, as
 // row 4 is too high with it.
 func TestFindByNameAndFigure(t *testing.T) {
 	m := opened(t, "coupe", 120, 40)
 	for text, want := range map[string]string{
-		"1 b2": "row 1, B2", "row 3, C1": "row 3, C1", ">500N": "row 4, B2", "< 200 N": "row 1, C1", "6.3deg": "row 4, A2", "8.3°": "row 2, C2",
-		"1300mm": "row 3, B1", "49.8%": "row 2, C2",
+		"1 b2": "row 1, B2", "row 3, C1": "row 3, C1", ">500N": "row 3, B2", "< 200 N": "row 1, C1", "6.3deg": "row 4, A2", "8.3°": "row 2, C2",
+		"1300mm": "row 3, B2", "49.8%": "row 2, C2",
 	} {
 		got := typed(t, m, "/", text)
 		if name := got.table.Name(got.row().Setting); name != want {

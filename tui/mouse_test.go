@@ -59,7 +59,7 @@ func TestMouseOnPictureAndFigures(t *testing.T) {
 			t.Errorf("a click on %s goes to %s", h.ID, bolts)
 		}
 	}
-	why := send(m, click(p.figures.X+3, p.figures.Y+4))
+	why := send(m, click(p.figures.X+3, p.figures.Y+3))
 	if pg, ok := in[pageMode](why); !ok || pg.sheet != "y" || !strings.Contains(why.View(), "why: drag") {
 		t.Errorf("a click on the drag does not ask why:\n%s", why.View())
 	}

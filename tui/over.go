@@ -82,14 +82,14 @@ func (m Model) overText(s speeds.Sweep) []string {
 		lines = append(lines, widgets.Plot(min(m.width-2, 100), max(10, m.height-18), curves, "downforce, "+u.ForceUnit(), u.SpeedUnit(), m.glyphs)...)
 		lines = append(lines, "")
 	}
-	swept := figures.Pick(figures.InSweep...)
+	swept := figures.Swept(m.car)
 	if m.width < 80 && !m.words { // there is room for what matters most
 		swept = figures.Pick(figures.Downforce, figures.Drag, figures.FrontShare)
 	}
 	row := func(first string, cell func(figures.Figure) string) {
 		line := fmt.Sprintf("%10s", first)
 		for _, f := range swept {
-			line += fmt.Sprintf(" %10s", cell(f))
+			line += fmt.Sprintf(" %*s", max(8, len(f.Heading())), cell(f))
 		}
 		lines = append(lines, line)
 	}

@@ -112,7 +112,7 @@ func measureNext(p *printer, t *model.Table, u units.System) {
 			continue
 		}
 		if !said {
-			p.f("\nWhat to measure next, by setting %s:\n", t.Name(r.Setting))
+			p.f("\nWhat to measure next, taking setting %s:\n", t.Name(r.Setting))
 			said = true
 		}
 		p.f("  %s\n", best)

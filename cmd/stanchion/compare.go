@@ -103,7 +103,7 @@ func compareText(cmd *cobra.Command, s speeds.Sweep, ids []string, gurney given.
 		p.f("\nat %s\n", u.Speed(s.Speeds[k]))
 		base, _ := t.Find(ids[0])
 		budget := t.Budget(base)
-		p.f("  A ")
+		p.f("  A        ")
 		for _, f := range figures.Compared(t.Car) {
 			std, _ := f.StdUncOf(budget.Contribution)
 			p.f(" %s %*s ± %s %s ", f.Name, compareWidth(f), f.Spell(f.Of(t, base), u), f.SpellStdUnc(std, u), f.Unit(u))
@@ -112,12 +112,12 @@ func compareText(cmd *cobra.Command, s speeds.Sweep, ids []string, gurney given.
 		for n, id := range ids[1:] {
 			r, _ := t.Find(id)
 			d := model.DifferenceStdUnc(t.Budget(r), budget)
-			p.f("  %c ", 'B'+rune(n))
+			p.f("  %c less A ", 'B'+rune(n))
 			for _, f := range figures.Compared(t.Car) {
 				std, _ := f.StdUncOf(d)
 				p.f(" %s %*s ± %s %s ", f.Name, compareWidth(f), f.Change(f.Of(t, r), f.Of(t, base), u), f.SpellStdUnc(std, u), f.ChangeUnit(u))
 			}
-			p.f(" to A: %s\n", words.Apart(t, r, base))
+			p.f(" %s\n", words.Apart(t, r, base))
 		}
 		if h, ok := gurney.Get(); ok {
 			for n, id := range ids {

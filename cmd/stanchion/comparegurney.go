@@ -27,7 +27,7 @@ func gurneyFlag(cmd *cobra.Command, c *model.Car, text string) (given.Number, er
 	case c.Wing.Table != nil:
 		return given.Number{}, fmt.Errorf("--gurney beside a table of the whole wing: the table has the wing as it was measured")
 	case h < 0 || h > most:
-		return given.Number{}, fmt.Errorf("--gurney %s; it must be 0 to %s, 3 %% of the chord, up to where tests go", text, u.Fine(most))
+		return given.Number{}, fmt.Errorf("--gurney %s; it must be 0 to %s, 3 %% of the chord, up to where tests go", text, u.Dimension(most))
 	}
 	return given.Is(h), nil
 }
@@ -60,7 +60,7 @@ func gurneyText(p *printer, t *model.Table, r *model.Row, letter rune, height fl
 	if err != nil {
 		return err
 	}
-	what := fmt.Sprintf("with a Gurney flap of %s", u.Fine(height))
+	what := fmt.Sprintf("with a Gurney flap of %s", u.Dimension(height))
 	if height == 0 {
 		what = "without its Gurney flap"
 	}

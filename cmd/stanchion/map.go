@@ -21,6 +21,7 @@ var sorts = map[string]func(a, b *model.Row) bool{
 	"height":    nil, // the table's own order
 	"angle":     func(a, b *model.Row) bool { return a.Angle < b.Angle },
 	"downforce": func(a, b *model.Row) bool { return above(a.Downforce, b.Downforce) },
+	"on-car":    func(a, b *model.Row) bool { return above(a.OnCar, b.OnCar) },
 	"drag":      func(a, b *model.Row) bool { return above(-a.Drag, -b.Drag) },
 	"balance":   func(a, b *model.Row) bool { return above(-a.Shift, -b.Shift) },
 	"margin":    func(a, b *model.Row) bool { return above(a.StallMargin, b.StallMargin) },
@@ -75,7 +76,7 @@ Exit code 1 means that nothing fits, or nothing within the limits.`,
 			case "csv":
 				err = mapCSV(cmd.OutOrStdout(), t, rows)
 			default:
-				err = mapText(cmd, t, rows, shown(t.Car), each)
+				err = mapText(cmd, t, rows, shown(t.Car), each, less != nil && !stalled && order != "angle")
 			}
 			if err == nil && len(rows) == 0 {
 				return nothing(args[0], t, inside)

@@ -47,7 +47,7 @@ func columns(t *model.Table, u units.System) []column {
 }
 
 // mapText prints the table for people.
-func mapText(cmd *cobra.Command, t *model.Table, rows []*model.Row, u units.System, each bool) error {
+func mapText(cmd *cobra.Command, t *model.Table, rows []*model.Row, u units.System, each, stalledLast bool) error {
 	if len(rows) == 0 {
 		return nil
 	}
@@ -56,6 +56,9 @@ func mapText(cmd *cobra.Command, t *model.Table, rows []*model.Row, u units.Syst
 	p.f("wing: %s\n", t.Wing.From)
 	for _, a := range t.Car.Assumed {
 		p.f("assumed: %s: %s\n", a.What, a.Value)
+	}
+	if stalledLast {
+		p.f("stalled settings come last; --stalled sorts them in\n")
 	}
 	all := columns(t, u)
 	p.f("\n")

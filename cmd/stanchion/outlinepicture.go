@@ -21,19 +21,22 @@ func tracedText(p *printer, w model.Wing, glyphs widgets.Glyphs, u units.System)
 	if tr == nil {
 		return
 	}
-	how := "as given"
+	how := "as they were read"
 	if tr.Fit.Estimated {
-		how = "told by their scatter"
+		how = "judged by their scatter"
 	}
-	p.f("\nOutline: %d points, known to ±%s each (%s), and the smooth outline fitted to them; heights are drawn %.0f times as large.\n",
+	p.f("\nOutline: %d points, ±%s each %s, and the smooth outline fitted to them; heights are drawn %.0f times as large.\n",
 		len(tr.Points), u.Fine(tr.Fit.Reading*w.Chord), how, outlineStretch)
 	for _, l := range tracedPicture(tr, glyphs) {
 		p.f("  %s\n", l)
 	}
+	if n := len(tr.Fit.Misread); n > 0 {
+		p.f("  %s left out: see below.\n", units.Count(n, "point"))
+	}
 	worst := tr.Points[tr.Fit.Worst]
 	p.f("  %s fit  o point  × left out   furthest off: the one at %.1f %% of the chord, by %s\n", glyphs.Spell("─"), 100*worst.X,
 		u.Fine(tr.Fit.WorstOff*w.Chord))
-	p.f("  What the reading leaves open: zero lift ±%s°, lift slope ±%.0f %%, maximum CL ±%.0f %%, stall ±%s°.\n",
+	p.f("  What the reading error adds: zero lift ±%s°, lift slope ±%.0f %%, maximum CL ±%.0f %%, stall ±%s°.\n",
 		units.Fixed(tr.ZeroLift*180/math.Pi, 1), 100*tr.Slope, 100*tr.MaxLift, units.Fixed(tr.MaxAngle*180/math.Pi, 1))
 }
 

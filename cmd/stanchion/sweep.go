@@ -127,20 +127,21 @@ func sweepText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.System)
 	skippedText(p, s, u)
 	for n, id := range ids {
 		p.f("\n%c  %s\n", 'A'+rune(n), s.Tables[0].NameOf(id))
-		swept := figures.Pick(figures.InSweep...)
+		swept := figures.Swept(car)
+		wide := func(f figures.Figure) int { return max(8, len(f.Heading())) }
 		p.f("%10s", "speed")
 		for _, f := range swept {
-			p.f(" %10s", f.Heading())
+			p.f(" %*s", wide(f), f.Heading())
 		}
 		p.f("\n%10s", "")
 		for _, f := range swept {
-			p.f(" %10s", f.Unit(u))
+			p.f(" %*s", wide(f), f.Unit(u))
 		}
 		p.f("\n")
 		follow(s, id, func(k int, t *model.Table, r *model.Row) {
 			p.f("%10s", u.Speed(s.Speeds[k]))
 			for _, f := range swept {
-				p.f(" %10s", f.Spell(f.Of(t, r), u))
+				p.f(" %*s", wide(f), f.Spell(f.Of(t, r), u))
 			}
 			p.f("\n")
 		})

@@ -1,6 +1,7 @@
 package carfile
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -124,7 +125,7 @@ func TestFaultsOfTheAir(t *testing.T) {
 	section := "section = \"naca 4412\"\n"
 	for _, row := range []struct{ name, with, want string }{
 		{"a flap too high", section + "gurney = 12", "wing: gurney is 12.00 mm, 4.8 % of the chord; tests reach 3 %: give at most 7.44 mm"},
-		{"none", section + "gurney = 0", "gurney is 0 mm; it must be more than 0"},
+		{"less than none", section + "gurney = -1", "gurney is -1 mm; it must be 0 for none, or more"},
 		{"a surface", section + `surface = "matt"`, `wing: surface is "matt"; it must be "clean", "used" or "dirty"`},
 		{"a flap on a table", hatchTable + "\ngurney = 5", "gurney beside a table of the whole wing; remove it"},
 		{"dirt on a table", hatchTable + "\nsurface = \"used\"", "surface beside a table of the whole wing; remove it"},
@@ -139,7 +140,7 @@ func TestFaultsOfTheAir(t *testing.T) {
 	const body = "[body]\noutline = [ [-700, 1290], [560, 980], [600, 350] ]\n"
 	for with, want := range map[string]string{
 		body + "shape = \"coupe\"\n": `body: shape is "coupe"; it must be "notchback", "fastback" or "squareback"`,
-		body + "width = 0\n":         "body: width is 0 mm; it must be more than 0",
+		body + "width = 0\n":         "body: width is 0 mm; it must be 500 to 3000 mm",
 	} {
 		if _, err := patched(t, "[limits]", with+"[limits]"); err == nil || !strings.Contains(err.Error(), want) || strings.Contains(err.Error(), "\n") {
 			t.Errorf("%v\nwant %s", err, want)
@@ -148,5 +149,31 @@ func TestFaultsOfTheAir(t *testing.T) {
 	half := strings.Replace(minimalWithFlow(t), "flow_angle_band = 0.3\n", "", 1)
 	if _, err := Parse("car.toml", []byte(half), nil); err == nil || !strings.Contains(err.Error(), "flow 2: flow_angle_band is missing; give it on all points of the flow or on none") {
 		t.Errorf("a band on one point only: %v", err)
+	}
+}
+
+// Published coordinates, in the frame of their own chord, stay as they are, in chords or per cent, though
+// the points of a cambered section reach ahead of 0; what was traced lies anywhere.
+func TestNominalCoordinatesStay(t *testing.T) {
+	n, err := aero.ParseNaca("naca 6412")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for scale, moved := range map[[2]float64]bool{{1, 0}: false, {100, 0}: false, {280, 0}: true, {280, 15}: true} {
+		var text strings.Builder
+		for _, p := range n.Outline(60) {
+			fmt.Fprintf(&text, "%.6f %.6f\n", scale[0]*p.X+scale[1], scale[0]*p.Y)
+		}
+		got, faults := ReadOutline("x.dat", []byte(text.String()))
+		if len(faults) > 0 {
+			t.Fatal(faults)
+		}
+		off := 0.0
+		for i, p := range n.Outline(60) {
+			off = max(off, math.Abs(got[i].X-p.X), math.Abs(got[i].Y-p.Y))
+		}
+		if moved != (off > 1e-4) {
+			t.Errorf("%g times as large, %g on: off by %.6f chords", scale[0], scale[1], off)
+		}
 	}
 }

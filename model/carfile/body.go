@@ -16,13 +16,16 @@ const maxBody = 500
 func (r *reader) body(root *table, c *model.Car) {
 	if t := root.child("body", "body"); t != nil {
 		c.Body = r.profile(t, 3)
-		c.BodyWidth = t.maybe("width", t.lengths(), positive)
+		c.BodyWidth = t.maybe("width", t.lengths(), t.within(500, 3000))
 		const shapes = `"notchback", "fastback" or "squareback"`
 		if shape := t.text("shape", false, shapes); shape != "" {
 			var err error
 			if c.BodyShape, err = model.ParseBodyShape(shape); err != nil {
 				t.fault("shape", "shape is %v", "it must be "+shapes, err)
 			}
+		}
+		if c.BodyWidth.Known() && c.Body != nil && c.Wing.Span > 0 && c.Wing.Chord > 0 {
+			r.deck(t, c)
 		}
 		t.close()
 		r.flowByShape(c)
@@ -53,6 +56,18 @@ func (r *reader) body(root *table, c *model.Car) {
 		p.Clearance = t.optional("clearance", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 or more"}, 3)
 		t.close()
 		c.Panels = append(c.Panels, p)
+	}
+}
+
+// deck looks whether the lift of the wing on the body can be worked out of outline and width.
+func (r *reader) deck(t *table, c *model.Car) {
+	if at, crosses := plane.Knot(plane.Corners(c.Body)); crosses {
+		u := c.System()
+		t.fault("outline", "outline crosses itself at x %s, z %s", "give its corners once around", u.Length(at.X), u.Length(at.Z))
+		return
+	}
+	if err := c.DeckFault(); err != nil {
+		t.fault("outline", "with a width, its lift under the wing cannot be worked out: %v", "", err)
 	}
 }
 

@@ -142,6 +142,9 @@ func normal(points []aero.Vec) ([]aero.Vec, string) {
 		return nil, "the first and the last point are not at the trailing edge"
 	}
 	nose := points[lead]
+	if tail.X > 0 && nominal(points, tail, nose) { // its own chord line, which published angles are from
+		nose, dx, dy, chord = aero.Vec{}, tail.X, 0, tail.X
+	}
 	var out []aero.Vec
 	area := 0.0
 	for _, p := range points {
@@ -164,6 +167,22 @@ func normal(points []aero.Vec) ([]aero.Vec, string) {
 		return nil, "the outline encloses next to nothing"
 	}
 	return out, ""
+}
+
+// nominal reports whether points lie in the frame of their own chord, as published coordinates do: the
+// trailing edge at a whole chord, 1 or 100, on the axis, the nose at 0. A cambered section's points
+// reach a little ahead of 0, and the one that is furthest from the trailing edge lies off the axis.
+func nominal(points []aero.Vec, tail, nose aero.Vec) bool {
+	for _, chord := range []float64{1, 100} {
+		if math.Abs(tail.X-chord) < 2e-3*chord && math.Abs(tail.Y) < 2e-3*chord && math.Abs(nose.X) < 0.01*chord && math.Abs(nose.Y) < 0.03*chord {
+			for _, p := range points {
+				if math.Hypot(p.X, p.Y) < 2e-3*chord {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // enoughPoints is how many points of an outline are worth their time.

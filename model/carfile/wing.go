@@ -61,7 +61,7 @@ func (r *reader) wing(root *table, c *model.Car, open Open) {
 // trim takes what is on the section: its surface and a strip at its trailing edge.
 func (r *reader) trim(t *table, c *model.Car) {
 	w := &c.Wing
-	w.Gurney = t.maybe("gurney", t.lengths(), positive)
+	w.Gurney = t.maybe("gurney", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 for none, or more"})
 	if g, ok := w.Gurney.Get(); ok && w.Chord > 0 && g > float64(aero.TallestGurney)*w.Chord {
 		t.fault("gurney", "gurney is %s, %.1f %% of the chord", fmt.Sprintf("tests reach %.0f %%: give at most %s",
 			100*aero.TallestGurney, c.System().Fine(float64(aero.TallestGurney)*w.Chord)), c.System().Fine(g), 100*g/w.Chord)

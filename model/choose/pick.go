@@ -128,8 +128,10 @@ const (
 // below two.
 func Apart(a, b *model.Row, band model.Contribution) Clarity {
 	force, share := math.Abs(a.Downforce-b.Downforce)/band.Downforce, math.Abs(a.Share-b.Share)/band.Share
+	// What the body does is known of one and not of the other: that is no difference of theirs.
+	unlike := a.Position != nil && b.Position != nil && a.Deck.Known != b.Deck.Known
 	switch most := max(force, share); {
-	case math.IsNaN(most):
+	case math.IsNaN(most) || unlike:
 		return NotKnown
 	case most < 1:
 		return NoClearDifference

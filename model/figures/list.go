@@ -32,6 +32,7 @@ const (
 	OnCar        Key = "on_car_n"
 	DeckLift     Key = "deck_lift_n"
 	UprightsDrag Key = "uprights_drag_n"
+	LeanCounted  Key = "lean_counted_n"
 )
 
 // InMap are the figures of a setting in JSON and CSV, in their order there.
@@ -44,6 +45,16 @@ var InSweep = []Key{Downforce, Drag, FrontLoad, RearLoad, FrontShare, DragPower,
 // InCompare are the figures whose differences settings are compared by, the downforce on the car
 // where the lift on the body is worked out.
 var InCompare = []Key{Downforce, OnCar, Drag, FrontShare}
+
+// Swept returns the figures of a setting over speed in the order of people's tables, the downforce on
+// the car beside the wing's own where it is worked out.
+func Swept(c *model.Car) []Figure {
+	all := Pick(Downforce, OnCar, Drag, FrontLoad, RearLoad, FrontShare, DragPower)
+	if !c.HasDeck() {
+		all = slices.DeleteFunc(all, func(f Figure) bool { return f.Key == OnCar })
+	}
+	return all
+}
 
 // Compared returns the figures that settings of a car are compared by.
 func Compared(c *model.Car) []Figure {
@@ -137,7 +148,7 @@ var List = []Figure{
 		Source: "a vortex lattice over source panels; J. L. Hess, A. M. O. Smith, Prog. Aeronaut. Sci. 8 (1967)", In: inOutcome,
 	},
 	{
-		Key: UprightsDrag, Name: "drag of the uprights", Head: "uprights", Quantity: Force, FileDec: 2, ByFlow: true,
+		Key: UprightsDrag, Name: "uprights' drag", Head: "uprights", Quantity: Force, FileDec: 2, ByFlow: true,
 		Value:    func(s Setting) float64 { return s.Row.StrutsDrag },
 		Equation: is("{q} · {Su}"), How: "of the plates above the body: 0.9 on their frontal area, ± 30 %, and the friction of their sides",
 		Source: "S. F. Hoerner, Fluid-Dynamic Drag (1965), ch. III", In: "model.site.struts",
@@ -158,6 +169,17 @@ var List = []Figure{
 		Key: Lean, Name: "lean of the lift", Head: "lean", Quantity: Force, FileDec: 2, ByFlow: true,
 		Value:    func(s Setting) float64 { return s.Row.Lean },
 		Equation: is("−{L} · sin({ε})"), How: "by which the lift leans rearwards; below 0 forwards", In: "aero.Force.Resolve",
+	},
+	{
+		Key: LeanCounted, Name: "lean as counted", Quantity: Force, FileDec: 2, ByFlow: true,
+		Value: func(s Setting) float64 {
+			if s.Row.Struts.Known {
+				return s.Row.Drag - s.Row.StrutsDrag - s.Row.OwnDrag
+			}
+			return s.Row.Drag - s.Row.OwnDrag
+		},
+		Equation: is("{Dw} − {D} · cos({ε})"), How: "what the lean of the lift adds to the drag: all of one rearwards, half of the most that one forwards can gain",
+		Source: "M. M. Munk, NACA Report 121 (1921), for the most that a forward lean can gain", In: "model.carDrag",
 	},
 	{
 		Key: FrontChange, Name: "front axle", Head: "Δfront", Quantity: Force, Signed: true, FileDec: 2, ByFlow: true,

@@ -17,12 +17,12 @@ func UncertaintyLines(c *model.Car, w model.WingCurve, s units.System) []string 
 		}
 		return "given"
 	}
-	lift, liftFrom := fmt.Sprintf("%.0f %%", 100*model.GivenLiftStdUnc), from("section_lift")
+	lift, liftFrom := fmt.Sprintf("±%.0f %%", 100*model.GivenLiftStdUnc), from("section_lift")
 	drag, dragFrom := u.SectionDrag, from("section_drag")
 	if x := w.Section; x != nil {
 		if !u.SectionLift.Known() {
 			liftFrom = x.Origin.String()
-			lift = fmt.Sprintf("slope %.0f %%, maximum CL %.0f %%, zero-lift angle %.1f°, stall angle %.1f°", 100*x.SlopeStdUnc,
+			lift = fmt.Sprintf("slope ±%.0f %%, maximum cl ±%.0f %%, zero-lift angle ±%.1f°, stall angle ±%.1f°", 100*x.SlopeStdUnc,
 				100*x.MaxLiftStdUnc, x.ZeroLiftStdUnc/plane.Deg, x.MaxAngleStdUnc/plane.Deg)
 		}
 		if x.DragStdUnc > 0 && u.Default["section_drag"] {
@@ -30,23 +30,23 @@ func UncertaintyLines(c *model.Car, w model.WingCurve, s units.System) []string 
 		}
 	}
 	if u.SectionLift.Known() {
-		lift = fmt.Sprintf("%.0f %%", 100*u.SectionLift.Value())
+		lift = fmt.Sprintf("±%.0f %%", 100*u.SectionLift.Value())
 	}
 	lines := []string{
 		fmt.Sprintf("angle reading ±%s° (%s)", units.Fixed(u.AngleReading/plane.Deg, 1), from("angle_reading")),
 	}
 	lines = append(lines, flowLines(c, from)...)
 	lines = append(lines,
-		fmt.Sprintf("section lift ±%s (%s)", lift, liftFrom),
+		fmt.Sprintf("section lift: %s (%s)", lift, liftFrom),
 		fmt.Sprintf("section drag ±%.0f %% (%s)", 100*drag, dragFrom))
 	if w.Worn.MaxLiftStdUnc > 0 {
-		lines = append(lines, fmt.Sprintf("dirt on the wing ±%.0f %% of maximum CL and ±%.0f %% of profile drag", 100*w.Worn.MaxLiftStdUnc, 100*w.Worn.DragStdUnc))
+		lines = append(lines, fmt.Sprintf("dirt on the wing ±%.0f %% of maximum cl and ±%.0f %% of profile drag", 100*w.Worn.MaxLiftStdUnc, 100*w.Worn.DragStdUnc))
 	}
 	hole := "hole position not given: holes are taken to be where the file says"
 	if u.HolePosition > 0 {
 		hole = fmt.Sprintf("hole position ±%s (given)", s.Fine(u.HolePosition))
 	}
-	play := "play in the holes counts in full: with set_with_level = true you say that each setting is set with a level"
+	play := "play in the holes counts in full; set_with_level = true says that you set each setting with a level"
 	if u.SetWithLevel {
 		play = "play in the holes does not count: each setting is set with a level (given)"
 	}

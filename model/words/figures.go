@@ -26,6 +26,9 @@ var onPage = []struct {
 	{figures.Top, always(" above ground, of the highest point")},
 	{figures.Rearmost, always(" behind the rear axle, of the rearmost point")},
 	{figures.GroundAngle, func(t *model.Table, r *model.Row, u units.System) string {
+		if t.Car.Uncertainty.SetWithLevel {
+			return " (set with a level)"
+		}
 		return fmt.Sprintf(" (play in the holes: up to %s either way)", Figure(t, r, figures.Get(figures.Play), u))
 	}},
 	{figures.Attack, func(t *model.Table, r *model.Row, u units.System) string {
@@ -150,7 +153,7 @@ func oddRatio(r *model.Row) string {
 
 // bodyNote says what the body takes of the downforce.
 func bodyNote(t *model.Table, r *model.Row, u units.System) string {
-	return fmt.Sprintf(": the wing draws %s ± %s of lift out of the body below it", u.ForceFigure(r.DeckLift),
+	return fmt.Sprintf(": the low pressure under the wing also lifts the body, by %s ± %s", u.ForceFigure(r.DeckLift),
 		withUnit(figures.Get(figures.DeckLift).SpellStdUnc(t.Budget(r).DeckLift, u), u.ForceUnit()))
 }
 
@@ -181,7 +184,7 @@ func dragNote(t *model.Table, r *model.Row, u units.System) string {
 	case r.Lean > 0:
 		return text + " (rearwards, counted whole)"
 	case r.LeanCredit == 0:
-		return text + " (forwards, not counted: the car's own lift area is not given, or not lift)"
+		return text + " (forwards, not counted: the car's own lift is not given, or it makes downforce)"
 	}
 	return text + fmt.Sprintf(" (forwards: half of the possible gain of %s %s is counted)", u.ForceFigure(r.LeanCredit), u.ForceUnit())
 }
@@ -209,12 +212,12 @@ func Describe(t *model.Table, r *model.Row, u units.System) []string {
 		add("")
 		add("± is one standard uncertainty. Of the downforce's %s:", u.Force(b.Downforce))
 		for _, c := range b.Parts {
-			if c.Downforce != 0 {
-				add("  %-32s %5s %s", c.What, u.ForceFigure(math.Abs(c.Downforce)), u.ForceUnit())
+			if math.Abs(c.Downforce) >= 0.05 {
+				add("  %-36s %5s %s", c.What, u.ForceFigure(math.Abs(c.Downforce)), u.ForceUnit())
 			}
 		}
 		if b.Drawn {
-			add("  drawn together, as the lift curve bends: not the sum of their squares")
+			add("  the total is by random draws, as the lift curve is not straight here: the parts do not add up to it")
 		}
 		if why := Rough(r, b); why != "" {
 			add("  Rough guide only: %s.", why)
@@ -223,7 +226,7 @@ func Describe(t *model.Table, r *model.Row, u units.System) []string {
 			f := figures.Get(k)
 			std, _ := f.StdUncOf(b.Contribution)
 			if next := MeasureNext(t, r, nil, f, u, 3); len(next) > 0 {
-				add("To narrow ±%s of %s, measure next:", NarrowStdUnc(f, std, u), f.Name)
+				add("To bring ±%s of %s down, measure next:", NarrowStdUnc(f, std, u), f.Name)
 				for _, l := range next {
 					add("  %s", l)
 				}
@@ -258,20 +261,39 @@ func DescribeWing(t *model.Table, u units.System) []string {
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	add("Wing: %s; Reynolds number %.2g.", t.Wing.From, t.Wing.Reynolds)
 	if s := t.Wing.Section; s != nil && s.Beside != nil {
-		add("Section, published and carried to this Reynolds number / computed from its shape: zero lift %s° / %s°, slope %.3f / %.3f per °, maximum CL %.2f at %.1f° / %.2f at %.1f°.",
+		add("Section as run, published and carried to this Reynolds number / computed from its shape: zero lift %s° / %s°, slope %.3f / %.3f per °, maximum cl %.2f at %.1f° / %.2f at %.1f°.",
 			units.Fixed(s.ZeroLift/plane.Deg, 1), units.Fixed(s.Beside.ZeroLift/plane.Deg, 1), s.Slope*plane.Deg, s.Beside.Slope*plane.Deg,
 			s.MaxLift, s.MaxAngle/plane.Deg, s.Beside.MaxLift, s.Beside.MaxAngle/plane.Deg)
 	}
 	if s := t.Wing.Section; s != nil && s.Transition != "" {
-		add("Transition on the section: %s.", s.Transition)
+		add("Transition on the section: %s; what the surface does comes on top.", s.Transition)
 	}
 	if !math.IsNaN(t.Wing.Stall) {
-		add("Maximum CL %.2f at an angle of attack of %.1f°; beyond that the wing is stalled.", t.Wing.MaxLift, t.Wing.Stall/plane.Deg)
+		add("The wing alone: maximum CL %.2f at an angle of attack of %.1f°; beyond that it is stalled.%s", t.Wing.MaxLift, t.Wing.Stall/plane.Deg,
+			stallOnCar(t))
 	}
 	for _, n := range units.AllIn(t.Wing.Notes, u) {
 		add("Note: %s.", n)
 	}
 	return lines
+}
+
+// stallOnCar says where the wing stalls over the body; "" where that is not worked out.
+func stallOnCar(t *model.Table) string {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for i := range t.Rows {
+		if r := &t.Rows[i]; t.DeckKnown(r) && !math.IsNaN(r.StallMargin) {
+			at := t.StallAt(r.Position)
+			lo, hi = min(lo, at), max(hi, at)
+		}
+	}
+	switch {
+	case lo > hi:
+		return ""
+	case hi-lo < 0.1*plane.Deg:
+		return fmt.Sprintf(" Over the body, which steepens its lift, it stalls at %.1f°.", lo/plane.Deg)
+	}
+	return fmt.Sprintf(" Over the body, which steepens its lift, it stalls at %.1f° to %.1f°, by height.", lo/plane.Deg, hi/plane.Deg)
 }
 
 // Rough says why the uncertainties of a row are only a rough guide; "" where they are more.

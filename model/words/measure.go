@@ -14,16 +14,16 @@ import (
 // howToMeasure says what each measurement is and how it is taken. Common practice, no source.
 var howToMeasure = map[measure.Kind][2]string{
 	measure.FlowAngle:      {"flow angle", "tufts or a vane at the height of the wing, filmed on a straight against a level; best at two heights"},
-	measure.SpeedRatio:     {"speed ratio", "a pitot tube at the height of the wing against the satellite speed, both ways; best at two heights"},
-	measure.Level:          {"angle set with a level", "hold the wing at its angle with a level while the bolts are tightened, and say set_with_level = true"},
+	measure.SpeedRatio:     {"speed ratio", "a pitot tube at the height of the wing against GPS speed, both ways; best at two heights"},
+	measure.Level:          {"angle set with a level", "hold the wing at its angle with a level while the bolts are tightened, and set set_with_level = true"},
 	measure.FittedBolts:    {"fitted bolts", "bolts that fill their holes: reamed holes, or bushes"},
 	measure.HolePositions:  {"hole positions", "a caliper from hole to hole; put the distances as drilled into the file"},
 	measure.AngleReading:   {"angle reading", "a digital level on the chord line, read both ways round on level ground"},
-	measure.SatelliteSpeed: {"speed", "satellite speed over a long straight, the mean of both ways"},
+	measure.SatelliteSpeed: {"speed", "GPS speed over a long straight, the mean of both ways"},
 	measure.Weather:        {"air density", "temperature and pressure in the paddock at the time"},
-	measure.RideHeights:    {"downforce on track", "ride heights at speed over some runs, then note fit"},
-	measure.CoastDown:      {"drag on track", "coasting down both ways or top speed with two settings, then note fit"},
-	measure.CleanSurface:   {"a clean wing", "wash and polish the nose before the run, and say surface = \"clean\""},
+	measure.RideHeights:    {"downforce on track", "ride heights at speed over several runs, then \"stanchion note fit\""},
+	measure.CoastDown:      {"drag on track", "coasting down both ways or top speed with two settings, then \"stanchion note fit\""},
+	measure.CleanSurface:   {"a clean wing", "wash and polish the wing's leading edge before the run, and set surface = \"clean\""},
 }
 
 // reached spells what a measurement reaches; "" where it is no number.
@@ -48,7 +48,7 @@ func MeasureNext(t *model.Table, r, from *model.Row, f figures.Figure, u units.S
 	var lines []string
 	for _, g := range gains[:min(most, len(gains))] {
 		how := howToMeasure[g.Kind]
-		lines = append(lines, fmt.Sprintf("±%s with %s%s: %s", NarrowStdUnc(f, math.Abs(f.StdUnc(g.After)), u), how[0],
+		lines = append(lines, fmt.Sprintf("±%s with %s%s. How: %s", NarrowStdUnc(f, math.Abs(f.StdUnc(g.After)), u), how[0],
 			reached(g), how[1]))
 	}
 	return lines
@@ -58,7 +58,7 @@ func MeasureNext(t *model.Table, r, from *model.Row, f figures.Figure, u units.S
 // none.
 func MeasureFirst(t *model.Table, r *model.Row, f figures.Figure, u units.System) string {
 	for _, g := range gainsOf(t, r, nil, f) {
-		return fmt.Sprintf("%s%s leaves ±%s", howToMeasure[g.Kind][0], reached(g), NarrowStdUnc(f, math.Abs(f.StdUnc(g.After)), u))
+		return fmt.Sprintf("%s%s, ±%s left", howToMeasure[g.Kind][0], reached(g), NarrowStdUnc(f, math.Abs(f.StdUnc(g.After)), u))
 	}
 	return ""
 }
@@ -92,5 +92,5 @@ func BestMeasurement(t *model.Table, r *model.Row, f figures.Figure, u units.Sys
 	if !ok || len(next) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s: ±%s would be %s", f.Name, NarrowStdUnc(f, std, u), next[0])
+	return fmt.Sprintf("%s: ±%s would fall to %s", f.Name, NarrowStdUnc(f, std, u), next[0])
 }

@@ -38,7 +38,7 @@ func WhyLines(t *model.Table, r, from *model.Row, f figures.Figure, u units.Syst
 	add("")
 	if len(e.Contributions) > 0 && !math.IsNaN(e.StdUnc) {
 		if next := MeasureNext(t, r, nil, f, u, 3); len(next) > 0 {
-			add("Of ±%s this is left, with one measurement more:", NarrowStdUnc(f, e.StdUnc, u))
+			add("One more measurement would bring ±%s down to:", NarrowStdUnc(f, e.StdUnc, u))
 			for _, l := range next {
 				add("  %s", l)
 			}
@@ -78,19 +78,19 @@ func WhyLines(t *model.Table, r, from *model.Row, f figures.Figure, u units.Syst
 		add("")
 	}
 	if len(e.Contributions) > 0 && !math.IsNaN(e.StdUnc) {
-		add("  what is uncertain           known to   gives ±, %s", f.Unit(u))
+		add("  %-36s %8s   gives ±%s", "what is uncertain", "known to", inUnit(f.Unit(u)))
 		for _, c := range e.Contributions {
 			mark := " "
 			if t.Car.Uncertainty.Default[c.Input.Key] {
 				mark = markDefault
 			}
-			add("  %-28s %7s %s %8s", c.What, InputStdUnc(c.Input), mark, f.SpellStdUnc(c.By, u))
+			add("  %-36s %8s %s %8s", c.What, InputStdUnc(c.Input), mark, f.SpellStdUnc(c.By, u))
 		}
 		how := "square root of the sum of squares"
 		if t.Budget(r).Drawn {
-			how = "drawn together, as the lift curve bends"
+			how = "by random draws, as the lift curve is not straight here"
 		}
-		add("  %s: ±%s   %s the file gives none: common practice", how, withUnit(f.SpellStdUnc(e.StdUnc, u), f.Unit(u)), markDefault)
+		add("  %s: ±%s   %s not in the file: usual value", how, withUnit(f.SpellStdUnc(e.StdUnc, u), f.Unit(u)), markDefault)
 		add("")
 	}
 	if s := e.Sources(); len(s) > 0 {
@@ -126,3 +126,11 @@ func differenceParts(t *model.Table, r, from *model.Row, f figures.Figure, u uni
 
 // markDefault marks what the car file does not give.
 const markDefault = "*"
+
+// inUnit is a unit behind the name of a column; "" for figures that have none.
+func inUnit(unit string) string {
+	if unit == "" {
+		return ""
+	}
+	return ", " + unit
+}
