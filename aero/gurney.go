@@ -68,7 +68,7 @@ func (s Section) With(g Gurney) Section {
 	}
 	with := s.applied(reshape{
 		below: below,
-		lift: lift, topLift: lift, topAngle: gurneyStall, moment: -gurneyArm * lift,
+		lift:  lift, topLift: lift, topAngle: gurneyStall, moment: -gurneyArm * lift,
 		drag: func(cd float64) float64 { return cd + g.Drag(cd) },
 	})
 	with.Notes = append(with.Notes[:len(with.Notes):len(with.Notes)],

@@ -40,14 +40,15 @@ var (
 )
 
 func (t *table) lengths() unit { return unit{t.r.units.lengthName, t.r.units.length} }
+
 // within is a rule on a length of lo to hi mm, said in the file's unit.
 func (t *table) within(lo, hi float64) rule {
 	size := t.r.units.length
 	return rule{func(x float64) bool { return x*size >= lo && x*size <= hi }, fmt.Sprintf("%.4g to %.4g %s", lo/size, hi/size, t.r.units.lengthName)}
 }
 
-func (t *table) masses() unit  { return unit{t.r.units.massName, t.r.units.mass} }
-func (t *table) speeds() unit  { return unit{t.r.units.speedName, t.r.units.speed} }
+func (t *table) masses() unit { return unit{t.r.units.massName, t.r.units.mass} }
+func (t *table) speeds() unit { return unit{t.r.units.speedName, t.r.units.speed} }
 
 // number takes a number that must be there; it is NaN when it can't be used.
 func (t *table) number(key string, u unit, allowed rule) float64 {
