@@ -11,7 +11,6 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/bolting"
-	"stanchion/model/units"
 	"stanchion/tui/widgets"
 )
 
@@ -224,7 +223,7 @@ func (m Model) mapLegend(w, h int) []string {
 		parts = append(parts, "─ top limit "+m.units.Length(m.car.Limits.Top.Value()))
 	}
 	if margin := m.wantedMargin(); !math.IsNaN(m.table.Wing.Stall) {
-		parts = append(parts, fmt.Sprintf("┃ stall margin %s°", units.Fixed(margin/plane.Deg, 0)))
+		parts = append(parts, fmt.Sprintf("┃ stall margin %.3g°", margin/plane.Deg))
 	}
 	if m.memo.about(m.table).gaps && m.paint == 0 && c0.levels != nil {
 		parts = append(parts, "+ ? a hole would add")

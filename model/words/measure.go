@@ -15,7 +15,7 @@ import (
 var howToMeasure = map[measure.Kind][2]string{
 	measure.FlowAngle:      {"flow angle", "tufts or a vane at the height of the wing, filmed on a straight against a level; best at two heights"},
 	measure.SpeedRatio:     {"speed ratio", "a pitot tube at the height of the wing against GPS speed, both ways; best at two heights"},
-	measure.Level:          {"angle set with a level", "hold the wing at its angle with a level while the bolts are tightened, and set set_with_level = true"},
+	measure.Level:          {"angle set with a level", "hold the wing at its angle with a level while the bolts are tightened, and put set_with_level = true into the car file"},
 	measure.FittedBolts:    {"fitted bolts", "bolts that fill their holes: reamed holes, or bushes"},
 	measure.HolePositions:  {"hole positions", "a caliper from hole to hole; put the distances as drilled into the file"},
 	measure.AngleReading:   {"angle reading", "a digital level on the chord line, read both ways round on level ground"},
@@ -23,7 +23,7 @@ var howToMeasure = map[measure.Kind][2]string{
 	measure.Weather:        {"air density", "temperature and pressure in the paddock at the time"},
 	measure.RideHeights:    {"downforce on track", "ride heights at speed over several runs, then \"stanchion note fit\""},
 	measure.CoastDown:      {"drag on track", "coasting down both ways or top speed with two settings, then \"stanchion note fit\""},
-	measure.CleanSurface:   {"a clean wing", "wash and polish the wing's leading edge before the run, and set surface = \"clean\""},
+	measure.CleanSurface:   {"a clean wing", "wash and polish the wing's leading edge before the run, and put surface = \"clean\" into the car file"},
 }
 
 // reached spells what a measurement reaches; "" where it is no number.
