@@ -297,6 +297,9 @@ func TestApartByHand(t *testing.T) {
 			t.Errorf("50 N apart ± %g: %v, want %v", c.force, got, c.want)
 		}
 	}
+	if got := Apart(&a, &a, model.Contribution{}); got != NoClearDifference {
+		t.Errorf("a setting against itself: %v", got)
+	}
 	b.Downforce, b.Share = 100, 0.49
 	if got := Apart(&a, &b, model.Contribution{Moved: model.Moved{Downforce: 1, Share: 0.004}}); got != Clear {
 		t.Errorf("a point apart ± 0.4: %v", got)

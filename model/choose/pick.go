@@ -127,7 +127,13 @@ const (
 // uncertainty: none below one of it in both downforce and front share, an unsure one
 // below two.
 func Apart(a, b *model.Row, band model.Contribution) Clarity {
-	force, share := math.Abs(a.Downforce-b.Downforce)/band.Downforce, math.Abs(a.Share-b.Share)/band.Share
+	times := func(difference, band float64) float64 { // a setting does not differ from itself
+		if difference == 0 && band == 0 {
+			return 0
+		}
+		return math.Abs(difference) / band
+	}
+	force, share := times(a.Downforce-b.Downforce, band.Downforce), times(a.Share-b.Share, band.Share)
 	// What the body does is known of one and not of the other: that is no difference of theirs.
 	unlike := a.Position != nil && b.Position != nil && a.Deck.Known != b.Deck.Known
 	switch most := max(force, share); {
