@@ -100,17 +100,17 @@ func (m Model) findFigure(q question) (Model, tea.Cmd, error) {
 			near = min(near, d)
 		}
 	}
-	best, work, climb, way := -1, 0, 0.0, ""
+	best, work, climb, way := -1, choose.Work{}, 0.0, ""
 	same := near + 1e-3*math.Abs(q.value)
 	for i := range m.table.Rows {
 		r := &m.table.Rows[i]
 		if d, ok := off(r); !ok || d > same {
 			continue
 		}
-		id, moves := choose.FewestMoves(m.row().Setting, r.Setting)
+		id, w := choose.LeastWork(m.row().Setting, r.Setting)
 		up := math.Abs(r.Height - m.row().Height)
-		if best < 0 || moves < work || moves == work && up < climb {
-			best, work, climb, way = i, moves, up, id
+		if c := w.Compare(work); best < 0 || c < 0 || c == 0 && up < climb {
+			best, work, climb, way = i, w, up, id
 		}
 	}
 	if best < 0 {

@@ -83,8 +83,8 @@ func (m Model) movesTo(r *model.Row) float64 {
 	if from == nil {
 		return math.NaN()
 	}
-	_, moves := choose.FewestMoves(from.Setting, r.Setting)
-	return float64(moves)
+	_, w := choose.LeastWork(from.Setting, r.Setting)
+	return float64(w.Moved)
 }
 
 func (m Model) timesRun(r *model.Row) float64 {

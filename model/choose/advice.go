@@ -121,7 +121,8 @@ func (a Advice) from(t *model.Table, balance int, tooMuch bound) Advice {
 		if !o.Within() || o.Stalled || o.Lifts() || math.IsNaN(change) || change <= model.DifferenceStdUnc(t.Budget(o), budget).Share {
 			continue
 		}
-		as, w := FewestMoves(r.Setting, o.Setting)
+		as, least := LeastWork(r.Setting, o.Setting)
+		w := least.Moved
 		if best >= 0 {
 			than := math.Abs(t.Rows[best].Share - r.Share)
 			if change > than+balanceStep/2 || change > than-balanceStep/2 && w >= work {

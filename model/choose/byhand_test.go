@@ -279,7 +279,7 @@ func TestOrderOfHitsByHand(t *testing.T) {
 		table.Rows[i].Fits = []*holes.Fit{{}, {Pairs: []holes.Pair{{Lower: i, Upper: 0}, {Lower: 9, Upper: 1}}}}
 	}
 	hits, _ = Pick(table, Criteria{FrontShare: Target{given.Is(0.5), 0.01}, From: "weak"})
-	if hits[0].Way != "weak" || hits[0].Moves != 0 || hits[1].Moves != 1 {
+	if hits[0].Way != "weak" || hits[0].Work.Moved != 0 || hits[1].Work.Moved != 1 {
 		t.Errorf("%+v", hits[:2])
 	}
 }

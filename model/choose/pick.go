@@ -5,16 +5,15 @@ import (
 	"math"
 	"slices"
 
-	"stanchion/holes"
 	"stanchion/model"
 )
 
 // Hit is a setting that meets the criteria.
 type Hit struct {
-	Row   int
-	Way   string  // id of the way of bolting the row's place that moves the fewest bolts
-	Off   float64 // from the wanted front share or share shift, fraction; 0 without such a target
-	Moves int     // bolts a side that must be moved, from the setting on the car; 0 without one
+	Row  int
+	Way  string  // id of the way of bolting the row's place that takes the least work
+	Off  float64 // from the wanted front share or share shift, fraction; 0 without such a target
+	Work Work    // from the setting on the car; none without one
 }
 
 // Miss is a setting that does not quite meet the criteria: limits that it breaks, figures
@@ -41,7 +40,7 @@ func Pick(t *model.Table, c Criteria) ([]Hit, []Miss) {
 		}
 		h := Hit{Row: i, Way: r.ID, Off: c.off(r)}
 		if onCar {
-			h.Way, h.Moves = FewestMoves(from.Setting, r.Setting)
+			h.Way, h.Work = LeastWork(from.Setting, r.Setting)
 		}
 		hits = append(hits, h)
 	}
@@ -49,7 +48,7 @@ func Pick(t *model.Table, c Criteria) ([]Hit, []Miss) {
 		ra, rb := &t.Rows[a.Row], &t.Rows[b.Row]
 		return cmp.Or(
 			cmp.Compare(math.Round(a.Off/balanceStep), math.Round(b.Off/balanceStep)),
-			cmp.Compare(a.Moves, b.Moves),
+			a.Work.Compare(b.Work),
 			cmp.Compare(math.Round(rb.Downforce), math.Round(ra.Downforce)),
 			cmp.Compare(ra.Drag, rb.Drag),
 		)
@@ -81,68 +80,3 @@ func distance(r *model.Row, shortfalls []Shortfall) float64 {
 // hardly matter (a share of 0.01, 100 N, 20 N of drag, 2°, 25 mm) and limits broken; 0 when it
 // meets them.
 func (c Criteria) Distance(r *model.Row) float64 { return distance(r, c.shortfalls(r)) }
-
-// Moves returns how many bolts must be moved from one setting to another: those that
-// come out, or those that go in where more go in. A bolt stays when both settings put
-// it through the same two holes.
-func Moves(from, to *holes.Setting) int {
-	out, in := 0, 0
-	for j, f := range from.Fits {
-		stay := 0
-		for _, p := range f.Pairs {
-			if slices.Contains(to.Fits[j].Pairs, p) {
-				stay++
-			}
-		}
-		out, in = out+len(f.Pairs)-stay, in+len(to.Fits[j].Pairs)-stay
-	}
-	return max(out, in)
-}
-
-// FewestMoves returns the id of the way of bolting a setting's place that takes the
-// fewest moved bolts from another setting, the setting itself where none takes fewer,
-// and how many.
-func FewestMoves(from, to *holes.Setting) (id string, moves int) {
-	id, moves = to.ID, Moves(from, to)
-	for i := range to.Alternatives {
-		if n := Moves(from, &to.Alternatives[i]); n < moves {
-			id, moves = to.Alternatives[i].ID, n
-		}
-	}
-	return id, moves
-}
-
-// Clarity is how clear the difference between two settings is.
-type Clarity int
-
-// The degrees of clarity, from the difference over its own standard uncertainty.
-const (
-	NotKnown Clarity = iota
-	NoClearDifference
-	NotSure
-	Clear
-)
-
-// Apart says how clear the difference between two settings is, from its standard
-// uncertainty: none below one of it in both downforce and front share, an unsure one
-// below two.
-func Apart(a, b *model.Row, band model.Contribution) Clarity {
-	times := func(difference, band float64) float64 { // a setting does not differ from itself
-		if difference == 0 && band == 0 {
-			return 0
-		}
-		return math.Abs(difference) / band
-	}
-	force, share := times(a.Downforce-b.Downforce, band.Downforce), times(a.Share-b.Share, band.Share)
-	// What the body does is known of one and not of the other: that is no difference of theirs.
-	unlike := a.Position != nil && b.Position != nil && a.Deck.Known != b.Deck.Known
-	switch most := max(force, share); {
-	case math.IsNaN(most) || unlike:
-		return NotKnown
-	case most < 1:
-		return NoClearDifference
-	case most < 2:
-		return NotSure
-	}
-	return Clear
-}

@@ -77,8 +77,8 @@ func TestOfEqualsTheLeastWork(t *testing.T) {
 	hits, _ := choose.Pick(table, w)
 	for i := 1; i < len(hits); i++ {
 		a, b := hits[i-1], hits[i]
-		if math.Round(a.Off*1000) == math.Round(b.Off*1000) && a.Moves > b.Moves {
-			t.Errorf("%d bolts out before %d at the same distance", a.Moves, b.Moves)
+		if math.Round(a.Off*1000) == math.Round(b.Off*1000) && a.Work.Moved > b.Work.Moved {
+			t.Errorf("%d bolts out before %d at the same distance", a.Work.Moved, b.Work.Moved)
 		}
 	}
 	for _, h := range hits {

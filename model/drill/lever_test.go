@@ -165,7 +165,7 @@ func TestUseByHand(t *testing.T) {
 		pose.Angle, pose.Height = angle*plane.Deg, height
 		return table.RowAt(&pose)
 	}
-	old.Setting.Play = 0.2 * plane.Deg // √(0.2² + 0.2²)/√3 = 0.163°
+	old.Setting.Play = 0.2 * plane.Deg // 2·√(0.2² + 0.2²)/√3 = 0.327°
 	h := old.Height
 	for _, c := range []struct {
 		what   string
@@ -178,10 +178,10 @@ func TestUseByHand(t *testing.T) {
 		{"that lifts", at(-8, h), nil, LiftsTheCar},
 		{"outside limits", at(5, h), func(r *model.Row) { r.Breaches = []model.Breach{{Limit: model.LimitRear}} }, OutsideLimits},
 		{"0.05° more", at(0.05, h+50), nil, LikeAnother}, // its force differs by 1 %, which is less than is known
-		{"much force, no way to feel where from", at(0.16, h+1.9), func(r *model.Row) { r.Downforce *= 2 }, LikeAnother},
+		{"much force, no way to feel where from", at(0.32, h+1.9), func(r *model.Row) { r.Downforce *= 2 }, LikeAnother},
 		{"much force and 2.1 mm", at(0.16, h+2.1), func(r *model.Row) { r.Downforce *= 2 }, OfUse},
-		{"much force and 0.17°", at(0.17, h), func(r *model.Row) { r.Downforce *= 2 }, OfUse},
-		{"much force and −0.17°, 2.1 mm lower", at(-0.17, h-2.1), func(r *model.Row) { r.Downforce *= 2 }, OfUse},
+		{"much force and 0.34°", at(0.34, h), func(r *model.Row) { r.Downforce *= 2 }, OfUse},
+		{"much force and −0.34°, 2.1 mm lower", at(-0.34, h-2.1), func(r *model.Row) { r.Downforce *= 2 }, OfUse},
 	} {
 		if c.change != nil {
 			c.change(c.row)

@@ -21,7 +21,7 @@ func TestSuggestionsKeepTheirPromise(t *testing.T) {
 	for _, w := range []drill.Goal{
 		{Angle: given.Is(4.3 * plane.Deg), Count: 1},
 		{Angle: given.Is(4.3 * plane.Deg), Height: given.Is(1271), Count: 1},
-		{Downforce: given.Is(430), Count: 1},
+		{Downforce: given.Is(340), Count: 1},
 		{Fill: true, Count: 2},
 	} {
 		w.Grid, w.Part, w.Joint, w.D, w.Name = 0.5, 1, "head", 8.4, name

@@ -135,9 +135,8 @@ func (tr *Trial) withoutOutline() string {
 	return ""
 }
 
-// use says whether a new row is of use. Settings differ when their downforce does by more
-// than the difference is uncertain, and their angle or their height does by more than the
-// play in the holes.
+// use says whether a new row is of use: it is clearly apart from every setting that exists, and
+// its angle is by more than the play in the holes or its height by more than can be told.
 func (tr *Trial) use(before *model.Table, budgets []model.Budget, r *model.Row) Like {
 	switch {
 	case r.Stalled:
@@ -154,9 +153,9 @@ func (tr *Trial) use(before *model.Table, budgets []model.Budget, r *model.Row) 
 			continue
 		}
 		difference := model.DifferenceStdUnc(own, budgets[i])
-		force := math.Abs(r.Downforce-o.Downforce) <= difference.Downforce
-		place := math.Abs(r.Angle-o.Angle) <= math.Hypot(r.Play, o.Play)/math.Sqrt(3) && math.Abs(r.Height-o.Height) <= sameHeightBand
-		if force || place {
+		alike := choose.Apart(r, o, difference) != choose.Clear
+		turned := choose.ClarityOf(r.Angle-o.Angle, math.Hypot(r.Play, o.Play)/math.Sqrt(3)) == choose.Clear
+		if alike || !turned && math.Abs(r.Height-o.Height) <= sameHeightBand {
 			return Like{LikeAnother, o.ID, before.Name(o.Setting), r.Downforce, o.Downforce, difference.Downforce}
 		}
 	}

@@ -113,13 +113,13 @@ func Hit(t *model.Table, c choose.Criteria, hits []choose.Hit, i int, u units.Sy
 		u.ForceFigure(r.Drag), u.ForceFigure(b.Drag), u.ForceUnit())
 	add("stall: %s", Stall(r))
 	if _, onCar := t.Find(c.From); onCar {
-		switch h.Moves {
+		switch h.Work.Moved {
 		case 0:
 			add("it is on the car")
 		case 1:
 			add("move one bolt a side")
 		default:
-			add("move %d bolts a side", h.Moves)
+			add("move %d bolts a side", h.Work.Moved)
 		}
 	}
 	return lines
