@@ -99,7 +99,8 @@ func (m Model) banded(figure, band string, style lipgloss.Style) string {
 }
 
 // figuresView draws the figures of the current setting with their uncertainty, and the change to the
-// setting that is compared with. A change that is less than it is uncertain is marked and grey.
+// setting that is compared with. A change that is not clear is marked, and grey where
+// there is no clear difference.
 func (m Model) figuresView(w, h int) []string {
 	r := m.row()
 	if r == nil {
@@ -153,6 +154,12 @@ func (m Model) figureLine(l paneLine, r, k *model.Row, budget model.Budget, diff
 	return line + " " + m.changeColumns(l, r, k, difference)
 }
 
+// What stands before a change that is not clear.
+const (
+	markAlike   = "≈" // no clear difference
+	markNotSure = "?" // not sure
+)
+
 // changeColumns spells the change of a figure, with its own uncertainty.
 func (m Model) changeColumns(l paneLine, r, k *model.Row, difference model.Contribution) string {
 	change, band := m.change(l, r, k), ""
@@ -164,8 +171,13 @@ func (m Model) changeColumns(l paneLine, r, k *model.Row, difference model.Contr
 	if known && !math.IsNaN(by) && !math.IsNaN(std) {
 		band = "±" + l.SpellStdUnc(std, l.units)
 	}
-	if known && math.Abs(by) < std {
-		return quietStyle.Render(m.banded("≈"+change, band, lipgloss.NewStyle()))
+	if known {
+		switch choose.ClarityOf(by, std) {
+		case choose.NoClearDifference:
+			return quietStyle.Render(m.banded(markAlike+change, band, lipgloss.NewStyle()))
+		case choose.NotSure:
+			return m.banded(markNotSure+change, band, lipgloss.NewStyle())
+		}
 	}
 	return m.banded(change, band, lipgloss.NewStyle())
 }
@@ -246,8 +258,8 @@ func (m Model) changeText(r, k *model.Row) string {
 		text += " ± " + f.SpellStdUnc(std, m.units)
 	}
 	text += " " + f.Unit(m.units)
-	if choose.Apart(r, k, m.differenceStdUnc(r, k)) == choose.NoClearDifference {
-		text += ", no clear difference"
+	if choose.Apart(r, k, m.differenceStdUnc(r, k)) != choose.Clear {
+		text += ", " + words.Apart(m.table, r, k)
 	}
 	return text
 }

@@ -59,7 +59,7 @@ func (m Model) helpText() []string {
 	for _, text := range []string{
 		"a setting goes by its row in the table of holes and the hole of the wing's joint that tells it from all others; / takes such a name, too.",
 		"height: of the quarter-chord point above ground. angle: chord line against level ground, trailing edge up is positive. angle of attack: the chord against the air that meets it.",
-		"± is one standard uncertainty, from play, reading of the angle, flow, section data, speed and air; \"stanchion show\" lists the largest first. ≈ after a change: smaller than the uncertainty of the difference.",
+		"± is one standard uncertainty, from play, reading of the angle, flow, section data, speed and air; \"stanchion show\" lists the largest first. ≈ before a change: smaller than the uncertainty of the difference; ?: less than twice as large, so not sure.",
 		"share shift: percentage points (pp) of front share that the wing's forces move, against the same car at the same speed without them.",
 		"settings that were run, by the last note that says how they felt: u understeer, o oversteer, = neutral, ? not noted. Grip is from −3 (none) to +3 (more than wanted).",
 		"marks: [ ] this setting, ( ) the kept one, < > on the car, × breaks a limit, ~ stalled, + what a new hole would add; on a map of many settings ◆ this one, ◇ the kept one, digits from 0 for the least to 9 for the most. A figure with * behind its name rests on something assumed: enter says on what.",

@@ -10,6 +10,7 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/bolting"
+	"stanchion/model/choose"
 	"stanchion/model/units"
 	"stanchion/model/words"
 )
@@ -23,7 +24,7 @@ func plainText(s string) string {
 	if strings.HasPrefix(s, "marks:") {
 		return s // which is about the marks themselves
 	}
-	for _, r := range [][2]string{{"▸", ""}, {"◂", ""}, {"•", ""}, {"×", "not:"}, {"✗", "not:"}, {"≈", "(less than it is uncertain by)"},
+	for _, r := range [][2]string{{"▸", ""}, {"◂", ""}, {"•", ""}, {"×", "not:"}, {"✗", "not:"}, {markAlike, "(less than it is uncertain by)"},
 		{"−", "-"}, {"──", ""}, {"Δ", "change of "}} {
 		s = strings.ReplaceAll(s, r[0], r[1])
 	}
@@ -106,8 +107,11 @@ func (m Model) spokenFigure(l paneLine, r, k *model.Row, budget model.Budget, di
 	text += "; change " + m.change(l, r, k)
 	if std, ok := l.StdUncOf(difference); ok {
 		text += " ± " + l.SpellStdUnc(std, l.units)
-		if math.Abs(l.Of(m.table, r)-l.Of(m.table, k)) < std {
+		switch choose.ClarityOf(l.Of(m.table, r)-l.Of(m.table, k), std) {
+		case choose.NoClearDifference:
 			text += ", no clear difference"
+		case choose.NotSure:
+			text += ", difference uncertain"
 		}
 	}
 	return text + "."
