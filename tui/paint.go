@@ -36,7 +36,7 @@ func paintings() [paintingCount]painting {
 			cell:  func(m Model, _ *model.Row, v float64) string { return f.Spell(v, m.units) }}
 	}
 	none := func(units.System) string { return "" }
-	onCar := of("O", figures.OnCar, true)
+	onCar := of("!", figures.OnCar, true)
 	onCar.name, onCar.whyNot = "downforce on the car", needsOnCar
 	whole := func(_ Model, _ *model.Row, v float64) string { return units.Fixed(v, 0) }
 	return [paintingCount]painting{

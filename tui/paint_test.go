@@ -141,8 +141,8 @@ func TestPaintingsAreTrue(t *testing.T) {
 			t.Errorf("%s has a chance of %g %%, and meets the target: %v", r.ID, v, meets)
 		}
 	}
-	if got, want := keys(t, m, "O").paintedNow().values[m.current], r.OnCar; got != want {
-		t.Errorf("O paints %g N, on the car are %g N", got, want)
+	if got, want := keys(t, m, "!").paintedNow().values[m.current], r.OnCar; got != want {
+		t.Errorf("! paints %g N, on the car are %g N", got, want)
 	}
 	n := logbook.Blank()
 	n.ID, n.Setting, n.Feel.FrontFast, n.Feel.RearFast, n.At = "1", r.ID, -1, 1, time.Date(2026, 5, 31, 0, 0, 0, 0, time.UTC)

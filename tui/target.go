@@ -30,7 +30,7 @@ func targetFields() (all []targetField) {
 		all = append(all, targetField{Asked: a})
 		switch a.Flag {
 		case "front-share":
-			tolerance := choose.Asked{Name: "  give or take", Hint: func(units.System) string { return "0.5" }, Bare: a.Bare,
+			tolerance := choose.Asked{Name: "  give or take", Hint: func(units.System) string { return "0.5%" }, Bare: a.Bare,
 				Read: func(c *choose.Criteria, text string, _ units.System) (err error) {
 					if !c.FrontShare.Value.Known() {
 						return errors.New("give the front share that it is of")

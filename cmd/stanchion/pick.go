@@ -204,7 +204,7 @@ func (x pickText) print(cmd *cobra.Command, hits []choose.Hit, near []choose.Mis
 			_, _ = x.f.Enough(cmd.Context(), x.f.Table.RowAt(r.Position)) // StrengthVerdict says what it found, or why not
 		}
 		verdict, why := words.StrengthVerdict(x.f, x.why, r.Position, t.Speed, u)
-		if p.f("   strength: %s\n", verdict); why != "" && !slices.Contains(open, why) {
+		if p.f("   strength %s\n", verdict); why != "" && !slices.Contains(open, why) {
 			open = append(open, why)
 		}
 		if next := words.Next(t, hits, i, u); next != "" {

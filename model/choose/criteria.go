@@ -125,7 +125,7 @@ const (
 	smallHeight = 25.0           // mm
 	smallLid    = 10 * plane.Deg // rad
 	smallMoves  = 2.0            // bolts
-	smallUsed   = 0.2            // fraction of the strength
+	smallUsed   = 1.0            // fraction of the strength
 )
 
 // rounding is what a comparison leaves to it.

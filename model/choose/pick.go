@@ -135,7 +135,7 @@ func (p *picker) miss(h Hit) Miss {
 		m.Chance = 0
 	}
 	if p.t.Rows[h.Row].Within() && len(m.Shortfalls) == 0 {
-		m.Shortfalls = []Shortfall{{Obstacle: TooUnlikely, Have: h.Chance, Wanted: p.c.hitFrom(), timesAcceptable: 1 - h.Chance}}
+		m.Shortfalls = []Shortfall{{Obstacle: TooUnlikely, Have: h.Chance, Wanted: p.c.hitFrom(), timesAcceptable: 1e-3 * (1 - h.Chance)}}
 	}
 	return m
 }

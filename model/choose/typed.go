@@ -67,7 +67,7 @@ func AskedList() []Asked {
 		}
 	}
 	return []Asked{
-		{Flag: "front-share", Help: "front `SHARE` of the load at speed, in %, such as 49±0.5", Name: "front share", Hint: fixed("49.5±0.5"), Bare: percent,
+		{Flag: "front-share", Help: "front `SHARE` of the load at speed, in %, such as 49±0.5", Name: "front share", Hint: fixed("49.5±0.5%"), Bare: percent,
 			Read: target(func(c *Criteria) *Target { return &c.FrontShare }, ShareTolerance)},
 		{Flag: "downforce-min", Help: "minimum downforce of the wing, `FORCE`", Name: "downforce, at least", Hint: force(400), Bare: inForce,
 			Read: quantity(units.Forces, inForce, func(c *Criteria) *given.Number { return &c.MinDownforce })},
@@ -102,7 +102,7 @@ func AskedList() []Asked {
 				c.MaxMoves = given.Is(float64(n))
 				return nil
 			}},
-		{Flag: "shift", Help: "balance `SHIFT` in percentage points, such as -2.5±0.3", Name: "share shift", Hint: fixed("-2.5±0.3"), Bare: fixed("pp"),
+		{Flag: "shift", Help: "balance `SHIFT` in percentage points, such as -2.5±0.3", Name: "share shift", Hint: fixed("-2.5±0.3pp"), Bare: fixed("pp"),
 			Read: target(func(c *Criteria) *Target { return &c.BalanceShift }, ShiftTolerance)},
 		{Flag: "front-share-at", Help: "front `SHARE` at a speed of its own, such as 48±1@180km/h; may be given for several speeds", Name: "front share at a speed",
 			Hint: func(u units.System) string { return "48±1@" + strings.ReplaceAll(u.Speed(50), " ", "") }, Bare: none, Many: true,

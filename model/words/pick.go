@@ -28,7 +28,7 @@ func Criteria(c choose.Criteria, u units.System) string {
 		add("front share %s at %s", shareTarget(a.Share.Value.Value(), a.Share.Tolerance), u.Speed(a.Speed))
 	}
 	if x, ok := c.BalanceShift.Value.Get(); ok {
-		add("share shift %s ± %s pp", units.Signed(100*x, 1), units.Fixed(100*c.BalanceShift.Tolerance, 1))
+		add("share shift %s ± %s pp", units.Signed(100*x, 1), toleranceText(c.BalanceShift.Tolerance, 1))
 	}
 	say(c.MinDownforce, "downforce at least", u.Force)
 	say(c.MaxDownforce, "downforce at most", u.Force)
@@ -70,7 +70,15 @@ func Criteria(c choose.Criteria, u units.System) string {
 }
 
 func shareTarget(x, tolerance float64) string {
-	return units.Fixed(100*x, 1) + " ± " + units.Fixed(100*tolerance, 1) + " %"
+	return units.Fixed(100*x, 1) + " ± " + toleranceText(tolerance, 1) + " %"
+}
+
+// toleranceText spells the tolerance of a share in per cent with so many decimals, or one more where it takes that.
+func toleranceText(tolerance float64, digits int) string {
+	if scaled := 100 * tolerance * math.Pow10(digits); digits < 2 && math.Abs(scaled-math.Round(scaled)) > 1e-6 {
+		digits++
+	}
+	return units.Fixed(100*tolerance, digits)
 }
 
 // chance spells a probability, never more of it than there is; none is called certain or impossible.
@@ -104,35 +112,35 @@ func Shortfall(s choose.Shortfall, u units.System) string {
 		return "it lifts, by " + u.Force(-s.Have)
 	case choose.OffFrontShare:
 		digits := balanceDigits(s)
-		return fmt.Sprintf("front share%s %.*f %%, target %.*f ± %.*f %%", at, digits, 100*s.Have, digits, 100*s.Wanted, digits, 100*s.Tolerance)
+		return fmt.Sprintf("front share%s %.*f %%, target %.*f ± %s %%", at, digits, 100*s.Have, digits, 100*s.Wanted, toleranceText(s.Tolerance, digits))
 	case choose.OffBalanceShift:
 		digits := balanceDigits(s)
-		return fmt.Sprintf("share shift %s pp, target %s ± %.*f pp", units.Signed(100*s.Have, digits), units.Signed(100*s.Wanted, digits),
-			digits, 100*s.Tolerance)
+		return fmt.Sprintf("share shift %s pp, target %s ± %s pp", units.Signed(100*s.Have, digits), units.Signed(100*s.Wanted, digits),
+			toleranceText(s.Tolerance, digits))
 	case choose.BelowMinDownforce:
-		return fmt.Sprintf("downforce %s, minimum %s", u.Force(s.Have), u.Force(s.Wanted))
+		return short("downforce", u.Force(s.Have), "minimum", u.Force(s.Wanted))
 	case choose.AboveMaxDownforce:
-		return fmt.Sprintf("downforce %s, maximum %s", u.Force(s.Have), u.Force(s.Wanted))
+		return short("downforce", u.Force(s.Have), "maximum", u.Force(s.Wanted))
 	case choose.BelowMinOnCar:
-		return fmt.Sprintf("downforce on the car %s, minimum %s", u.Force(s.Have), u.Force(s.Wanted))
+		return short("downforce on the car", u.Force(s.Have), "minimum", u.Force(s.Wanted))
 	case choose.AboveMaxOnCar:
-		return fmt.Sprintf("downforce on the car %s, maximum %s", u.Force(s.Have), u.Force(s.Wanted))
+		return short("downforce on the car", u.Force(s.Have), "maximum", u.Force(s.Wanted))
 	case choose.OnCarUnknown:
 		return "downforce on the car not known: the body is not given"
 	case choose.AboveMaxDrag:
-		return fmt.Sprintf("drag %s, maximum %s", u.Force(s.Have), u.Force(s.Wanted))
+		return short("drag", u.Force(s.Have), "maximum", u.Force(s.Wanted))
 	case choose.StallMarginUnknown:
 		return "stall margin not known"
 	case choose.BelowMinStallMargin:
-		return fmt.Sprintf("stall margin %s, minimum %s", degrees(s.Have), degrees(s.Wanted))
+		return short("stall margin", degrees(s.Have), "minimum", degrees(s.Wanted))
 	case choose.BelowMinAngle:
-		return fmt.Sprintf("angle %s, minimum %s", degrees(s.Have), degrees(s.Wanted))
+		return short("angle", degrees(s.Have), "minimum", degrees(s.Wanted))
 	case choose.AboveMaxAngle:
-		return fmt.Sprintf("angle %s, maximum %s", degrees(s.Have), degrees(s.Wanted))
+		return short("angle", degrees(s.Have), "maximum", degrees(s.Wanted))
 	case choose.BelowMinHeight:
-		return fmt.Sprintf("height %s, minimum %s", u.Length(s.Have), u.Length(s.Wanted))
+		return short("height", u.Length(s.Have), "minimum", u.Length(s.Wanted))
 	case choose.AboveMaxHeight:
-		return fmt.Sprintf("height %s, maximum %s", u.Length(s.Have), u.Length(s.Wanted))
+		return short("height", u.Length(s.Have), "maximum", u.Length(s.Wanted))
 	case choose.OtherHeight:
 		return fmt.Sprintf("height %s, on the car it is %s", u.Length(s.Have), u.Length(s.Wanted))
 	case choose.LidUnknown:
@@ -152,9 +160,20 @@ func Shortfall(s choose.Shortfall, u units.System) string {
 	case choose.AboveMaxUsed:
 		return fmt.Sprintf("%s of the strength used, maximum %s", UsedPercent(s.Have), UsedPercent(s.Wanted))
 	case choose.TooUnlikely:
-		return fmt.Sprintf("the ± of its figures: they meet the target with a chance of %s, asked for is %s", chance(s.Have), chance(s.Wanted))
+		return fmt.Sprintf("the ± of its figures: a chance of %s, asked for is %s", chance(s.Have), chance(s.Wanted))
 	}
 	return "it has no figures" + at
+}
+
+// short says that a figure is short of a minimum or beyond a maximum, also where both are spelt alike.
+func short(what, have, limit, wanted string) string {
+	switch {
+	case have != wanted:
+		return fmt.Sprintf("%s %s, %s %s", what, have, limit, wanted)
+	case limit == "minimum":
+		return fmt.Sprintf("%s just below the minimum of %s", what, wanted)
+	}
+	return fmt.Sprintf("%s just above the maximum of %s", what, wanted)
 }
 
 // balanceDigits is how many decimals show that a balance misses its target: one, or two where it
@@ -316,12 +335,12 @@ func Apart(t *model.Table, a, b *model.Row) string {
 	return "no clear difference"
 }
 
-// TooNarrow says that targets are narrower than figures are known, where the nearest setting misses for that
+// TooNarrow says that targets ask for more than figures are known to, where the nearest setting misses for that
 // alone; "" where it does not.
 func TooNarrow(near []choose.Miss, c choose.Criteria) string {
 	if len(near) == 0 || len(near[0].Shortfalls) != 1 || near[0].Shortfalls[0].Obstacle != choose.TooUnlikely {
 		return ""
 	}
-	return fmt.Sprintf("The target is narrower than the figures are known: the likeliest setting meets it with a chance of %s, asked for is %s. "+
-		"Widen the target, or ask for less of a chance.", chance(near[0].Chance), chance(c.HitChance()))
+	return fmt.Sprintf("Figures that meet the target are there, but known too little for it: the likeliest setting meets all of it with a chance of %s, "+
+		"asked for is %s. Widen the target, or ask for less of a chance.", chance(near[0].Chance), chance(c.HitChance()))
 }

@@ -28,7 +28,7 @@ func StrengthVerdict(f *strength.Analysis, why error, p *model.Position, speed f
 	case v == strength.DoesNotHold:
 		return "DOES NOT HOLD: " + share, ""
 	case f.Slower(speed):
-		return fmt.Sprintf("%s at %s", notChecked, u.Speed(speed)), "it is checked at the design speed, where the loads are lower"
+		return fmt.Sprintf("%s at %s, the design speed is %s", notChecked, u.Speed(speed), u.Speed(f.Table.Speed)), ""
 	case v == strength.Passes:
 		return "PASSES THESE CHECKS" + upTo(f, r, u) + ": " + share, ""
 	}
