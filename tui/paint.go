@@ -36,6 +36,7 @@ func paintings() [paintingCount]painting {
 			cell:  func(m Model, _ *model.Row, v float64) string { return f.Spell(v, m.units) }}
 	}
 	none := func(units.System) string { return "" }
+	floored := func(_ Model, _ *model.Row, v float64) string { return units.Fixed(math.Floor(v+1e-6), 0) } // as words.Chance
 	onCar := of("!", figures.OnCar, true)
 	onCar.name, onCar.whyNot = "downforce on the car", needsOnCar
 	whole := func(_ Model, _ *model.Row, v float64) string { return units.Fixed(v, 0) }
@@ -55,7 +56,7 @@ func paintings() [paintingCount]painting {
 				mark, _ := m.ranMark(r)
 				return fmt.Sprintf("%c%.0f", mark, v)
 			}, whyNot: needsNotes},
-		{key: "0", name: "chance to meet the target", unit: func(units.System) string { return "%" }, value: Model.chanceOf, cell: whole, whyNot: needsTarget},
+		{key: "0", name: "chance of the target", unit: func(units.System) string { return "%" }, value: Model.chanceOf, cell: floored, whyNot: needsTarget},
 		onCar,
 	}
 }

@@ -10,7 +10,7 @@ import (
 // aim is a figure of a row that is asked for between two values.
 type aim struct {
 	figure
-	have, lo, hi float64
+	lo, hi       float64
 	below, above Obstacle // what it is where it is too little or too much
 	target       Target   // of a figure that is asked for with a tolerance
 	small        float64
