@@ -122,6 +122,12 @@ func (m Model) findFigure(q question) (Model, tea.Cmd, error) {
 	if !moved {
 		m.message = "this one is the nearest that keeps all limits"
 	}
+	switch r := m.row(); {
+	case r.Stalled:
+		m.message = "STALLED, and " + m.message
+	case r.Lifts():
+		m.message = "it LIFTS the car, and is " + strings.TrimPrefix(m.message, "this one is ")
+	}
 	if q.angle && q.side == 0 {
 		if at, ok := bolting.SlotFor(m.table, m.row(), q.value); ok {
 			m.message = fmt.Sprintf("%s° is at %s in slot %s", units.Fixed(q.value/plane.Deg, 1), at.Slot.Where(at.Distance), at.Slot.ID)

@@ -25,7 +25,7 @@ type painting struct {
 }
 
 // paintingCount is how many there are.
-const paintingCount = 10
+const paintingCount = 11
 
 // paintings lists them, by their keys.
 func paintings() [paintingCount]painting {
@@ -36,6 +36,9 @@ func paintings() [paintingCount]painting {
 			cell:  func(m Model, _ *model.Row, v float64) string { return f.Spell(v, m.units) }}
 	}
 	none := func(units.System) string { return "" }
+	floored := func(_ Model, _ *model.Row, v float64) string { return units.Fixed(math.Floor(v+1e-6), 0) } // as words.Chance
+	onCar := of("!", figures.OnCar, true)
+	onCar.name, onCar.whyNot = "downforce on the car", needsOnCar
 	whole := func(_ Model, _ *model.Row, v float64) string { return units.Fixed(v, 0) }
 	return [paintingCount]painting{
 		of("1", figures.Downforce, true),
@@ -53,22 +56,9 @@ func paintings() [paintingCount]painting {
 				mark, _ := m.ranMark(r)
 				return fmt.Sprintf("%c%.0f", mark, v)
 			}, whyNot: needsNotes},
-		{key: "0", name: "how far off the target", unit: none, value: Model.offTarget,
-			cell: func(_ Model, _ *model.Row, v float64) string {
-				if v == 0 {
-					return "✓"
-				}
-				return units.Fixed(min(v, 99), 1)
-			}, whyNot: needsTarget},
+		{key: "0", name: "chance of the target", unit: func(units.System) string { return "%" }, value: Model.chanceOf, cell: floored, whyNot: needsTarget},
+		onCar,
 	}
-}
-
-// offTarget is how far a row is from the target.
-func (m Model) offTarget(r *model.Row) float64 {
-	if m.target == nil {
-		return math.NaN()
-	}
-	return m.target.Distance(r)
 }
 
 func gapOf(_ Model, r *model.Row) float64 {
@@ -246,6 +236,19 @@ func (m Model) paintTitle() string {
 		title += ", " + unit
 	}
 	return title
+}
+
+func needsOnCar(m Model) string {
+	if why := needsRows(m); why != "" {
+		return why
+	}
+	switch {
+	case m.car.TrackFit.Downforce.Known():
+		return "the downforce is fitted on track: it is that on the car"
+	case !m.table.DeckKnown(m.row()):
+		return "the lift on the body is not known: give its outline as [body] in the car file"
+	}
+	return ""
 }
 
 func needsTarget(m Model) string {

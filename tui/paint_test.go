@@ -137,12 +137,12 @@ func TestPaintingsAreTrue(t *testing.T) {
 		for _, h := range hit.hits {
 			meets = meets || h.Row == i
 		}
-		if meets != (v == 0) {
-			t.Errorf("%s is %g off the target, and meets it: %v", hit.table.Rows[i].ID, v, meets)
+		if r := &hit.table.Rows[i]; meets != (v >= 50) || math.IsNaN(v) == r.Within() || r.Within() && math.Abs(v-100*hit.target.Chance(hit.table, r)) > 1e-9 {
+			t.Errorf("%s has a chance of %g %%, and meets the target: %v", r.ID, v, meets)
 		}
 	}
-	if !strings.Contains(hit.View(), "✓") {
-		t.Error("what meets the target has no mark")
+	if got, want := keys(t, m, "!").paintedNow().values[m.current], r.OnCar; got != want {
+		t.Errorf("! paints %g N, on the car are %g N", got, want)
 	}
 	n := logbook.Blank()
 	n.ID, n.Setting, n.Feel.FrontFast, n.Feel.RearFast, n.At = "1", r.ID, -1, 1, time.Date(2026, 5, 31, 0, 0, 0, 0, time.UTC)

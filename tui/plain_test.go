@@ -38,7 +38,7 @@ func fresh(t *testing.T, demo string) Model {
 
 // The walk in words is kept as a screen is, and no drawing gets into it.
 func TestPlainWalk(t *testing.T) {
-	got := walked(t, fresh(t, "coupe"), "left", "space", "up f", "w", "esc", "t", "t", "y", "esc", ":", "hole", "esc", "v", "120km/h", "/", "A A3 4", "i", "49.9", "0.3", "", "", "", "", "", "", "d", "right", "esc", "nothing", "q", "left")
+	got := walked(t, fresh(t, "coupe"), "left", "space", "up f", "w", "esc", "t", "t", "y", "esc", ":", "hole", "esc", "v", "120km/h", "/", "A A3 4", "i", "49.9", "0.3", ".", "d", "right", "esc", "nothing", "q", "left")
 	if strings.ContainsFunc(got, braille) || strings.ContainsAny(got, "\x1b▸◆•×│─") {
 		t.Errorf("there is drawing in it:\n%s", got)
 	}

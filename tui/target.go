@@ -1,13 +1,14 @@
 package tui
 
 import (
+	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/model/choose"
-	"stanchion/model/given"
 	"stanchion/model/units"
 	"stanchion/model/words"
 	"stanchion/tui/widgets"
@@ -15,62 +16,54 @@ import (
 
 // targetField is one line of the form for a target.
 type targetField struct {
-	name string
-	hint func(units.System) string // with the unit of a bare number
-	unit func(units.System) string // of a bare number
-	read func(c *choose.Criteria, text string, u units.System) error
+	choose.Asked
+	tolerance bool // it is the tolerance of the line before
 }
 
-// quantity reads a number with a unit into a criterion.
-func quantity(u units.Unit, bare func(units.System) string, to func(*choose.Criteria) *given.Number) func(*choose.Criteria, string, units.System) error {
-	return func(c *choose.Criteria, text string, s units.System) error {
-		v, err := u.Parse(text, bare(s))
-		*to(c) = given.Is(v)
-		return err
+// targetFields lists the lines of the form: all that may be asked, the tolerance of the front share on a line of
+// its own, and two lines for shares at other speeds.
+func targetFields() (all []targetField) {
+	for _, a := range choose.AskedList() {
+		all = append(all, targetField{Asked: a})
+		switch a.Flag {
+		case "front-share":
+			tolerance := choose.Asked{Name: "  give or take", Hint: func(units.System) string { return "0.5%" }, Bare: a.Bare,
+				Read: func(c *choose.Criteria, text string, _ units.System) (err error) {
+					if !c.FrontShare.Value.Known() {
+						return errors.New("give the front share that it is of")
+					}
+					c.FrontShare.Tolerance, err = choose.ReadTolerance(text)
+					return err
+				}}
+			all = append(all, targetField{tolerance, true})
+		case "front-share-at":
+			a.Name = "and at another speed"
+			all = append(all, targetField{Asked: a})
+		}
 	}
-}
-
-func targetFields() []targetField {
-	percent := units.Unit{"%": 0.01, "pp": 0.01}
-	inPercent := func(units.System) string { return "%" }
-	degrees := func(units.System) string { return "deg" }
-	plain := func(text string) func(units.System) string { return func(units.System) string { return text } }
-	force := func(n float64) func(units.System) string {
-		return func(u units.System) string { return u.ForceFigure(n) + " " + u.ForceUnit() }
-	}
-	length := func(mm float64) func(units.System) string {
-		return func(u units.System) string { return u.Length(mm) }
-	}
-	return []targetField{
-		{"target front share, %", plain("49.5"), inPercent, quantity(percent, inPercent, func(c *choose.Criteria) *given.Number { return &c.FrontShare.Value })},
-		{"  give or take, %", plain("0.5"), inPercent, func(c *choose.Criteria, text string, u units.System) (err error) {
-			c.FrontShare.Tolerance, err = percent.Parse(text, "%")
-			return err
-		}},
-		{"downforce, at least", force(400), units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(c *choose.Criteria) *given.Number { return &c.MinDownforce })},
-		{"downforce, at most", force(600), units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(c *choose.Criteria) *given.Number { return &c.MaxDownforce })},
-		{"drag, at most", force(60), units.System.ForceUnit, quantity(units.Forces, units.System.ForceUnit, func(c *choose.Criteria) *given.Number { return &c.MaxDrag })},
-		{"stall margin, at least", plain("3deg"), degrees, quantity(units.Angles, degrees, func(c *choose.Criteria) *given.Number { return &c.MinStallMargin })},
-		{"height, at least", length(1250), units.System.LengthUnit, quantity(units.Lengths, units.System.LengthUnit, func(c *choose.Criteria) *given.Number { return &c.MinHeight })},
-		{"height, at most", length(1350), units.System.LengthUnit, quantity(units.Lengths, units.System.LengthUnit, func(c *choose.Criteria) *given.Number { return &c.MaxHeight })},
-	}
+	return all
 }
 
 // targetMode is the form for a target.
-type targetMode struct{ form widgets.Form }
+type targetMode struct {
+	form widgets.Form
+	old  []bool // lines that hold what they held before: typing puts something else in their place
+}
 
 // openTarget opens the form, with the last target.
 func (m Model) openTarget() (Model, tea.Cmd) {
 	var f widgets.Form
+	var old []bool
 	for i, field := range targetFields() {
 		was := ""
 		if i < len(m.targetTyped) {
 			was = m.targetTyped[i]
 		}
-		f.Add(field.name, "such as "+field.hint(m.units), was, 20)
+		f.Add(field.Name, "such as "+field.Hint(m.units), was, 24)
+		old = append(old, was != "")
 	}
 	f.Fields[0].Focus()
-	return m.with(targetMode{f}), nil
+	return m.with(targetMode{f, old}), nil
 }
 
 func (targetMode) title() string { return "in the form for a target" }
@@ -104,8 +97,16 @@ func (targetMode) bindings(m Model) []binding {
 	)
 }
 
+// other types into a line: what it held before goes, unless the cursor was moved in it first.
 func (t targetMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 	var cmd tea.Cmd
+	if t.old[t.form.At] {
+		t.old = slices.Clone(t.old)
+		t.old[t.form.At] = false
+		if key.Type == tea.KeyRunes {
+			t.form = t.form.Filled("")
+		}
+	}
 	t.form, cmd = t.form.Typed(key)
 	return m.with(t), cmd
 }
@@ -113,28 +114,33 @@ func (t targetMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 // take reads the form; with nothing in it there is no target.
 func (t targetMode) take(m Model) Model {
 	var c choose.Criteria
-	c.FrontShare.Tolerance = 0.005
 	var texts []string
+	fault := func(i int, why string) Model {
+		t.form, _ = t.form.Jumped(i)
+		t.form.Fault = strings.TrimSpace(t.form.Names[i]) + ": " + why
+		return m.with(t)
+	}
 	any := false
 	for i, f := range targetFields() {
 		text := strings.TrimSpace(t.form.Fields[i].Value())
-		if strings.Trim(text, "0123456789.+- ") == "" && text != "" {
-			text += f.unit(m.units) // so that it stays what it is when units change
+		if text != "" && strings.Trim(text, "0123456789.+- ") == "" {
+			text += f.Bare(m.units) // so that it stays what it is when units change
 		}
 		texts = append(texts, text)
 		if text == "" {
 			continue
 		}
 		any = true
-		if err := f.read(&c, text, m.units); err != nil {
-			t.form, _ = t.form.Jumped(i)
-			t.form.Fault = strings.TrimSpace(f.name) + ": " + err.Error()
-			return m.with(t)
+		if err := f.Read(&c, text, m.units); err != nil {
+			return fault(i, err.Error())
+		}
+		if from, _ := m.reference(); from == nil && c.NeedsFrom() {
+			return fault(i, "nothing is kept or on the car: go back, and mark a setting with @ first")
 		}
 	}
 	m, m.targetTyped = m.closed(), texts
 	if !any {
-		m.target, m.hits, m.targetTyped = nil, nil, nil
+		m.target, m.hits, m.chances, m.targetTyped = nil, nil, nil, nil
 		m.message = "no target"
 		return m
 	}
@@ -145,85 +151,61 @@ func (t targetMode) take(m Model) Model {
 // toBestHit goes to the best setting that meets the target, or to the nearest that does
 // not.
 func (m Model) toBestHit() Model {
+	understood := ": " + words.Criteria(*m.target, m.units)
 	if n := len(m.hits); n > 0 {
 		m = m.show(m.hits[0].Way)
-		m.message = "1 setting meets the target: this one"
+		m.message = "1 setting meets the target, this one" + understood
 		if n > 1 {
-			m.message = fmt.Sprintf("%d settings meet the target; this is the best: ] goes to the next", n)
+			m.message = fmt.Sprintf("%d meet the target, this is the best, ] goes to the next%s", n, understood)
+		}
+		if m.hits[0].Unsafe {
+			m.message = "STALLED OR LIFTING: " + m.message
 		}
 		return m
 	}
-	m.message = "none meets the target"
-	if _, near := choose.Pick(m.table, *m.target); len(near) > 0 {
+	m.message = "none meets the target" + understood
+	if _, near := choose.Pick(m.table, m.wantedNow()); len(near) > 0 {
 		m.current = near[0].Row
-		m.message = "none meets the target; the nearest is ruled out by " + words.StoppedBy(m.table, near[0], m.units)[0]
+		by := words.StoppedBy(m.table, near[0], m.units)[0]
+		m.message = "none meets the target; the nearest is ruled out by " + by
+		if near[0].Near() {
+			m.message = fmt.Sprintf("none meets the target; the nearest %s, missing it by %s", words.Chance(near[0].Chance), by)
+		}
 	}
 	return m
 }
 
-// view draws the form over the whole screen.
+// view draws the form over the whole screen: as many of its lines as there is room for, around the one that is
+// typed into.
 func (t targetMode) view(m Model) (string, bool) {
-	return t.form.View([]string{titleStyle.Render("target for a setting"), "",
-		"Leave open what does not matter; all open shows every setting again.", ""},
-		m.footerOf(t), m.width, m.height, m.glyphs), true
+	above := []string{titleStyle.Render("target for a setting"), ""}
+	above = append(above, widgets.Wrap("Leave open what does not matter; all open shows every setting again. Typing puts something else into a line, ← and → change what is in it.", m.width)...)
+	f := t.form
+	const around = 4 // the foot, an empty line and two for a fault
+	room := max(m.height-len(above)-around-2, 3)
+	if n := len(f.Names); n > room {
+		first := min(max(f.At-room/2, 0), n-room)
+		above = append(above, fmt.Sprintf("Lines %d to %d of %d.", first+1, first+room, n))
+		f.Names, f.Fields, f.At = f.Names[first:first+room], f.Fields[first:first+room], f.At-first
+	}
+	return f.View(append(above, ""), m.footerOf(t), m.width, m.height, m.glyphs), true
 }
 
 func (t targetMode) tell(w *walker) {
-	w.tellForm(t.form, func(f widgets.Form) mode { return targetMode{f} })
+	w.say("A full stop takes what is there so far.")
+	w.tellForm(t.form, t.with)
+}
+
+func (t targetMode) with(f widgets.Form) mode {
+	t.form = f
+	return t
 }
 
 func (t targetMode) typed(w *walker, text string) {
-	w.typeInForm(t.form, text, func(f widgets.Form) mode { return targetMode{f} }, nil)
-}
-
-// pick finds the hits in the table as it now is. The kept setting is taken for
-// the one that is on the car.
-func (m Model) pick() Model {
-	m.hits = nil
-	if m.target != nil && m.table != nil {
-		w := *m.target
-		w.From = m.keptID
-		m.hits, _ = choose.Pick(m.table, w)
+	if strings.TrimSpace(text) == "." {
+		w.pass(tea.KeyMsg{Type: tea.KeyEnter})
+		w.tell()
+		return
 	}
-	return m
-}
-
-// nextHit steps through the hits, from the best on.
-func nextHit(by int) func(Model) (Model, tea.Cmd) {
-	return func(m Model) (Model, tea.Cmd) {
-		at := -1
-		for i, h := range m.hits {
-			if h.Row == m.current {
-				at = i
-			}
-		}
-		to := at + by
-		if at < 0 {
-			to = 0
-		}
-		if to < 0 || to >= len(m.hits) {
-			m.message = "no further setting meets the target"
-			return m, nil
-		}
-		m = m.show(m.hits[to].Way)
-		m.message = fmt.Sprintf("%d of %d that meet the target: %s", to+1, len(m.hits), strings.Join(m.whyHit(to), "; "))
-		return m, nil
-	}
-}
-
-// whyHit says why hit i meets the target.
-func (m Model) whyHit(i int) []string {
-	c := *m.target
-	c.From = m.keptID
-	return words.Hit(m.table, c, m.hits, i, m.units)
-}
-
-func needsHits(m Model) string {
-	switch {
-	case m.target == nil:
-		return "no target is set: i sets one"
-	case len(m.hits) == 0:
-		return "no setting meets the target"
-	}
-	return needsRows(m)
+	w.typeInForm(t.form, text, t.with, nil)
 }

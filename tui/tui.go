@@ -100,9 +100,10 @@ type Model struct {
 	unsaved []drill.NewHole  // kept for this walk, not in the file
 	datum   *calibrate.Datum // the correction taken for this walk; nil for none
 
-	target      *choose.Criteria // nil for none
-	targetTyped []string         // what was typed into its form last
-	hits        []choose.Hit     // the settings that meet it, the best first
+	target      *choose.Criteria   // nil for none
+	targetTyped []string           // what was typed into its form last
+	hits        []choose.Hit       // the settings that meet it, the best first
+	chances     map[string]float64 // that settings within the limits meet it, by id
 
 	trials int    // number of the last question about a hole
 	sweeps int    // number of the last question over speed

@@ -1,7 +1,9 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -9,7 +11,6 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/choose"
-	"stanchion/model/given"
 	"stanchion/model/strength"
 	"stanchion/model/units"
 	"stanchion/model/words"
@@ -24,16 +25,34 @@ func newPick() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "pick CARFILE",
 		Short: "which setting to run to meet a target",
-		Long: `pick lists the settings that keep all limits and what is wanted, the best first:
-the closest to the wanted balance, in tenths of a percentage point; of those as
-close the one with the least work
-from the setting on the car, then the most downforce, then the least drag. When
-nothing fits it names the nearest settings and what rules each out.
+		Long: `pick lists the settings that keep all limits and meet what is wanted, the best first.
+
+A figure that is asked for has a chance to be met, from its ±: a setting meets the
+target when the chance that all of them are met at once is 50 % or more, or what
+--chance says. What is less likely, but off by less than its ±, is listed below as
+just missing it. A figure right on its edge has 50 %; a target that is narrower than
+the figure is known can be met by nothing. Height, bolts, lid, strength and the limits
+of the car file are yes or no by the best estimate; a limit that is kept, but by less
+than twice its ±, is named.
+
+The closest to the wanted balance come first: all that are not clearly further off
+than the closest (by less than two standard uncertainties of the difference) count as
+equally close, then those not clearly further off than the next, and so on. Of those
+as close the least work from the setting on the car (--from) comes first, a joint
+with fewer bolts than before last of all; then what keeps its limits most clearly;
+then the most downforce; then the least drag.
+
+When nothing fits it names the nearest settings and what rules each out. A setting
+that is stalled, or lifts the car, is never picked, save with --stalled or --lifting:
+then it is marked and comes last. --strength solves plates where formulas do not
+settle it, which takes up to a second a setting.
 
 A wanted figure with a tolerance is written 44±0.5, or 44+-0.5.
 Exit code 1 means that nothing fits.`,
 		Example: `  stanchion pick car.toml --front-share 49±0.5 --downforce-min 400N
-  stanchion pick car.toml --shift -2.5±0.3 --drag-max 60N --from A:F+A2:R`,
+  stanchion pick car.toml --shift -2.5±0.3 --drag-max 60N --from A:F+A2:R
+  stanchion pick car.toml --front-share-at 50±1@120km/h --front-share-at 48±1@180km/h
+  stanchion pick car.toml --on-car-min 300N --from "1 A2" --keep-foot --strength 80%`,
 		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -45,11 +64,15 @@ Exit code 1 means that nothing fits.`,
 			if err != nil {
 				return err
 			}
+			f, why := strength.Single(t.Car)
+			done := working(solvingPlates)
+			w.Holds = holding(cmd, t, f, w.MaxUsed.Or(1))
 			hits, near := choose.Pick(t, w)
+			done()
 			if o.format == "json" {
-				err = pickJSON(cmd, t, hits, near)
+				err = pickJSON(cmd, t, w, hits, near)
 			} else {
-				err = pickText(cmd, t, w, hits, near, shown(t.Car))
+				err = pickText{t, w, f, why, shown(t.Car)}.print(cmd, hits, near)
 			}
 			if err == nil && len(hits) == 0 {
 				return noAnswer("%s: no setting meets the target", args[0])
@@ -62,53 +85,39 @@ Exit code 1 means that nothing fits.`,
 	return c
 }
 
-// target is what is wanted of a setting, as typed.
+// target is what is wanted of a setting, as typed, by its flags.
 type target struct {
-	share, shift, minDown, maxDown, maxDrag, margin, lowest, highest, from string
+	texts map[string]*string
+	many  map[string]*[]string
+	yes   map[string]*bool
+	from  string
 }
 
 // add gives a command the flags of a target.
 func (w *target) add(c *cobra.Command) {
-	for _, f := range []struct {
-		text        *string
-		flag, usage string
-	}{
-		{&w.share, "front-share", "front `SHARE` of the load at speed, in %, such as 49±0.5"},
-		{&w.shift, "shift", "balance `SHIFT` in percentage points, such as -2.5±0.3"},
-		{&w.minDown, "downforce-min", "minimum downforce, `FORCE`"},
-		{&w.maxDown, "downforce-max", "maximum downforce, `FORCE`"},
-		{&w.maxDrag, "drag-max", "maximum drag, `FORCE`"},
-		{&w.margin, "stall-margin", "minimum margin to the stall, `ANGLE`"},
-		{&w.lowest, "height-min", "minimum `HEIGHT`"},
-		{&w.highest, "height-max", "maximum `HEIGHT`"},
-		{&w.from, "from", "the setting on the car now, by `ID` or enough of its holes"},
-	} {
-		c.Flags().StringVar(f.text, f.flag, "", f.usage)
+	w.texts, w.many, w.yes = map[string]*string{}, map[string]*[]string{}, map[string]*bool{}
+	for _, a := range choose.AskedList() {
+		switch {
+		case a.Yes:
+			w.yes[a.Flag] = c.Flags().Bool(a.Flag, false, a.Help)
+		case a.Many:
+			w.many[a.Flag] = c.Flags().StringArray(a.Flag, nil, a.Help)
+		default:
+			w.texts[a.Flag] = c.Flags().String(a.Flag, "", a.Help)
+		}
 	}
+	c.Flags().StringVar(&w.from, "from", "", "the setting on the car now, by `ID` or enough of its holes")
 }
 
 // criteria reads a target.
 func (w *target) criteria(t *model.Table) (choose.Criteria, error) {
 	u := shown(t.Car)
 	var c choose.Criteria
-	for _, f := range []struct {
-		text, flag string
-		read       func(string) error
-	}{
-		{w.share, "front-share", within(&c.FrontShare, 0.005)},
-		{w.shift, "shift", within(&c.BalanceShift, 0.003)},
-		{w.minDown, "downforce-min", quantity(units.Forces, u.ForceUnit(), &c.MinDownforce)},
-		{w.maxDown, "downforce-max", quantity(units.Forces, u.ForceUnit(), &c.MaxDownforce)},
-		{w.maxDrag, "drag-max", quantity(units.Forces, u.ForceUnit(), &c.MaxDrag)},
-		{w.margin, "stall-margin", quantity(units.Angles, "deg", &c.MinStallMargin)},
-		{w.lowest, "height-min", quantity(units.Lengths, u.LengthUnit(), &c.MinHeight)},
-		{w.highest, "height-max", quantity(units.Lengths, u.LengthUnit(), &c.MaxHeight)},
-	} {
-		if f.text == "" {
-			continue
-		}
-		if err := f.read(f.text); err != nil {
-			return c, fmt.Errorf("--%s %w", f.flag, err)
+	for _, a := range choose.AskedList() {
+		for _, text := range w.typed(a) {
+			if err := a.Read(&c, text, u); err != nil {
+				return c, fmt.Errorf("--%s %w", a.Flag, err)
+			}
 		}
 	}
 	if w.from != "" {
@@ -118,89 +127,141 @@ func (w *target) criteria(t *model.Table) (choose.Criteria, error) {
 		}
 		c.From = r.ID
 	}
+	if c.NeedsFrom() && c.From == "" {
+		return c, errors.New("--keep-height, --keep-foot and --moves-max need the setting on the car: give it with --from")
+	}
 	return c, nil
 }
 
-// quantity reads a number with a unit into v.
-func quantity(u units.Unit, bare string, n *given.Number) func(string) error {
-	return func(text string) error {
-		x, err := u.Parse(text, bare)
-		*n = given.Is(x)
-		return err
+// typed returns what was typed for one thing that may be asked.
+func (w *target) typed(a choose.Asked) []string {
+	switch {
+	case a.Yes && *w.yes[a.Flag]:
+		return []string{"yes"}
+	case a.Yes:
+		return nil
+	case a.Many:
+		return *w.many[a.Flag]
+	case *w.texts[a.Flag] == "":
+		return nil
 	}
+	return []string{*w.texts[a.Flag]}
 }
 
 // within reads a percentage with a tolerance, 44±0.5, as fractions.
 func within(t *choose.Target, otherwise float64) func(string) error {
-	percent := units.Unit{"%": 0.01, "pp": 0.01}
-	return func(text string) error {
-		value, tolerance, two := strings.Cut(strings.ReplaceAll(text, "+-", "±"), "±")
-		x, err := percent.Parse(strings.ReplaceAll(value, "−", "-"), "%")
-		if err != nil {
-			return err
-		}
-		*t = choose.Target{Value: given.Is(x), Tolerance: otherwise}
-		if two {
-			if t.Tolerance, err = percent.Parse(tolerance, "%"); err == nil && t.Tolerance < 0 {
-				err = fmt.Errorf("%q; the tolerance must be 0 or more", text)
-			}
-		}
+	return func(text string) (err error) {
+		*t, err = choose.ReadTarget(text, otherwise)
 		return err
 	}
 }
 
-func pickText(cmd *cobra.Command, t *model.Table, w choose.Criteria, hits []choose.Hit, near []choose.Miss, u units.System) error {
+// holding tells how settings hold, solving plates where formulas do not settle what is asked, of so many
+// settings at most; beyond them those are not checked.
+func holding(cmd *cobra.Command, t *model.Table, f *strength.Analysis, most float64) func(*model.Row) choose.Strength {
+	left := strength.MostSolved
+	return func(r *model.Row) choose.Strength {
+		if f == nil {
+			return choose.Strength{}
+		}
+		row := f.Table.RowAt(r.Position)
+		res, err := f.Best(row)
+		if err == nil && left > 0 && (res.Solvable() || !choose.Settled(res, most)) {
+			left--
+			res, err = f.Solve(cmd.Context(), row)
+		}
+		if err != nil {
+			return choose.Strength{}
+		}
+		return choose.StrengthOf(f, res, most, t.Speed)
+	}
+}
+
+// pickText is what pick prints for people.
+type pickText struct {
+	t      *model.Table
+	wanted choose.Criteria
+	f      *strength.Analysis
+	why    error // why there is no strength
+	u      units.System
+}
+
+func (x pickText) print(cmd *cobra.Command, hits []choose.Hit, near []choose.Miss) error {
+	t, u := x.t, x.u
 	p := out(cmd)
 	p.f("%s at %s: %d of %d settings meet the target\n", t.Car.Name, u.Speed(t.Speed), len(hits), len(t.Rows))
-	if target := words.Criteria(w, u); target != "" {
+	if target := words.Criteria(x.wanted, u); target != "" {
 		p.f("target: %s\n", target)
 	}
-	f, why := strength.Single(t.Car)
+	var open []string
 	for i, h := range hits[:min(len(hits), maxPicked)] {
 		r, _ := t.Find(h.Way)
-		p.f("\n%d. %s, %s°: %s\n", i+1, u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), t.Name(r.Setting))
-		for _, line := range words.Hit(t, w, hits, i, u) {
+		p.f("\n%d. %s\n", i+1, x.name(r))
+		for _, line := range words.Hit(t, x.wanted, hits, i, u) {
 			p.f("   %s\n", line)
+		}
+		if x.f != nil && !x.f.Slower(t.Speed) {
+			_, _ = x.f.Enough(cmd.Context(), x.f.Table.RowAt(r.Position)) // StrengthVerdict says what it found, or why not
+		}
+		verdict, why := words.StrengthVerdict(x.f, x.why, r.Position, t.Speed, u)
+		if p.f("   strength %s\n", verdict); why != "" && !slices.Contains(open, why) {
+			open = append(open, why)
 		}
 		if next := words.Next(t, hits, i, u); next != "" {
 			p.f("   %s\n", next)
 		}
-		if f != nil && !f.Slower(t.Speed) {
-			_, _ = f.Enough(cmd.Context(), f.Table.RowAt(r.Position)) // words.Strength says what it found, or why not
-		}
-		p.f("   strength %s\n   %s\n", words.Strength(f, why, r.Position, t.Speed, u), words.Caution)
 	}
 	if len(hits) > maxPicked {
 		p.f("\n(%d more)\n", len(hits)-maxPicked)
 	}
-	if len(hits) == 0 {
-		p.f("\nnearest:\n")
-		for _, m := range near[:min(len(near), maxPicked)] {
-			r := &t.Rows[m.Row]
-			p.f("  %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), t.Name(r.Setting))
-			for _, s := range words.StoppedBy(t, m, u) {
-				p.f("    ruled out by %s\n", s)
-			}
+	if len(hits) > 0 {
+		p.f("\n")
+		if x.f != nil {
+			p.f("Strength is that at %s; \"stanchion strength\" says what is nearest to its limit.\n", u.Speed(x.f.Table.Speed))
 		}
+		if len(open) > 0 {
+			p.f("Not checked: %s.\n", strings.Join(open, "; "))
+		}
+		p.f("%s\n", words.Caution)
 	}
+	x.misses(p, hits, near)
 	return p.err
 }
 
-func pickJSON(cmd *cobra.Command, t *model.Table, hits []choose.Hit, near []choose.Miss) error {
-	type miss struct {
-		Setting   settingJSON `json:"setting"`
-		StoppedBy []string    `json:"stopped_by"`
+// misses prints what just misses the target, or without a hit the nearest.
+func (x pickText) misses(p *printer, hits []choose.Hit, near []choose.Miss) {
+	title := "nearest"
+	if just := slices.IndexFunc(near, func(m choose.Miss) bool { return !m.Near() }); len(hits) > 0 {
+		if just < 0 {
+			just = len(near)
+		}
+		near, title = near[:just], "just missing it"
 	}
-	doc := struct {
-		Settings []settingJSON `json:"settings"`
-		Near     []miss        `json:"near"`
-	}{[]settingJSON{}, []miss{}}
-	for _, h := range hits {
-		r, _ := t.Find(h.Way)
-		doc.Settings = append(doc.Settings, setting(t, r))
+	if len(near) == 0 {
+		return
 	}
+	if text := words.TooNarrow(near, x.wanted); text != "" && len(hits) == 0 {
+		p.f("\n%s\n", text)
+	}
+	p.f("\n%s:\n", title)
 	for _, m := range near[:min(len(near), maxPicked)] {
-		doc.Near = append(doc.Near, miss{setting(t, &t.Rows[m.Row]), words.StoppedBy(t, m, shown(t.Car))})
+		r := &x.t.Rows[m.Row]
+		p.f("  %s\n", x.name(r))
+		by := "ruled out by"
+		if m.Near() {
+			by = "misses it by"
+			p.f("    %s\n", words.Chance(m.Chance))
+		}
+		for _, s := range words.StoppedBy(x.t, m, x.u) {
+			p.f("    %s %s\n", by, s)
+		}
 	}
-	return writeJSON(cmd.OutOrStdout(), doc)
+	if n := len(near) - maxPicked; n > 0 && len(hits) > 0 {
+		p.f("  (%d more)\n", n)
+	}
+}
+
+// name says which setting it is.
+func (x pickText) name(r *model.Row) string {
+	return fmt.Sprintf("%s, %s°: %s", x.u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), x.t.Name(r.Setting))
 }

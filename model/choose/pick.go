@@ -10,55 +10,184 @@ import (
 
 // Hit is a setting that meets the criteria.
 type Hit struct {
-	Row  int
-	Way  string  // id of the way of bolting the row's place that takes the least work
-	Off  float64 // from the wanted front share or share shift, fraction; 0 without such a target
-	Work Work    // from the setting on the car; none without one
+	Row        int
+	Way        string      // id of the way of bolting the row's place that takes the least work and meets the criteria
+	Off        float64     // from the wanted front share or share shift, fraction; 0 without such a target
+	Group      int         // by closeness to the wanted balance, 0 first: those of a group are as close
+	Work       Work        // from the setting on the car; none without one
+	Chance     float64     // that its figures meet the targets, fraction
+	Clear      Clarity     // how clearly it keeps the limits
+	Tight      []Tight     // limits that it does not keep clearly
+	Shortfalls []Shortfall // targets that its figures miss, by less than counts
+	Unsafe     bool        // it is stalled or lifts, at a speed that was asked about
+	Holding    Strength    // where strength was asked for
+	At         []ShareThen // front shares at the speeds that were asked about
 }
+
+// ShareThen is a front share at a speed, with its standard uncertainty.
+type ShareThen struct{ Speed, Share, StdUnc float64 }
 
 // Miss is a setting that does not quite meet the criteria: limits that it breaks, figures
 // that it has not, and criteria that it does not meet.
 type Miss struct {
 	Row        int
+	Chance     float64 // that its figures meet the targets, fraction; 0 where something else rules it out
+	Work       Work    // from the setting on the car; none without one
 	Shortfalls []Shortfall
 }
 
-// Pick returns the settings that keep all limits and meet the criteria, the best first, and
-// of the others the nearest. Best is closest to the wanted balance, in steps of a tenth of a
-// percentage point; of those that are as close the one with the fewest bolts to move, then
-// the most downforce, then the least drag. A setting that lifts or is stalled is never
-// picked.
+// Near reports whether nothing rules the setting out but how sure its figures are, by less than their
+// uncertainty.
+func (m Miss) Near() bool { return m.Chance >= NearFrom }
+
+// Pick returns the settings that keep all limits and meet the criteria, the best first, and of the others
+// the nearest. A setting meets targets for its figures when the chance that all are met is HitFrom or what the
+// criteria say, and everything else at its best estimate. Best is closest to the wanted balance: all that are
+// not clearly further off than the closest are as close, then all of the others that are not clearly
+// further off than the closest of those. Of settings that are as close the one with the least work comes first,
+// then the one that keeps the limits most clearly, then the most downforce, in whole newtons, then the least
+// drag, then the order of the table. A setting that lifts or is stalled is picked only when it is asked for, and
+// then comes last. Of those that are not picked the likeliest come first, then the nearest.
 func Pick(t *model.Table, c Criteria) ([]Hit, []Miss) {
-	from, onCar := t.Find(c.From)
+	p := newPicker(t, c)
+	seen := make([]*looked, len(t.Rows))
+	found := make([]Hit, len(t.Rows))
+	each(len(t.Rows), func(i int) {
+		seen[i] = p.look(&t.Rows[i])
+		found[i] = p.judge(seen[i], i)
+	})
 	var hits []Hit
 	var near []Miss
-	for i := range t.Rows {
+	for i, h := range found {
 		r := &t.Rows[i]
-		if s := c.shortfalls(r); len(s) > 0 || !r.Within() {
-			near = append(near, Miss{i, s})
+		if !r.Within() || h.Chance < c.hitFrom()-rounding || p.rulesOut(h.Shortfalls) {
+			near = append(near, p.miss(h))
 			continue
 		}
-		h := Hit{Row: i, Way: r.ID, Off: c.off(r)}
-		if onCar {
-			h.Way, h.Work = LeastWork(from.Setting, r.Setting)
+		if h = p.held(h); p.rulesOut(h.Shortfalls) { // last, since it takes longest
+			near = append(near, p.miss(h))
+			continue
 		}
 		hits = append(hits, h)
 	}
-	slices.SortStableFunc(hits, func(a, b Hit) int {
-		ra, rb := &t.Rows[a.Row], &t.Rows[b.Row]
-		return cmp.Or(
-			cmp.Compare(math.Round(a.Off/balanceStep), math.Round(b.Off/balanceStep)),
-			a.Work.Compare(b.Work),
-			cmp.Compare(math.Round(rb.Downforce), math.Round(ra.Downforce)),
-			cmp.Compare(ra.Drag, rb.Drag),
-		)
+	p.order(hits, seen)
+	slices.SortStableFunc(near, func(a, b Miss) int {
+		return cmp.Or(cmp.Compare(likely(b), likely(a)), cmp.Compare(a.size(t), b.size(t)))
 	})
-	slices.SortStableFunc(near, func(a, b Miss) int { return cmp.Compare(a.size(t), b.size(t)) })
 	return hits, near
 }
 
-// balanceStep is the step in which closeness to a wanted balance counts, fraction: a tenth
-// of a percentage point, less than any figure here is known to.
+// likely ranks what just misses before what does not, the likeliest first.
+func likely(m Miss) float64 {
+	if !m.Near() {
+		return 0
+	}
+	return m.Chance
+}
+
+// judge looks at all that is asked of a row but its strength.
+func (p *picker) judge(s *looked, i int) Hit {
+	h := Hit{Row: i, Way: s.row.ID, Shortfalls: p.hard(s)}
+	if len(h.Shortfalls) > 0 && h.Shortfalls[0].Obstacle == NoFigures && h.Shortfalls[0].Speed == 0 {
+		return h
+	}
+	if p.from != nil {
+		var short []Shortfall
+		h.Way, h.Work, short = p.way(s.row, nil)
+		h.Shortfalls = append(h.Shortfalls, short...)
+	}
+	if s.row.Within() && len(h.Shortfalls) == 0 {
+		h.Chance = p.chance(s)
+	}
+	for _, a := range p.aims() {
+		if o := s.rows[a.table]; o != nil {
+			if short, misses := p.shortfall(a, a.of(o)); misses {
+				h.Shortfalls = append(h.Shortfalls, short)
+			}
+		}
+	}
+	for _, o := range s.rows {
+		h.Unsafe = h.Unsafe || o != nil && (o.Stalled || o.Lifts())
+	}
+	h.Off = s.off(p.balances())
+	return h
+}
+
+// rulesOut reports whether a shortfall is more than a figure that just misses.
+func (p *picker) rulesOut(all []Shortfall) bool {
+	return slices.ContainsFunc(all, func(s Shortfall) bool { return !s.Obstacle.ofFigure() })
+}
+
+// ofFigure reports whether an obstacle is a figure that is off its target, which counts by its chance.
+func (o Obstacle) ofFigure() bool {
+	switch o {
+	case OffFrontShare, OffBalanceShift, BelowMinDownforce, AboveMaxDownforce, BelowMinOnCar, AboveMaxOnCar, AboveMaxDrag, BelowMinStallMargin,
+		BelowMinAngle, AboveMaxAngle:
+		return true
+	}
+	return false
+}
+
+// miss is what a setting lacks.
+func (p *picker) miss(h Hit) Miss {
+	m := Miss{Row: h.Row, Chance: h.Chance, Work: h.Work, Shortfalls: h.Shortfalls}
+	if p.rulesOut(m.Shortfalls) {
+		m.Chance = 0
+	}
+	if p.t.Rows[h.Row].Within() && len(m.Shortfalls) == 0 {
+		m.Shortfalls = []Shortfall{{Obstacle: TooUnlikely, Have: h.Chance, Wanted: p.c.hitFrom(), timesAcceptable: 1e-3 * (1 - h.Chance)}}
+	}
+	return m
+}
+
+// order puts hits in order.
+func (p *picker) order(hits []Hit, seen []*looked) {
+	balances := p.balances()
+	off := make([]float64, len(hits))
+	for i, h := range hits {
+		off[i] = h.Off
+		if h.Unsafe {
+			off[i] += 1e6 // after all others
+		}
+	}
+	group := grouped(off, func(i, than int) bool {
+		if a, b := hits[i].Unsafe, hits[than].Unsafe; a != b {
+			return a
+		}
+		return seen[hits[i].Row].furtherOff(seen[hits[than].Row], balances)
+	})
+	each(len(hits), func(i int) {
+		h := &hits[i]
+		s := seen[h.Row]
+		limits := limitsOf(p.t, s.row, s.budget(0))
+		h.Group, h.Clear = group[i], clearOf(limits)
+		for k, a := range p.c.ShareAt {
+			h.At = append(h.At, ShareThen{a.Speed, s.rows[k+1].Share, s.budget(k + 1).Share})
+		}
+		for _, l := range limits {
+			if ClarityOf(l.Have-l.Allowed, l.StdUnc) != Clear {
+				h.Tight = append(h.Tight, l)
+			}
+		}
+	})
+	slices.SortFunc(hits, func(a, b Hit) int { return a.compare(b, p.t.Rows) })
+}
+
+// compare orders hits among the rows of a table; two hits are never equal.
+func (h Hit) compare(o Hit, rows []model.Row) int {
+	r, s := &rows[h.Row], &rows[o.Row]
+	return cmp.Or(
+		cmp.Compare(h.Group, o.Group),
+		h.Work.Compare(o.Work),
+		cmp.Compare(o.Clear, h.Clear),
+		cmp.Compare(math.Round(s.Downforce), math.Round(r.Downforce)),
+		cmp.Compare(r.Drag, s.Drag),
+		cmp.Compare(h.Row, o.Row),
+	)
+}
+
+// balanceStep is the step in which closeness to a wanted balance counts for the next setting to try,
+// fraction: a tenth of a percentage point, less than any figure here is known to.
 const balanceStep = 0.001
 
 // size adds up how far a setting is from what is wanted; a limit that it breaks, or figures
@@ -75,8 +204,3 @@ func distance(r *model.Row, shortfalls []Shortfall) float64 {
 	}
 	return sum
 }
-
-// Distance is how far a row is from meeting the criteria and the limits, in differences that
-// hardly matter (a share of 0.01, 100 N, 20 N of drag, 2°, 25 mm) and limits broken; 0 when it
-// meets them.
-func (c Criteria) Distance(r *model.Row) float64 { return distance(r, c.shortfalls(r)) }

@@ -15,58 +15,165 @@ import (
 // Criteria spells a target with its units; "" when there is none.
 func Criteria(c choose.Criteria, u units.System) string {
 	var parts []string
+	add := func(text string, args ...any) { parts = append(parts, fmt.Sprintf(text, args...)) }
 	say := func(n given.Number, what string, spell func(float64) string) {
 		if x, ok := n.Get(); ok {
-			parts = append(parts, what+" "+spell(x))
+			add("%s %s", what, spell(x))
 		}
 	}
-	percent := func(within float64, unit string, spell func(float64, int) string) func(float64) string {
-		return func(x float64) string { return spell(100*x, 1) + " ± " + units.Fixed(100*within, 1) + unit }
+	if x, ok := c.FrontShare.Value.Get(); ok {
+		add("front share %s", shareTarget(x, c.FrontShare.Tolerance))
 	}
-	say(c.FrontShare.Value, "front share", percent(c.FrontShare.Tolerance, " %", units.Fixed))
-	say(c.BalanceShift.Value, "share shift", percent(c.BalanceShift.Tolerance, " pp", units.Signed))
+	for _, a := range c.ShareAt {
+		add("front share %s at %s", shareTarget(a.Share.Value.Value(), a.Share.Tolerance), u.Speed(a.Speed))
+	}
+	if x, ok := c.BalanceShift.Value.Get(); ok {
+		add("share shift %s ± %s pp", units.Signed(100*x, 1), toleranceText(c.BalanceShift.Tolerance, 1))
+	}
 	say(c.MinDownforce, "downforce at least", u.Force)
 	say(c.MaxDownforce, "downforce at most", u.Force)
+	say(c.MinOnCar, "downforce on the car at least", u.Force)
+	say(c.MaxOnCar, "downforce on the car at most", u.Force)
 	say(c.MaxDrag, "drag at most", u.Force)
 	say(c.MinStallMargin, "stall margin at least", degrees)
+	say(c.MinAngle, "angle to the ground at least", degrees)
+	say(c.MaxAngle, "angle to the ground at most", degrees)
 	say(c.MinHeight, "height at least", u.Length)
 	say(c.MaxHeight, "height at most", u.Length)
+	if c.KeepHeight {
+		add("height as it is on the car, to %s, as a tape tells", u.Length(choose.HeightKept))
+	}
+	if n, ok := c.MaxMoves.Get(); ok {
+		add("at most %s a side to move", units.Count(int(n), "bolt"))
+	}
+	if c.FootStays {
+		add("nothing changed below the wing's joint")
+	}
+	say(c.MinLid, "the lid opens to at least", func(a float64) string { return units.Fixed(a/plane.Deg, 0) + "°" })
+	if x, ok := c.MaxUsed.Get(); ok {
+		if x == 1 {
+			add("strength passes these checks")
+		} else {
+			add("strength passes these checks with at most %s used", UsedPercent(x))
+		}
+	}
+	if x, ok := c.MinChance.Get(); ok {
+		add("chance to meet it at least %s", chance(x))
+	}
+	if c.Stalled {
+		add("STALLED settings too")
+	}
+	if c.Lifting {
+		add("settings that LIFT the car too")
+	}
 	return strings.Join(parts, "; ")
 }
+
+func shareTarget(x, tolerance float64) string {
+	return units.Fixed(100*x, 1) + " ± " + toleranceText(tolerance, 1) + " %"
+}
+
+// toleranceText spells the tolerance of a share in per cent with so many decimals, or one more where it takes that.
+func toleranceText(tolerance float64, digits int) string {
+	if scaled := 100 * tolerance * math.Pow10(digits); digits < 2 && math.Abs(scaled-math.Round(scaled)) > 1e-6 {
+		digits++
+	}
+	return units.Fixed(100*tolerance, digits)
+}
+
+// chance spells a probability, never more of it than there is; none is called certain or impossible.
+func chance(p float64) string {
+	switch percent := units.Fixed(math.Floor(100*p+1e-6), 0); {
+	case p > 0.99:
+		return "over 99 %"
+	case p < 0.01:
+		return "under 1 %"
+	default:
+		return percent + " %"
+	}
+}
+
+// Chance says how likely a setting meets the targets for its figures.
+func Chance(p float64) string { return "meets the target: " + chance(p) }
 
 // degrees spells an angle in rad.
 func degrees(a float64) string { return units.Fixed(a/plane.Deg, 1) + "°" }
 
 // Shortfall says which criterion a setting does not meet, and by what.
 func Shortfall(s choose.Shortfall, u units.System) string {
+	at := ""
+	if s.Speed > 0 {
+		at = " at " + u.Speed(s.Speed)
+	}
 	switch s.Obstacle {
 	case choose.Stalled:
-		return fmt.Sprintf("stalled, %s past maximum CL", degrees(-s.Have))
+		return fmt.Sprintf("stalled%s, %s past maximum CL", at, degrees(-s.Have))
 	case choose.Lifts:
 		return "it lifts, by " + u.Force(-s.Have)
 	case choose.OffFrontShare:
 		digits := balanceDigits(s)
-		return fmt.Sprintf("front share %.*f %%, target %.*f ± %.*f %%", digits, 100*s.Have, digits, 100*s.Wanted, digits, 100*s.Tolerance)
+		return fmt.Sprintf("front share%s %.*f %%, target %.*f ± %s %%", at, digits, 100*s.Have, digits, 100*s.Wanted, toleranceText(s.Tolerance, digits))
 	case choose.OffBalanceShift:
 		digits := balanceDigits(s)
-		return fmt.Sprintf("share shift %s pp, target %s ± %.*f pp", units.Signed(100*s.Have, digits), units.Signed(100*s.Wanted, digits),
-			digits, 100*s.Tolerance)
+		return fmt.Sprintf("share shift %s pp, target %s ± %s pp", units.Signed(100*s.Have, digits), units.Signed(100*s.Wanted, digits),
+			toleranceText(s.Tolerance, digits))
 	case choose.BelowMinDownforce:
-		return fmt.Sprintf("downforce %s, minimum %s", u.Force(s.Have), u.Force(s.Wanted))
+		return short("downforce", u.Force(s.Have), "minimum", u.Force(s.Wanted))
 	case choose.AboveMaxDownforce:
-		return fmt.Sprintf("downforce %s, maximum %s", u.Force(s.Have), u.Force(s.Wanted))
+		return short("downforce", u.Force(s.Have), "maximum", u.Force(s.Wanted))
+	case choose.BelowMinOnCar:
+		return short("downforce on the car", u.Force(s.Have), "minimum", u.Force(s.Wanted))
+	case choose.AboveMaxOnCar:
+		return short("downforce on the car", u.Force(s.Have), "maximum", u.Force(s.Wanted))
+	case choose.OnCarUnknown:
+		return "downforce on the car not known: the body is not given"
 	case choose.AboveMaxDrag:
-		return fmt.Sprintf("drag %s, maximum %s", u.Force(s.Have), u.Force(s.Wanted))
+		return short("drag", u.Force(s.Have), "maximum", u.Force(s.Wanted))
 	case choose.StallMarginUnknown:
 		return "stall margin not known"
 	case choose.BelowMinStallMargin:
-		return fmt.Sprintf("stall margin %s, minimum %s", degrees(s.Have), degrees(s.Wanted))
+		return short("stall margin", degrees(s.Have), "minimum", degrees(s.Wanted))
+	case choose.BelowMinAngle:
+		return short("angle", degrees(s.Have), "minimum", degrees(s.Wanted))
+	case choose.AboveMaxAngle:
+		return short("angle", degrees(s.Have), "maximum", degrees(s.Wanted))
 	case choose.BelowMinHeight:
-		return fmt.Sprintf("height %s, minimum %s", u.Length(s.Have), u.Length(s.Wanted))
+		return short("height", u.Length(s.Have), "minimum", u.Length(s.Wanted))
 	case choose.AboveMaxHeight:
-		return fmt.Sprintf("height %s, maximum %s", u.Length(s.Have), u.Length(s.Wanted))
+		return short("height", u.Length(s.Have), "maximum", u.Length(s.Wanted))
+	case choose.OtherHeight:
+		return fmt.Sprintf("height %s, on the car it is %s", u.Length(s.Have), u.Length(s.Wanted))
+	case choose.LidUnknown:
+		return "opening of the lid not known: no lid is given"
+	case choose.BelowMinLid:
+		return fmt.Sprintf("the lid opens to %s°, minimum %s°", units.Fixed(math.Floor(s.Have/plane.Deg), 0), units.Fixed(s.Wanted/plane.Deg, 0))
+	case choose.NothingOnCar:
+		return "it is not known what is on the car"
+	case choose.TooManyMoves:
+		return fmt.Sprintf("%s a side to move, at most %s", units.Count(int(s.Have), "bolt"), units.Fixed(s.Wanted, 0))
+	case choose.FootMoves:
+		return units.Count(int(s.Have), "bolt") + " a side to move below the wing's joint"
+	case choose.StrengthNotChecked:
+		return "strength NOT CHECKED"
+	case choose.DoesNotHold:
+		return "strength: DOES NOT HOLD, " + UsedPercent(s.Have) + " used"
+	case choose.AboveMaxUsed:
+		return fmt.Sprintf("%s of the strength used, maximum %s", UsedPercent(s.Have), UsedPercent(s.Wanted))
+	case choose.TooUnlikely:
+		return fmt.Sprintf("the ± of its figures: a chance of %s, asked for is %s", chance(s.Have), chance(s.Wanted))
 	}
-	return "it has no figures"
+	return "it has no figures" + at
+}
+
+// short says that a figure is short of a minimum or beyond a maximum, also where both are spelt alike.
+func short(what, have, limit, wanted string) string {
+	switch {
+	case have != wanted:
+		return fmt.Sprintf("%s %s, %s %s", what, have, limit, wanted)
+	case limit == "minimum":
+		return fmt.Sprintf("%s just below the minimum of %s", what, wanted)
+	}
+	return fmt.Sprintf("%s just above the maximum of %s", what, wanted)
 }
 
 // balanceDigits is how many decimals show that a balance misses its target: one, or two where it
@@ -89,61 +196,4 @@ func StoppedBy(t *model.Table, m choose.Miss, u units.System) []string {
 		texts = append(texts, Shortfall(s, u))
 	}
 	return texts
-}
-
-// Hit says in lines why hit i meets the criteria, and how far the next one is.
-func Hit(t *model.Table, c choose.Criteria, hits []choose.Hit, i int, u units.System) []string {
-	h := &hits[i]
-	r := &t.Rows[h.Row]
-	b := t.Budget(r)
-	var lines []string
-	add := func(text string, args ...any) { lines = append(lines, fmt.Sprintf(text, args...)) }
-	if want, ok := c.FrontShare.Value.Get(); ok {
-		add("front share %.1f ± %.1f %%, %.1f from the target of %.1f %%", 100*r.Share, 100*b.Share, 100*math.Abs(r.Share-want), 100*want)
-	}
-	if want, ok := c.BalanceShift.Value.Get(); ok {
-		add("share shift %s ± %.1f pp, %.1f from the target of %s pp", units.Signed(100*r.Shift, 1), 100*b.Shift,
-			100*math.Abs(r.Shift-want), units.Signed(100*want, 1))
-	}
-	onCar := ""
-	if t.DeckKnown(r) {
-		onCar = fmt.Sprintf(", %s ± %s on the car,", u.ForceFigure(r.OnCar), u.ForceFigure(b.OnCar))
-	}
-	add("downforce %s ± %s %s%s for %s ± %s %s of drag", u.ForceFigure(r.Downforce), u.ForceFigure(b.Downforce), u.ForceUnit(), onCar,
-		u.ForceFigure(r.Drag), u.ForceFigure(b.Drag), u.ForceUnit())
-	add("stall: %s", Stall(r))
-	if _, onCar := t.Find(c.From); onCar {
-		switch h.Work.Moved {
-		case 0:
-			add("it is on the car")
-		case 1:
-			add("move one bolt a side")
-		default:
-			add("move %d bolts a side", h.Work.Moved)
-		}
-	}
-	return lines
-}
-
-// Next says how far the hit after hit i is from it; "" for the last.
-func Next(t *model.Table, hits []choose.Hit, i int, u units.System) string {
-	if i+1 >= len(hits) {
-		return ""
-	}
-	r, o := &t.Rows[hits[i].Row], &t.Rows[hits[i+1].Row]
-	return fmt.Sprintf("the next has %s %s and %s pp: %s", u.SignedForce(o.Downforce-r.Downforce), u.ForceUnit(),
-		units.Signed(100*(o.Share-r.Share), 1), Apart(t, r, o))
-}
-
-// Apart says how clear the difference between two settings is.
-func Apart(t *model.Table, a, b *model.Row) string {
-	switch choose.Apart(a, b, model.DifferenceStdUnc(t.Budget(a), t.Budget(b))) {
-	case choose.NoClearDifference:
-		return "no clear difference"
-	case choose.NotSure:
-		return "difference uncertain"
-	case choose.Clear:
-		return "differs"
-	}
-	return "difference not known"
 }

@@ -1,0 +1,98 @@
+package tui
+
+import (
+	"strings"
+	"testing"
+
+	"stanchion/model"
+)
+
+// atField goes to the line of the form whose name begins so.
+func atField(t testing.TB, m Model, name string) Model {
+	t.Helper()
+	m = keys(t, m, "i")
+	for i, f := range targetFields() {
+		if strings.HasPrefix(strings.TrimSpace(f.Name), name) {
+			for range i {
+				m = keys(t, m, "down")
+			}
+			return m
+		}
+	}
+	t.Fatalf("the form has no %q", name)
+	return m
+}
+
+// typedInto types a text into a line of the form and takes it.
+func typedInto(t testing.TB, m Model, name, text string) Model {
+	t.Helper()
+	m = atField(t, m, name)
+	for _, r := range text {
+		m = keys(t, m, string(r))
+	}
+	return keys(t, m, "enter")
+}
+
+// What is typed into a line takes the place of what it held; a cursor key before it goes on with that.
+func TestTypingReplacesATarget(t *testing.T) {
+	m := wish(t, opened(t, "coupe", 80, 24), "49.9", "0.3")
+	if again := wish(t, m, "49.5"); again.target == nil || again.target.FrontShare.Value.Value() != 0.495 || again.target.FrontShare.Tolerance != 0.003 {
+		t.Errorf("typed 49.5 over 49.9%%: %+v, %q", again.target, again.message)
+	}
+	open := keys(t, m, "i", "backspace", "backspace", "8", "enter")
+	if open.target == nil || open.target.FrontShare.Value.Value() != 0.498 {
+		t.Errorf("49.9%% without two letters and with an 8: %+v", open.target)
+	}
+	if same := keys(t, m, "i", "down", "up", "enter"); same.target.FrontShare.Value.Value() != 0.499 {
+		t.Error("looking at a line changes it")
+	}
+}
+
+// Every line of the form is read into the target that it names, with its unit, and the screen says what was
+// understood; a fault leaves the form open at its line, on a small screen too.
+func TestEveryLineOfTheTarget(t *testing.T) {
+	for _, size := range [][2]int{{80, 24}, {50, 20}} {
+		m := keys(t, opened(t, "coupe", size[0], size[1]), " ")
+		for _, f := range targetFields() {
+			if f.tolerance {
+				continue
+			}
+			name := strings.TrimSpace(f.Name)
+			text := strings.Split(f.Hint(m.units), ",")[0]
+			got := typedInto(t, m, name, text)
+			if got.target == nil || !got.walking() {
+				t.Fatalf("%s %q: %s", name, text, got.View())
+			}
+			bad := typedInto(t, m, name, "furlongs")
+			if !isOpen[targetMode](bad) || !strings.Contains(bad.View(), "furlongs") || !strings.Contains(bad.View(), "▸ "+name) {
+				t.Errorf("%s takes furlongs:\n%s", name, bad.View())
+			}
+		}
+	}
+	wide := typedInto(t, opened(t, "coupe", 200, 60), "front share at", "50±1@120km/h")
+	if !strings.Contains(wide.message, "front share 50.0 ± 1.0 % at 120 km/h") {
+		t.Errorf("understood: %q", wide.message)
+	}
+	if from := typedInto(t, opened(t, "coupe", 80, 24), "keep the foot", "yes"); !isOpen[targetMode](from) || !strings.Contains(from.View(), "nothing is kept") {
+		t.Errorf("a foot that is kept with nothing on the car:\n%s", from.View())
+	}
+	if strength := typedInto(t, opened(t, "coupe", 80, 24), "strength", "80%"); len(strength.hits) == 0 {
+		t.Error("no setting of the demo holds with 80 %")
+	}
+}
+
+// Stalled settings are shown only when they are asked for, and said to be.
+func TestStalledTargetIsLoud(t *testing.T) {
+	m := opened(t, "coupe", 120, 40)
+	car := *m.car
+	car.Limits = model.Limits{}
+	m = send(m, solve(m.asked, &car, nil, m.speed)())
+	m = typedInto(t, m, "angle, at least", "14deg")
+	if len(m.hits) != 0 {
+		t.Fatalf("%d at 14° and more without asking", len(m.hits))
+	}
+	m = typedInto(t, m, "stalled ones too", "yes")
+	if len(m.hits) == 0 || !strings.Contains(m.message, "STALLED") || !m.target.Stalled {
+		t.Errorf("%d, %q", len(m.hits), m.message)
+	}
+}
