@@ -470,7 +470,7 @@ func TestReadingIsSeenBeforeItIsTaken(t *testing.T) {
 // the nearest when nothing fits; what cannot be read keeps the form open.
 func TestWishes(t *testing.T) {
 	m := wish(t, opened(t, "coupe", 120, 40), "49.9", "0.3")
-	if len(m.hits) != 4 || m.current != m.hits[0].Row {
+	if len(m.hits) != 5 || m.current != m.hits[0].Row {
 		t.Fatalf("%d hits, at %d", len(m.hits), m.current)
 	}
 	if n := keys(t, m, "]"); n.current != m.hits[1].Row || keys(t, n, "[").current != m.current {

@@ -27,11 +27,11 @@ func newPick() *cobra.Command {
 		Short: "which setting to run to meet a target",
 		Long: `pick lists the settings that keep all limits and meet what is wanted, the best first.
 
-A figure that is asked for has a chance to be met, from its ±: a setting meets the
-target when the chance that all of them are met at once is 50 % or more, or what
---chance says. What is less likely, but off by less than its ±, is listed below as
-just missing it. A figure right on its edge has 50 %; a target that is narrower than
-the figure is known can be met by nothing. Height, bolts, lid, strength and the limits
+A setting meets the target when its figures do by their best estimate, or when the
+chance that all of them are met at once, from their ±, is 50 % or more; with --chance,
+when that chance is reached. What is less likely, but off by less than its ±, is listed
+below as just missing it. A figure right on its edge has 50 %, one on a target that is
+narrower than the figure is known less. Height, bolts, lid, strength and the limits
 of the car file are yes or no by the best estimate; a limit that is kept, but by less
 than twice its ±, is named.
 
@@ -216,6 +216,9 @@ func (x pickText) print(cmd *cobra.Command, hits []choose.Hit, near []choose.Mis
 	}
 	if len(hits) > 0 {
 		p.f("\n")
+		if narrow := words.Narrow(hits); narrow != "" {
+			p.f("%s\n", narrow)
+		}
 		if x.f != nil {
 			p.f("Strength is that at %s; \"stanchion strength\" says what is nearest to its limit.\n", u.Speed(x.f.Table.Speed))
 		}

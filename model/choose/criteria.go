@@ -47,7 +47,7 @@ type Criteria struct {
 	MaxUsed given.Number                // of the strength, fraction; what is asked for must pass
 	Holds   func(r *model.Row) Strength // tells how a setting with its own bolts holds; asked only where all else is met
 
-	MinChance given.Number // from which chance on a setting meets the targets, fraction; HitFrom when not given
+	MinChance given.Number // from which chance on a setting meets the targets, fraction; when not given HitFrom, or any at the targets
 }
 
 // Strength is how a setting holds.
@@ -56,8 +56,9 @@ type Strength struct {
 	Used          float64 // the largest part of any strength that is used; NaN where none was checked
 }
 
-// HitFrom is the chance to meet the targets from which a setting is taken to meet them, and NearFrom that
-// from which one just misses them: it is off by less than one standard uncertainty of a single figure.
+// HitFrom is the chance to meet the targets from which a setting is taken to meet them even if its best estimate
+// is outside of them, and NearFrom that from which one just misses them: it is off by less than one standard
+// uncertainty of a single figure.
 const (
 	HitFrom  = 0.5
 	NearFrom = 0.16

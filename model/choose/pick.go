@@ -41,8 +41,8 @@ type Miss struct {
 func (m Miss) Near() bool { return m.Chance >= NearFrom }
 
 // Pick returns the settings that keep all limits and meet the criteria, the best first, and of the others
-// the nearest. A setting meets targets for its figures when the chance that all are met is HitFrom or what the
-// criteria say, and everything else at its best estimate. Best is closest to the wanted balance: all that are
+// the nearest. A setting meets targets for its figures when its best estimates do or the chance that all are met is
+// HitFrom, or where the criteria name a chance, from that on; and everything else at its best estimate. Best is closest to the wanted balance: all that are
 // not clearly further off than the closest are as close, then all of the others that are not clearly
 // further off than the closest of those. Of settings that are as close the one with the least work comes first,
 // then the one that keeps the limits most clearly, then the most downforce, in whole newtons, then the least
@@ -60,7 +60,7 @@ func Pick(t *model.Table, c Criteria) ([]Hit, []Miss) {
 	var near []Miss
 	for i, h := range found {
 		r := &t.Rows[i]
-		if !r.Within() || h.Chance < c.hitFrom()-rounding || p.rulesOut(h.Shortfalls) {
+		if !r.Within() || !c.likelyEnough(h) || p.rulesOut(h.Shortfalls) {
 			near = append(near, p.miss(h))
 			continue
 		}
@@ -75,6 +75,14 @@ func Pick(t *model.Table, c Criteria) ([]Hit, []Miss) {
 		return cmp.Or(cmp.Compare(likely(b), likely(a)), cmp.Compare(a.size(t), b.size(t)))
 	})
 	return hits, near
+}
+
+// likelyEnough reports whether the figures of a setting meet the targets.
+func (c *Criteria) likelyEnough(h Hit) bool {
+	if len(h.Shortfalls) == 0 && !c.MinChance.Known() {
+		return true // a target narrower than the figures are known is met by what is on it
+	}
+	return h.Chance >= c.hitFrom()-rounding
 }
 
 // likely ranks what just misses before what does not, the likeliest first.

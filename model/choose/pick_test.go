@@ -37,6 +37,9 @@ func TestPickAgainstBruteForce(t *testing.T) {
 			w.MinDownforce, w.MaxDownforce = maybe(100, 400), maybe(300, 600)
 			w.MaxDrag, w.MinHeight, w.MaxHeight = maybe(10, 40), maybe(1190, 1300), maybe(1250, 1400)
 			w.MinStallMargin, w.MinAngle = maybe(0, 0.1), maybe(0, 0.1)
+			if g.IntN(2) == 0 {
+				w.MinChance = given.Is(0.5)
+			}
 			hits, near := choose.Pick(table, w)
 			some += len(hits)
 			picked := map[int]choose.Hit{}
@@ -44,9 +47,9 @@ func TestPickAgainstBruteForce(t *testing.T) {
 				picked[h.Row] = h
 			}
 			for i := range table.Rows {
-				chance, sure := drawnChance(table, &table.Rows[i], w, g)
+				chance, sure, meets := drawnChance(table, &table.Rows[i], w, g)
 				h, is := picked[i]
-				if want := chance >= 0.5; want != is && math.Abs(chance-0.5) > sure {
+				if want := chance >= 0.5 || meets && !w.MinChance.Known(); want != is && (math.Abs(chance-0.5) > sure || meets && !w.MinChance.Known()) {
 					t.Errorf("%s: row %d picked %v, with a chance of %.3f", name, i, is, chance)
 				}
 				if is && math.Abs(h.Chance-chance) > sure {
@@ -83,12 +86,12 @@ func rowsOf(hits []choose.Hit) (rows []int) {
 
 // drawnChance is the chance of a row by drawing its sources, scaled to the uncertainties of the budget where those
 // come from drawing, and by how much it may be off.
-func drawnChance(table *model.Table, r *model.Row, w choose.Criteria, g *rand.Rand) (chance, sure float64) {
+func drawnChance(table *model.Table, r *model.Row, w choose.Criteria, g *rand.Rand) (chance, sure float64, meets bool) {
 	yes := func(have float64, least, most given.Number) bool {
 		return have >= least.Or(math.Inf(-1))-1e-9 && have <= most.Or(math.Inf(1))+1e-9
 	}
 	if !r.Within() || r.Stalled || r.Lifts() || !yes(r.Height, w.MinHeight, w.MaxHeight) {
-		return 0, 0
+		return 0, 0, false
 	}
 	const draws = 4000
 	b := table.Budget(r)
@@ -107,6 +110,10 @@ func drawnChance(table *model.Table, r *model.Row, w choose.Criteria, g *rand.Ra
 	own := math.Sqrt(max(0, b.Margin*b.Margin-margin))
 	in := 0
 	share := w.FrontShare.Value.Value()
+	met := func(x [5]float64) bool {
+		return math.Abs(x[0]-share) <= w.FrontShare.Tolerance && yes(x[1], w.MinDownforce, w.MaxDownforce) && yes(x[2], given.Number{}, w.MaxDrag) &&
+			yes(x[3], w.MinStallMargin, given.Number{}) && yes(x[4], w.MinAngle, w.MaxAngle)
+	}
 	for range draws {
 		x := [5]float64{r.Share, r.Downforce, r.Drag, r.StallMargin, r.Angle}
 		for _, p := range b.Parts {
@@ -115,13 +122,12 @@ func drawnChance(table *model.Table, r *model.Row, w choose.Criteria, g *rand.Ra
 			x[3], x[4] = x[3]+z*marginBy(p), x[4]+z*p.Angle
 		}
 		x[3] += own * g.NormFloat64()
-		if math.Abs(x[0]-share) <= w.FrontShare.Tolerance && yes(x[1], w.MinDownforce, w.MaxDownforce) && yes(x[2], given.Number{}, w.MaxDrag) &&
-			yes(x[3], w.MinStallMargin, given.Number{}) && yes(x[4], w.MinAngle, w.MaxAngle) {
+		if met(x) {
 			in++
 		}
 	}
 	p := float64(in) / draws
-	return p, 0.003 + 4*math.Sqrt(max(p*(1-p), 1e-3)/draws)
+	return p, 0.003 + 4*math.Sqrt(max(p*(1-p), 1e-3)/draws), met([5]float64{r.Share, r.Downforce, r.Drag, r.StallMargin, r.Angle})
 }
 
 // marginBy is what a source does to the stall margin.

@@ -127,7 +127,7 @@ func AskedList() []Asked {
 				c.MaxUsed = given.Is(x)
 				return nil
 			}},
-		{Flag: "chance", Help: "the `CHANCE` from which a setting meets the targets (default 50%)", Name: "chance, at least", Hint: fixed("50%"), Bare: percent,
+		{Flag: "chance", Help: "the `CHANCE` that a setting must have to meet the targets (default: by its best estimate, or 50%)", Name: "chance, at least", Hint: fixed("50%"), Bare: percent,
 			Read: func(c *Criteria, text string, _ units.System) error {
 				x, err := readPercent(text)
 				if err == nil && (x < 0.01 || x > 0.99) {

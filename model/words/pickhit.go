@@ -147,6 +147,19 @@ func Apart(t *model.Table, a, b *model.Row) string {
 	return "no clear difference"
 }
 
+// Narrow says that the targets are narrower than the figures are known, where no setting that meets them does so with
+// more than even chance; "" where one does.
+func Narrow(hits []choose.Hit) string {
+	best := 0.0
+	for _, h := range hits {
+		best = max(best, h.Chance)
+	}
+	if len(hits) == 0 || best >= choose.HitFrom {
+		return ""
+	}
+	return fmt.Sprintf("The target is narrower than the figures are known: the likeliest setting meets it with a chance of %s.", chance(best))
+}
+
 // TooNarrow says that targets ask for more than figures are known to, where the nearest setting misses for that
 // alone; "" where it does not.
 func TooNarrow(near []choose.Miss, c choose.Criteria) string {
