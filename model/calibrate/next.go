@@ -19,7 +19,7 @@ const mostTried = 24
 
 // Next returns which reading would narrow a figure of a setting the most: of which axle's ride height, or
 // the top speed, with which setting. Rides are at the highest speed that figures are quoted at or that was
-// noted. ok is false where no reading narrows it by more than worthTelling.
+// noted. ok is false where no reading narrows it.
 //
 // The covariance is updated as if the reading had been made; which one is best is found from derivatives,
 // and what it leaves from the budget itself.
@@ -58,11 +58,8 @@ func (l *Learned) Next(target *model.Row, figure func(model.Contribution) float6
 		return next, false
 	}
 	next.Before, next.After = l.stdUnc(target, e, figure), l.stdUnc(target, best, figure)
-	return next, next.After < (1-worthTelling)*next.Before
+	return next, next.After < next.Before
 }
-
-// worthTelling is the part of an uncertainty that a further reading must take away.
-const worthTelling = 0.02
 
 // gainOf is by how much a reading takes away of the square of a figure's uncertainty: (gᵀCh)²/(hᵀCh + r²).
 func gainOf(e *model.Estimate, figure, reading []float64, noise float64) float64 {

@@ -57,6 +57,9 @@ func (p trackProblem) solve() (trackSolution, error) {
 		}
 	}
 	n, m := len(used), len(p.measured)
+	if n == 0 {
+		return trackSolution{}, errors.New("the car file says that nothing is uncertain ([uncertainty]): readings cannot tell anything")
+	}
 	z := mat.NewVecDense(n, nil) // in prior standard uncertainties
 	offOf := func(z *mat.VecDense) []float64 {
 		off := make([]float64, len(p.prior))
@@ -98,7 +101,7 @@ func (p trackProblem) solve() (trackSolution, error) {
 		var step mat.VecDense
 		step.SubVec(next, z)
 		z = next
-		if n == 0 || mat.Norm(&step, math.Inf(1)) < settled {
+		if mat.Norm(&step, math.Inf(1)) < settled {
 			s.off = offOf(z)
 			return s, p.finish(&s, used, z, jac, cov)
 		}
@@ -109,9 +112,6 @@ func (p trackProblem) solve() (trackSolution, error) {
 // trackStep is one step: the unknowns and their covariance, in prior standard uncertainties.
 func trackStep(z *mat.VecDense, jac *mat.Dense, left *mat.VecDense, r *mat.Cholesky) (*mat.VecDense, *mat.SymDense, error) {
 	n := z.Len()
-	if n == 0 {
-		return mat.NewVecDense(0, nil), mat.NewSymDense(0, nil), nil
-	}
 	inverse := mat.NewSymDense(n, nil)
 	right := mat.NewVecDense(n, nil)
 	if left.Len() > 0 {

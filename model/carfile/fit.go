@@ -38,6 +38,14 @@ func (r *reader) fit(root *table, c *model.Car) *fitTable {
 	f.readings = int(t.optional("readings", plain, rule{func(x float64) bool { return x >= 0 && x == math.Trunc(x) && x < 1e6 }, "a whole number, 0 or more"}, 0))
 	faults := len(r.faults)
 	f.of = fitNames(t)
+	if len(r.faults) > faults { // what follows from the names would be faults of theirs
+		t.known = append(t.known, "covariance")
+		for u := model.Unknown(1); u < model.UnknownsEnd; u++ {
+			t.known = append(t.known, u.Key())
+		}
+		t.close()
+		return nil
+	}
 	for u := model.Unknown(1); u < model.UnknownsEnd; u++ {
 		unit := plain
 		unit.name, unit.size = u.FileUnit()

@@ -127,7 +127,12 @@ func NextReading(t *model.Table, n calibrate.NextReading, figure string, spell f
 	if n.Kind == calibrate.TopSpeed {
 		how = "the top speed (where that is allowed and safe)"
 	}
-	return fmt.Sprintf("%s: ±%s would fall to ±%s with %s, %s.", figure, spell(n.Before), spell(n.After), how, t.Name(n.Row.Setting))
+	before, after := spell(n.Before), spell(n.After)
+	if before == after || n.After > 0.98*n.Before {
+		return fmt.Sprintf("%s: ±%s would hardly fall with any one reading, most with %s, %s (by %s %%): several are needed, or closer ones.", figure, before,
+			how, t.Name(n.Row.Setting), units.Fixed(100*(1-n.After/n.Before), 1))
+	}
+	return fmt.Sprintf("%s: ±%s would fall to ±%s with %s, %s.", figure, before, after, how, t.Name(n.Row.Setting))
 }
 
 // Fitted says what a car's fit to the track has made of it; nothing where it has none.
