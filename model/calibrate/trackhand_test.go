@@ -296,3 +296,72 @@ func TestNotesThatTellNothing(t *testing.T) {
 		}
 	}
 }
+
+// Where figures end on one side the other tells: by hand 5 and 1 about 2 are 2 a step, 5 alone 3, 1 alone 1.
+func TestSlopeByHand(t *testing.T) {
+	nan := math.NaN()
+	for _, c := range [][4]float64{{5, 2, 1, 2}, {5, 2, nan, 3}, {nan, 2, 1, 1}, {nan, 2, nan, 0}, {5, nan, 1, 2}} {
+		if got := slopeOf(c[0], c[1], c[2]); got != c[3] {
+			t.Errorf("%v: %g", c, got)
+		}
+	}
+}
+
+// A note without weather has its air known to 2 %, four times the 0.5 % of one with it; rear ride heights alone tell nothing of power,
+// drag area and the front's spring, which are then not kept; top speeds tell of those, and of no spring.
+func TestWhatIsKept(t *testing.T) {
+	table := turned(t)
+	runs := map[string][]float64{"p:F+q:R": {60}, "p:F+s:R": {60}}
+	notes := sunk(t, table, model.Offs{}, runs)
+	for i := range notes {
+		notes[i].Sink.Front = math.NaN()
+	}
+	learn := func(notes []logbook.Note) Learned {
+		l, err := Learn(table, notes)
+		if err != nil || l.Fit == nil {
+			t.Fatalf("%v, %v", err, l.Notes)
+		}
+		return l
+	}
+	kept := func(l Learned, u model.Unknown) bool { _, ok := l.Fit.StdUnc(u); return ok }
+	air := func(want float64) {
+		t.Helper()
+		for _, d := range readTrack(table, notes).runs[0].disturbed {
+			if d.What == model.FromAir && math.Abs(d.times-want) > 1e-12 {
+				t.Errorf("the air of the day is taken %.2f times, want %.0f", d.times, want)
+			}
+		}
+	}
+	air(4)
+	for i := range notes {
+		notes[i].Air = logbook.Air{Temperature: 20, Pressure: 1013.25, Humidity: 0}
+	}
+	air(1)
+	with := learn(notes)
+	for u, want := range map[model.Unknown]bool{model.RearOwnArea: true, model.RearAxleRate: true, model.WheelPower: false, model.OwnDragArea: false} {
+		if kept(with, u) != want {
+			t.Errorf("ride heights: %s is kept %v", u.Key(), !want)
+		}
+	}
+	fast := logbook.Blank()
+	fast.ID, fast.Setting, fast.TopSpeed = "fast", "p:F+q:R", 66
+	for u, want := range map[model.Unknown]bool{model.RearAxleRate: false, model.WheelPower: true, model.OwnDragArea: true} {
+		if kept(learn([]logbook.Note{fast}), u) != want {
+			t.Errorf("a top speed: %s is kept %v", u.Key(), !want)
+		}
+	}
+}
+
+// What cannot be is not taken over: factors within 0.2 to 3, rates above 0.
+func TestImplausible(t *testing.T) {
+	for _, c := range []struct {
+		of    model.Unknown
+		value float64
+		ok    bool
+	}{{model.LiftFactor, 0.2, true}, {model.LiftFactor, 0.19, false}, {model.DragFactor, 3, true}, {model.DragFactor, 3.01, false},
+		{model.RearAxleRate, 0.1, true}, {model.RearAxleRate, 0, false}, {model.FlowAngleOff, -9, true}} {
+		if _, ok := implausible(Narrowed{Of: c.of, Value: c.value}); ok != c.ok {
+			t.Errorf("%s of %g: %v", c.of.Key(), c.value, ok)
+		}
+	}
+}
