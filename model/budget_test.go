@@ -24,6 +24,9 @@ import (
 //	air 0.5 %:   a quarter of that
 //	slope 5 %:   dL = 18.78, dD = 2·0.975·0.04875/(π·5.6)·qS = 2.082
 //	paid 1/√12:  0.2887·12.20 N of drag
+//	own lift:    0.03 m² is 36.58 N; 1.83 N of drag by half of 2·L·0.03/(π·1.4²), −0.952 N in front;
+//	             shift ((F0 ± 36.58 − 80.55 ∓ 0.952)/(T0 ± 36.58 + 376.35) − (F0 ± 36.58)/(T0 ± 36.58))
+//	             with F0 5884.0 N in front, T0 11253.8 N in all, in front; likewise behind
 //	play:        0.5°/√3 of turn
 func TestContributionsByHand(t *testing.T) {
 	table := plainTable(t, 5)
@@ -39,6 +42,8 @@ func TestContributionsByHand(t *testing.T) {
 		"section's lift slope":  {18.86, 1.774, -4.318, -11.81},
 		"section's maximum CL":  {0, 0, 0, 0},
 		whatTheBodyPaysForALean: {0, 3.522, -1.831, -1.575},
+		FromFrontOwn:            {0, 1.830, -0.952, -0.571},
+		FromRearOwn:             {0, 1.830, -0.952, 0.482},
 	}
 	b := table.Budget(&table.Rows[0])
 	if len(b.Parts) != len(want) {
@@ -135,7 +140,7 @@ func TestContributionsFromFileAndTrack(t *testing.T) {
 	near("slope from the file", by("section's lift slope").slope, 0.03)
 	near("maximum from the file", by("section's maximum CL").top, 0.03)
 	table.Car.Uncertainty.SectionLift = given.Number{}
-	table.Car.TrackFit = TrackFit{Scale{0.8, 0.04}, Scale{1.2, 0.06}}
+	table.Car.TrackFit = TrackFit{Downforce: Scale{0.8, 0.04}, Drag: Scale{1.2, 0.06}}
 	near("slope with a fit", by("section's lift slope").slope, 0.05)
 	near("maximum with a fit", by("section's maximum CL").top, 0.0583)
 	near("drag with a fit", by("section drag").drag, 0.05)

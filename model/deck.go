@@ -16,6 +16,7 @@ import (
 type DeckEffect struct {
 	Known     bool
 	Low, High DeckEnd
+	Off       float64 // by which the part between them is more than it was taken for, as fitted on track
 }
 
 // DeckEnd is one end of what can be expected, over the wing's downforce.
@@ -25,9 +26,10 @@ type DeckEnd struct {
 	Rise   float64 // by which the wing's own lift grows, as a fraction
 }
 
-// At returns what lies at a part of the way from the low end to the high one.
+// At returns what lies at a part of the way from the low end to the high one, and as much further as
+// a fit on track found.
 func (e DeckEffect) At(part float64) DeckEnd {
-	between := func(a, b float64) float64 { return a + part*(b-a) }
+	between := func(a, b float64) float64 { return a + (part+e.Off)*(b-a) }
 	return DeckEnd{between(e.Low.Lift, e.High.Lift), between(e.Low.NoseUp, e.High.NoseUp), between(e.Low.Rise, e.High.Rise)}
 }
 
@@ -52,7 +54,7 @@ func effectOf(e deck.Effect) DeckEffect {
 	if apart := end(e.Solid, separatedDeck); apart.Lift < low.Lift {
 		low = apart
 	}
-	return DeckEffect{true, low, end(e.Solid, 1)}
+	return DeckEffect{Known: true, Low: low, High: end(e.Solid, 1)}
 }
 
 // HasDeck reports whether the lift on the body can be worked out: body and width are given.
@@ -209,6 +211,7 @@ func (t *Table) Around(p *Position, like *Row) {
 	p.Struts, p.Deck = like.Struts, DeckEffect{}
 	if f := t.field(); f != nil && f.err == nil {
 		p.Deck = f.at(p.X*mm, p.Height*mm)
+		p.Deck.Off = t.Car.TrackFit.Off(BodyPartOff)
 	}
 }
 
@@ -221,5 +224,6 @@ func (c *Car) decks(places []Position) {
 	f.prepare(places)
 	for i := range places {
 		places[i].Deck = f.at(places[i].X*mm, places[i].Height*mm)
+		places[i].Deck.Off = c.TrackFit.Off(BodyPartOff)
 	}
 }

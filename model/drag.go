@@ -7,10 +7,11 @@ import "math"
 // comes down behind the cabin is that of the car's own lift, and what the wing gains in
 // it the body may pay for by more drag of its own: the mutual drag of two lifts L and
 // q·A on a span b, wherever they stand one behind the other, is 2·L·A/(π·b²) in the far
-// wake. Without a lift area of the car there is nothing to gain from.
+// wake. Without a lift area of the car there is nothing to gain from. own is by how much more
+// downforce area than the car's the car itself has, m².
 // Source: M. M. Munk, NACA Report 121 (1921), "The Minimum Induced Drag of Aerofoils".
-func (c *Car) leanCredit(lift, eps float64) float64 {
-	forward, area, span := lift*math.Sin(eps), -(c.FrontDownforceArea + c.RearDownforceArea), c.Wing.Span*mm
+func (c *Car) leanCredit(lift, eps, own float64) float64 {
+	forward, area, span := lift*math.Sin(eps), -(c.FrontDownforceArea + c.RearDownforceArea + own), c.Wing.Span*mm
 	if !(lift > 0 && forward > 0 && area > 0) {
 		return 0
 	}

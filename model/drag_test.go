@@ -23,7 +23,7 @@ func TestDragByHand(t *testing.T) {
 		{0.05, 0.10, 0, 38.48}, // a car with downforce of its own has no such downwash
 	} {
 		c := &Car{FrontDownforceArea: row.front, RearDownforceArea: row.rear, Wing: Wing{Span: 1480}}
-		credit := c.leanCredit(lift, eps)
+		credit := c.leanCredit(lift, eps, 0)
 		if math.Abs(credit-row.credit) > 0.01 {
 			t.Errorf("area %.2f m²: credit %.3f N, want %.2f", -row.front-row.rear, credit, row.credit)
 		}

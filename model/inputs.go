@@ -3,6 +3,8 @@ package model
 import (
 	"fmt"
 	"math"
+
+	"stanchion/aero"
 )
 
 // deviation is by how much inputs are off what the car file says.
@@ -19,6 +21,8 @@ type deviation struct {
 	air       float64 // as a fraction
 	paid      float64 // of what a forward lean may gain, the part more than half that the body pays for
 	deck      float64 // of the deck's part in potential flow, the part more than half that comes back
+	frontOwn  float64 // m², of the car's own downforce area at the front axle
+	rearOwn   float64 // m², and at the rear
 	struts    float64 // of the uprights' drag, as a fraction
 	wake      float64 // of the lift lost in the uprights' wake, as a fraction
 
@@ -44,6 +48,8 @@ func (d *deviation) add(e *deviation, x float64) {
 	d.air += x * e.air
 	d.paid += x * e.paid
 	d.deck += x * e.deck
+	d.frontOwn += x * e.frontOwn
+	d.rearOwn += x * e.rearOwn
 	d.struts += x * e.struts
 	d.wake += x * e.wake
 	d.stalledLift += x * e.stalledLift
@@ -60,6 +66,7 @@ type input struct {
 	by          deviation
 	rectangular bool // anywhere within √3 times either way alike; else normal
 	of          InputUncertainty
+	unknown     Unknown // that it is, of those that the track tells of
 }
 
 // InputUncertainty is how well an input of the figures is known.
@@ -78,6 +85,7 @@ const (
 	InRadians InputUnit = iota
 	AsFraction
 	InItsOwn
+	InSquareMetres
 )
 
 // The sources of uncertainty that a table may name.
@@ -103,22 +111,39 @@ const (
 	FromDeck         = "lift of the body under the wing"
 	FromUprights     = "drag of the uprights"
 	FromWake         = "wake of the uprights"
+	FromFrontOwn     = "the car's own lift in front"
+	FromRearOwn      = "the car's own lift at the rear"
 )
 
 // levelStdUnc is how well a digital level repeats, rad. Common practice, no source.
 const levelStdUnc = 0.1 * math.Pi / 180
 
-// inputs lists the sources for a row.
+// inputs lists the sources for a row. What was fitted on track stands in the place of what the file says.
 func (t *Table) inputs(r *Row) []input {
+	all := t.fileInputs(r)
+	if j := t.Car.TrackFit.Estimate; j != nil {
+		all = t.fittedInputs(r, all, j)
+	}
+	return all
+}
+
+// fileInputs lists the sources for a row as the car file alone has them.
+func (t *Table) fileInputs(r *Row) []input {
 	u := t.Car.Uncertainty
 	all := t.mounting(r)
 	all = append(all,
-		input{what: FromAngleReading, by: deviation{turn: u.AngleReading}, of: InputUncertainty{"θ0", "angle_reading", u.AngleReading, InRadians}},
-		input{what: FromFlowAngle, by: deviation{flowAngle: t.flowAngleStdUnc(r)}, of: InputUncertainty{"ε", t.flowKey("flow_angle", r.Flow.AngleStdUnc), t.flowAngleStdUnc(r), InRadians}},
-		input{what: FromSpeedRatio, by: deviation{ratio: t.speedRatioStdUnc(r)}, of: InputUncertainty{"k", t.flowKey("speed_ratio", r.Flow.RatioStdUnc), t.speedRatioStdUnc(r), InItsOwn}},
-		input{what: FromSectionDrag, by: deviation{drag: t.dragStdUnc()}, of: InputUncertainty{"CD", "section_drag", t.dragStdUnc(), AsFraction}},
+		input{what: FromAngleReading, by: deviation{turn: u.AngleReading}, of: InputUncertainty{"θ0", "angle_reading", u.AngleReading, InRadians}, unknown: AngleReadingOff},
+		input{what: FromFlowAngle, by: deviation{flowAngle: t.flowAngleStdUnc(r)}, of: InputUncertainty{"ε", t.flowKey("flow_angle", r.Flow.AngleStdUnc), t.flowAngleStdUnc(r), InRadians}, unknown: FlowAngleOff},
+		input{what: FromSpeedRatio, by: deviation{ratio: t.speedRatioStdUnc(r)}, of: InputUncertainty{"k", t.flowKey("speed_ratio", r.Flow.RatioStdUnc), t.speedRatioStdUnc(r), InItsOwn}, unknown: SpeedRatioOff},
+		input{what: FromSectionDrag, by: deviation{drag: t.dragStdUnc()}, of: InputUncertainty{"CD", "section_drag", t.dragStdUnc(), AsFraction}, unknown: DragFactor},
 		input{what: FromSpeed, by: deviation{speed: u.Speed}, of: InputUncertainty{"V", "speed", u.Speed, AsFraction}},
 		input{what: FromAir, by: deviation{air: u.Air}, of: InputUncertainty{"ρ", "air", u.Air, AsFraction}})
+	if u.FrontOwn > 0 {
+		all = append(all, input{what: FromFrontOwn, by: deviation{frontOwn: u.FrontOwn}, of: InputUncertainty{"Af", "front_downforce_area", u.FrontOwn, InSquareMetres}, unknown: FrontOwnArea})
+	}
+	if u.RearOwn > 0 {
+		all = append(all, input{what: FromRearOwn, by: deviation{rearOwn: u.RearOwn}, of: InputUncertainty{"Ar", "rear_downforce_area", u.RearOwn, InSquareMetres}, unknown: RearOwnArea})
+	}
 	if r.LeanCredit > 0 {
 		all = append(all, input{what: FromLean, by: deviation{paid: payStdUnc}, rectangular: true, of: InputUncertainty{"G", "", payStdUnc, AsFraction}})
 	}
@@ -175,27 +200,46 @@ func (t *Table) play(play float64, what, same string) input {
 	return input{what: what, same: same, by: deviation{turn: unc}, rectangular: true, of: InputUncertainty{"τ", "", unc, InRadians}}
 }
 
-// sectionInputs lists what the section leaves open, with what is on its surface.
-func (t *Table) sectionInputs(r *Row) (all []input) {
+// sectionBands is how well what belongs to the section is known, one standard uncertainty each.
+type sectionBands struct {
+	zero, stall float64 // rad
+	slope, top  float64 // as fractions
+	liftKey     string  // of [uncertainty], where it is from there
+	surface     aero.Worn
+	dirtStall   float64 // rad, by which a cleaner wing stalls later
+	gurneyZero  float64 // rad
+	gurneyTop   float64 // as a fraction
+}
+
+func (s sectionBands) worn() bool { return s.surface.MaxLiftStdUnc > 0 || s.surface.DragStdUnc > 0 }
+
+func (t *Table) sectionBands() sectionBands {
 	u := t.Car.Uncertainty
-	zero, slope, top, stall := 0.0, GivenLiftStdUnc, GivenLiftStdUnc, 0.0
+	b := sectionBands{slope: GivenLiftStdUnc, top: GivenLiftStdUnc, surface: t.Wing.Worn, gurneyZero: t.Wing.GurneyZero, gurneyTop: t.Wing.GurneyTop}
 	if s := t.Wing.Section; s != nil {
-		zero, slope, top, stall = s.ZeroLiftStdUnc, s.SlopeStdUnc, s.MaxLiftStdUnc, s.MaxAngleStdUnc
+		b.zero, b.slope, b.top, b.stall = s.ZeroLiftStdUnc, s.SlopeStdUnc, s.MaxLiftStdUnc, s.MaxAngleStdUnc
 	}
-	liftKey := ""
 	if lift, ok := u.SectionLift.Get(); ok {
-		slope, top, liftKey = lift, lift, "section_lift"
+		b.slope, b.top, b.liftKey = lift, lift, "section_lift"
 	}
-	surface, gurneyZero, gurneyTop := t.Wing.Worn, t.Wing.GurneyZero, t.Wing.GurneyTop
 	if s := t.Car.TrackFit.Downforce; s.Known() { // measured: what the section alone left open is told
-		slope, top = s.StdUnc/s.Factor, math.Hypot(s.StdUnc/s.Factor, top/2)
-		surface.MaxLiftStdUnc, gurneyZero, gurneyTop = surface.MaxLiftStdUnc/2, 0, gurneyTop/2
+		b.slope, b.top = s.StdUnc/s.Factor, math.Hypot(s.StdUnc/s.Factor, b.top/2)
+		b.surface.MaxLiftStdUnc, b.gurneyZero, b.gurneyTop = b.surface.MaxLiftStdUnc/2, 0, b.gurneyTop/2
 	}
 	if t.Car.TrackFit.Drag.Known() {
-		surface.DragStdUnc = 0
+		b.surface.DragStdUnc = 0
 	}
-	if zero > 0 {
-		all = append(all, input{what: FromZeroLift, by: deviation{zero: zero}, of: InputUncertainty{"CL", "", zero, InRadians}})
+	if s := t.Wing.Section; s != nil {
+		b.dirtStall = b.surface.StallStdUnc * (s.MaxAngle - s.ZeroLift)
+	}
+	return b
+}
+
+// sectionInputs lists what the section leaves open, with what is on its surface.
+func (t *Table) sectionInputs(r *Row) (all []input) {
+	b := t.sectionBands()
+	if b.zero > 0 {
+		all = append(all, input{what: FromZeroLift, by: deviation{zero: b.zero}, of: InputUncertainty{"CL", "", b.zero, InRadians}, unknown: ZeroLiftOff})
 	}
 	if t.mayStall(r) { // past the stall it follows a correlation
 		all = append(all,
@@ -203,21 +247,17 @@ func (t *Table) sectionInputs(r *Row) (all []input) {
 			input{what: FromStalledDrag, by: deviation{stalledDrag: stalledDragStdUnc}, of: InputUncertainty{"CD", "", stalledDragStdUnc, AsFraction}})
 	}
 	all = append(all,
-		input{what: FromSlope, by: deviation{slope: slope}, of: InputUncertainty{"CL", liftKey, slope, AsFraction}},
-		input{what: FromMaxLift, by: deviation{top: top}, of: InputUncertainty{"CL", liftKey, top, AsFraction}})
-	if stall > 0 {
-		all = append(all, input{what: FromStallAngle, by: deviation{stall: stall}, of: InputUncertainty{"CL", "", stall, InRadians}})
+		input{what: FromSlope, by: deviation{slope: b.slope}, of: InputUncertainty{"CL", b.liftKey, b.slope, AsFraction}, unknown: LiftFactor},
+		input{what: FromMaxLift, by: deviation{top: b.top}, of: InputUncertainty{"CL", b.liftKey, b.top, AsFraction}, unknown: MaxLiftFactor})
+	if b.stall > 0 {
+		all = append(all, input{what: FromStallAngle, by: deviation{stall: b.stall}, of: InputUncertainty{"CL", "", b.stall, InRadians}, unknown: StallAngleOff})
 	}
-	dirtStall := 0.0 // and stalls later
-	if s := t.Wing.Section; s != nil {
-		dirtStall = surface.StallStdUnc * (s.MaxAngle - s.ZeroLift)
+	if b.worn() { // a cleaner wing has more lift and less drag, and stalls later
+		all = append(all, input{what: FromSurface, rectangular: true, by: deviation{top: b.surface.MaxLiftStdUnc, drag: -b.surface.DragStdUnc, stall: b.dirtStall},
+			of: InputUncertainty{"CL", "", b.surface.MaxLiftStdUnc, AsFraction}, unknown: SurfaceOff})
 	}
-	if surface.MaxLiftStdUnc > 0 || surface.DragStdUnc > 0 { // a cleaner wing has more lift and less drag
-		all = append(all, input{what: FromSurface, rectangular: true, by: deviation{top: surface.MaxLiftStdUnc, drag: -surface.DragStdUnc, stall: dirtStall},
-			of: InputUncertainty{"CL", "", surface.MaxLiftStdUnc, AsFraction}})
-	}
-	if gurneyTop > 0 {
-		all = append(all, input{what: FromGurney, by: deviation{zero: gurneyZero, top: gurneyTop}, of: InputUncertainty{"CL", "", gurneyTop, AsFraction}})
+	if b.gurneyTop > 0 {
+		all = append(all, input{what: FromGurney, by: deviation{zero: b.gurneyZero, top: b.gurneyTop}, of: InputUncertainty{"CL", "", b.gurneyTop, AsFraction}, unknown: GurneyOff})
 	}
 	return append(all, t.bodyInputs(r)...)
 }

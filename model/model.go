@@ -168,9 +168,13 @@ type FileUnits struct{ Length, Mass, Speed string }
 // ForLoads returns the car with the most that the air may do: the lift of a clean wing, not less
 // than at its stall once it is past that, with the drag of the roughest; all that the body adds to
 // its lift, nothing lost in the uprights' wake; and where the flow is not measured, that of the car's own
-// speed at least.
+// speed at least. What readings on track told together counts where it makes more of the forces, never
+// less: a fit may be off.
 func (c *Car) ForLoads() *Car {
 	most := *c
+	if c.TrackFit.Estimate != nil {
+		most = *c.Unfitted()
+	}
 	most.Wing.Surface, most.Wing.Loads, most.Loads = aero.Clean, true, true
 	if c.FlowGuessed {
 		p := c.BodyShape.Flow()
@@ -178,6 +182,9 @@ func (c *Car) ForLoads() *Car {
 		if faster, err := aero.NewFlow([]aero.FlowPoint{p}); err == nil {
 			most.Flow = faster
 		}
+	}
+	if j := c.TrackFit.Estimate; j != nil {
+		return most.Fitted(j.atLeast())
 	}
 	return &most
 }

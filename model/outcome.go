@@ -49,6 +49,9 @@ func (t *Table) outcomeAt(p *Position, above float64, d deviation) Outcome {
 	if !ok {
 		return o
 	}
+	if t.off != nil {
+		d.add(t.off, 1)
+	}
 	eps := flow.Angle + d.flowAngle
 	o.Attack = p.Angle + d.turn + eps
 	felt := t.felt(o.Attack+d.zero, t.rise(p, d))
@@ -73,7 +76,7 @@ func (t *Table) outcomeAt(p *Position, above float64, d deviation) Outcome {
 	q := aero.DynamicPressure(rho, (flow.Ratio+d.ratio)*speed)
 	f := k.Times(q, c.Wing.Area(), c.Wing.MeanChord())
 	o.Downforce, o.OwnDrag, o.Lean = f.Resolve(eps)
-	o.LeanCredit = c.leanCredit(f.Lift, eps)
+	o.LeanCredit = c.leanCredit(f.Lift, eps, d.frontOwn+d.rearOwn)
 	o.StrutsDrag = p.Struts.strutsDrag(q, d)
 	own := carDrag(o.OwnDrag, o.Lean, o.LeanCredit, d.paid)
 	o.Drag = own
@@ -98,6 +101,10 @@ func (t *Table) outcomeAt(p *Position, above float64, d deviation) Outcome {
 	without := t.Without
 	if d.air != 0 || d.speed != 0 {
 		without = c.without(aero.DynamicPressure(rho, speed))
+	}
+	if d.frontOwn != 0 || d.rearOwn != 0 {
+		own := aero.DynamicPressure(rho, speed)
+		without = without.plus(Axles{own * d.frontOwn, own * d.rearOwn})
 	}
 	o.Load = without.plus(o.Change)
 	o.Share = o.Load.FrontShare()

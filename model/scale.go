@@ -19,11 +19,30 @@ func (s Scale) Known() bool { return !math.IsNaN(s.Factor) }
 // NoScale is a scale that nothing tells.
 func NoScale() Scale { return Scale{math.NaN(), math.NaN()} }
 
-// TrackFit is scales that the person took over from measurements into the car file.
-type TrackFit struct{ Downforce, Drag Scale }
+// TrackFit is what the person took over from measurements on track into the car file: scales that older
+// files have, which take the place of what body and uprights do to the lift, or what all readings together
+// tell of the unknowns.
+type TrackFit struct {
+	Downforce, Drag Scale
+	Estimate        *Estimate // nil for none
+
+	before *unfitted // what a joint fit has changed in the car
+}
+
+// NoFit is what a car has to which nothing was fitted.
+func NoFit() TrackFit { return TrackFit{Downforce: NoScale(), Drag: NoScale()} }
+
+// Known reports whether anything was fitted.
+func (f TrackFit) Known() bool { return f.Downforce.Known() || f.Drag.Known() || f.Estimate != nil }
+
+// Tells reports whether readings on track tell of an unknown.
+func (f TrackFit) Tells(u Unknown) bool { return f.Estimate.index(u) >= 0 }
 
 // scaleToFit scales a wing's curve by what was fitted, and says so.
 func (c *Car) scaleToFit(w *WingCurve) error {
+	if c.TrackFit.Estimate != nil {
+		return c.curveToFit(w)
+	}
 	if !c.TrackFit.Downforce.Known() && !c.TrackFit.Drag.Known() {
 		return nil
 	}

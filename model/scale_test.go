@@ -54,7 +54,7 @@ func TestTrackFitByHand(t *testing.T) {
 		{Scale{0.8, 0.05}, Scale{1.2, 0.1}, 0.78, 0.05169, -0.072, "downforce × 0.80 ± 0.05 drag × 1.20 ± 0.10", "NaN"},
 	} {
 		car := plainTable(t, 0).Car
-		car.TrackFit = TrackFit{c.down, c.drag}
+		car.TrackFit = TrackFit{Downforce: c.down, Drag: c.drag}
 		w, err := car.SolveWing(45)
 		if err != nil {
 			t.Fatal(err)

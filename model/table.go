@@ -52,6 +52,7 @@ type Table struct {
 
 	naming *names
 	field  func() *deckField // of body and wing; nil where they are not known
+	off    *deviation        // by which all of its inputs are off; nil for none
 }
 
 // NewTable works out the figures of all places at a speed in m/s, for a wing

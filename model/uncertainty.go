@@ -18,6 +18,13 @@ type Uncertainty struct {
 	Speed        float64         // of the speed, as a fraction
 	Air          float64         // of the air's density, as a fraction
 	HolePosition float64         // mm, of hole centres along each axis; 0 when not given
+	FrontOwn     float64         // m², of the car's own downforce area at the front axle
+	RearOwn      float64         // m², and at the rear
+	AxleRate     float64         // of front_rate and rear_rate, as a fraction
+	DragArea     float64         // of drag_area, as a fraction
+	Power        float64         // of the power at the wheels, as a fraction
+	RideHeight   float64         // mm, of a change of ride height as noted
+	TopSpeed     float64         // of a top speed as noted, as a fraction
 	SetWithLevel bool            // each setting is set to its angle with a level, within the play of its bolts
 	PlayTaken    float64         // part of the play that fitted bolts take away
 	Default      map[string]bool // which of them the file does not give
@@ -27,11 +34,16 @@ type Uncertainty struct {
 // Common practice, no source: a good digital level repeats to 0.2° and the
 // bracket it stands on is not flat; tufts are read to a degree; an unmeasured
 // flow behind a cabin is anywhere within some degrees; a car's speedometer
-// corrected by satellite is good to 1 %.
+// corrected by satellite is good to 1 %; a lift area is a magazine's or a tunnel's, of
+// another trim and ride height; springs are within 5 % of what is stamped on them, and so
+// is a published drag area; a chassis dynamometer's power is known to 5 %, and rolling
+// resistance, which is left out, takes as much again; a ride height from a sensor or a
+// rubber band is read to 1.5 mm, a top speed by satellite to 1 %, of which wind is the most.
 func DefaultUncertainty(flowGiven bool) Uncertainty {
 	u := Uncertainty{
 		AngleReading: 0.3 * plane.Deg, FlowAngle: 3 * plane.Deg, SpeedRatio: 0.07,
 		SectionDrag: 0.10, Speed: 0.01, Air: 0.005,
+		FrontOwn: 0.03, RearOwn: 0.03, AxleRate: 0.05, DragArea: 0.05, Power: 0.10, RideHeight: 1.5, TopSpeed: 0.01,
 		Default: map[string]bool{},
 	}
 	if flowGiven {
@@ -39,6 +51,11 @@ func DefaultUncertainty(flowGiven bool) Uncertainty {
 	}
 	return u
 }
+
+// MissingOwnStdUnc is one standard uncertainty, m², of the car's own downforce area at an axle of which the
+// file says nothing, so that it is taken as 0. Common practice, no source: cars without wings have CL·A of
+// −0.3 m² to 0.1 m² at an axle.
+const MissingOwnStdUnc = 0.15
 
 // HolesTurn is by how much errors of hole centres turn the upper part of joint j, rad, one
 // standard uncertainty: each bolt has two holes that are off along each axis by position mm, and

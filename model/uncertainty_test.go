@@ -38,7 +38,7 @@ func plainTable(t *testing.T, angles ...float64) *Table {
 		Wheelbase: 2500, FrontMass: 600, RearMass: 560, RearDownforceArea: -0.1, RoofHeight: 1300,
 		Air: aero.Air{Pressure: 101325, Temperature: 293.15}, Wing: Wing{Span: 1400, Chord: 250, Table: &curve},
 		Flow: flow, Uncertainty: DefaultUncertainty(true),
-		TrackFit: TrackFit{NoScale(), NoScale()},
+		TrackFit: NoFit(),
 	}
 	var places []Position
 	for _, a := range angles {

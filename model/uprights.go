@@ -76,6 +76,7 @@ func (on site) struts(p *Position, s *holes.Setting) Struts {
 	case !out.FromBelow:
 		out.LostLift *= hungPart
 	}
+	out.LostLift *= 1 + c.TrackFit.Off(WakeFactor)
 	return out
 }
 
@@ -121,13 +122,13 @@ func (s Struts) kept(d deviation) float64 { return 1 - s.LostLift*(1+d.wake) }
 func (t *Table) bodyInputs(r *Row) (all []input) {
 	if t.DeckKnown(r) {
 		all = append(all, input{what: FromDeck, rectangular: true, by: deviation{deck: deckPartStdUnc},
-			of: InputUncertainty{"κ", "", deckPartStdUnc, AsFraction}})
+			of: InputUncertainty{"κ", "", deckPartStdUnc, AsFraction}, unknown: BodyPartOff})
 	}
 	if r.Struts.DragArea > 0 {
 		all = append(all, input{what: FromUprights, by: deviation{struts: strutsStdUnc}, of: InputUncertainty{"Du", "", strutsStdUnc, AsFraction}})
 	}
 	if r.Struts.LostLift > 0 && !t.Car.TrackFit.Downforce.Known() {
-		all = append(all, input{what: FromWake, rectangular: true, by: deviation{wake: wakeStdUnc}, of: InputUncertainty{"λ", "", wakeStdUnc, AsFraction}})
+		all = append(all, input{what: FromWake, rectangular: true, by: deviation{wake: wakeStdUnc}, of: InputUncertainty{"λ", "", wakeStdUnc, AsFraction}, unknown: WakeFactor})
 	}
 	return all
 }

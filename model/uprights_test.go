@@ -20,7 +20,7 @@ func strut() (*Car, *holes.Setting) {
 		Parts:  []Part{{Thickness: given.Is(8), Outline: box(0, 0, 60, 400)}, {}},
 		Joints: make([]Joint, 1), Fixed: plane.Pose{X: 400, Z: 900}, Body: box(-500, 300, 600, 1000),
 		Wing:     Wing{Span: 1400, Chord: 250},
-		TrackFit: TrackFit{NoScale(), NoScale()},
+		TrackFit: NoFit(),
 	}
 	return c, &holes.Setting{Pose: plane.Pose{X: -50, Z: 380}, Fits: []*holes.Fit{{Pose: plane.Pose{X: -50, Z: 380}}}}
 }

@@ -123,5 +123,11 @@ func (m Model) notesText() []string {
 	for i := len(m.book.Notes) - 1; i >= 0; i-- {
 		one(m.book.Notes[i])
 	}
+	if fitted := words.Fitted(m.car); len(fitted) > 0 {
+		lines = append(lines, "", "What the track told, which is in the figures as [fit], with one standard uncertainty:")
+		for _, l := range fitted {
+			lines = append(lines, "  "+l)
+		}
+	}
 	return append(lines, "", "stanchion note next says which setting to try, note fit what the track says of the figures.")
 }

@@ -22,6 +22,9 @@ var aboutMeasuring string
 //go:embed topics/method.txt
 var aboutMethod string
 
+//go:embed topics/fit.txt
+var aboutFit string
+
 //go:embed topics/sources.txt
 var aboutSources string
 
@@ -41,6 +44,7 @@ func topics() []topic {
 		{"carfile", "everything that can stand in a car file", func() string { return aboutCarfile + string(carfile.Start()) }},
 		{"measuring", "how to measure what goes into it", fixed(aboutMeasuring)},
 		{"method", "how the figures are worked out, and what is left out", fixed(aboutMethod)},
+		{"fit", "what measurements on track tell, and what [fit] holds", fixed(aboutFit)},
 		{"figures", "every figure: what it is, its equation and source", figuresText},
 		{"keys", "the keys of the explorer", keysText},
 		{"exit-codes", "what the exit code says", fixed(aboutExitCodes)},

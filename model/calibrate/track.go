@@ -1,171 +1,285 @@
 package calibrate
 
 import (
-	"fmt"
+	"errors"
 	"math"
+	"slices"
 
-	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
 
-	"stanchion/aero"
 	"stanchion/model"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
 )
 
-// Learned is what measurements on track say of the wing.
+// Learned is what measurements on track say of the car.
 type Learned struct {
-	Downforce, Drag model.Scale
-	Used            []units.Phrase // which notes, and what for
-	Notes           []units.Phrase // what stood in the way
+	Unknowns []Narrowed
+	Cov      *mat.SymDense  // of Unknowns, in the same order and their own units
+	Readings []TrackReading // in the order of the notes, suspects with them
+	Notes    []units.Phrase
+
+	// Fit is what goes into the car file: those unknowns of which the readings tell something; nil where
+	// they tell nothing.
+	Fit *model.Estimate
+
+	// ChiSquared is the sum of squares of the readings in use against what the file says, which is as large
+	// as their number when all is well; Chance that it is as large or larger then. Where it is less than
+	// misfitChance all uncertainties are widened by Widened.
+	ChiSquared, Chance, Widened float64
+
+	// OneSetting says that all ride heights are of one setting, whose lift they cannot tell from the car's own.
+	OneSetting bool
+
+	track *track
+	table *model.Table
+	prior []float64
 }
 
-// Standard uncertainties of measurements on track. Common practice, no source:
-// ride height from a sensor or a rubber band to 1.5 mm, top speed by satellite
-// to 1 %, of which wind is the most.
-const (
-	sinkStdUnc     = 1.5  // mm
-	topSpeedStdUnc = 0.01 // of the speed
-)
+// Narrowed is one unknown before and after the readings, in its own unit.
+type Narrowed struct {
+	Of                   model.Unknown
+	Before, BeforeStdUnc float64
+	Value, StdUnc        float64
+	told                 bool
+}
 
-// Learn fits a scale for the wing's downforce to ride-height changes at speed
-// (with front_rate and rear_rate) and one for its drag to top speeds (with power
-// and drag_area), by weighted least squares through the origin.
+// ErrNothing is that of notes without anything to learn from.
+var ErrNothing = errors.New("no note has a ride height at speed or a top speed that can be used: note add --sink-front, --sink-rear, --sink-speed or --top-speed")
+
+// Learn finds what readings on track say of the unknowns of a car, all together with what its file says
+// of them: lift, flow, the car's own lift at each axle, springs, drag, power. t is any table of the car's
+// settings; a fit that its car has already is left out, so that no reading counts twice.
 //
-// The rear axle's spring carries its rate times the sink: the car's own lift and
-// the wing's share of it. At top speed the power goes into drag, P = ½ρ(CdA + T +
-// k·A)v³ with the wing's drag area A, so that k = (2P/(ρv³) − CdA − T)/A. T is
-// what the leaning of the lift in the local flow does to the drag, which the
-// downforce decides.
-func Learn(c *model.Car, notes []logbook.Note) (Learned, error) {
-	l := Learned{Downforce: model.NoScale(), Drag: model.NoScale()}
-	plain := *c
-	// A fit takes the place of what body and uprights do to the lift, so that what it is fitted
-	// to is without those.
-	plain.TrackFit = model.TrackFit{Downforce: model.Scale{Factor: 1}, Drag: model.NoScale()}
-	l.Downforce = l.plausible("downforce", "rear_rate, rear_downforce_area and the noted ride heights", learnDownforce(&plain, notes, &l))
-	plain.TrackFit.Downforce = l.Downforce
-	l.Drag = l.plausible("drag", "power, drag_area and the noted top speeds, which give the drag only where the car no longer gains speed",
-		learnDrag(&plain, notes, &l))
-	if len(l.Used)+len(l.Notes) == 0 {
-		return l, fmt.Errorf("no note has a ride height at speed or a top speed that can be used: note add --sink-rear, --sink-speed or --top-speed")
+// A ride height is the sink of an axle at speed on its springs, under the car's own downforce, that
+// of the wing, and what the body takes of it. A top speed is that at which drag takes all of the
+// power. A reading that does not fit what the file and the others say is named and left out.
+func Learn(t *model.Table, notes []logbook.Note) (Learned, error) {
+	all := readTrack(t, notes)
+	l := Learned{Notes: all.notes, Readings: all.readings, Widened: 1, Chance: 1, track: all, table: t}
+	if len(all.readings)+len(all.notes) == 0 {
+		return l, ErrNothing
 	}
+	base := *t
+	base.Car = all.car
+	if t.Car.TrackFit.Known() {
+		w, err := all.car.SolveWing(t.Speed)
+		if err != nil {
+			return l, err
+		}
+		base.Wing = w
+	}
+	l.prior = make([]float64, model.UnknownsEnd)
+	for u := model.Unknown(1); u < model.UnknownsEnd; u++ {
+		l.prior[u] = base.Prior(u)
+	}
+	in := make([]int, len(all.readings))
+	for i := range in {
+		in[i] = i
+	}
+	s, in, err := l.withoutSuspects(in)
+	if err != nil {
+		return l, err
+	}
+	l.take(s, in)
 	return l, nil
 }
 
-func learnDownforce(c *model.Car, notes []logbook.Note, l *Learned) model.Scale {
-	var p pairs
-	for _, n := range notes {
-		s := n.Sink
-		if math.IsNaN(s.Speed) || math.IsNaN(s.Rear) {
-			continue
-		}
-		if !c.RearRate.Known() {
-			l.Notes = append(l.Notes, units.Say("note %s has a ride height, but the car file has no rear_rate", n.ID))
-			continue
-		}
-		t, r := noted(c, n, s.Speed)
-		if r == nil {
-			l.Notes = append(l.Notes, units.Say("note %s: no figures for its setting at %s", n.ID, units.MetresPerSecond(s.Speed)))
-			continue
-		}
-		own := aero.DynamicPressure(t.Density, s.Speed) * c.RearDownforceArea
-		p.add(r.Change.Rear, c.RearRate.Value()*s.Rear-own, c.RearRate.Value()*sinkStdUnc)
-		l.Used = append(l.Used, units.Say("note %s: rear ride height at %s", n.ID, units.MetresPerSecond(s.Speed)))
-	}
-	return p.fit()
+// falseAlarm is the chance at most that any of clean readings is called suspect.
+const falseAlarm = 0.03
+
+// suspectLimit is how many standard uncertainties a reading may lie off the others when there are so many:
+// each of n may with 1 − (1 − falseAlarm)^(1/n), so that all of them together do with falseAlarm, however
+// they hang together.
+// Source: Z. Šidák, J. Amer. Statist. Assoc. 62 (1967) 626-633, "Rectangular Confidence Regions for the
+// Means of Multivariate Normal Distributions".
+func suspectLimit(n int) float64 {
+	each := -math.Expm1(math.Log1p(-falseAlarm) / float64(n))
+	return distuv.UnitNormal.Quantile(1 - each/2)
 }
 
-func learnDrag(c *model.Car, notes []logbook.Note, l *Learned) model.Scale {
-	twice := *c
-	twice.TrackFit.Drag = model.Scale{Factor: 2, StdUnc: 0}
-	var p pairs
-	for _, n := range notes {
-		v := n.TopSpeed
-		if math.IsNaN(v) {
-			continue
+// withoutSuspects solves for the readings in use, leaving out the one that fits least as long as one does
+// not fit, and returns those that are left.
+func (l *Learned) withoutSuspects(in []int) (trackSolution, []int, error) {
+	for {
+		s, err := l.track.problem(l.prior, in).solve()
+		if err != nil {
+			return s, in, err
 		}
-		if !c.Power.Known() || !c.DragArea.Known() {
-			l.Notes = append(l.Notes, units.Say("note %s has a top speed, but the car file has no power and drag_area", n.ID))
-			continue
+		worst, limit := -1, suspectLimit(max(1, len(in)))
+		for i, off := range s.loo {
+			if math.Abs(off) > limit {
+				worst, limit = i, math.Abs(off)
+			}
 		}
-		t, r := noted(c, n, v)
-		_, r2 := noted(&twice, n, v)
-		if r == nil || r2 == nil {
-			l.Notes = append(l.Notes, units.Say("note %s: no figures for its setting at %s", n.ID, units.MetresPerSecond(v)))
-			continue
+		if worst < 0 {
+			return s, in, nil
 		}
-		q := aero.DynamicPressure(t.Density, v)
-		area := (r2.Drag - r.Drag) / q // what the drag's own factor acts on; the rest is the leaning lift
-		total := 2 * c.Power.Value() / (t.Density * v * v * v)
-		p.add(area, total-c.DragArea.Value()-(r.Drag/q-area), 3*topSpeedStdUnc*total)
-		l.Used = append(l.Used, units.Say("note %s: top speed %s", n.ID, units.MetresPerSecond(v)))
+		l.Readings[in[worst]].Suspect = true
+		in = slices.Delete(slices.Clone(in), worst, worst+1)
 	}
-	return p.fit()
 }
 
-// plausible passes a scale on, or says why it cannot be one.
-func (l *Learned) plausible(what, look string, s model.Scale) model.Scale {
-	switch {
-	case !s.Known():
-	case s.Factor < model.MinFit || s.Factor > model.MaxFit:
-		l.Notes = append(l.Notes, units.Say("%s would be × %.2f ± %.2f; it must be %.1f to %.0f: look at %s", what, s.Factor, s.StdUnc,
-			model.MinFit, model.MaxFit, look))
-	case s.StdUnc > model.MaxFitStdUnc:
-		l.Notes = append(l.Notes, units.Say("%s would be × %.2f ± %.2f, too uncertain to use; add more notes", what, s.Factor, s.StdUnc))
-	default:
-		return s
+// misfitChance is the chance below which readings and file do not agree as a whole.
+const misfitChance = 0.01
+
+// take puts a trackSolution for the readings in use into what was learned.
+func (l *Learned) take(s trackSolution, in []int) {
+	if n := len(in); n > 0 {
+		l.ChiSquared = s.chiSquared
+		l.Chance = distuv.ChiSquared{K: float64(n)}.Survival(s.chiSquared)
+		// Source: R. T. Birge, Phys. Rev. 40 (1932) 207-227: uncertainties widened by the root of the
+		// mean square.
+		if l.Chance < misfitChance {
+			l.Widened = math.Sqrt(s.chiSquared / float64(n))
+		}
 	}
-	return model.NoScale()
+	square := l.Widened * l.Widened
+	l.residuals(s, in)
+	var index []int
+	for u := model.Unknown(1); u < model.UnknownsEnd; u++ {
+		if l.prior[u] > 0 {
+			nominal := l.track.car.Nominal(u)
+			x := Narrowed{Of: u, Before: nominal, BeforeStdUnc: l.prior[u], Value: nominal + s.off[u], StdUnc: l.Widened * math.Sqrt(s.cov.At(int(u), int(u)))}
+			x.told = l.tells(s, u)
+			l.Unknowns, index = append(l.Unknowns, x), append(index, int(u))
+		}
+	}
+	l.Cov = partOf(s.cov, index, square)
+	l.OneSetting = l.oneSetting(in)
+	l.Fit = l.estimate(len(in))
 }
 
-// noted returns a note's row at a speed in the note's air; nil when it has none.
-func noted(c *model.Car, n logbook.Note, speed float64) (*model.Table, *model.Row) {
-	car := *c
-	if !math.IsNaN(n.Air.Temperature) {
-		car.Air.Temperature = n.Air.Temperature + aero.Celsius
+// partOf is rows and columns of a covariance, times a factor.
+func partOf(cov *mat.SymDense, index []int, times float64) *mat.SymDense {
+	if len(index) == 0 {
+		return nil
 	}
-	if !math.IsNaN(n.Air.Pressure) {
-		car.Air.Pressure = n.Air.Pressure * 100
+	out := mat.NewSymDense(len(index), nil)
+	for i, a := range index {
+		for k := i; k < len(index); k++ {
+			out.SetSym(i, k, times*cov.At(a, index[k]))
+		}
 	}
-	if !math.IsNaN(n.Air.Humidity) {
-		car.Air.Humidity = n.Air.Humidity / 100
+	return out
+}
+
+// What readings must do to an unknown to count as telling of it, in parts of its prior standard uncertainty,
+// and as a correlation.
+const (
+	toldMoved, toldNarrowed, toldTogether = 0.01, 0.005, 0.01
+)
+
+// tells reports whether the readings tell anything of an unknown: what it is, how well, or what it goes with.
+func (l *Learned) tells(s trackSolution, u model.Unknown) bool {
+	std := math.Sqrt(s.cov.At(int(u), int(u)))
+	if math.Abs(s.off[u]) > toldMoved*l.prior[u] || std < (1-toldNarrowed)*l.prior[u] {
+		return true
 	}
-	t, err := car.Map(speed)
+	for v, prior := range l.prior {
+		if v != int(u) && prior > 0 && math.Abs(s.cov.At(int(u), v)) > toldTogether*std*math.Sqrt(s.cov.At(v, v)) {
+			return true
+		}
+	}
+	return false
+}
+
+// estimate is what goes into the car file of what so many readings tell; nil where that is nothing, or
+// cannot be.
+func (l *Learned) estimate(readings int) *model.Estimate {
+	var of []model.Unknown
+	var value []float64
+	var index []int
+	for i, x := range l.Unknowns {
+		if x.told {
+			of, value, index = append(of, x.Of), append(value, x.Value-x.Before), append(index, i)
+		}
+	}
+	if len(of) == 0 || readings == 0 {
+		return nil
+	}
+	for _, x := range l.Unknowns {
+		if what, ok := implausible(x); !ok {
+			l.Notes = append(l.Notes, what)
+			return nil
+		}
+	}
+	e, err := model.NewEstimate(of, value, partOf(l.Cov, index, 1))
 	if err != nil {
-		return nil, nil
+		l.Notes = append(l.Notes, units.Say("the fit cannot be kept: %v", err))
+		return nil
 	}
-	r, ok := t.Find(n.Setting)
-	if !ok || math.IsNaN(r.Downforce) {
-		return nil, nil
-	}
-	return t, r
+	e.Readings = readings
+	return e
 }
 
-// pairs are predictions, measurements, and the measurements' uncertainties.
-type pairs struct{ x, y, weight []float64 }
-
-func (p *pairs) add(x, y, band float64) {
-	p.x, p.y, p.weight = append(p.x, x), append(p.y, y), append(p.weight, 1/(band*band))
-}
-
-// fit returns the factor k of y = k·x by weighted least squares. Its uncertainty
-// is that of the measurements, or what their scatter says if that is more.
-func (p pairs) fit() model.Scale {
-	sxx := 0.0
-	for i, x := range p.x {
-		sxx += p.weight[i] * x * x
-	}
-	if len(p.x) == 0 || sxx < 1e-12 {
-		return model.NoScale()
-	}
-	_, k := stat.LinearRegression(p.x, p.y, p.weight, true)
-	band := 1 / math.Sqrt(sxx)
-	if n := len(p.x); n > 1 {
-		chi := 0.0
-		for i, x := range p.x {
-			chi += p.weight[i] * (p.y[i] - k*x) * (p.y[i] - k*x)
+// implausible says what is wrong with an unknown that cannot be; ok where nothing is.
+func implausible(x Narrowed) (what units.Phrase, ok bool) {
+	switch x.Of {
+	case model.LiftFactor, model.MaxLiftFactor, model.DragFactor:
+		if x.Value < model.MinFit || x.Value > model.MaxFit {
+			return units.Say("%s would be %.2f ± %.2f; it must be %.1f to %.0f: look at the readings, front_rate, rear_rate, power and drag_area", x.Of.Key(), x.Value, x.StdUnc, model.MinFit, model.MaxFit), false
 		}
-		band *= math.Max(1, math.Sqrt(chi/float64(n-1)))
+	case model.FrontAxleRate, model.RearAxleRate, model.OwnDragArea, model.WheelPower:
+		if x.Value <= 0 {
+			return units.Say("%s would be less than nothing: look at it, and at the readings", x.Of.Key()), false
+		}
 	}
-	return model.Scale{Factor: k, StdUnc: band}
+	return what, true
+}
+
+// residuals gives each reading what the fit has for it and how far it lies off the others.
+func (l *Learned) residuals(s trackSolution, in []int) {
+	for i, at := range in {
+		l.Readings[at].Fitted, l.Readings[at].Off = s.fitted[i], s.loo[i]
+	}
+	for at := range l.Readings {
+		r := &l.Readings[at]
+		if !r.Suspect {
+			continue
+		}
+		alone := l.track.problem(l.prior, []int{at})
+		var used []int
+		for u, p := range l.prior {
+			if p > 0 {
+				used = append(used, u)
+			}
+		}
+		slopes := alone.slopes(slices.Clone(s.off), used)
+		variance := alone.noise(s.off).At(0, 0)
+		for i, u := range used {
+			for k, v := range used {
+				variance += slopes.At(0, i) / l.prior[u] * s.cov.At(u, v) * slopes.At(0, k) / l.prior[v]
+			}
+		}
+		r.Fitted = alone.predict(s.off)[0]
+		r.Off = (r.Measured - r.Fitted) / math.Sqrt(variance)
+	}
+}
+
+// oneSetting reports whether all ride heights in use are of one setting.
+func (l *Learned) oneSetting(in []int) bool {
+	setting := ""
+	for _, at := range in {
+		r := l.Readings[at]
+		if r.Kind == TopSpeed {
+			continue
+		}
+		if setting != "" && r.Setting != setting {
+			return false
+		}
+		setting = r.Setting
+	}
+	return setting != ""
+}
+
+// Suspects lists the readings that were left out.
+func (l *Learned) Suspects() (all []TrackReading) {
+	for _, r := range l.Readings {
+		if r.Suspect {
+			all = append(all, r)
+		}
+	}
+	return all
 }

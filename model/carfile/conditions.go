@@ -5,6 +5,7 @@ import (
 
 	"stanchion/aero"
 	"stanchion/model"
+	"stanchion/model/units"
 )
 
 // air takes the weather; what is left out is the standard sea-level day's.
@@ -41,6 +42,14 @@ func (r *reader) air(root *table, c *model.Car) {
 func (r *reader) uncertainty(root *table, c *model.Car) {
 	c.Uncertainty = model.DefaultUncertainty(c.Flow.Known())
 	u := &c.Uncertainty
+	for _, a := range c.Assumed {
+		switch model.UnknownOf(a.What) {
+		case model.FrontOwnArea:
+			u.FrontOwn = model.MissingOwnStdUnc
+		case model.RearOwnArea:
+			u.RearOwn = model.MissingOwnStdUnc
+		}
+	}
 	t := root.child("uncertainty", "uncertainty")
 	for _, row := range []struct {
 		key   string
@@ -55,14 +64,26 @@ func (r *reader) uncertainty(root *table, c *model.Car) {
 		{"speed", unit{"%", 0.01}, 20, &u.Speed},
 		{"air", unit{"%", 0.01}, 20, &u.Air},
 		{"hole_position", unit{r.units.lengthName, r.units.length}, 5, &u.HolePosition},
+		{"front_downforce_area", unit{"m²", 1}, 2, &u.FrontOwn},
+		{"rear_downforce_area", unit{"m²", 1}, 2, &u.RearOwn},
+		{"axle_rate", unit{"%", 0.01}, 50, &u.AxleRate},
+		{"drag_area", unit{"%", 0.01}, 50, &u.DragArea},
+		{"power", unit{"%", 0.01}, 50, &u.Power},
+		{"top_speed", unit{"%", 0.01}, 20, &u.TopSpeed},
 	} {
 		if t != nil {
-			*row.value = t.optional(row.key, row.unit, between(0, row.most), *row.value)
+			allowed := between(0, row.most)
+			if row.key == "top_speed" { // a reading without uncertainty would outweigh all else
+				allowed = rule{func(x float64) bool { return x > 0 && x <= row.most }, fmt.Sprintf("more than 0, no more than %g", row.most)}
+			}
+			*row.value = t.optional(row.key, row.unit, allowed, *row.value)
 		}
 		u.Default[row.key] = t == nil || !t.has(row.key)
 	}
 	u.Default["section_lift"] = t == nil || !t.has("section_lift")
+	u.Default["ride_height"] = t == nil || !t.has("ride_height")
 	if t != nil {
+		u.RideHeight = t.optional("ride_height", t.lengths(), rule{func(x float64) bool { return x > 0 && x*r.units.length <= 50 }, "more than 0, no more than " + units.SystemOf(r.units.lengthName, "", "").Fine(50)}, u.RideHeight)
 		u.SectionLift = t.maybe("section_lift", unit{"%", 0.01}, between(0, 50))
 		u.SetWithLevel = t.flag("set_with_level", false)
 		t.close()

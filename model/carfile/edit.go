@@ -9,7 +9,6 @@ import (
 
 	"stanchion/holes"
 	"stanchion/holes/plane"
-	"stanchion/model"
 	"stanchion/model/toml"
 	"stanchion/model/units"
 )
@@ -234,26 +233,4 @@ func Lines(before, after []byte) (minus, plus []string) {
 		return out
 	}
 	return clean(a[from : len(a)-tail]), clean(b[from : len(b)-tail])
-}
-
-// AddFit returns the edit that puts a fit at the end of a car file.
-func AddFit(text []byte, downforce, drag model.Scale) []Edit {
-	nl := "\n"
-	if bytes.Contains(text, []byte("\r\n")) {
-		nl = "\r\n"
-	}
-	var b strings.Builder
-	if len(text) > 0 && text[len(text)-1] != '\n' {
-		b.WriteString(nl)
-	}
-	b.WriteString(nl + "[fit]                        # to measurements on track, by stanchion note fit" + nl)
-	for _, f := range []struct {
-		key string
-		s   model.Scale
-	}{{"downforce", downforce}, {"drag", drag}} {
-		if f.s.Known() {
-			fmt.Fprintf(&b, "%s = %s%s%s_band = %s%s", f.key, toml.Decimal(f.s.Factor, 4), nl, f.key, toml.Decimal(f.s.StdUnc, 4), nl)
-		}
-	}
-	return []Edit{{len(text), len(text), b.String()}}
 }

@@ -99,6 +99,7 @@ func (r *reader) car(root *table, open Open) *model.Car {
 	r.uncertainty(root, c)
 	r.readings(root, c)
 	r.claim(root, c)
+	fit := r.fit(root, c)
 	r.mounting(root, c)
 	r.body(root, c)
 	if !c.HasDeck() && !c.TrackFit.Downforce.Known() {
@@ -106,6 +107,7 @@ func (r *reader) car(root *table, open Open) *model.Car {
 			Note: "the rear axle gains less than is shown, often by a quarter to a half of the downforce; set by [body] outline and width"})
 	}
 	r.limits(root, c)
+	r.applyFit(c, fit)
 	return c
 }
 
@@ -162,19 +164,11 @@ func (r *reader) measures(root *table, c *model.Car) {
 	t.close()
 }
 
-// claim takes the maker's figure, and what was fitted to the track.
+// claim takes the maker's figure.
 func (r *reader) claim(root *table, c *model.Car) {
 	if t := root.child("claim", "claim"); t != nil {
 		c.Claim.Downforce = given.Is(t.number("downforce", unit{"N", 1}, positive))
 		c.Claim.Speed = t.maybe("speed", t.speeds(), positive)
-		t.close()
-	}
-	c.TrackFit = model.TrackFit{Downforce: model.NoScale(), Drag: model.NoScale()}
-	if t := root.child("fit", "fit"); t != nil {
-		factor, band := between(model.MinFit, model.MaxFit), between(0, model.MaxFitStdUnc)
-		c.TrackFit.Downforce = model.Scale{Factor: t.optional("downforce", plain, factor, math.NaN()),
-			StdUnc: t.optional("downforce_band", plain, band, 0.1)}
-		c.TrackFit.Drag = model.Scale{Factor: t.optional("drag", plain, factor, math.NaN()), StdUnc: t.optional("drag_band", plain, band, 0.2)}
 		t.close()
 	}
 }

@@ -111,7 +111,7 @@ func (s Symbol) Symbolic() string {
 
 // typical stands for a setting in downwash, for equations that depend on the case.
 var typical = Setting{
-	Table: &model.Table{Car: &model.Car{TrackFit: model.TrackFit{Downforce: model.NoScale(), Drag: model.NoScale()}}},
+	Table: &model.Table{Car: &model.Car{TrackFit: model.NoFit()}},
 	Row: &model.Row{
 		Position: &model.Position{Struts: model.Struts{Known: true}, Deck: model.DeckEffect{Known: true}},
 		Outcome:  model.Outcome{Lean: -2, LeanCredit: 1, OwnDrag: 2},

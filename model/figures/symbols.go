@@ -135,6 +135,9 @@ func wingData(Setting) string { return OfCurve }
 
 func flowData(s Setting) string {
 	c := s.Table.Car
+	if c.TrackFit.Tells(model.FlowAngleOff) || c.TrackFit.Tells(model.SpeedRatioOff) {
+		return "fitted to the track: [fit]"
+	}
 	if c.FlowGuessed {
 		return "assumed: for a " + c.BodyShape.String()
 	}
@@ -147,6 +150,9 @@ func flowData(s Setting) string {
 // assumedOr says that a value is assumed where the file left it open.
 func assumedOr(key, origin string) func(Setting) string {
 	return func(s Setting) string {
+		if s.Table.Car.TrackFit.Tells(model.UnknownOf(key)) {
+			return "fitted to the track: [fit] " + key
+		}
 		if slices.ContainsFunc(s.Table.Car.Assumed, func(a model.Assumption) bool { return a.What == key }) {
 			return fmt.Sprintf("assumed: the file gives no %s", key)
 		}

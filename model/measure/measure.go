@@ -57,10 +57,12 @@ var measurements = []measurement{
 	{FlowAngle, flowAngleReached, func(c *model.Car, flow *aero.FlowPoint) {
 		c.Uncertainty.FlowAngle = min(c.Uncertainty.FlowAngle, flowAngleReached)
 		flow.AngleStdUnc = min(flow.AngleStdUnc, flowAngleReached)
+		known(c, model.FlowAngleOff, flowAngleReached)
 	}},
 	{SpeedRatio, ratioReached, func(c *model.Car, flow *aero.FlowPoint) {
 		c.Uncertainty.SpeedRatio = min(c.Uncertainty.SpeedRatio, ratioReached)
 		flow.RatioStdUnc = min(flow.RatioStdUnc, ratioReached)
+		known(c, model.SpeedRatioOff, ratioReached)
 	}},
 	{Level, 0, func(c *model.Car, _ *aero.FlowPoint) { c.Uncertainty.SetWithLevel = true }},
 	{FittedBolts, fittedPart, func(c *model.Car, _ *aero.FlowPoint) { c.Uncertainty.PlayTaken = 1 - fittedPart }},
@@ -69,29 +71,36 @@ var measurements = []measurement{
 	}},
 	{AngleReading, angleReached, func(c *model.Car, _ *aero.FlowPoint) {
 		c.Uncertainty.AngleReading = min(c.Uncertainty.AngleReading, angleReached)
+		known(c, model.AngleReadingOff, angleReached)
 	}},
 	{SatelliteSpeed, speedReached, func(c *model.Car, _ *aero.FlowPoint) {
 		c.Uncertainty.Speed = min(c.Uncertainty.Speed, speedReached)
 	}},
 	{Weather, airReached, func(c *model.Car, _ *aero.FlowPoint) { c.Uncertainty.Air = min(c.Uncertainty.Air, airReached) }},
-	{RideHeights, heightsReached, func(c *model.Car, _ *aero.FlowPoint) {
-		if s := &c.TrackFit.Downforce; !s.Known() || s.StdUnc > heightsReached*s.Factor {
-			*s = model.Scale{Factor: orOne(*s), StdUnc: heightsReached * orOne(*s)}
-		}
-	}},
-	{CoastDown, coastReached, func(c *model.Car, _ *aero.FlowPoint) {
-		if s := &c.TrackFit.Drag; !s.Known() || s.StdUnc > coastReached*s.Factor {
-			*s = model.Scale{Factor: orOne(*s), StdUnc: coastReached * orOne(*s)}
-		}
-	}},
+	{RideHeights, heightsReached, nil},
+	{CoastDown, coastReached, nil},
 	{CleanSurface, 0, func(c *model.Car, _ *aero.FlowPoint) { c.Wing.Surface, c.Wing.SurfaceGiven = aero.Clean, true }},
 }
 
-func orOne(s model.Scale) float64 {
-	if s.Known() {
-		return s.Factor
+// known is a car's fit with one of its unknowns measured by itself as well.
+func known(c *model.Car, u model.Unknown, reached float64) {
+	if e := c.TrackFit.Estimate; e != nil {
+		c.TrackFit.Estimate = e.Measured(u, reached)
 	}
-	return 1
+}
+
+// onTrack are the figures that a measurement on track is of, of a row.
+var onTrack = map[Kind]struct {
+	of  func(model.Contribution) float64
+	now func(*model.Row) float64
+}{
+	RideHeights: {func(c model.Contribution) float64 {
+		if math.IsNaN(c.OnCar) {
+			return c.Downforce
+		}
+		return c.OnCar
+	}, func(r *model.Row) float64 { return r.Downforce }},
+	CoastDown: {func(c model.Contribution) float64 { return c.Drag }, func(r *model.Row) float64 { return r.Drag }},
 }
 
 // Gain is what one measurement would make of a figure's uncertainty.
@@ -109,39 +118,52 @@ const worthTelling = 0.02
 func One(t *model.Table, r *model.Row, of func(model.Contribution) float64) []Gain {
 	return gains(t, of, func(t *model.Table, know func(*model.Row) *model.Row) model.Contribution {
 		return t.Budget(know(r)).Contribution
+	}, func(k Kind, reached float64) model.Contribution {
+		b := t.Budget(r)
+		return b.Told(b.Parts, b.Contribution, onTrack[k].of, reached*math.Abs(onTrack[k].now(r)))
 	})
 }
 
-// Between is One for the difference of two rows.
+// Between is One for the difference of two rows; what is measured on track is of the first.
 func Between(t *model.Table, a, b *model.Row, of func(model.Contribution) float64) []Gain {
 	return gains(t, of, func(t *model.Table, know func(*model.Row) *model.Row) model.Contribution {
 		return model.DifferenceStdUnc(t.Budget(know(a)), t.Budget(know(b)))
+	}, func(k Kind, reached float64) model.Contribution {
+		x, y := t.Budget(a), t.Budget(b)
+		return x.Told(model.DifferenceParts(x, y), model.DifferenceStdUnc(x, y), onTrack[k].of, reached*math.Abs(onTrack[k].now(a)))
 	})
 }
 
+// gains works out after of the car as known after each measurement, and track of those on track.
 func gains(t *model.Table, of func(model.Contribution) float64,
-	after func(t *model.Table, know func(*model.Row) *model.Row) model.Contribution) []Gain {
+	after func(t *model.Table, know func(*model.Row) *model.Row) model.Contribution, track func(Kind, float64) model.Contribution) []Gain {
 	before := math.Abs(of(after(t, func(r *model.Row) *model.Row { return r })))
 	var all []Gain
+	add := func(g Gain) {
+		if now := math.Abs(of(g.After)); before-now > worthTelling*before {
+			all = append(all, g)
+		}
+	}
 	for _, m := range measurements {
+		if m.made == nil {
+			add(Gain{Kind: m.kind, Reached: m.reached, After: track(m.kind, m.reached)})
+			continue
+		}
 		car, table := *t.Car, *t
 		table.Car = &car
 		known := func(r *model.Row) *model.Row {
-			row := *r
-			m.made(&car, &row.Flow)
+			row, own := *r, car
+			table.Car = &own
+			m.made(&own, &row.Flow)
 			return &row
 		}
-		m.made(&car, &aero.FlowPoint{})
 		if m.kind == CleanSurface {
 			if t.Wing.Worn.MaxLiftStdUnc == 0 {
 				continue
 			}
 			table.Wing.Worn = aero.Worn{}
 		}
-		g := Gain{Kind: m.kind, Reached: m.reached, After: after(&table, known)}
-		if now := math.Abs(of(g.After)); before-now > worthTelling*before {
-			all = append(all, g)
-		}
+		add(Gain{Kind: m.kind, Reached: m.reached, After: after(&table, known)})
 	}
 	slices.SortStableFunc(all, func(a, b Gain) int {
 		x, y := math.Abs(of(a.After)), math.Abs(of(b.After))

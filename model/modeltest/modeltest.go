@@ -70,7 +70,7 @@ func Plain(t testing.TB) *model.Car {
 		Wheelbase: 2500, FrontMass: 600, RearMass: 560, RearDownforceArea: -0.1, RoofHeight: 1300,
 		Air: aero.Air{Pressure: 101325, Temperature: 293.15}, Wing: model.Wing{Span: 1400, Chord: 250, Table: &curve},
 		Uncertainty: model.DefaultUncertainty(true),
-		TrackFit:    model.TrackFit{Downforce: model.NoScale(), Drag: model.NoScale()},
+		TrackFit:    model.NoFit(),
 	}
 }
 

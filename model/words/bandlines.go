@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"strings"
 
 	"stanchion/holes/plane"
 	"stanchion/model"
@@ -37,6 +38,8 @@ func UncertaintyLines(c *model.Car, w model.WingCurve, s units.System) []string 
 	}
 	lines = append(lines, flowLines(c, from)...)
 	lines = append(lines,
+		fmt.Sprintf("the car's own downforce area ±%s m² in front (%s), ±%s m² at the rear (%s)", units.Fixed(u.FrontOwn, 2), from("front_downforce_area"),
+			units.Fixed(u.RearOwn, 2), from("rear_downforce_area")),
 		fmt.Sprintf("section lift: %s (%s)", lift, liftFrom),
 		fmt.Sprintf("section drag ±%.0f %% (%s)", 100*drag, dragFrom))
 	if w.Worn.MaxLiftStdUnc > 0 {
@@ -50,10 +53,14 @@ func UncertaintyLines(c *model.Car, w model.WingCurve, s units.System) []string 
 	if u.SetWithLevel {
 		play = "play in the holes does not count: each setting is set with a level (given)"
 	}
-	return append(lines,
+	lines = append(lines,
 		fmt.Sprintf("speed ±%s %% (%s)", units.Fixed(100*u.Speed, 1), from("speed")),
 		hole, play,
 		fmt.Sprintf("air density ±%s %% (%s)", units.Fixed(100*u.Air, 1), from("air")))
+	if fitted := Fitted(c); len(fitted) > 0 {
+		lines = append(lines, "in the place of these, fitted to the track ([fit]): "+strings.Join(fitted, "; "))
+	}
+	return lines
 }
 
 // flowLines says how well the flow at the wing is known: by its points, by the body's shape, or

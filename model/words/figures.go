@@ -116,6 +116,9 @@ func LongFigure(t *model.Table, r *model.Row, f figures.Figure, u units.System) 
 }
 
 func flowOrigin(t *model.Table) string {
+	if t.Car.TrackFit.Tells(model.FlowAngleOff) {
+		return "fitted to the track"
+	}
 	if t.Car.FlowMeasured() {
 		return "given"
 	}

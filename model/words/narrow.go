@@ -24,6 +24,9 @@ func InputStdUnc(in model.InputUncertainty) string {
 		}
 		return units.Fixed(100*in.StdUnc, 0) + " %"
 	}
+	if in.Unit == model.InSquareMetres {
+		return units.Fixed(in.StdUnc, 2) + " m²"
+	}
 	return units.Fixed(in.StdUnc, 2)
 }
 

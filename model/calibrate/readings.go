@@ -1,0 +1,277 @@
+package calibrate
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+
+	"stanchion/aero"
+	"stanchion/model"
+	"stanchion/model/logbook"
+	"stanchion/model/speeds"
+	"stanchion/model/units"
+)
+
+// ReadingKind is what a reading on track is of.
+type ReadingKind int
+
+// The kinds.
+const (
+	FrontSink ReadingKind = iota // mm, of the front axle at the wheels
+	RearSink                     // mm
+	TopSpeed                     // m/s
+	kinds
+)
+
+// TrackReading is one reading on track: what was measured, and how it lies to the fit.
+type TrackReading struct {
+	Note    string // its id
+	Kind    ReadingKind
+	Setting string
+	Speed   float64 // m/s that it was taken at
+
+	Measured, StdUnc float64 // in mm or m/s
+	Fitted           float64
+	// Off is by how much the reading lies off what the car file and all other readings say, in standard
+	// uncertainties of that difference.
+	Off     float64
+	Suspect bool // it does not fit, and was left out
+
+	run int // whose prediction it is
+}
+
+// trackRun is one setting at one speed in one air, with what is off there that the track does not tell of.
+type trackRun struct {
+	table     *model.Table
+	row       *model.Row
+	disturbed []disturbance
+}
+
+// disturbance is what readings that share it are off by alike.
+type disturbance struct {
+	model.Disturbance
+	times float64 // standard uncertainties that it is taken with
+}
+
+// airNotNoted is how well the air's density is known where a note has no weather of its own, as a
+// fraction. Common practice, no source: 5 °C and 5 hPa.
+const airNotNoted = 0.02
+
+// track is what all notes of a car have to tell.
+type track struct {
+	car      *model.Car // without a fit
+	runs     []trackRun
+	readings []TrackReading
+	notes    []units.Phrase // what could not be used
+	curves   map[curveKey]model.WingCurve
+}
+
+type curveKey struct {
+	speed float64
+	air   aero.Air
+}
+
+// readTrack takes the readings out of notes; t finds their settings.
+func readTrack(t *model.Table, notes []logbook.Note) *track {
+	all := &track{car: t.Car.Unfitted(), curves: map[curveKey]model.WingCurve{}}
+	for _, n := range notes {
+		if s := n.Sink; !math.IsNaN(s.Speed) && !(math.IsNaN(s.Front) && math.IsNaN(s.Rear)) {
+			if !all.car.FrontRate.Known() || !all.car.RearRate.Known() {
+				all.notes = append(all.notes, units.Say("note %s has a ride height, but the car file has no front_rate and rear_rate", n.ID))
+			} else if k, ok := all.run(t, n, s.Speed, false); ok {
+				all.add(n, k, FrontSink, s.Speed, s.Front, all.car.Uncertainty.RideHeight)
+				all.add(n, k, RearSink, s.Speed, s.Rear, all.car.Uncertainty.RideHeight)
+			}
+		}
+		if v := n.TopSpeed; !math.IsNaN(v) {
+			if !all.car.Power.Known() || !all.car.DragArea.Known() {
+				all.notes = append(all.notes, units.Say("note %s has a top speed, but the car file has no power and drag_area", n.ID))
+			} else if k, ok := all.run(t, n, v, true); ok {
+				all.add(n, k, TopSpeed, v, v, v*all.car.Uncertainty.TopSpeed)
+			}
+		}
+	}
+	return all
+}
+
+// add takes a reading, where it was taken and is predicted at all.
+func (all *track) add(n logbook.Note, k int, kind ReadingKind, speed, measured, stdUnc float64) {
+	if math.IsNaN(measured) {
+		return
+	}
+	if math.IsNaN(all.runs[k].predict(kind, new(model.Offs), nil, 0)) {
+		all.notes = append(all.notes, units.Say("note %s: nothing is predicted for its setting at %s", n.ID, units.MetresPerSecond(speed)))
+		return
+	}
+	all.readings = append(all.readings, TrackReading{Note: n.ID, Kind: kind, Setting: n.Setting, Speed: speed, Measured: measured, StdUnc: stdUnc, Fitted: math.NaN(), run: k})
+}
+
+// run makes a note's setting ready at a speed in the note's air; ok is false where there are no figures.
+func (all *track) run(t *model.Table, n logbook.Note, speed float64, top bool) (k int, ok bool) {
+	r, ok := t.Find(n.Setting)
+	if !ok {
+		all.notes = append(all.notes, units.Say("note %s: the car file no longer gives its setting", n.ID))
+		return 0, false
+	}
+	air, noted := airOf(all.car.Air, n)
+	one, err := all.at(r, speed, air)
+	if err != nil || math.IsNaN(one.row.Downforce) {
+		all.notes = append(all.notes, units.Say("note %s: no figures for its setting at %s", n.ID, units.MetresPerSecond(speed)))
+		return 0, false
+	}
+	for _, d := range one.table.Disturbances(one.row) {
+		x := disturbance{d, 1}
+		switch d.What {
+		case model.FromSpeed:
+			if top { // it is what is read
+				continue
+			}
+			x.Same += n.ID
+		case model.FromAir:
+			x.Same += n.ID
+			if u := all.car.Uncertainty.Air; !noted && u > 0 {
+				x.times = max(1, airNotNoted/u)
+			}
+		}
+		one.disturbed = append(one.disturbed, x)
+	}
+	all.runs = append(all.runs, one)
+	return len(all.runs) - 1, true
+}
+
+// airOf is the air of a note, and whether the note has temperature and pressure.
+func airOf(air aero.Air, n logbook.Note) (aero.Air, bool) {
+	noted := !math.IsNaN(n.Air.Temperature) && !math.IsNaN(n.Air.Pressure)
+	if !math.IsNaN(n.Air.Temperature) {
+		air.Temperature = n.Air.Temperature + aero.Celsius
+	}
+	if !math.IsNaN(n.Air.Pressure) {
+		air.Pressure = n.Air.Pressure * 100
+	}
+	if !math.IsNaN(n.Air.Humidity) {
+		air.Humidity = n.Air.Humidity / 100
+	}
+	return air, noted
+}
+
+// at is a row's setting on the car without a fit, at a speed in an air.
+func (all *track) at(r *model.Row, speed float64, air aero.Air) (trackRun, error) {
+	car := *all.car
+	car.Air = air
+	key := curveKey{speed, air}
+	w, solved := all.curves[key]
+	if !solved {
+		var err error
+		if w, err = car.SolveWing(speed); err != nil {
+			return trackRun{}, err
+		}
+		all.curves[key] = w
+	}
+	place := car.PositionOf(r.Setting)
+	table := model.NewTable(&car, nil, w, speed)
+	return trackRun{table: table, row: table.RowAt(&place)}, nil
+}
+
+// predict is what a reading would be with unknowns off by so much, and with a disturbance.
+func (one trackRun) predict(kind ReadingKind, off *model.Offs, by *model.Disturbance, times float64) float64 {
+	front, rear, top := one.predictAll(off, by, times, kind != TopSpeed, kind == TopSpeed)
+	return [kinds]float64{front, rear, top}[kind]
+}
+
+// predictAll is predict of all kinds that are wanted: the sinks of both axles on their springs, with what
+// the car's turn does to the wing, and the speed at which the drag takes all of the power.
+func (one trackRun) predictAll(off *model.Offs, by *model.Disturbance, times float64, sinks, fast bool) (front, rear, top float64) {
+	front, rear, top = math.NaN(), math.NaN(), math.NaN()
+	t := one.table.Disturbed(one.row, off, by, times)
+	if sinks {
+		if s, ok, _ := speeds.OnSprings(t, one.row); ok {
+			front, rear = s.Front, s.Rear
+		}
+	}
+	if fast {
+		row := model.Row{Position: one.row.Position, Outcome: t.OutcomeAt(one.row.Position, one.row.Height-t.Car.RoofHeight)}
+		if v, ok := speeds.TopSpeed(t, &row); ok {
+			top = v
+		}
+	}
+	return front, rear, top
+}
+
+// problem is the fit of the readings that are in use.
+func (all *track) problem(prior []float64, in []int) trackProblem {
+	p := trackProblem{prior: prior}
+	wanted := make([][kinds]bool, len(all.runs))
+	for _, i := range in {
+		r := &all.readings[i]
+		p.measured, p.stdUnc = append(p.measured, r.Measured), append(p.stdUnc, r.StdUnc)
+		wanted[r.run][r.Kind] = true
+	}
+	figures := func(k int, off *model.Offs, by *model.Disturbance, times float64) [kinds]float64 {
+		w := wanted[k]
+		front, rear, top := all.runs[k].predictAll(off, by, times, w[FrontSink] || w[RearSink], w[TopSpeed])
+		return [kinds]float64{front, rear, top}
+	}
+	p.predict = func(off []float64) []float64 {
+		var x model.Offs
+		copy(x[:], off)
+		byRun := make([][kinds]float64, len(all.runs))
+		for k, w := range wanted {
+			if w != [kinds]bool{} {
+				byRun[k] = figures(k, &x, nil, 0)
+			}
+		}
+		out := make([]float64, len(in))
+		for i, at := range in {
+			r := &all.readings[at]
+			out[i] = byRun[r.run][r.Kind]
+		}
+		return out
+	}
+	p.disturbed = func(off []float64) *mat.Dense { return all.disturbed(off, in, wanted, figures) }
+	return p
+}
+
+// disturbed is by how much readings are off by what they share, one column for each.
+func (all *track) disturbed(off []float64, in []int, wanted [][kinds]bool,
+	figures func(int, *model.Offs, *model.Disturbance, float64) [kinds]float64) *mat.Dense {
+	var x model.Offs
+	copy(x[:], off)
+	columns := map[string]int{}
+	type cell struct {
+		run, column int
+		by          [kinds]float64
+	}
+	var cells []cell
+	for k, w := range wanted {
+		if w == [kinds]bool{} {
+			continue
+		}
+		base := figures(k, &x, nil, 0)
+		for i := range all.runs[k].disturbed {
+			d := &all.runs[k].disturbed[i]
+			up, down := figures(k, &x, &d.Disturbance, d.times), figures(k, &x, &d.Disturbance, -d.times)
+			c, met := columns[d.Same]
+			if !met {
+				c = len(columns)
+				columns[d.Same] = c
+			}
+			one := cell{run: k, column: c}
+			for kind := range one.by {
+				one.by[kind] = slopeOf(up[kind], base[kind], down[kind])
+			}
+			cells = append(cells, one)
+		}
+	}
+	if len(columns) == 0 {
+		return nil
+	}
+	d := mat.NewDense(len(in), len(columns), nil)
+	for _, c := range cells {
+		for i, at := range in {
+			if r := &all.readings[at]; r.run == c.run {
+				d.Set(i, c.column, d.At(i, c.column)+c.by[r.Kind])
+			}
+		}
+	}
+	return d
+}
