@@ -1,0 +1,285 @@
+package choose
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"stanchion/model"
+)
+
+// Changed is what changes for the wing from one setting to another.
+type Changed int
+
+// The changes, the one that is tried first at the front.
+const (
+	AngleAlone Changed = iota
+	HeightAlone
+	AngleAndHeight
+)
+
+// ChangedBetween says what changes between two places: height within 6 mm or angle within 0.6° counts
+// as kept, as for the steps of the arrow keys.
+func ChangedBetween(from, to *model.Position) Changed {
+	higher := math.Abs(to.Height-from.Height) > sameHeight
+	turned := math.Abs(to.Angle-from.Angle) > sameAngle*math.Pi/180
+	switch {
+	case higher && turned:
+		return AngleAndHeight
+	case higher:
+		return HeightAlone
+	}
+	return AngleAlone
+}
+
+// Sizing is where the wanted size of a step comes from.
+type Sizing int
+
+// The sizes.
+const (
+	SmallestClear     Sizing = iota // slightly off: the smallest step that is clear
+	MultipleOfIt                    // clearly or strongly off: two or three times that
+	FromTwoNotes                    // from how two settings felt, by a straight line through both
+	BeyondWhatWasSame               // past another setting, where it felt no better
+)
+
+// Candidate is a way of bolting a setting that may be the step.
+type Candidate struct {
+	Row            *model.Row
+	Change, StdUnc float64 // of the front share from the setting noted, fraction, and of that one standard uncertainty
+	Work           Work
+	Changed        Changed
+	at             int // row of the table that it is a way of
+}
+
+// NextStep is a change of setting, and how it was chosen. Changes are of the front share, as fractions,
+// less than 0 for more wing.
+type NextStep struct {
+	Candidate // the one chosen
+	Sizing    Sizing
+	Second    string  // id of the other note, of FromTwoNotes and BeyondWhatWasSame
+	Smallest  float64 // the smallest change that is clear
+	Wanted    float64 // the change that is wanted
+	Asked     Wish
+	TooMuch   string      // id of the comparable note that the step lies short of; "" for none
+	Beyond    *model.Row  // the setting of that note
+	Between   float64     // of NoneBetween: which part of the way to Beyond is wanted, 0 to 1
+	Equal     []Candidate // the others that are not clearly apart from the wanted step, in their order, each place once
+	Clear     int         // how many settings, each with all its ways, were clear steps
+}
+
+// step finds the step that is wanted, and the least work among those that are not clearly apart from it.
+func (a *Advice) step(t *model.Table, w Wish) {
+	a.Asked = w
+	s := search{t: t, from: a.From, budget: t.Budget(a.From), sign: 1, least: math.Inf(-1), most: math.Inf(1), budgets: map[string]model.Budget{}}
+	if a.Felt > 0 {
+		s.sign = -1
+	}
+	for _, p := range a.Pointers {
+		s.noLess = s.noLess || p.Symptom == ShortInFast || p.Symptom == ShortInAll
+	}
+	s.bounds(a)
+	all := s.candidates()
+	if len(all) == 0 {
+		a.none(&s)
+		return
+	}
+	a.size(&s, all)
+	near := s.nearest(all, a.Wanted)
+	var equal []Candidate
+	for _, c := range all {
+		if s.clarity(c.Row, near.Row) != Clear {
+			equal = append(equal, c)
+		}
+	}
+	slices.SortStableFunc(equal, func(x, y Candidate) int { return x.compare(&y, a.Wanted, w) })
+	a.Candidate, a.To = equal[0], equal[0].Row
+	a.Clear, a.Equal = len(places(all)), places(equal)[1:]
+}
+
+// places keeps the first candidate of each place, whatever bolts it.
+func places(all []Candidate) (first []Candidate) {
+	seen := map[int]bool{}
+	for _, c := range all {
+		if !seen[c.at] {
+			seen[c.at] = true
+			first = append(first, c)
+		}
+	}
+	return first
+}
+
+// compare orders steps that count as equal: the least work, one change at a time, the nearest to the
+// wanted change. Who asks for height gets that first.
+func (c *Candidate) compare(d *Candidate, wanted float64, w Wish) int {
+	asked := 0
+	if w.Height {
+		asked = cmp.Compare(btoi(d.Changed == HeightAlone), btoi(c.Changed == HeightAlone))
+	}
+	return cmp.Or(asked, c.Work.Compare(d.Work), cmp.Compare(c.Changed, d.Changed),
+		cmp.Compare(math.Abs(c.Change-wanted), math.Abs(d.Change-wanted)), cmp.Compare(c.Row.ID, d.Row.ID))
+}
+
+func btoi(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// size sets the wanted change: from two notes, or in smallest clear steps by how much it was felt.
+func (a *Advice) size(s *search, all []Candidate) {
+	a.Smallest = math.Inf(1)
+	for _, c := range all {
+		if math.Abs(c.Change) < math.Abs(a.Smallest) {
+			a.Smallest = c.Change
+		}
+	}
+	if wanted, note, ok := s.secant(a); ok {
+		a.Sizing, a.Second, a.Wanted = FromTwoNotes, note, wanted
+		return
+	}
+	times := max(1, min(math.Round(a.WingsPart), 3))
+	a.Wanted = times * a.Smallest
+	if times > 1 {
+		a.Sizing = MultipleOfIt
+	}
+	if s.same != nil {
+		a.Sizing, a.Second = BeyondWhatWasSame, s.same.note
+	}
+}
+
+// none says why there is no step, and where between two settings one is wanted.
+func (a *Advice) none(s *search) {
+	a.Finding = NoneFarEnough
+	if a.TooMuch == "" {
+		return
+	}
+	a.Finding, a.Between = NoneBetween, 0.5
+	if wanted, note, ok := s.secant(a); ok && note == a.TooMuch {
+		a.Between = wanted / (a.Beyond.Share - a.From.Share)
+	}
+}
+
+// search is a search for a step from one setting.
+type search struct {
+	t           *model.Table
+	from        *model.Row
+	budget      model.Budget
+	sign        float64 // of the wanted change of front share
+	least, most float64 // changes that bound it, in the wanted direction
+	beyond      *other  // that was too much; nil for none
+	same        *other  // that felt no better, in the wanted direction; nil for none
+	noLess      bool    // no less downforce than now
+	budgets     map[string]model.Budget
+}
+
+// toward is the change of front share from the setting noted, positive in the wanted direction.
+func (s *search) toward(r *model.Row) float64 { return s.sign * (r.Share - s.from.Share) }
+
+// of is the budget of a row, worked out once.
+func (s *search) of(r *model.Row) model.Budget {
+	b, ok := s.budgets[r.ID]
+	if !ok {
+		b = s.t.Budget(r)
+		s.budgets[r.ID] = b
+	}
+	return b
+}
+
+// clarity says how clear the difference of two rows' front shares is.
+func (s *search) clarity(a, b *model.Row) Clarity {
+	if a.ID == b.ID {
+		return NoClearDifference
+	}
+	return ClarityOf(a.Share-b.Share, model.DifferenceStdUnc(s.of(a), s.of(b)).Share)
+}
+
+// bounds takes from the other notes how far the step must go and may go. A note that goes against
+// what any wing does bounds nothing and is left out.
+func (s *search) bounds(a *Advice) {
+	for i := range a.others {
+		o := &a.others[i]
+		to := s.toward(o.row)
+		clear := s.clarity(o.row, s.from) == Clear
+		opposite := o.felt*a.Felt < 0
+		better := math.Abs(o.felt) < math.Abs(a.Felt) || opposite
+		switch {
+		case math.IsNaN(to):
+		case clear && to < 0 && better: // it was better the wrong way
+			a.LeftOut = append(a.LeftOut, LeftOut{o.note, AgainstWing})
+			o.felt = math.NaN()
+		case to > 0 && opposite:
+			if to < s.most {
+				s.most, s.beyond = to, o
+			}
+		case to > 0 && o.felt != 0 && to > s.least:
+			s.least, s.same = to, nil
+			if clear && !better {
+				s.same = o
+			}
+		}
+	}
+	if s.beyond != nil {
+		a.TooMuch, a.Beyond = s.beyond.note, s.beyond.row
+		if s.least >= s.most { // the nearer bound is the safer
+			s.least, s.same = math.Inf(-1), nil
+		}
+	}
+}
+
+// candidates lists every way of bolting that is a clear step, keeps all limits and lies within the bounds.
+func (s *search) candidates() (all []Candidate) {
+	for i := range s.t.Rows {
+		if r := &s.t.Rows[i]; !(s.toward(r) > 0) || !s.may(r) {
+			continue
+		}
+		for _, r := range s.t.Ways(i) {
+			to := s.toward(r)
+			if !(to > 0) || !s.may(r) || to < s.least-rounding || to >= s.most {
+				continue
+			}
+			std := model.DifferenceStdUnc(s.of(r), s.budget).Share
+			if ClarityOf(to, std) != Clear || s.beyond != nil && s.clarity(r, s.beyond.row) != Clear || s.same != nil && s.clarity(r, s.same.row) != Clear {
+				continue
+			}
+			all = append(all, Candidate{r, s.sign * to, std, WorkOf(s.from.Setting, r.Setting), ChangedBetween(s.from.Position, r.Position), i})
+		}
+	}
+	return all
+}
+
+// may reports whether a setting can be run: it keeps all limits, the wanted stall margin among them,
+// neither lifts nor is stalled, and has no less downforce where both ends want grip.
+func (s *search) may(r *model.Row) bool {
+	return r.Within() && !r.Stalled && !r.Lifts() && !(s.noLess && r.Downforce < s.from.Downforce)
+}
+
+// nearest returns the candidate whose change is nearest to the wanted one, in the way of the least work.
+func (s *search) nearest(all []Candidate, wanted float64) Candidate {
+	return slices.MinFunc(all, func(c, d Candidate) int {
+		return cmp.Or(cmp.Compare(math.Abs(c.Change-wanted), math.Abs(d.Change-wanted)), c.Work.Compare(d.Work), cmp.Compare(c.Row.ID, d.Row.ID))
+	})
+}
+
+// secant returns the change of front share that a straight line through how two settings felt asks
+// for: the setting noted and the one whose note says most, that which was too much before that which
+// felt best. ok is false where no other is clearly apart and felt otherwise.
+func (s *search) secant(a *Advice) (wanted float64, note string, ok bool) {
+	var best *other
+	for i := range a.others {
+		o := &a.others[i]
+		slope := (o.felt - a.Felt) / (o.row.Share - s.from.Share) // oversteer grows with the front share
+		if !(slope > 0) || math.IsInf(slope, 0) || s.clarity(o.row, s.from) != Clear {
+			continue
+		}
+		if best == nil || o == s.beyond || best != s.beyond && math.Abs(o.felt) < math.Abs(best.felt) {
+			best = o
+		}
+	}
+	if best == nil {
+		return 0, "", false
+	}
+	slope := (best.felt - a.Felt) / (best.row.Share - s.from.Share)
+	return -math.Copysign(a.WingsPart, a.Felt) / slope, best.note, true
+}
