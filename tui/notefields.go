@@ -94,7 +94,7 @@ func noteFields() []noteField {
 				}
 				return u.Mass(n.Fuel)
 			}},
-		again("driver", "who drove", func(n *logbook.Note) *string { return &n.Driver }),
+		again("driver", "a name", func(n *logbook.Note) *string { return &n.Driver }),
 		{name: "track", hint: plain("dry, damp or wet"),
 			read: func(n *logbook.Note, text string, _ units.System) (err error) {
 				n.Track, err = logbook.ReadTrack(text)

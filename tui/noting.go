@@ -245,9 +245,9 @@ func (n noteMode) view(m Model) (string, bool) {
 	if m.saving {
 		foot = "saving…"
 	}
-	above := []string{titleStyle.Render(about), "", n.heard(), ""}
+	above := append([]string{titleStyle.Render(about), ""}, append(widgets.Wrap(n.heard(), m.width), "")...)
 	if m.height < 22 { // so that a fault has room below
-		above = []string{titleStyle.Render(about), n.heard()}
+		above = append([]string{titleStyle.Render(about)}, widgets.Wrap(n.heard(), m.width)...)
 	}
 	return n.form.View(above, foot, m.width, m.height, m.glyphs), true
 }
