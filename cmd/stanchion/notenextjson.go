@@ -76,11 +76,15 @@ func nextJSON(cmd *cobra.Command, t *model.Table, a *advise.Advice) error {
 		doc = append(doc, field{"too_much_by_note", a.TooMuch})
 	}
 	if a.Proposes() {
+		var lighter any
+		if a.Lighter != nil {
+			lighter = stepJSON(*a.Lighter)
+		}
 		doc[0].value = setting(t, a.To)
 		doc = append(doc, field{"step", stepJSON(a.Candidate)}, field{"bolts", words.Moves(t.Car, a.From.Setting, a.To.Setting)},
 			field{"wanted_change_pp", figure(100*a.Wanted, 3)}, field{"smallest_clear_change_pp", figure(100*a.Smallest, 3)},
 			field{"size_from", sizingNames[a.Sizing]}, field{"second_note", a.Second}, field{"clear_settings", a.Clear},
-			field{"equal", stepsJSON(a.Equal)}, field{"passed_over", stepsJSON(a.PassedOver)},
+			field{"less_work", lighter}, field{"equal", stepsJSON(a.Equal)}, field{"passed_over", stepsJSON(a.PassedOver)},
 			field{"strength", object{{"now", a.Now.String()}, {"proposed", a.Proposed.String()}, {"weaker", a.Weaker()}}})
 	}
 	if h := a.Hole; h != nil {

@@ -25,7 +25,9 @@ func felt(id, setting string, balance int) logbook.Note {
 // What each way of feeling asks for, by hand.
 func TestFindingsByHand(t *testing.T) {
 	table := tableAt(t, 5, 8, 11, 2)
-	corner := func(entry, middle, exit, grip int) logbook.Corner { return logbook.Corner{Entry: entry, Middle: middle, Exit: exit, Grip: grip} }
+	corner := func(entry, middle, exit, grip int) logbook.Corner {
+		return logbook.Corner{Entry: entry, Middle: middle, Exit: exit, Grip: grip}
+	}
 	whole := logbook.Whole
 	blank := logbook.Blank().Feel
 	for _, c := range []struct {

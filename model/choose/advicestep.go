@@ -65,6 +65,7 @@ type NextStep struct {
 	Beyond    *model.Row  // the setting of that note
 	Between   float64     // of NoneBetween: which part of the way to Beyond is wanted, 0 to 1
 	Equal     []Candidate // the others that are not clearly apart from the wanted step, in their order, each place once
+	Lighter   *Candidate  // the clear step with the least work, though it is not the size wanted; nil where it takes no less
 	Clear     int         // how many settings, each with all its ways, were clear steps
 }
 
@@ -95,6 +96,10 @@ func (a *Advice) step(t *model.Table, w Wish) {
 	slices.SortStableFunc(equal, func(x, y Candidate) int { return x.compare(&y, a.Wanted, w) })
 	a.Candidate, a.To = equal[0], equal[0].Row
 	a.Clear, a.Equal = len(places(all)), places(equal)[1:]
+	light := slices.MinFunc(all, func(x, y Candidate) int { return x.compare(&y, a.Wanted, Wish{}) })
+	if light.Work.Compare(a.Work) < 0 {
+		a.Lighter = &light
+	}
 }
 
 // places keeps the first candidate of each place, whatever bolts it.

@@ -78,8 +78,12 @@ func AdviceLines(t *model.Table, a *advise.Advice, u units.System) (lines []stri
 		lines = append(lines, stepEqual(t, a)...)
 	}
 	if a.OnCar != "" {
-		add("On the car by a later note is %s; all is counted from the setting of note %s, %s.", units.Printable(t.NameOf(a.OnCar)), a.Note,
-			units.Printable(t.NameOf(a.Setting)))
+		text := ""
+		if on, ok := t.Find(a.OnCar); ok && a.Proposes() {
+			text = fmt.Sprintf("; from what is on the car it is: %s", MoveCount(on.Setting, a.To.Setting))
+		}
+		add("On the car by a later note is %s. Step and work are counted from the setting of note %s, %s%s.", units.Printable(t.NameOf(a.OnCar)), a.Note,
+			units.Printable(t.NameOf(a.Setting)), text)
 	}
 	if a.Contradicts != [2]string{} && a.Finding != choose.NotesContradict {
 		add("Notes %s and %s say the opposite of each other about one setting.", a.Contradicts[0], a.Contradicts[1])
@@ -148,21 +152,31 @@ func stepWork(t *model.Table, a *advise.Advice) []string {
 	return lines
 }
 
+// candidate names a step with its work.
+func candidate(t *model.Table, c choose.Candidate) string {
+	fewer := ""
+	if c.Work.Fewer > 0 {
+		fewer = ", fewer bolts in a joint"
+	}
+	return fmt.Sprintf("%s (%s, %s, front share %s pp%s)", t.Name(c.Row.Setting), units.Count(c.Work.Moved, "bolt"), changed(c.Changed),
+		units.Signed(100*c.Change, 1), fewer)
+}
+
 // maxEqual is how many steps that count as equal are named.
 const maxEqual = 4
 
 // stepEqual names the steps that count as equal, and those passed over for their strength.
 func stepEqual(t *model.Table, a *advise.Advice) (lines []string) {
-	name := func(c choose.Candidate) string {
-		fewer := ""
-		if c.Work.Fewer > 0 {
-			fewer = ", fewer bolts in a joint"
-		}
-		return fmt.Sprintf("%s (%s, %s, front share %s pp%s)", t.Name(c.Row.Setting), units.Count(c.Work.Moved, "bolt"), changed(c.Changed),
-			units.Signed(100*c.Change, 1), fewer)
-	}
+	name := func(c choose.Candidate) string { return candidate(t, c) }
 	for _, c := range a.PassedOver {
 		lines = append(lines, "Passed over, as its strength verdict is weaker than that of the setting now: "+name(c)+".")
+	}
+	if c := a.Lighter; c != nil {
+		size := "smaller"
+		if math.Abs(c.Change) > math.Abs(a.Change) {
+			size = "larger"
+		}
+		lines = append(lines, fmt.Sprintf("With less work, a %s step that is clear too: %s.", size, name(*c)))
 	}
 	if len(a.Equal) == 0 {
 		return lines
