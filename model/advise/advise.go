@@ -61,18 +61,20 @@ func (a *Advice) hold(ctx context.Context, t *model.Table) (err error) {
 	if a.Analysis == nil || a.Analysis.Slower(t.Speed) {
 		return nil // nothing is checked of either
 	}
-	if a.Now, err = a.verdict(ctx, a.From); err != nil {
+	return a.weigh(func(r *model.Row) (strength.Verdict, error) { return a.verdict(ctx, r) })
+}
+
+// weigh takes the first of the steps that count as equal that is no weaker than the setting noted.
+func (a *Advice) weigh(verdict func(*model.Row) (strength.Verdict, error)) (err error) {
+	if a.Now, err = verdict(a.From); err != nil {
 		return err
 	}
-	if a.Proposed, err = a.verdict(ctx, a.To); err != nil {
+	if a.Proposed, err = verdict(a.To); err != nil {
 		return err
 	}
-	for i := 0; i < min(len(a.Equal), maxTried-1); i++ {
-		if rank(a.Proposed) >= rank(a.Now) {
-			break
-		}
+	for i := 0; i < min(len(a.Equal), maxTried-1) && a.Weaker(); i++ {
 		c := a.Equal[i]
-		v, err := a.verdict(ctx, c.Row)
+		v, err := verdict(c.Row)
 		if err != nil {
 			return err
 		}
