@@ -89,7 +89,7 @@ func Next(t *model.Table, notes []logbook.Note, w Wish) (Advice, error) {
 	}
 	n := notes[last]
 	a := Advice{Note: n.ID, Setting: n.Setting}
-	if on := notes[len(notes)-1].Setting; on != n.Setting {
+	if on := notes[len(notes)-1].Setting; on != "" && on != n.Setting {
 		a.OnCar = on
 	}
 	at, ok := t.Index(n.Setting)

@@ -60,6 +60,7 @@ type NextStep struct {
 	Second    string  // id of the other note, of FromTwoNotes and BeyondWhatWasSame
 	Smallest  float64 // the smallest change that is clear
 	Wanted    float64 // the change that is wanted
+	Capped    bool    // it is less than the line through two notes asks for: no wing is taken off far past what was driven
 	Asked     Wish
 	TooMuch   string      // id of the comparable note that the step lies short of; "" for none
 	Beyond    *model.Row  // the setting of that note
@@ -79,7 +80,9 @@ func (a *Advice) step(t *model.Table, w Wish) {
 	for _, p := range a.Pointers {
 		s.noLess = s.noLess || p.Symptom == ShortInFast || p.Symptom == ShortInAll
 	}
-	s.bounds(a)
+	if s.bounds(a); a.Finding != TryNext {
+		return
+	}
 	all := s.candidates()
 	if len(all) == 0 {
 		a.none(&s)
@@ -142,6 +145,9 @@ func (a *Advice) size(s *search, all []Candidate) {
 	}
 	if wanted, note, ok := s.secant(a); ok {
 		a.Sizing, a.Second, a.Wanted = FromTwoNotes, note, wanted
+		if most := s.driven(note, a); a.Felt < 0 && wanted > most {
+			a.Wanted, a.Capped = most, true
+		}
 		return
 	}
 	times := max(1, min(math.Round(a.WingsPart), 3))
@@ -152,6 +158,18 @@ func (a *Advice) size(s *search, all []Candidate) {
 	if s.same != nil {
 		a.Sizing, a.Second = BeyondWhatWasSame, s.same.note
 	}
+}
+
+// driven is how far less wing may be gone to by a line through two notes: past the setting with the
+// least wing of the two by no more than they are apart.
+func (s *search) driven(note string, a *Advice) float64 {
+	for i := range a.others {
+		if o := &a.others[i]; o.note == note {
+			to := s.toward(o.row)
+			return max(to, 0) + math.Abs(to)
+		}
+	}
+	return math.Inf(1)
 }
 
 // none says why there is no step, and where between two settings one is wanted.
@@ -206,11 +224,14 @@ func (s *search) bounds(a *Advice) {
 	for i := range a.others {
 		o := &a.others[i]
 		to := s.toward(o.row)
-		clear := s.clarity(o.row, s.from) == Clear
+		clarity := s.clarity(o.row, s.from)
+		clear := clarity == Clear
 		opposite := o.felt*a.Felt < 0
 		better := math.Abs(o.felt) < math.Abs(a.Felt) || opposite
 		switch {
 		case math.IsNaN(to):
+		case opposite && clarity == NoClearDifference: // of settings that are no different
+			a.Finding, a.Contradicts, a.torn = NotesContradict, [2]string{o.note, a.Note}, true
 		case clear && to < 0 && better: // it was better the wrong way
 			a.LeftOut = append(a.LeftOut, LeftOut{o.note, AgainstWing})
 			o.felt = math.NaN()

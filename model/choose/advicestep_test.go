@@ -77,6 +77,19 @@ func TestStepByHand(t *testing.T) {
 			t.Errorf("%s: changes by %g ± %g, want %g", c.what, a.Change, a.StdUnc, want)
 		}
 	}
+	// u2 at 5° and o1 at 5.2°, which is no different, say the opposite.
+	close := tableAt(t, 5, 5.2, 3, 1, -1, -3)
+	if a, _ := Next(close, []logbook.Note{felt("1", "5.2", 1), felt("2", "5", -2)}, Wish{}); a.Finding != NotesContradict || a.Contradicts != [2]string{"1", "2"} {
+		t.Errorf("two that are no different: %+v", a)
+	}
+	// u2 at 3° and u3 at 5° ask for two steps of 2° less wing, to -1°: past 3° no more than to 1°.
+	if a, _ := Next(close, []logbook.Note{felt("1", "5", -3), felt("2", "3", -2)}, Wish{}); a.To == nil || a.To.ID != "1" || !a.Capped || a.Second != "1" {
+		t.Errorf("far past what was driven: %+v", a)
+	}
+	// u3 at 5° with u1 at 3°, from 5°: one step of 1° past 3° is within that.
+	if a, _ := Next(close, []logbook.Note{felt("1", "3", -1), felt("2", "5", -3)}, Wish{}); a.To == nil || a.Capped {
+		t.Errorf("not so far: %+v", a)
+	}
 	// What breaks a limit, is stalled or lifts is no advice.
 	row(6).Stalled, row(6.4).Breaches = true, []model.Breach{{Limit: model.LimitStall}}
 	if a, _ := Next(table, []logbook.Note{felt("n", "5", 1)}, Wish{}); a.To == nil || a.To.ID != "7" {

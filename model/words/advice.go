@@ -49,7 +49,7 @@ func Advice(a choose.Advice) string {
 	case choose.UnstableFirst:
 		return felt + wants + fmt.Sprintf(". But the car was unstable in note %s, and less wing makes it more so: find that first. The wing stays as it is.", a.Note)
 	case choose.NotesContradict:
-		return fmt.Sprintf("Notes %s and %s are about one setting and say the opposite of each other in fast corners, all else alike. Nothing can be told from them: run it again, or correct the wrong one (stanchion note add --replaces).", a.Contradicts[0], a.Contradicts[1])
+		return fmt.Sprintf("Notes %s and %s are about one setting, or two that are no different, and say the opposite of each other in fast corners, all else alike. Nothing can be told from them: run it again, or correct the wrong one (stanchion note add --replaces).", a.Contradicts[0], a.Contradicts[1])
 	case choose.NotAboutCorners:
 		return fmt.Sprintf("Note %s does not say what the balance was in fast corners. Nothing can be told for the wing: note it.", a.Note)
 	case choose.NoneBetween:
@@ -118,6 +118,9 @@ func stepSize(a *advise.Advice) string {
 		text += fmt.Sprintf("Wanted is %s, %.0f times the smallest step that is clear, for what was felt.", wanted, a.Wanted/a.Smallest)
 	case choose.FromTwoNotes:
 		text += fmt.Sprintf("Wanted is %s, by a straight line through how this setting felt and that of note %s.", wanted, a.Second)
+		if a.Capped {
+			text = strings.TrimSuffix(text, ".") + ", which asks for more; but no further past what was driven than those two are apart."
+		}
 	case choose.BeyondWhatWasSame:
 		text += fmt.Sprintf("Wanted is %s, clearly past the setting of note %s, where it felt no better.", wanted, a.Second)
 	default:

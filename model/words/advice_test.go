@@ -28,7 +28,7 @@ func TestAdviceInWords(t *testing.T) {
 		{choose.AlikeInSlow, -2, -2, "it is not the wing", "less wing"},
 		{choose.ShortAtBothEnds, -2, none, "asks for no less downforce", "less wing"},
 		{choose.UnstableFirst, -2, none, "less wing makes it more so", ""},
-		{choose.NotesContradict, 0, none, "Notes a and b are about one setting and say the opposite", ""},
+		{choose.NotesContradict, 0, none, "Notes a and b are about one setting, or two that are no different, and say the opposite", ""},
 		{choose.FeltNeutral, 0, none, "neutral in fast corners", ""},
 		{choose.PhaseOnly, 0, none, "something else comes first", ""},
 		{choose.SlowOnly, none, 2, "where the wing does little", ""},
