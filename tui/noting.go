@@ -103,6 +103,7 @@ func (n noteMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 		before := n.form.Fields[n.form.At].Value()
 		after, fault := felt.typed(before, k, arrow)
 		n.form = n.form.Filled(after)
+		n.form.Fields[n.form.At].CursorEnd()
 		n.form.Fault = fault
 		return n.keep(m.with(n))
 	}

@@ -159,6 +159,9 @@ func TestFeltKeys(t *testing.T) {
 	if m := typeNote(withNotebook(t, 80, 24), "m", "n", "backspace"); as[noteMode](m).form.Fields[0].Value() != "" {
 		t.Error("what is typed cannot be taken out again")
 	}
+	if m := typeNote(withNotebook(t, 80, 24), "m", "u", "1", " ", "n", "backspace", "backspace", "backspace", "2", "left"); as[noteMode](m).form.Fields[0].Value() != "u3" {
+		t.Errorf("after taking back: %q", as[noteMode](m).form.Fields[0].Value())
+	}
 	full := typeNote(withNotebook(t, 80, 24), "m", "o", "1", " ", "o", "2", " ", "n", " ", "g", "1", "down", "n", "down", "left", "left", "down", "0", "down", "down", "down", "down", "down", "B", "down", "down", "m", "e", "down", "d", "a", "m", "p", "enter")
 	b, _ := full.src.Notes()
 	if len(b.Notes) != 1 {

@@ -54,7 +54,8 @@ type Evidence struct {
 type other struct {
 	row  *model.Row
 	felt float64
-	note string // the last of them
+	note string   // the last of them
+	ids  []string // all of them
 }
 
 // unlike says why two notes cannot be held against each other. What one of them does not say is taken
@@ -176,7 +177,7 @@ func evidence(t *model.Table, notes []logbook.Note, at int) Evidence {
 			continue
 		}
 		row, _ := t.Find(settingOf(notes, s.ids[len(s.ids)-1]))
-		e.others = append(e.others, other{row, felt, s.ids[len(s.ids)-1]})
+		e.others = append(e.others, other{row, felt, s.ids[len(s.ids)-1], s.ids})
 	}
 	e.own(places[at], last)
 	return e

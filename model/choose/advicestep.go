@@ -233,7 +233,9 @@ func (s *search) bounds(a *Advice) {
 		case opposite && clarity == NoClearDifference: // of settings that are no different
 			a.Finding, a.Contradicts, a.torn = NotesContradict, [2]string{o.note, a.Note}, true
 		case clear && to < 0 && better: // it was better the wrong way
-			a.LeftOut = append(a.LeftOut, LeftOut{o.note, AgainstWing})
+			for _, id := range o.ids {
+				a.LeftOut = append(a.LeftOut, LeftOut{id, AgainstWing})
+			}
 			o.felt = math.NaN()
 		case to > 0 && opposite:
 			if to < s.most {

@@ -199,7 +199,7 @@ func stepEqual(t *model.Table, a *advise.Advice) (lines []string) {
 var unlike = map[choose.Unlike]string{
 	choose.OtherTyres: "other tyres", choose.OtherPressures: "other tyre pressures", choose.OtherTrack: "dry and wet track", choose.OtherPlace: "another place",
 	choose.OtherFuel: "other fuel", choose.OtherDriver: "another driver", choose.NoSuchSetting: "its setting is no longer in the car file",
-	choose.Contradictory: "notes on its setting contradict each other", choose.AgainstWing: "it was better the other way, against what a wing does",
+	choose.Contradictory: "notes on its setting contradict each other", choose.AgainstWing: "it goes against the way a wing acts",
 }
 
 // maxLeftOut is how many notes that were left out are named.
