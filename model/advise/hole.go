@@ -35,16 +35,8 @@ const sameHeight = 6.0
 // the second is a.Beyond.
 func (d *Drill) between(ctx context.Context, t *model.Table, a *choose.Advice) (*Hole, error) {
 	h := &Hole{Part: t.Car.Parts[d.Part].Name}
-	g := drill.Goal{Count: 1, Grid: d.Grid, Part: d.Part, Joint: d.Joint, D: d.D,
-		Name: func(taken int) string { return drill.FreeHoleName(t.Car.Parts[d.Part], taken) }}
-	part := func(from, to float64) given.Number { return given.Is(from + a.Between*(to-from)) }
-	if math.Abs(a.From.Height-a.Beyond.Height) <= sameHeight {
-		h.Angle, g.Height = part(a.From.Angle, a.Beyond.Angle), given.Is((a.From.Height+a.Beyond.Height)/2)
-		g.Angle = h.Angle
-	} else {
-		h.Downforce = part(a.From.Downforce, a.Beyond.Downforce)
-		g.Downforce = h.Downforce
-	}
+	g := d.goal(t, a)
+	h.Angle, h.Downforce = g.Angle, g.Downforce
 	best, _, err := drill.Suggest(ctx, t, g, d.Progress)
 	if err != nil {
 		return nil, err
@@ -56,6 +48,20 @@ func (d *Drill) between(ctx context.Context, t *model.Table, a *choose.Advice) (
 		}
 	}
 	return h, nil
+}
+
+// goal is what the hole is wanted for: the angle between the two at their height, or where they differ
+// in height the downforce between.
+func (d *Drill) goal(t *model.Table, a *choose.Advice) drill.Goal {
+	g := drill.Goal{Count: 1, Grid: d.Grid, Part: d.Part, Joint: d.Joint, D: d.D,
+		Name: func(taken int) string { return drill.FreeHoleName(t.Car.Parts[d.Part], taken) }}
+	part := func(from, to float64) given.Number { return given.Is(from + a.Between*(to-from)) }
+	if math.Abs(a.From.Height-a.Beyond.Height) <= sameHeight {
+		g.Angle, g.Height = part(a.From.Angle, a.Beyond.Angle), given.Is((a.From.Height+a.Beyond.Height)/2)
+	} else {
+		g.Downforce = part(a.From.Downforce, a.Beyond.Downforce)
+	}
+	return g
 }
 
 // lies returns the setting that a hole adds whose front share is between two and clearly apart from

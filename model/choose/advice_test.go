@@ -135,6 +135,8 @@ func TestContradictionByHand(t *testing.T) {
 		{[]int{-1, 1, 1}, TryNext, 1.0 / 3, true},
 		{[]int{1, 1, -1}, NotesContradict, 0, true},
 		{[]int{-3, 1, 1}, NotesContradict, 0, true},
+		{[]int{-2, 1, 1}, NotesContradict, 0, true},
+		{[]int{-1, 3, 1, 1, -1}, NotesContradict, 0, true},
 		{[]int{1, 0}, FeltNeutral, 0, false},
 		{[]int{-1, 1, 0}, FeltNeutral, 0, true},
 	} {

@@ -203,7 +203,7 @@ func least(table *model.Table, a *choose.Advice, tooMuch *model.Row) (fewer, mov
 // advice moves the true balance the right way with the least work there is, and where no setting is
 // a clear step it says so. ADVICE_CARS sets how many; a few in the ordinary run.
 func TestAdviceAgainstTheTruth(t *testing.T) {
-	cars := 20
+	cars := 12
 	if text := os.Getenv("ADVICE_CARS"); text != "" {
 		var err error
 		if cars, err = strconv.Atoi(text); err != nil {

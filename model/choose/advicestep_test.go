@@ -77,6 +77,21 @@ func TestStepByHand(t *testing.T) {
 			t.Errorf("%s: changes by %g ± %g, want %g", c.what, a.Change, a.StdUnc, want)
 		}
 	}
+	// u3 at 6° is three times as far off as o1 at 5°: a quarter of the way is wanted, and none is there.
+	if a, _ := Next(table, []logbook.Note{felt("1", "6", -3), felt("n", "5", 1)}, Wish{}); a.Finding != NoneBetween || math.Abs(a.Between-0.25) > 1e-9 {
+		t.Errorf("between by %g: %+v", a.Between, a)
+	}
+	// o1 still at 8°, but u1 at 7°: the nearer bound is the safer.
+	if a, _ := Next(table, []logbook.Note{felt("1", "8", 1), felt("2", "7", -1), felt("n", "5", 2)}, Wish{}); a.To == nil || a.To.ID != "6" || a.TooMuch != "2" {
+		t.Errorf("bounds that cross: %+v", a.To)
+	}
+	// Of o2 at 3° and n at 8°, the one that felt best makes the line; of n at 8° and u1 at 9.5° the one too much.
+	if a, _ := Next(table, []logbook.Note{felt("1", "3", 3), felt("2", "8", 0), felt("3", "9.5", 1), felt("n", "5", 2)}, Wish{}); a.Second != "2" {
+		t.Errorf("the line is through %q", a.Second)
+	}
+	if a, _ := Next(table, []logbook.Note{felt("1", "9.5", -1), felt("2", "8", 0), felt("n", "5", 1)}, Wish{}); a.Second != "1" || a.TooMuch != "1" {
+		t.Errorf("the line is through %q", a.Second)
+	}
 	// u2 at 5° and o1 at 5.2°, which is no different, say the opposite.
 	close := tableAt(t, 5, 5.2, 3, 1, -1, -3)
 	if a, _ := Next(close, []logbook.Note{felt("1", "5.2", 1), felt("2", "5", -2)}, Wish{}); a.Finding != NotesContradict || a.Contradicts != [2]string{"1", "2"} {

@@ -113,6 +113,34 @@ func TestBalances(t *testing.T) {
 	}
 }
 
+// What else a feel says, by hand.
+func TestShortUnstableOneEnd(t *testing.T) {
+	for _, c := range []struct {
+		what                                string
+		change                              func(*Feel)
+		fast, slow, unstable, oneEnd, known bool
+	}{
+		{"nothing", func(*Feel) {}, false, false, false, false, false},
+		{"slow corners short", func(f *Feel) { f.Slow.Grip = -1 }, false, true, false, false, true},
+		{"slow ends short", func(f *Feel) { f.FrontSlow, f.RearSlow = -1, -3 }, false, true, false, false, true},
+		{"slow front short", func(f *Feel) { f.FrontSlow, f.RearSlow = -1, 0 }, false, false, false, false, true},
+		{"fast ends short, slow enough", func(f *Feel) { f.FrontFast, f.RearFast, f.Slow.Grip = -1, -1, 0 }, true, false, false, false, true},
+		{"braking", func(f *Feel) { f.Braking = -1 }, false, false, true, false, true},
+		{"straight", func(f *Feel) { f.Straight = -2 }, false, false, true, false, true},
+		{"stable", func(f *Feel) { f.Braking, f.Straight = 0, 0 }, false, false, false, false, true},
+		{"front of fast corners", func(f *Feel) { f.FrontFast = -1 }, false, false, false, true, true},
+		{"rear of slow corners", func(f *Feel) { f.RearSlow = 1 }, false, false, false, true, true},
+		{"one end beside the balance", func(f *Feel) { f.RearFast, f.Fast.Exit = 1, 0 }, false, false, false, false, true},
+		{"both ends", func(f *Feel) { f.FrontFast, f.RearFast = 1, 0 }, false, false, false, false, true},
+	} {
+		f := noFeel
+		c.change(&f)
+		if f.FastShort() != c.fast || f.SlowShort() != c.slow || f.Unstable() != c.unstable || f.OneEnd() != c.oneEnd || f.Known() != c.known {
+			t.Errorf("%s: short %v %v, unstable %v, one end %v, known %v", c.what, f.FastShort(), f.SlowShort(), f.Unstable(), f.OneEnd(), f.Known())
+		}
+	}
+}
+
 func TestFeelInWords(t *testing.T) {
 	feel := func(change func(*Feel)) Feel {
 		f := noFeel
