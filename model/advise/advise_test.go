@@ -9,6 +9,7 @@ import (
 	"stanchion/model"
 	"stanchion/model/choose"
 	"stanchion/model/drill"
+	"stanchion/model/given"
 	"stanchion/model/logbook"
 	"stanchion/model/modeltest"
 	"stanchion/model/strength"
@@ -87,5 +88,16 @@ func TestHoleBetween(t *testing.T) {
 	above.Speed = 2 * a.Analysis.Table.Speed
 	if a, err = Next(t.Context(), &above, []logbook.Note{felt("1", low, 1)}, choose.Wish{}, d); err != nil || a.Proposed != strength.NotChecked || a.Weaker() {
 		t.Errorf("above the design speed: %v, %v, %v", a.Now, a.Proposed, err)
+	}
+}
+
+// Without a design speed nothing is checked: a step is proposed all the same, and why stands beside it.
+func TestWithoutDesignSpeed(t *testing.T) {
+	car := *modeltest.Car(t, "coupe")
+	car.DesignSpeed = given.Number{}
+	table := modeltest.TableOf(t, &car)
+	a, err := Next(t.Context(), table, []logbook.Note{felt("1", table.Named([]string{"3", "B1"})[0].ID, 1)}, choose.Wish{}, nil)
+	if err != nil || !a.Proposes() || a.Analysis != nil || a.Proposed != strength.NotChecked || !errors.Is(a.WhyUnchecked, strength.ErrNoSpeed) {
+		t.Errorf("%+v, proposed %v, %v, %v", a.Advice, a.Proposed, a.WhyUnchecked, err)
 	}
 }
