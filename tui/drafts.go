@@ -96,9 +96,7 @@ func (msg noteDraftMsg) take(m Model) (Model, tea.Cmd) {
 	case msg.err != nil:
 		m.message = "a note of last time cannot be read: " + units.Printable(msg.err.Error())
 	case len(msg.lines) > 0 && m.draft.texts == nil && (m.open == nil || !m.open.typing()):
-		for _, f := range noteFields() {
-			m.draft.texts = append(m.draft.texts, widgets.Typeable(msg.lines[f.name]))
-		}
+		m.draft.texts = draftTexts(msg.lines)
 		m.draft.about = widgets.Typeable(msg.lines[draftSetting])
 		m.message = "a note about " + m.draft.about + " was not saved last time: m goes on with it"
 	}

@@ -12,21 +12,31 @@ import (
 // placeField is the line for where it was, which stands there without anybody's typing.
 const placeField = "place"
 
+// elseField is the line for the person's own words.
+const elseField = "anything else"
+
 // noteField is one line of the form for a note.
 type noteField struct {
 	name string
 	hint func(units.System) string // with the unit of a bare number
-	grip bool                      // arrows change it
+	felt *feltLine                 // how it felt: arrows change it; nil for other lines
 	read func(n *logbook.Note, text string, u units.System) error
 	last func(n logbook.Note, u units.System) string // as noted last, for the hint
 }
 
 func noteFields() []noteField {
 	plain := func(text string) func(units.System) string { return func(units.System) string { return text } }
-	grip := func(name string, to func(*logbook.Feel) *int) noteField {
-		return noteField{name: name, hint: plain("← → -3 no grip … 0 right … 3 too much"), grip: true,
+	corner := func(kind string, to func(*logbook.Feel) *logbook.Corner) noteField {
+		return noteField{name: kind + " corners", hint: plain("u1 n o2: entry middle exit, or one; g-1 grip"), felt: &cornerLine,
 			read: func(n *logbook.Note, text string, _ units.System) (err error) {
-				*to(&n.Feel), err = logbook.ReadGrip(text)
+				*to(&n.Feel), err = logbook.ReadCorner(text)
+				return err
+			}}
+	}
+	stability := func(name string, to func(*logbook.Feel) *int) noteField {
+		return noteField{name: name, hint: plain("← → 0 stable … -3 very unstable"), felt: &stabilityLine,
+			read: func(n *logbook.Note, text string, _ units.System) (err error) {
+				*to(&n.Feel), err = logbook.ReadShortfall(text)
 				return err
 			}}
 	}
@@ -36,12 +46,17 @@ func noteFields() []noteField {
 			return nil
 		}}
 	}
+	again := func(name, hint string, to func(*logbook.Note) *string) noteField { // its hint is what was noted last
+		f := text(name, hint, to)
+		f.last = func(n logbook.Note, _ units.System) string { return units.Printable(*to(&n)) }
+		return f
+	}
 	return []noteField{
-		grip("fast corners: front grip", func(f *logbook.Feel) *int { return &f.FrontFast }),
-		grip("fast corners: rear grip", func(f *logbook.Feel) *int { return &f.RearFast }),
-		grip("slow corners: front grip", func(f *logbook.Feel) *int { return &f.FrontSlow }),
-		grip("slow corners: rear grip", func(f *logbook.Feel) *int { return &f.RearSlow }),
-		text("anything else", "in your own words", func(n *logbook.Note) *string { return &n.Text }),
+		corner("fast", func(f *logbook.Feel) *logbook.Corner { return &f.Fast }),
+		corner("slow", func(f *logbook.Feel) *logbook.Corner { return &f.Slow }),
+		stability("under braking", func(f *logbook.Feel) *int { return &f.Braking }),
+		stability("on the straight", func(f *logbook.Feel) *int { return &f.Straight }),
+		text(elseField, "in your own words", func(n *logbook.Note) *string { return &n.Text }),
 		{name: "lap time", hint: plain("1:42.3"),
 			read: func(n *logbook.Note, text string, _ units.System) (err error) {
 				n.Lap, err = logbook.ReadLap(text)
@@ -71,12 +86,19 @@ func noteFields() []noteField {
 				}
 				return spellTyres(n.Tyres, u)
 			}},
+		again("tyre set", "set B", func(n *logbook.Note) *string { return &n.TyreSet }),
 		{name: "fuel", hint: func(u units.System) string { return u.Mass(25) }, read: readFuel,
 			last: func(n logbook.Note, u units.System) string {
 				if math.IsNaN(n.Fuel) {
 					return ""
 				}
 				return u.Mass(n.Fuel)
+			}},
+		again("driver", "a name", func(n *logbook.Note) *string { return &n.Driver }),
+		{name: "track", hint: plain("dry, damp or wet"),
+			read: func(n *logbook.Note, text string, _ units.System) (err error) {
+				n.Track, err = logbook.ReadTrack(text)
+				return err
 			}},
 		text(placeField, "where it was", func(n *logbook.Note) *string { return &n.Venue }),
 	}

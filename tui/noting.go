@@ -53,7 +53,7 @@ func (m Model) openNote() (Model, tea.Cmd) {
 
 // hintAfter is what stands in an open line: what was noted last, or an example.
 func (f noteField) hintAfter(last logbook.Note, u units.System) string {
-	if f.grip || f.last == nil {
+	if f.last == nil {
 		return f.hint(u)
 	}
 	if was := f.last(last, u); was != "" {
@@ -89,55 +89,28 @@ func (noteMode) bindings(m Model) []binding {
 	return append(all, binding{keys: []string{"enter"}, label: "enter saves", does: "save the note", run: note(noteMode.save)}, aside)
 }
 
-// other types into the line; arrows and digits change a grip.
+// other types into the line; arrows change how it felt.
 func (n noteMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 	if m.saving {
 		return m, nil
 	}
-	if k := key.String(); noteFields()[n.form.At].grip && (key.Type == tea.KeyRunes || k == "left" || k == "right") {
-		before := n.form.Fields[n.form.At].Value()
-		n.form.Fault = ""
-		if key.Type == tea.KeyRunes {
+	k := key.String()
+	arrow := key.Type != tea.KeyRunes && (k == "left" || k == "right")
+	if felt := noteFields()[n.form.At].felt; felt != nil && (arrow || key.Type == tea.KeyRunes || key.Type == tea.KeySpace) {
+		if !arrow {
 			k = widgets.Typeable(string(key.Runes))
 		}
-		n.form = n.form.Filled(gripAfter(before, k))
-		text := n.form.Fields[n.form.At].Value()
-		if _, err := logbook.ReadGrip(text); key.Type == tea.KeyRunes && err != nil && text != "-" {
-			n.form.Fault = "a grip is a number from -3 to 3, or ← and →; words go into the line \"anything else\""
-		}
+		before := n.form.Fields[n.form.At].Value()
+		after, fault := felt.typed(before, k, arrow)
+		n.form = n.form.Filled(after)
+		n.form.Fields[n.form.At].CursorEnd()
+		n.form.Fault = fault
 		return n.keep(m.with(n))
 	}
 	var cmd, keep tea.Cmd
 	n.form, cmd = n.form.Typed(key)
 	m, keep = n.keep(m.with(n))
 	return m, tea.Batch(cmd, keep)
-}
-
-// gripAfter is what a key makes of a grip: arrows step it, from 0 on an open line; a
-// digit replaces it, so that no old one has to be taken out first. Anything else stays as
-// it was typed, so that it is neither lost nor saved.
-func gripAfter(text, key string) string {
-	g, err := logbook.ReadGrip(text)
-	switch {
-	case key == "left" || key == "right":
-		if err != nil {
-			return "0"
-		}
-		if key == "left" {
-			return fmt.Sprint(max(g-1, -3))
-		}
-		return fmt.Sprint(min(g+1, 3))
-	case err != nil && text != "" && text != "-":
-		return text + key // what is no grip stays, to be taken out or read
-	case key == "-":
-		return "-"
-	case len(key) == 1 && key >= "0" && key <= "9":
-		if text == "-" {
-			return text + key
-		}
-		return key
-	}
-	return text + key
 }
 
 // keep keeps what is typed into the note in its draft. The place stands there without
@@ -273,8 +246,11 @@ func (n noteMode) view(m Model) (string, bool) {
 	if m.saving {
 		foot = "saving…"
 	}
-	return n.form.View([]string{titleStyle.Render(about), "",
-		"Leave open what you do not know. stanchion note add --replaces corrects one.", ""}, foot, m.width, m.height, m.glyphs), true
+	above := append([]string{titleStyle.Render(about), ""}, append(widgets.Wrap(n.heard(), m.width), "")...)
+	if m.height < 22 { // so that a fault has room below
+		above = append([]string{titleStyle.Render(about)}, widgets.Wrap(n.heard(), m.width)...)
+	}
+	return n.form.View(above, foot, m.width, m.height, m.glyphs), true
 }
 
 func (n noteMode) with(f widgets.Form) mode {

@@ -66,7 +66,7 @@ func TestNoting(t *testing.T) {
 		t.Fatalf("%d notes on the disk, %v", len(b.Notes), err)
 	}
 	n := b.Notes[0]
-	if n.Setting != id || n.Feel.FrontFast != 1 || n.Feel.RearFast != -1 || n.Feel.FrontSlow != logbook.NoFeel || n.Text != "wet" {
+	if n.Setting != id || n.Feel.Fast != logbook.Whole(1) || n.Feel.Slow != logbook.Whole(-1) || n.Feel.Braking != logbook.NoFeel || n.Text != "wet" {
 		t.Errorf("noted %+v", n)
 	}
 	if n.Expected.Downforce != m.row().Downforce || n.Speed != m.table.Speed {
@@ -78,7 +78,7 @@ func TestNoting(t *testing.T) {
 		golden(t, "notes-"+s.name, keys(t, send(m, tea.WindowSizeMsg{Width: s.w, Height: s.h}), "M"))
 	}
 	back := keys(t, m, "right")
-	if !strings.Contains(back.View(), "run 20 Nov: oversteer") || !strings.Contains(strings.Join(words.Describe(back.table, back.row(), back.units), "\n")+strings.Join(back.ranLines(), "\n"), "oversteer in fast corners (grip +1/−1)  wet") {
+	if !strings.Contains(back.View(), "run 20 Nov: slight oversteer") || !strings.Contains(strings.Join(words.Describe(back.table, back.row(), back.units), "\n")+strings.Join(back.ranLines(), "\n"), "slight oversteer in fast corners; slight understeer in slow corners  wet") {
 		t.Error("nothing says that the setting was run")
 	}
 }
@@ -91,7 +91,7 @@ func TestNoteWhenTheDiskIsFull(t *testing.T) {
 		n.ID = "2026-11-20.1" // as far as it came before the disk was full
 		return n, "", errors.New("the note is not saved: no space left on device")
 	}
-	m = typeNote(m, "m", "1", "down", "down", "down", "down", "h", "i", "enter")
+	m = typeNote(m, "m", "o", "down", "down", "down", "down", "h", "i", "enter")
 	if !isOpen[noteMode](m) || !strings.Contains(m.View(), "no space left on device") || !strings.Contains(m.View(), "hi") {
 		t.Fatalf("after a full disk:\n%s", m.View())
 	}
@@ -101,7 +101,7 @@ func TestNoteWhenTheDiskIsFull(t *testing.T) {
 	}
 	m.src.AddNote = works
 	m = typeNote(keys(t, m, "left"), "m", "enter")
-	if b, _ := m.src.Notes(); len(b.Notes) != 1 || b.Notes[0].Text != "hi" || b.Notes[0].Feel.FrontFast != 1 || b.Notes[0].Setting != m.row().ID {
+	if b, _ := m.src.Notes(); len(b.Notes) != 1 || b.Notes[0].Text != "hi" || b.Notes[0].Feel.Fast != logbook.Whole(1) || b.Notes[0].Setting != m.row().ID {
 		t.Errorf("saved later: %+v, %q", b.Notes, m.message)
 	}
 	if _, cmd := m.press("q"); cmd == nil {
@@ -112,7 +112,7 @@ func TestNoteWhenTheDiskIsFull(t *testing.T) {
 // Two presses of enter are one note.
 func TestNoteIsSavedOnce(t *testing.T) {
 	m := withNotebook(t, 80, 24)
-	next, first := typeNote(m, "m", "1").Update(keyMsg("enter"))
+	next, first := typeNote(m, "m", "o").Update(keyMsg("enter"))
 	next, second := next.Update(keyMsg("enter"))
 	if first == nil || second != nil {
 		t.Fatal("the second enter saves again")
@@ -123,25 +123,62 @@ func TestNoteIsSavedOnce(t *testing.T) {
 	}
 }
 
-func TestGripKeys(t *testing.T) {
+// Few keys fill the lines for how it felt: arrows step the last thing on a line, letters and digits
+// are typed.
+func TestFeltKeys(t *testing.T) {
 	for _, c := range []struct {
+		line feltLine
 		keys []string
 		want string
 	}{
-		{[]string{"left"}, "0"}, {[]string{"right", "right"}, "1"}, {[]string{"left", "left", "left", "left", "left"}, "-3"},
-		{[]string{"right", "right", "right", "right", "right"}, "3"}, {[]string{"2", "1"}, "1"}, {[]string{"1", "-", "2"}, "-2"},
-		{[]string{"x"}, "x"}, {[]string{"1", ",", "4", "2"}, "1,42"}, {[]string{"1,42"}, "1,42"}, {[]string{"-", "right"}, "0"}, {[]string{"2", "left"}, "1"},
+		{cornerLine, []string{"left"}, "n"}, {cornerLine, []string{"right", "right", "right"}, "o2"}, {cornerLine, []string{"left", "left", "left", "left", "left"}, "u3"},
+		{cornerLine, []string{"u", "u"}, "uu"}, {cornerLine, []string{"u", "2", " ", "n", " ", "right", "right"}, "u2 n o1"}, {cornerLine, []string{"o", " ", "g", "2"}, "o g2"},
+		{cornerLine, []string{"1,42"}, "1,42"}, {cornerLine, []string{"w", "right"}, "w"},
+		{stabilityLine, []string{"left"}, "0"}, {stabilityLine, []string{"left", "left", "left"}, "-2"}, {stabilityLine, []string{"right", "right"}, "0"},
+		{stabilityLine, []string{"2"}, "2"}, {stabilityLine, []string{"2", "1"}, "1"}, {stabilityLine, []string{"1", "-", "2"}, "-2"}, {stabilityLine, []string{"x", "y"}, "xy"},
+		{stabilityLine, []string{"2", " "}, "2"},
 	} {
 		text := ""
 		for _, k := range c.keys {
-			text = gripAfter(text, k)
+			text, _ = c.line.typed(text, k, k == "left" || k == "right")
 		}
 		if text != c.want {
 			t.Errorf("%q makes %q, want %q", c.keys, text, c.want)
 		}
 	}
-	if m := typeNote(withNotebook(t, 80, 24), "m", "2", "backspace"); as[noteMode](m).form.Fields[0].Value() != "" {
-		t.Error("a grip cannot be taken out again")
+	// What can still become something is no fault; what cannot is one at once.
+	for text, fault := range map[string]bool{"": false, "u": false, "u1 n": false, "g": false, "u1 g-": false, "u1 - ": false, "u4": true, "under": true, "n n n n n": true, "1,42": true} {
+		if err := cornerLine.fault(text); (err != nil) != fault {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+	m := typeNote(withNotebook(t, 80, 24), "m", "u", "1", " ", "n", " ", "o", "o")
+	if view := strings.Join(strings.Fields(ansi.Strip(m.View())), " "); !strings.Contains(view, "fast corners: slight understeer at entry, neutral in the middle, clear oversteer at exit") {
+		t.Errorf("nothing says how it is understood:\n%s", view)
+	}
+	if m := typeNote(withNotebook(t, 80, 24), "m", "n", "backspace"); as[noteMode](m).form.Fields[0].Value() != "" {
+		t.Error("what is typed cannot be taken out again")
+	}
+	if m := typeNote(withNotebook(t, 80, 24), "m", "u", "1", " ", "n", "backspace", "backspace", "backspace", "2", "left"); as[noteMode](m).form.Fields[0].Value() != "u3" {
+		t.Errorf("after taking back: %q", as[noteMode](m).form.Fields[0].Value())
+	}
+	full := typeNote(withNotebook(t, 80, 24), "m", "o", "1", " ", "o", "2", " ", "n", " ", "g", "1", "down", "n", "down", "left", "left", "down", "0", "down", "down", "down", "down", "down", "B", "down", "down", "m", "e", "down", "d", "a", "m", "p", "enter")
+	b, _ := full.src.Notes()
+	if len(b.Notes) != 1 {
+		t.Fatalf("%d notes: %q", len(b.Notes), as[noteMode](full).form.Fault)
+	}
+	n := b.Notes[0]
+	if n.Feel.Fast != (logbook.Corner{Entry: 1, Middle: 2, Exit: 0, Grip: -1}) || n.Feel.Slow != logbook.Whole(0) || n.Feel.Braking != -1 || n.Feel.Straight != 0 ||
+		n.TyreSet != "B" || n.Driver != "me" || n.Track != logbook.TrackDamp {
+		t.Errorf("noted %+v, %q, %q, %q", n.Feel, n.TyreSet, n.Driver, n.Track)
+	}
+}
+
+// A draft of the form as it was before keeps what was typed in lines that are no longer there.
+func TestDraftOfAnOlderForm(t *testing.T) {
+	texts := draftTexts(map[string]string{"fast corners: front grip": "2", "anything else": "wet", draftSetting: "x", "lap time": "1:40"})
+	if got := strings.Join(texts, "|"); got != "||||wet fast corners: front grip 2|1:40|||||||" {
+		t.Errorf("%q", got)
 	}
 }
 
@@ -149,9 +186,9 @@ func TestGripKeys(t *testing.T) {
 // would take away.
 func TestNothingIsTypedWhileSaving(t *testing.T) {
 	m := withNotebook(t, 80, 24)
-	next, save := typeNote(m, "m", "1").Update(keyMsg("enter"))
+	next, save := typeNote(m, "m", "n").Update(keyMsg("enter"))
 	m = send(next.(Model), keyMsg("2"))
-	if got := as[noteMode](m).form.Fields[0].Value(); got != "1" {
+	if got := as[noteMode](m).form.Fields[0].Value(); got != "n" {
 		t.Errorf("typed while saving: %q", got)
 	}
 	m = send(send(m, keyMsg("esc")), keyMsg("m"))
@@ -166,7 +203,7 @@ func TestNothingIsTypedWhileSaving(t *testing.T) {
 
 // What was typed about one setting says so when it is opened on another.
 func TestDraftOfAnotherSetting(t *testing.T) {
-	m := typeNote(withNotebook(t, 80, 24), "m", "1", "esc")
+	m := typeNote(withNotebook(t, 80, 24), "m", "n", "esc")
 	was := m.table.Name(m.row().Setting)
 	m = typeNote(m, "left", "m")
 	if !strings.Contains(strings.Join(strings.Fields(m.View()), " "), "typed about "+was) {
@@ -180,13 +217,13 @@ func TestDraftOfAnotherSetting(t *testing.T) {
 func TestNoteFaults(t *testing.T) {
 	m := withNotebook(t, 80, 24)
 	bad := typeNote(m, "m", "7", "enter")
-	if !isOpen[noteMode](bad) || !strings.Contains(bad.View(), "give a whole number from -3 to 3") {
-		t.Errorf("a grip of 7 is taken:\n%s", bad.View())
+	if !isOpen[noteMode](bad) || !strings.Contains(bad.View(), "give u1 to u3 understeer") {
+		t.Errorf("a feel of 7 is taken:\n%s", bad.View())
 	}
-	// What is no grip stays to be seen, and is neither lost nor saved as an empty note.
+	// What is no feel stays to be seen, and is neither lost nor saved as an empty note.
 	for _, keys := range [][]string{{"m", "1,42", "enter"}, {"m", "1", ",", "4", "2", "enter"}, {"m", "understeer", "enter"}} {
 		words := typeNote(m, keys...)
-		if want := strings.Join(keys[1:len(keys)-1], ""); !isOpen[noteMode](words) || as[noteMode](words).form.Fields[0].Value() != want || len(words.book.Notes) != 0 || !strings.Contains(words.View(), "give a whole number from -3 to 3") {
+		if want := strings.Join(keys[1:len(keys)-1], ""); !isOpen[noteMode](words) || as[noteMode](words).form.Fields[0].Value() != want || len(words.book.Notes) != 0 || !strings.Contains(words.View(), "give u1 to u3 understeer") {
 			t.Errorf("%q: %q\n%s", keys, words.message, words.View())
 		}
 	}

@@ -51,10 +51,8 @@ type noteFlags struct {
 	temperature, pressure, humidity                                  string
 	sinkSpeed, sinkFront, sinkRear                                   string
 	fitted                                                           bool
-	feel                                                             [4]string
+	felt                                                             feltFlags
 }
-
-var feelNames = [4]string{"front-slow", "rear-slow", "front-fast", "rear-fast"}
 
 func newNoteAdd() *cobra.Command {
 	var f noteFlags
@@ -63,9 +61,19 @@ func newNoteAdd() *cobra.Command {
 		Use:   "add CARFILE",
 		Short: "write a note; what is left out comes from the last one or stays open",
 		Long: `add writes a note with the time, the setting (the last note's if not given), what
-stanchion predicts for it now, and whatever else is given. Feels are from -3 (no
-grip) to +3 (more grip than wanted), 0 for just right.`,
-		Example: `  stanchion note add car.toml --setting A2+1 --place "north circuit" --front-fast -1 --rear-fast 1
+stanchion predicts for it now, and whatever else is given.
+
+How it felt, in fast corners and in slow ones: u1 slight, u2 clear, u3 strong
+understeer, n neutral, o1 to o3 oversteer; once for the whole corner, or three times
+for entry, middle and exit, with - for what you cannot tell. g0 is enough grip of both
+ends together, g-1 to g-3 short of it. Under braking and on the straight 0 is stable,
+-1 to -3 ever less. The grip of one end, -3 (none) to +3 (more than wanted), can be
+given instead.
+
+Tyre set, driver, track, place, pressures and fuel decide which notes "note next"
+holds against each other.`,
+		Example: `  stanchion note add car.toml --setting A2+1 --place "north circuit" --fast "o1 o2 n" --slow n
+  stanchion note add car.toml --fast "n g-2" --braking -1 --tyre-set "set B" --track damp
   stanchion note add car.toml --lap 1:42.3 --top-speed 196km/h --text "calm in the fast left"`,
 		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
@@ -93,9 +101,7 @@ func (f *noteFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.sinkSpeed, "sink-speed", "", "`SPEED` at which ride heights were measured")
 	c.Flags().StringVar(&f.sinkFront, "sink-front", "", "by how much the front axle sank at it, `LENGTH`")
 	c.Flags().StringVar(&f.sinkRear, "sink-rear", "", "by how much the rear axle sank at it, `LENGTH`")
-	for i, name := range feelNames {
-		c.Flags().StringVar(&f.feel[i], name, "", "`GRIP` from -3 to 3 of that axle in corners of that kind")
-	}
+	f.felt.add(c)
 	c.Flags().StringVar(&f.replaces, "replaces", "", "`ID` of the note that this one corrects")
 	c.Flags().BoolVar(&f.fitted, "fitted", false, "it was bolted on and not run yet: marks what is on the car")
 	c.Flags().StringVar(&f.at, "at", "", "`TIME` such as 2026-11-25T10:30 (default: now)")
@@ -239,15 +245,7 @@ func (f *noteFlags) numbers(n *logbook.Note, car *model.Car) (err error) {
 			return fmt.Errorf("--tyres %w", err)
 		}
 	}
-	for i, to := range []*int{&n.Feel.FrontSlow, &n.Feel.RearSlow, &n.Feel.FrontFast, &n.Feel.RearFast} {
-		if f.feel[i] == "" {
-			continue
-		}
-		if *to, err = logbook.ReadGrip(f.feel[i]); err != nil {
-			return fmt.Errorf("--%s %w", feelNames[i], err)
-		}
-	}
-	return nil
+	return f.felt.read(n)
 }
 
 // expect puts the setting into a note, and what is predicted for it now.

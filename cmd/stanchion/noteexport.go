@@ -12,11 +12,14 @@ import (
 	"stanchion/model/units"
 )
 
-// noteColumns are the fields of a note as JSON and CSV name them.
-func noteColumns() []struct {
+// noteColumn is one field of a note.
+type noteColumn struct {
 	name string
 	of   func(logbook.Note) any // nil for what was not noted
-} {
+}
+
+// noteColumns are the fields of a note as JSON and CSV name them.
+func noteColumns() []noteColumn {
 	number := func(of func(logbook.Note) float64, digits int) func(logbook.Note) any {
 		return func(n logbook.Note) any {
 			if f := figure(of(n), digits); f != nil {
@@ -41,10 +44,7 @@ func noteColumns() []struct {
 			return nil
 		}
 	}
-	return []struct {
-		name string
-		of   func(logbook.Note) any
-	}{
+	columns := []noteColumn{
 		{"id", text(func(n logbook.Note) string { return n.ID })},
 		{"replaces", text(func(n logbook.Note) string { return n.Replaces })},
 		{"at", text(func(n logbook.Note) string { return n.At.Format(time.RFC3339) })},
@@ -85,7 +85,14 @@ func noteColumns() []struct {
 		{"expected_drag_band_n", number(func(n logbook.Note) float64 { return n.Expected.DragStdUnc }, 1)},
 		{"expected_front_share_pct", number(func(n logbook.Note) float64 { return n.Expected.Share }, 2)},
 		{"expected_balance_shift_pp", number(func(n logbook.Note) float64 { return n.Expected.Shift }, 2)},
+		{"tyre_set", text(func(n logbook.Note) string { return n.TyreSet })},
+		{"driver", text(func(n logbook.Note) string { return n.Driver })},
+		{"track", text(func(n logbook.Note) string { return n.Track })},
 	}
+	for i, f := range (logbook.Feel{}).List() {
+		columns = append(columns, noteColumn{f.Key, feel(func(f logbook.Feel) int { return f.List()[i].Value })})
+	}
+	return columns
 }
 
 func noteJSON(n logbook.Note) map[string]any {

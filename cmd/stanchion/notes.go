@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"stanchion/model"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
 )
@@ -187,4 +188,14 @@ func newNoteCompare() *cobra.Command {
 	}
 	o.add(c, "", "text", "json")
 	return c
+}
+
+// tableAndBook opens a car file's settings and its notebook.
+func tableAndBook(cmd *cobra.Command, o *options, name string) (*model.Table, logbook.Book, error) {
+	t, err := o.table(name)
+	if err != nil {
+		return nil, logbook.Book{}, err
+	}
+	b, err := book(cmd, name)
+	return t, b, err
 }

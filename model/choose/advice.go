@@ -13,133 +13,164 @@ type Finding int
 
 // The findings.
 const (
-	TryNext       Finding = iota // To is the smallest step that can be felt
-	SettingGone                  // the setting that was noted is no longer in the car file
-	OneEndOnly                   // the note says how one end felt and not the other
-	FeltNeutral                  // there is nothing for the wing to change
-	SlowOnly                     // the note is about slow corners, where the wing does little
-	NoneBetween                  // no setting lies between two that were too much either way
-	NoneFarEnough                // no setting that keeps all limits changes enough
+	TryNext             Finding = iota // To is the step to try
+	SettingGone                        // the setting that was noted is no longer in the car file
+	NotedWithoutFigures                // the setting that was noted has no figures
+	OneEndOnly                         // the note says how one end felt and not the other
+	FeltNeutral                        // there is nothing for the wing to change
+	SlowOnly                           // nothing says how fast corners were, where a wing works
+	PhaseOnly                          // only the entry or only the exit of fast corners is off
+	AlikeInSlow                        // slow corners are off as much: it is not the wing
+	ShortAtBothEnds                    // both ends want grip, so that no downforce is taken off
+	UnstableFirst                      // the car is unstable, so that no wing is taken off
+	NotesContradict                    // notes on the setting say the opposite of each other
+	NotAboutCorners                    // only braking, the straight or the grip were noted
+	NoneBetween                        // no setting lies between two that were too much either way
+	NoneFarEnough                      // no setting that keeps all limits changes enough
 )
 
-// Advice is which setting to try next, after what was noted.
+// Symptom is what was felt that is not the wing's, and points to something else first.
+type Symptom int
+
+// The symptoms.
+const (
+	AlikeInAllCorners Symptom = iota // off alike in slow and fast corners
+	InSlowCorners
+	AtEntry
+	AtExit
+	UnderBraking
+	OnTheStraight
+	ShortInFast // both ends short of grip in fast corners
+	ShortInAll  // in slow ones too
+)
+
+// Pointer is a symptom, and of a balance its direction.
+type Pointer struct {
+	Symptom   Symptom
+	Oversteer bool
+}
+
+// Wish is what a person asks of the step.
+type Wish struct {
+	Height bool // rather by height than by angle
+}
+
+// Advice is which setting to try next, after what was noted, and all that it rests on.
 type Advice struct {
-	Finding   Finding
-	Note      string     // id of the note that it rests on
-	Setting   string     // id of the setting that was noted
-	From      *model.Row // that setting, with its own bolts; nil when it is gone
-	To        *model.Row // in the way that moves the fewest bolts; nil when the wing cannot help
-	Oversteer bool       // in fast corners; else understeer
-	TooMuch   string     // id of the note that found a step too much; "" for none
+	Finding Finding
+	Note    string     // id of the note that it rests on
+	Setting string     // id of the setting that was noted
+	OnCar   string     // id of the setting that is on the car by a later note; "" where it is the same
+	From    *model.Row // the setting noted, with its own bolts; nil when it is gone
+	To      *model.Row // in the way that takes the least work; nil when no step is proposed
+
+	Evidence
+	Pointers []Pointer
+	NextStep
 }
 
 // Proposes reports whether there is another setting to try.
 func (a Advice) Proposes() bool { return a.Finding == TryNext }
 
-// Next works out the next setting to try from the last note that says how a
-// setting felt: the smallest change of front share in the wanted direction that
-// is larger than it is uncertain, that keeps all limits and is short of the stall.
-// Oversteer asks for a smaller front share, that is for more wing. A setting that earlier
-// notes found to be too much of the change is not gone back to, nor beyond; one that lifts
-// or is stalled is never proposed. Common practice, no source: a wing is judged in fast
-// corners.
-func Next(t *model.Table, notes []logbook.Note) (Advice, error) {
-	for i := len(notes) - 1; i >= 0; i-- {
-		n := notes[i]
-		if !n.Feel.Known() {
-			continue
+// Next works out the next setting to try from the last note that says how a setting felt, and from
+// those that are comparable with it. Oversteer in fast corners asks for a smaller front share, that is
+// for more wing. The step is clear, keeps all limits, neither lifts nor stalls, and lies short of
+// what a comparable note found too much; see NextStep for its size and for the choice among equals.
+// Common practice, no source: a wing is judged in fast corners, in steady turning.
+func Next(t *model.Table, notes []logbook.Note, w Wish) (Advice, error) {
+	last := -1
+	for i, n := range notes {
+		if n.Feel.Known() {
+			last = i
 		}
-		a := Advice{Note: n.ID, Setting: n.Setting}
-		k, ok := t.Find(n.Setting)
-		if !ok {
-			a.Finding = SettingGone
-			return a, nil
-		}
-		a.From = k
-		balance, both := n.Feel.Balance()
-		_, fast := n.Feel.FastBalance()
-		switch {
-		case !both || !fast && (n.Feel.FrontFast != logbook.NoFeel || n.Feel.RearFast != logbook.NoFeel):
-			a.Finding = OneEndOnly
-		case balance == 0:
-			a.Finding, a.To = FeltNeutral, k
-		case !fast:
-			a.Finding = SlowOnly
-		default:
-			a.Oversteer = balance > 0
-			return a.from(t, balance, overshot(t, notes[:i], k, balance)), nil
+	}
+	if last < 0 {
+		return Advice{}, fmt.Errorf("no note says how a setting felt")
+	}
+	n := notes[last]
+	a := Advice{Note: n.ID, Setting: n.Setting}
+	if on := notes[len(notes)-1].Setting; on != "" && on != n.Setting {
+		a.OnCar = on
+	}
+	at, ok := t.Index(n.Setting)
+	if !ok {
+		a.Finding = SettingGone
+		return a, nil
+	}
+	a.From, _ = t.Find(n.Setting)
+	a.Evidence = evidence(t, notes[:last+1], at)
+	a.Pointers = pointers(n.Feel, a.Evidence)
+	if a.Finding = a.judge(n.Feel); a.Finding != TryNext {
+		if a.Finding == FeltNeutral {
+			a.To = a.From
 		}
 		return a, nil
 	}
-	return Advice{}, fmt.Errorf("no note says how a setting felt")
+	a.step(t, w)
+	return a, nil
 }
 
-// overshot returns the nearest setting in the wanted direction that a note found
-// to be too far the other way.
-func overshot(t *model.Table, notes []logbook.Note, from *model.Row, balance int) bound {
-	b := bound{math.Inf(1), nil, ""}
-	for _, n := range notes {
-		k, ok := t.Find(n.Setting)
-		other, felt := n.Feel.FastBalance()
-		if !ok || !felt || other*balance >= 0 {
-			continue
-		}
-		if c := wanted(balance, k.Share-from.Share); c > 0 && c < b.change {
-			b = bound{c, k, n.ID}
-		}
-	}
-	return b
-}
+// worse is by how many steps of the scale fast corners must be worse than slow ones for the wing to
+// be the cause.
+const worse = 1.0
 
-// bound is a change that was too much, and the note that says so.
-type bound struct {
-	change float64
-	row    *model.Row // nil for none
-	note   string
-}
-
-// wanted is a change of front share, positive in the direction that is asked for:
-// with more grip in front, a smaller share.
-func wanted(balance int, change float64) float64 {
-	if balance > 0 {
-		return -change
-	}
-	return change
-}
-
-// from finds the smallest step from the setting that was noted.
-func (a Advice) from(t *model.Table, balance int, tooMuch bound) Advice {
-	r := a.From
-	budget := t.Budget(r)
-	best, work, way := -1, 0, ""
-	for i := range t.Rows {
-		o := &t.Rows[i]
-		change := wanted(balance, o.Share-r.Share)
-		if k := tooMuch.row; k != nil && tooMuch.change-change <= model.DifferenceStdUnc(t.Budget(o), t.Budget(k)).Share {
-			continue // no less than what was too much
-		}
-		if !o.Within() || o.Stalled || o.Lifts() || math.IsNaN(change) || change <= model.DifferenceStdUnc(t.Budget(o), budget).Share {
-			continue
-		}
-		as, least := LeastWork(r.Setting, o.Setting)
-		w := least.Moved
-		if best >= 0 {
-			than := math.Abs(t.Rows[best].Share - r.Share)
-			if change > than+balanceStep/2 || change > than-balanceStep/2 && w >= work {
-				continue
-			}
-		}
-		best, work, way = i, w, as
-	}
-	a.TooMuch = tooMuch.note
+// judge says whether what was felt asks for another setting: TryNext, or why it does not.
+func (a *Advice) judge(f logbook.Feel) Finding {
+	none := math.IsNaN(a.Felt)
 	switch {
-	case best < 0 && tooMuch.note != "":
-		a.Finding = NoneBetween
-	case best < 0:
-		a.Finding = NoneFarEnough
-	default:
-		a.Finding = TryNext
-		a.To, _ = t.Find(way)
+	case f.FastShort() && (none || a.Felt <= 0):
+		return ShortAtBothEnds
+	case none && f.OneEnd():
+		return OneEndOnly
+	case none && !math.IsNaN(a.Slow):
+		return SlowOnly
+	case none && f.Fast != logbook.Blank().Feel.Fast:
+		return PhaseOnly
+	case none:
+		return NotAboutCorners
+	case a.torn:
+		return NotesContradict
+	case a.phaseOnly(f):
+		return PhaseOnly
+	case a.Felt == 0:
+		return FeltNeutral
+	case a.WingsPart < worse && a.Slow*a.Felt > 0:
+		return AlikeInSlow
+	case a.Felt < 0 && f.Unstable():
+		return UnstableFirst
+	case math.IsNaN(a.From.Share):
+		return NotedWithoutFigures
 	}
-	return a
+	return TryNext
+}
+
+// phaseOnly reports whether the middle of fast corners is right, or not noted, and entry or exit is off.
+func (a *Advice) phaseOnly(f logbook.Feel) bool {
+	c := f.Fast
+	off := func(b int) bool { return b != logbook.NoFeel && b != 0 }
+	if c.Middle == logbook.NoFeel {
+		return off(c.Entry) != off(c.Exit)
+	}
+	return c.Middle == 0 && a.Felt == 0 && (off(c.Entry) || off(c.Exit))
+}
+
+// pointers lists what was felt that is not the wing's.
+func pointers(f logbook.Feel, e Evidence) (all []Pointer) {
+	add := func(is bool, s Symptom, balance float64) {
+		if is {
+			all = append(all, Pointer{s, balance > 0})
+		}
+	}
+	off := func(b int) bool { return b != logbook.NoFeel && b != 0 }
+	alike := e.Slow*e.Felt > 0 && e.WingsPart < worse
+	add(alike, AlikeInAllCorners, e.Felt)
+	add(!alike && !math.IsNaN(e.Slow) && e.Slow != 0, InSlowCorners, e.Slow)
+	middle := f.Fast.Middle == 0 || f.Fast.Middle == logbook.NoFeel
+	add(middle && off(f.Fast.Entry) && f.Fast.Entry != f.Fast.Exit, AtEntry, float64(f.Fast.Entry))
+	add(middle && off(f.Fast.Exit) && f.Fast.Entry != f.Fast.Exit, AtExit, float64(f.Fast.Exit))
+	add(f.Braking != logbook.NoFeel && f.Braking < 0, UnderBraking, 0)
+	add(f.Straight != logbook.NoFeel && f.Straight < 0, OnTheStraight, 0)
+	add(f.FastShort() && !f.SlowShort(), ShortInFast, 0)
+	add(f.FastShort() && f.SlowShort(), ShortInAll, 0)
+	return all
 }

@@ -2,6 +2,7 @@ package choose
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"testing"
 
@@ -12,75 +13,149 @@ import (
 	"stanchion/model/modeltest"
 )
 
-// felt is a note on a setting with so much more grip in front than behind in fast corners.
-func felt(id, setting string, front, rear int) logbook.Note {
+const unsaid = logbook.NoFeel
+
+// felt is a note on a setting that had so much oversteer in the middle of fast corners.
+func felt(id, setting string, balance int) logbook.Note {
 	n := logbook.Blank()
-	n.ID, n.Setting, n.Feel.FrontFast, n.Feel.RearFast = id, setting, front, rear
+	n.ID, n.Setting, n.Feel.Fast = id, setting, logbook.Whole(balance)
 	return n
 }
 
-// Of the settings in the direction that is wanted, the nearest that a note found too much bounds
-// the step: not one in the other direction, one felt the same way, one just right, half felt or
-// gone.
-func TestOvershotByHand(t *testing.T) {
-	table := tableOf(at{"a", 0, 1200}, at{"b", 1, 1200}, at{"c", 2, 1200}, at{"d", -1, 1200})
-	for i, share := range []float64{0.500, 0.495, 0.490, 0.505} {
-		table.Rows[i].Share = share
+// What each way of feeling asks for, by hand.
+func TestFindingsByHand(t *testing.T) {
+	table := tableAt(t, 5, 8, 11, 2)
+	corner := func(entry, middle, exit, grip int) logbook.Corner {
+		return logbook.Corner{Entry: entry, Middle: middle, Exit: exit, Grip: grip}
 	}
-	half := felt("8", "b", -1, logbook.NoFeel)
+	whole := logbook.Whole
+	blank := logbook.Blank().Feel
 	for _, c := range []struct {
-		what    string
-		notes   []logbook.Note
-		balance int
-		note    string
-		change  float64
+		what     string
+		feel     func(*logbook.Feel)
+		want     Finding
+		pointers []Pointer
 	}{
-		{"none", nil, 1, "", math.Inf(1)},
-		{"b understeers", []logbook.Note{felt("1", "b", -1, 1)}, 1, "1", 0.005},
-		{"b and c understeer", []logbook.Note{felt("1", "c", -1, 1), felt("2", "b", -1, 1), felt("3", "c", -2, 1)}, 1, "2", 0.005},
-		{"only c understeers", []logbook.Note{felt("1", "c", -1, 0), felt("2", "b", 1, 0)}, 1, "1", 0.010},
-		{"b is right", []logbook.Note{felt("1", "b", 0, 0)}, 1, "", math.Inf(1)},
-		{"d is the other way", []logbook.Note{felt("1", "d", -1, 1)}, 1, "", math.Inf(1)},
-		{"half felt, and gone", []logbook.Note{half, felt("1", "gone", -1, 1)}, 1, "", math.Inf(1)},
-		{"the other direction", []logbook.Note{felt("1", "d", 1, 0), felt("2", "b", 1, 0)}, -1, "1", 0.005},
+		{"oversteer", func(f *logbook.Feel) { f.Fast = whole(1) }, TryNext, nil},
+		{"neutral", func(f *logbook.Feel) { f.Fast = whole(0) }, FeltNeutral, nil},
+		{"the middle counts", func(f *logbook.Feel) { f.Fast = corner(-1, 2, -1, unsaid) }, TryNext, nil},
+		{"worse in fast corners", func(f *logbook.Feel) { f.Fast, f.Slow = whole(2), whole(1) }, TryNext, []Pointer{{InSlowCorners, true}}},
+		{"alike", func(f *logbook.Feel) { f.Fast, f.Slow = whole(2), whole(2) }, AlikeInSlow, []Pointer{{AlikeInAllCorners, true}}},
+		{"understeer alike", func(f *logbook.Feel) { f.Fast, f.Slow = whole(-1), whole(-2) }, AlikeInSlow, []Pointer{{AlikeInAllCorners, false}}},
+		{"the other way in slow corners", func(f *logbook.Feel) { f.Fast, f.Slow = whole(1), whole(-2) }, TryNext, []Pointer{{InSlowCorners, false}}},
+		{"slow corners only", func(f *logbook.Feel) { f.Slow = whole(-2) }, SlowOnly, []Pointer{{InSlowCorners, false}}},
+		{"entry only", func(f *logbook.Feel) { f.Fast = corner(-2, 0, 0, unsaid) }, PhaseOnly, []Pointer{{AtEntry, false}}},
+		{"exit only, the middle not noted", func(f *logbook.Feel) { f.Fast = corner(0, unsaid, 2, unsaid) }, PhaseOnly, []Pointer{{AtExit, true}}},
+		{"entry against exit", func(f *logbook.Feel) { f.Fast = corner(-1, unsaid, 2, unsaid) }, PhaseOnly, []Pointer{{AtEntry, false}, {AtExit, true}}},
+		{"entry as exit", func(f *logbook.Feel) { f.Fast = corner(1, unsaid, 1, unsaid) }, TryNext, nil},
+		{"understeer and short", func(f *logbook.Feel) { f.Fast = corner(-1, -1, -1, -2) }, ShortAtBothEnds, []Pointer{{ShortInFast, false}}},
+		{"neutral and short everywhere", func(f *logbook.Feel) { f.Fast, f.Slow = corner(0, 0, 0, -1), corner(0, 0, 0, -1) }, ShortAtBothEnds, []Pointer{{ShortInAll, false}}},
+		{"only short", func(f *logbook.Feel) { f.Fast.Grip = -1 }, ShortAtBothEnds, []Pointer{{ShortInFast, false}}},
+		{"oversteer and short", func(f *logbook.Feel) { f.Fast = corner(1, 1, 1, -1) }, TryNext, []Pointer{{ShortInFast, false}}},
+		{"understeer, unstable under braking", func(f *logbook.Feel) { f.Fast, f.Braking = whole(-1), -1 }, UnstableFirst, []Pointer{{UnderBraking, false}}},
+		{"understeer, unstable on the straight", func(f *logbook.Feel) { f.Fast, f.Straight = whole(-3), -2 }, UnstableFirst, []Pointer{{OnTheStraight, false}}},
+		{"oversteer, unstable", func(f *logbook.Feel) { f.Fast, f.Braking = whole(1), -1 }, TryNext, []Pointer{{UnderBraking, false}}},
+		{"stable", func(f *logbook.Feel) { f.Fast, f.Braking, f.Straight = whole(-1), 0, 0 }, TryNext, nil},
+		{"braking only", func(f *logbook.Feel) { f.Braking = -1 }, NotAboutCorners, []Pointer{{UnderBraking, false}}},
+		{"older: oversteer", func(f *logbook.Feel) { f.FrontFast, f.RearFast = 1, -1 }, TryNext, nil},
+		{"older: one end", func(f *logbook.Feel) { f.FrontFast = 1 }, OneEndOnly, nil},
+		{"older: both short, the front more", func(f *logbook.Feel) { f.FrontFast, f.RearFast = -2, -1 }, ShortAtBothEnds, []Pointer{{ShortInFast, false}}},
+		{"older: slow corners", func(f *logbook.Feel) { f.FrontSlow, f.RearSlow = -1, 1 }, SlowOnly, []Pointer{{InSlowCorners, false}}},
 	} {
-		b := overshot(table, c.notes, &table.Rows[0], c.balance)
-		if b.note != c.note || math.Abs(b.change-c.change) > 1e-12 && !math.IsInf(c.change, 1) || math.IsInf(c.change, 1) != math.IsInf(b.change, 1) {
-			t.Errorf("%s: %+v, want note %q, change %g", c.what, b, c.note, c.change)
+		n := logbook.Blank()
+		n.ID, n.Setting, n.Feel = "n", "5", blank
+		c.feel(&n.Feel)
+		a, err := Next(table, []logbook.Note{n}, Wish{})
+		if err != nil || a.Finding != c.want || !slices.Equal(a.Pointers, c.pointers) {
+			t.Errorf("%s: finding %d, %+v, %v; want %d, %+v", c.what, a.Finding, a.Pointers, err, c.want, c.pointers)
+		}
+		if a.Proposes() != (a.To != nil && a.To != a.From) || a.Proposes() && (a.To.Share < a.From.Share) != (a.Felt > 0) {
+			t.Errorf("%s: proposes %v to %v", c.what, a.Proposes(), a.To)
+		}
+	}
+	if _, err := Next(table, []logbook.Note{logbook.Blank()}, Wish{}); err == nil {
+		t.Error("notes that say nothing give advice")
+	}
+	gone := felt("2", "gone", 1)
+	if a, err := Next(table, []logbook.Note{felt("1", "5", 1), gone}, Wish{}); err != nil || a.Finding != SettingGone || a.To != nil {
+		t.Errorf("the setting is gone: %+v, %v", a, err)
+	}
+	now := logbook.Blank()
+	now.Setting = "8"
+	if a, _ := Next(table, []logbook.Note{felt("1", "5", 1), now}, Wish{}); a.OnCar != "8" || a.From.ID != "5" {
+		t.Errorf("on the car is %q, from %s", a.OnCar, a.From.ID)
+	}
+}
+
+// Which notes are not held against each other, by hand; what is not said is alike.
+func TestUnlikeByHand(t *testing.T) {
+	for _, c := range []struct {
+		what string
+		a, b func(*logbook.Note)
+		want Unlike
+	}{
+		{"nothing said", func(*logbook.Note) {}, func(*logbook.Note) {}, Alike},
+		{"one place said", func(n *logbook.Note) { n.Venue = "x" }, func(*logbook.Note) {}, Alike},
+		{"place by another case", func(n *logbook.Note) { n.Venue = "North " }, func(n *logbook.Note) { n.Venue = "north" }, Alike},
+		{"place", func(n *logbook.Note) { n.Venue = "north" }, func(n *logbook.Note) { n.Venue = "south" }, OtherPlace},
+		{"wet", func(n *logbook.Note) { n.Track = logbook.TrackWet }, func(*logbook.Note) {}, OtherTrack},
+		{"damp and wet", func(n *logbook.Note) { n.Track = logbook.TrackWet }, func(n *logbook.Note) { n.Track = logbook.TrackDamp }, OtherTrack},
+		{"both wet", func(n *logbook.Note) { n.Track = logbook.TrackWet }, func(n *logbook.Note) { n.Track = logbook.TrackWet }, Alike},
+		{"dry", func(n *logbook.Note) { n.Track = logbook.TrackDry }, func(*logbook.Note) {}, Alike},
+		{"tyres", func(n *logbook.Note) { n.TyreSet = "a" }, func(n *logbook.Note) { n.TyreSet = "b" }, OtherTyres},
+		{"driver", func(n *logbook.Note) { n.Driver = "a" }, func(n *logbook.Note) { n.Driver = "b" }, OtherDriver},
+		{"0.15 bar", func(n *logbook.Note) { n.Tyres[3] = 2 }, func(n *logbook.Note) { n.Tyres[3] = 1.85 }, Alike},
+		{"0.2 bar", func(n *logbook.Note) { n.Tyres[3] = 2 }, func(n *logbook.Note) { n.Tyres[3] = 1.8 }, OtherPressures},
+		{"15 kg", func(n *logbook.Note) { n.Fuel = 35 }, func(n *logbook.Note) { n.Fuel = 20 }, Alike},
+		{"20 kg", func(n *logbook.Note) { n.Fuel = 40 }, func(n *logbook.Note) { n.Fuel = 20 }, OtherFuel},
+	} {
+		a, b := logbook.Blank(), logbook.Blank()
+		c.a(&a)
+		c.b(&b)
+		if got, back := unlike(&a, &b), unlike(&b, &a); got != c.want || back != c.want {
+			t.Errorf("%s: %d, the other way %d; want %d", c.what, got, back, c.want)
 		}
 	}
 }
 
-// By hand on the plain car: from 5° a step to less front share, so to more angle, must be larger
-// than its own uncertainty. Of 5.2° (too little to tell), 8°, 8.01° (within half a step of 0.05 pp,
-// with less work) and 11°, it is 8.01°; where 8.01° was found too much, none is left but those
-// before it that can be told from it.
-func TestSmallestStepByHand(t *testing.T) {
-	table := tableAt(t, 5, 5.2, 8, 8.01, 11, 2)
-	table.Rows[3].Fits = table.Rows[0].Fits // no bolt moves
-	a := Advice{From: &table.Rows[0]}.from(table, 1, bound{math.Inf(1), nil, ""})
-	if a.To == nil || a.To.ID != "8.01" {
-		t.Errorf("to %v", a.To)
+// Notes on one setting: the mean, unless they say the opposite and not twice as many say the one.
+func TestContradictionByHand(t *testing.T) {
+	table := tableAt(t, 5, 8, 11, 2)
+	for _, c := range []struct {
+		balances []int
+		want     Finding
+		felt     float64
+		told     bool
+	}{
+		{[]int{1}, TryNext, 1, false},
+		{[]int{1, 2}, TryNext, 1.5, false},
+		{[]int{0, 1}, TryNext, 0.5, false},
+		{[]int{-1, 1}, NotesContradict, 0, true},
+		{[]int{-1, 2}, NotesContradict, 0, true},
+		{[]int{-1, 1, 1}, TryNext, 1.0 / 3, true},
+		{[]int{1, 1, -1}, NotesContradict, 0, true},
+		{[]int{-3, 1, 1}, NotesContradict, 0, true},
+		{[]int{-2, 1, 1}, NotesContradict, 0, true},
+		{[]int{-1, 3, 1, 1, -1}, NotesContradict, 0, true},
+		{[]int{1, 0}, FeltNeutral, 0, false},
+		{[]int{-1, 1, 0}, FeltNeutral, 0, true},
+	} {
+		var notes []logbook.Note
+		for i, b := range c.balances {
+			notes = append(notes, felt(strconv.Itoa(i), "5", b))
+		}
+		a, err := Next(table, notes, Wish{})
+		if err != nil || a.Finding != c.want || math.Abs(a.Felt-c.felt) > 1e-12 || (a.Contradicts != [2]string{}) != c.told {
+			t.Errorf("%v: %d, felt %g, contradict %q, %v", c.balances, a.Finding, a.Felt, a.Contradicts, err)
+		}
 	}
-	a = Advice{From: &table.Rows[0]}.from(table, -1, bound{math.Inf(1), nil, ""})
-	if a.To == nil || a.To.ID != "2" {
-		t.Errorf("the other way to %v", a.To)
-	}
-	// 11° was too much: what is short of it by more than is uncertain stays.
-	k := &table.Rows[4]
-	a = Advice{From: &table.Rows[0]}.from(table, 1, bound{wanted(1, k.Share-table.Rows[0].Share), k, "n"})
-	if a.To == nil || a.To.ID != "8.01" || a.TooMuch != "n" {
-		t.Errorf("short of 11°: %+v", a)
-	}
-	// 5.2° was too much: nothing lies between.
-	k = &table.Rows[1]
-	if a = (Advice{From: &table.Rows[0]}).from(table, 1, bound{wanted(1, k.Share-table.Rows[0].Share), k, "n"}); a.To != nil {
-		t.Errorf("short of 5.2°: %+v", a.To)
-	}
-	// What breaks a limit, is stalled or lifts is no advice.
-	table.Rows[2].Stalled, table.Rows[3].Breaches = true, []model.Breach{{Limit: model.LimitTop}}
-	if a = (Advice{From: &table.Rows[0]}).from(table, 1, bound{math.Inf(1), nil, ""}); a.To == nil || a.To.ID != "11" {
-		t.Errorf("past what cannot be run: %+v", a.To)
+	// On other tyres the opposite is no contradiction, and is named.
+	other := felt("0", "5", -1)
+	other.TyreSet = "a"
+	now := felt("1", "5", 1)
+	now.TyreSet = "b"
+	if a, _ := Next(table, []logbook.Note{other, now}, Wish{}); a.Finding != TryNext || a.Felt != 1 || !slices.Equal(a.LeftOut, []LeftOut{{"0", OtherTyres}}) {
+		t.Errorf("other tyres: %d, %g, %+v", a.Finding, a.Felt, a.LeftOut)
 	}
 }
 

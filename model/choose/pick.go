@@ -194,10 +194,6 @@ func (h Hit) compare(o Hit, rows []model.Row) int {
 	)
 }
 
-// balanceStep is the step in which closeness to a wanted balance counts for the next setting to try,
-// fraction: a tenth of a percentage point, less than any figure here is known to.
-const balanceStep = 0.001
-
 // size adds up how far a setting is from what is wanted; a limit that it breaks, or figures
 // that it has not, count one each.
 func (m Miss) size(t *model.Table) float64 { return distance(&t.Rows[m.Row], m.Shortfalls) }

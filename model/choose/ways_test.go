@@ -79,10 +79,10 @@ func TestNoAdviceLiftsOrStalls(t *testing.T) {
 		if bad(&loose.Rows[i]) && loose.Rows[i].Within() {
 			some++
 		}
-		for _, felt := range [][2]int{{1, -1}, {-1, 1}} {
-			n := noteOf(loose.Rows[i].ID)
-			n.Feel.FrontFast, n.Feel.RearFast = felt[0], felt[1]
-			if a, err := choose.Next(loose, []logbook.Note{n}); err == nil && a.To != nil && a.To != a.From && bad(a.To) {
+		for _, felt := range []int{-3, 1} {
+			n := logbook.Blank()
+			n.Setting, n.Feel.Fast = loose.Rows[i].ID, logbook.Whole(felt)
+			if a, err := choose.Next(loose, []logbook.Note{n}, choose.Wish{}); err == nil && a.To != nil && a.To != a.From && bad(a.To) {
 				t.Errorf("from %s it proposes %s: %.0f N, stalled %v", loose.Rows[i].ID, a.To.ID, a.To.Downforce, a.To.Stalled)
 			}
 		}

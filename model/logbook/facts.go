@@ -45,7 +45,10 @@ func (n Note) Facts(u units.System) []Fact {
 		add("tyres", "front %s %s, rear %s %s %s (left, right)", u.Pressure(p[0]), u.Pressure(p[1]), u.Pressure(p[2]), u.Pressure(p[3]),
 			u.PressureUnit())
 	}
+	text("tyre set", n.TyreSet)
 	number("fuel", n.Fuel, u.Mass)
+	text("driver", n.Driver)
+	text("track", n.Track)
 	number("lap", n.Lap, SpellLap)
 	number("top speed", n.TopSpeed, u.Speed)
 	if !math.IsNaN(n.Sink.Speed) {
@@ -61,6 +64,21 @@ func (n Note) Facts(u units.System) []Fact {
 	} {
 		if g.grip != NoFeel {
 			add(g.what, "%s", SpellGrip(g.grip))
+		}
+	}
+	for _, g := range []struct {
+		what  string
+		value int
+		words map[int]string
+	}{
+		{"fast corners, entry", n.Feel.Fast.Entry, balanceWords}, {"fast corners, middle", n.Feel.Fast.Middle, balanceWords},
+		{"fast corners, exit", n.Feel.Fast.Exit, balanceWords}, {"fast corners, grip", n.Feel.Fast.Grip, gripWords},
+		{"slow corners, entry", n.Feel.Slow.Entry, balanceWords}, {"slow corners, middle", n.Feel.Slow.Middle, balanceWords},
+		{"slow corners, exit", n.Feel.Slow.Exit, balanceWords}, {"slow corners, grip", n.Feel.Slow.Grip, gripWords},
+		{"under braking", n.Feel.Braking, stabilityWords}, {"on the straight", n.Feel.Straight, stabilityWords},
+	} {
+		if g.value != NoFeel {
+			add(g.what, "%s", g.words[g.value])
 		}
 	}
 	text("text", strings.TrimSpace(n.Text))

@@ -59,7 +59,10 @@ func encode(n Note) []byte {
 	for i, key := range tyreKeys {
 		number(key, n.Tyres[i])
 	}
+	text("tyre_set", n.TyreSet)
 	number("fuel_kg", n.Fuel)
+	text("driver", n.Driver)
+	text("track", n.Track)
 	number("lap_s", n.Lap)
 	number("top_speed_m_s", n.TopSpeed)
 	number("sink_speed_m_s", n.Sink.Speed)
@@ -69,6 +72,9 @@ func encode(n Note) []byte {
 	feel("rear_grip_slow", n.Feel.RearSlow)
 	feel("front_grip_fast", n.Feel.FrontFast)
 	feel("rear_grip_fast", n.Feel.RearFast)
+	for _, k := range feelKeys {
+		feel(k.key, *k.of(&n.Feel))
+	}
 	text("text", n.Text)
 	text("car_digest", n.Car)
 	e := n.Expected
@@ -198,7 +204,18 @@ func decode(text []byte) (n Note, odd []string, wrong string) {
 	}
 	n.Fuel, n.Lap, n.TopSpeed = m.number("fuel_kg"), m.number("lap_s"), m.number("top_speed_m_s")
 	n.Sink = Sink{m.number("sink_speed_m_s"), m.number("sink_front_mm"), m.number("sink_rear_mm")}
-	n.Feel = Feel{m.feel("front_grip_slow"), m.feel("rear_grip_slow"), m.feel("front_grip_fast"), m.feel("rear_grip_fast")}
+	n.Feel.FrontSlow, n.Feel.RearSlow = m.feel("front_grip_slow", 3), m.feel("rear_grip_slow", 3)
+	n.Feel.FrontFast, n.Feel.RearFast = m.feel("front_grip_fast", 3), m.feel("rear_grip_fast", 3)
+	for _, k := range feelKeys {
+		*k.of(&n.Feel) = m.feel(k.key, k.most)
+	}
+	n.TyreSet, n.Driver = m.text("tyre_set"), m.text("driver")
+	if n.Track = m.text("track"); n.Track != "" {
+		track, err := ReadTrack(n.Track)
+		if n.Track = track; err != nil {
+			m.odd = append(m.odd, "track")
+		}
+	}
 	n.Expected = Prediction{
 		m.number("expected_height_mm"), m.number("expected_angle_deg"), m.number("expected_cl"),
 		m.number("expected_downforce_n"), m.number("expected_downforce_band_n"),
@@ -209,49 +226,6 @@ func decode(text []byte) (n Note, odd []string, wrong string) {
 		n.Lap, m.odd = math.NaN(), append(m.odd, "lap_s")
 	}
 	return n, m.odd, ""
-}
-
-// keys are a note's keys with their values, and those whose values cannot be used.
-type keys struct {
-	of  map[string]any
-	odd []string
-}
-
-// unusable marks a key that is there.
-func (m *keys) unusable(key string) {
-	if _, there := m.of[key]; there {
-		m.odd = append(m.odd, key)
-	}
-}
-
-func (m *keys) text(key string) string {
-	s, ok := m.of[key].(string)
-	if !ok {
-		m.unusable(key)
-	}
-	return s
-}
-
-// number returns NaN for what is not given or cannot be used.
-func (m *keys) number(key string) float64 {
-	switch v := m.of[key].(type) {
-	case float64:
-		if math.Abs(v) < 1e12 {
-			return v
-		}
-	case int64:
-		return float64(v)
-	}
-	m.unusable(key)
-	return math.NaN()
-}
-
-func (m *keys) feel(key string) int {
-	if v, ok := m.of[key].(int64); ok && v >= -3 && v <= 3 {
-		return int(v)
-	}
-	m.unusable(key)
-	return NoFeel
 }
 
 // formatOf returns the format that a file says it has, 0 when it says none.

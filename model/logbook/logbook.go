@@ -36,9 +36,12 @@ type Note struct {
 	Speed    float64 // m/s that the prediction is for
 	Air      Air
 	Tyres    [4]float64 // bar: front left, front right, rear left, rear right
+	TyreSet  string     // type or set, as the person calls it
 	Fuel     float64    // kg
-	Lap      float64    // s
-	TopSpeed float64    // m/s, as measured
+	Driver   string
+	Track    string  // TrackDry, TrackDamp, TrackWet; "" where not noted
+	Lap      float64 // s
+	TopSpeed float64 // m/s, as measured
 	Sink     Sink
 	Feel     Feel
 	Text     string
@@ -46,18 +49,18 @@ type Note struct {
 	Expected Prediction
 }
 
+// How a track is.
+const (
+	TrackDry  = "dry"
+	TrackDamp = "damp"
+	TrackWet  = "wet"
+)
+
 // Air is the weather of a note.
 type Air struct{ Temperature, Pressure, Humidity float64 } // °C, hPa, %
 
 // Sink is by how much the axles sank at a speed, mm, for learning from.
 type Sink struct{ Speed, Front, Rear float64 } // m/s, mm, mm
-
-// NoFeel stands for a feel that was not noted.
-const NoFeel = -99
-
-// Feel is the grip at each end in slow and fast corners, -3 (none) to +3 (more
-// than wanted), 0 for just right.
-type Feel struct{ FrontSlow, RearSlow, FrontFast, RearFast int }
 
 // Prediction is what was predicted for the setting when the note was written.
 type Prediction struct {
@@ -72,32 +75,9 @@ func Blank() Note {
 	n := math.NaN()
 	return Note{
 		Speed: n, Air: Air{n, n, n}, Tyres: [4]float64{n, n, n, n}, Fuel: n, Lap: n, TopSpeed: n,
-		Sink: Sink{n, n, n}, Feel: Feel{NoFeel, NoFeel, NoFeel, NoFeel},
+		Sink: Sink{n, n, n}, Feel: noFeel,
 		Expected: Prediction{n, n, n, n, n, n, n, n, n},
 	}
-}
-
-// Known reports whether any corner was noted.
-func (f Feel) Known() bool {
-	return f.FrontSlow != NoFeel || f.RearSlow != NoFeel || f.FrontFast != NoFeel || f.RearFast != NoFeel
-}
-
-// Balance returns how much more grip the front felt to have than the rear in fast
-// corners, where a wing works, or in slow ones if only those were noted; ok is
-// false when neither end was noted.
-func (f Feel) Balance() (front int, ok bool) {
-	if front, ok = f.FastBalance(); !ok && f.FrontSlow != NoFeel && f.RearSlow != NoFeel {
-		return f.FrontSlow - f.RearSlow, true
-	}
-	return front, ok
-}
-
-// FastBalance is Balance of fast corners only.
-func (f Feel) FastBalance() (front int, ok bool) {
-	if f.FrontFast == NoFeel || f.RearFast == NoFeel {
-		return 0, false
-	}
-	return f.FrontFast - f.RearFast, true
 }
 
 // PathFor returns the notebook's path for a car file: "x.toml" has "x.notes.toml"

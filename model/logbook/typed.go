@@ -80,39 +80,6 @@ func SpellGrip(g int) string {
 	return "0"
 }
 
-// String spells a feel in a few words, grips as front/rear.
-func (f Feel) String() string {
-	var parts []string
-	for _, c := range []struct {
-		corners     string
-		front, rear int
-	}{{"fast", f.FrontFast, f.RearFast}, {"slow", f.FrontSlow, f.RearSlow}} {
-		switch {
-		case c.front == NoFeel && c.rear == NoFeel:
-		case c.front == NoFeel || c.rear == NoFeel:
-			parts = append(parts, fmt.Sprintf("%s corners: grip %s/%s", c.corners, SpellGrip(c.front), SpellGrip(c.rear)))
-		default:
-			parts = append(parts, fmt.Sprintf("%s in %s corners (grip %s/%s)", steer(c.front-c.rear), c.corners, SpellGrip(c.front),
-				SpellGrip(c.rear)))
-		}
-	}
-	if len(parts) == 0 {
-		return "feel not noted"
-	}
-	return strings.Join(parts, ", ")
-}
-
-// steer names a balance of grip, front less rear.
-func steer(balance int) string {
-	switch {
-	case balance > 0:
-		return "oversteer"
-	case balance < 0:
-		return "understeer"
-	}
-	return "neutral"
-}
-
 // Line is the note on one line, with what its setting is called; nothing in it can act on a terminal.
 func (n Note) Line(setting string) string {
 	line := fmt.Sprintf("%-14s %s  %s", n.ID, n.At.Format("2006-01-02 15:04"), setting)

@@ -45,9 +45,6 @@ func TestReadTyresAndGrip(t *testing.T) {
 			t.Errorf("ReadGrip(%q) = %d, want an error", text, g)
 		}
 	}
-	if s := (Feel{NoFeel, NoFeel, -1, 2}).String(); s != "understeer in fast corners (grip −1/+2)" {
-		t.Errorf("%q", s)
-	}
 	if s := Blank().Feel.String(); s != "feel not noted" {
 		t.Errorf("%q", s)
 	}

@@ -2,38 +2,221 @@ package words
 
 import (
 	"fmt"
+	"math"
+	"strings"
 
+	"stanchion/model"
+	"stanchion/model/advise"
 	"stanchion/model/choose"
+	"stanchion/model/logbook"
 	"stanchion/model/units"
 )
 
 // AdviceCautions go with every advice.
 const AdviceCautions = "One change at a time, build up speed, and look at every bolt after the first laps."
 
-// Advice says which setting to try next, and why, or why there is none.
+// Advice says what was felt and what it asks for, or why there is nothing to try.
 func Advice(a choose.Advice) string {
-	felt, wants := "understeer", "less wing"
-	if a.Oversteer {
-		felt, wants = "oversteer", "more wing"
+	felt := fmt.Sprintf("Note %s says %s in fast corners", a.Note, logbook.BalanceWord(a.Felt))
+	if len(a.On) > 1 {
+		felt = fmt.Sprintf("Notes %s say %s in fast corners, taken together", strings.Join(a.On, ", "), feltWord(a.Felt))
+	}
+	wants := ", which asks for a larger front share, that is for less wing"
+	if a.Felt > 0 {
+		wants = ", which asks for a smaller front share, that is for more wing"
+	}
+	slow := ""
+	if a.Slow*a.Felt > 0 {
+		slow = fmt.Sprintf(", and %s in slow ones: what is worse in fast corners is the wing's", feltWord(a.Slow))
 	}
 	switch a.Finding {
 	case choose.SettingGone:
 		return fmt.Sprintf("Note %s is the last that says how a setting felt, and the car file no longer gives its setting %s. Note the setting that is on the car now.", a.Note, units.Printable(a.Setting))
+	case choose.NotedWithoutFigures:
+		return felt + wants + ". The setting that was noted has no figures, so that no step can be worked out from it."
 	case choose.OneEndOnly:
-		return fmt.Sprintf("Note %s says how one end felt and not the other. Note both, best in fast corners.", a.Note)
+		return fmt.Sprintf("Note %s says how one end felt and not the other. Note both, or the balance, best in fast corners.", a.Note)
 	case choose.FeltNeutral:
-		return fmt.Sprintf("In note %s the car was neutral. There is nothing for the wing to change.", a.Note)
+		return fmt.Sprintf("In note %s the car was neutral in fast corners. There is nothing for the wing to change.", a.Note)
 	case choose.SlowOnly:
 		return fmt.Sprintf("Note %s is about slow corners, where the wing does little. Change something else first, or note fast corners.", a.Note)
+	case choose.PhaseOnly:
+		return fmt.Sprintf("In note %s fast corners were off at one end of the corner only. The wing acts all through a corner and stays: something else comes first. Note the middle of fast corners.", a.Note)
+	case choose.AlikeInSlow:
+		return fmt.Sprintf("%s, and %s in slow ones, where the wing does little: it is not the wing, which stays as it is.", felt, feltWord(a.Slow))
+	case choose.ShortAtBothEnds:
+		return fmt.Sprintf("Note %s says that both ends are short of grip in fast corners. That asks for no less downforce: the wing stays at least as it is.", a.Note)
+	case choose.UnstableFirst:
+		return felt + wants + fmt.Sprintf(". But the car was unstable in note %s, and less wing makes it more so: find that first. The wing stays as it is.", a.Note)
+	case choose.NotesContradict:
+		return fmt.Sprintf("Notes %s and %s are about one setting, or two that are no different, and say the opposite of each other in fast corners, all else alike. Nothing can be told from them: run it again, or correct the wrong one (stanchion note add --replaces).", a.Contradicts[0], a.Contradicts[1])
+	case choose.NotAboutCorners:
+		return fmt.Sprintf("Note %s does not say what the balance was in fast corners. Nothing can be told for the wing: note it.", a.Note)
 	case choose.NoneBetween:
-		return fmt.Sprintf("Note %s says %s in fast corners, note %s the opposite. No setting between the two differs clearly from both: run the one you prefer and change something else, the wing cannot do finer.", a.Note, felt, a.TooMuch)
+		return fmt.Sprintf("%s, note %s the opposite. No setting between the two differs clearly from both and keeps all limits: run the one you prefer and change something else, the holes there are cannot do finer.", felt, a.TooMuch)
 	case choose.NoneFarEnough:
-		return fmt.Sprintf("Note %s says %s in fast corners, which asks for %s. No setting that keeps all limits changes enough to be felt: change something else, the wing cannot do this.", a.Note, felt, wants)
+		return felt + slow + wants + ". No setting that keeps all limits changes enough to be told from this one: change something else, the wing cannot do this."
 	}
-	short := ""
+	return felt + slow + wants + "."
+}
+
+// feltWord names a balance that may be a mean.
+func feltWord(b float64) string {
+	if b != 0 && math.Abs(b) < 0.5 {
+		return "a little " + map[bool]string{true: "oversteer", false: "understeer"}[b > 0]
+	}
+	return logbook.BalanceWord(b)
+}
+
+// AdviceLines says what the advice rests on: size of the step, work, what counts as equal, notes that
+// were left out, what points elsewhere, a new hole, strength. One reason is one line.
+func AdviceLines(t *model.Table, a *advise.Advice, u units.System) (lines []string) {
+	add := func(text string, args ...any) { lines = append(lines, fmt.Sprintf(text, args...)) }
+	if a.Proposes() {
+		add("%s", stepSize(a))
+		lines = append(lines, stepWork(t, a)...)
+		lines = append(lines, stepEqual(t, a)...)
+	}
+	if a.OnCar != "" {
+		text := ""
+		if on, ok := t.Find(a.OnCar); ok && a.Proposes() {
+			text = fmt.Sprintf("; from what is on the car it is: %s", MoveCount(on.Setting, a.To.Setting))
+		}
+		add("On the car by a later note is %s. Step and work are counted from the setting of note %s, %s%s.", units.Printable(t.NameOf(a.OnCar)), a.Note,
+			units.Printable(t.NameOf(a.Setting)), text)
+	}
+	if a.Contradicts != [2]string{} && a.Finding != choose.NotesContradict {
+		add("Notes %s and %s say the opposite of each other about one setting.", a.Contradicts[0], a.Contradicts[1])
+	}
+	if text := leftOut(a.LeftOut); text != "" {
+		add("%s", text)
+	}
+	for _, p := range a.Pointers {
+		add("%s", pointer(p))
+	}
+	if a.Hole != nil {
+		lines = append(lines, adviceHole(t, a, u)...)
+	}
+	return append(lines, adviceStrength(t, a, u)...)
+}
+
+// points spells a change of front share in percentage points with its standard uncertainty.
+func points(change, std float64) string {
+	digits := 1
+	if std < 0.0005 {
+		digits = 2
+	}
+	return units.Signed(100*change, digits) + " ± " + units.Fixed(100*std, digits) + " pp"
+}
+
+// stepSize says how large the step is, and where its size comes from.
+func stepSize(a *advise.Advice) string {
+	text := fmt.Sprintf("Step: front share %s (one standard uncertainty). ", points(a.Change, a.StdUnc))
+	wanted := units.Signed(100*a.Wanted, 1) + " pp"
+	switch a.Sizing {
+	case choose.MultipleOfIt:
+		text += fmt.Sprintf("Wanted is %s, %.0f times the smallest step that is clear, for what was felt.", wanted, a.Wanted/a.Smallest)
+	case choose.FromTwoNotes:
+		text += fmt.Sprintf("Wanted is %s, by a straight line through how this setting felt and that of note %s.", wanted, a.Second)
+		if a.Capped {
+			text = strings.TrimSuffix(text, ".") + ", which asks for more; but no further past what was driven than those two are apart."
+		}
+	case choose.BeyondWhatWasSame:
+		text += fmt.Sprintf("Wanted is %s, clearly past the setting of note %s, where it felt no better.", wanted, a.Second)
+	default:
+		text += fmt.Sprintf("Wanted is the smallest step that is clear, %s.", wanted)
+	}
+	text += fmt.Sprintf(" Clear is a difference of %.0f standard uncertainties.", choose.ClearFrom)
 	if a.TooMuch != "" {
-		short = ", short of what note " + a.TooMuch + " found too much"
+		text += fmt.Sprintf(" It stays short of what note %s found too much.", a.TooMuch)
 	}
-	return fmt.Sprintf("Note %s says %s in fast corners, which asks for %s. This is the smallest step that is larger than its own uncertainty%s: front share %s pp.",
-		a.Note, felt, wants, short, units.Signed(100*(a.To.Share-a.From.Share), 1))
+	return text
+}
+
+// changed says what a step changes.
+func changed(c choose.Changed) string {
+	return map[choose.Changed]string{choose.AngleAlone: "the angle alone", choose.HeightAlone: "the height alone", choose.AngleAndHeight: "angle and height"}[c]
+}
+
+// stepWork says which bolts are moved, what that changes, and which joint loses bolts.
+func stepWork(t *model.Table, a *advise.Advice) []string {
+	lines := []string{fmt.Sprintf("Work: %s; it changes %s.", MoveCount(a.From.Setting, a.To.Setting), changed(a.Changed))}
+	for _, m := range Moves(t.Car, a.From.Setting, a.To.Setting) {
+		lines = append(lines, "  "+m)
+	}
+	for j, f := range a.From.Fits {
+		if was, is := len(f.Pairs), len(a.To.Fits[j].Pairs); is < was {
+			lines = append(lines, fmt.Sprintf("FEWER BOLTS: joint %s would have %d bolts a side, it has %d now. No step that counts as equal keeps them all.", t.Car.Joints[j].Name, is, was))
+		}
+	}
+	if a.Asked.Height && a.Changed != choose.HeightAlone {
+		lines = append(lines, "Asked was a change of height alone: none is among the steps that count as equal.")
+	}
+	return lines
+}
+
+// candidate names a step with its work.
+func candidate(t *model.Table, c choose.Candidate) string {
+	fewer := ""
+	if c.Work.Fewer > 0 {
+		fewer = ", fewer bolts in a joint"
+	}
+	return fmt.Sprintf("%s (%s, %s, front share %s pp%s)", t.Name(c.Row.Setting), units.Count(c.Work.Moved, "bolt"), changed(c.Changed),
+		units.Signed(100*c.Change, 1), fewer)
+}
+
+// maxEqual is how many steps that count as equal are named.
+const maxEqual = 4
+
+// stepEqual names the steps that count as equal, and those passed over for their strength.
+func stepEqual(t *model.Table, a *advise.Advice) (lines []string) {
+	name := func(c choose.Candidate) string { return candidate(t, c) }
+	for _, c := range a.PassedOver {
+		lines = append(lines, "Passed over, as its strength verdict is weaker than that of the setting now: "+name(c)+".")
+	}
+	if c := a.Lighter; c != nil {
+		size := "smaller"
+		if math.Abs(c.Change) > math.Abs(a.Change) {
+			size = "larger"
+		}
+		lines = append(lines, fmt.Sprintf("With less work, a %s step that is clear too: %s.", size, name(*c)))
+	}
+	if len(a.Equal) == 0 {
+		return lines
+	}
+	var names []string
+	for _, c := range a.Equal[:min(len(a.Equal), maxEqual)] {
+		names = append(names, name(c))
+	}
+	more := ""
+	if n := len(a.Equal) - len(names); n > 0 {
+		more = fmt.Sprintf("; and %d more", n)
+	}
+	return append(lines, "Not clearly apart from the wanted step either, with no less work: "+strings.Join(names, "; ")+more+".")
+}
+
+// unlike says why a note bounds nothing.
+var unlike = map[choose.Unlike]string{
+	choose.OtherTyres: "other tyres", choose.OtherPressures: "other tyre pressures", choose.OtherTrack: "dry and wet track", choose.OtherPlace: "another place",
+	choose.OtherFuel: "other fuel", choose.OtherDriver: "another driver", choose.NoSuchSetting: "its setting is no longer in the car file",
+	choose.Contradictory: "notes on its setting contradict each other", choose.AgainstWing: "it goes against the way a wing acts",
+}
+
+// maxLeftOut is how many notes that were left out are named.
+const maxLeftOut = 8
+
+// leftOut names the notes that were left out, and why; "" for none.
+func leftOut(all []choose.LeftOut) string {
+	if len(all) == 0 {
+		return ""
+	}
+	var parts []string
+	for _, l := range all[max(len(all)-maxLeftOut, 0):] {
+		parts = append(parts, l.Note+" ("+unlike[l.Why]+")")
+	}
+	more := ""
+	if n := len(all) - len(parts); n > 0 {
+		more = fmt.Sprintf(" and %d earlier", n)
+	}
+	return "Notes left out: " + strings.Join(parts, ", ") + more + "."
 }

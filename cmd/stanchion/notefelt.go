@@ -1,0 +1,85 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/model/logbook"
+)
+
+// feltFlags are how a setting felt, and what that may have hung on, on the command line.
+type feltFlags struct{ text map[string]*string }
+
+// feltFlag is one of them.
+type feltFlag struct {
+	name, usage string
+	read        func(n *logbook.Note, text string) error
+}
+
+// list gives them in the order of the help text.
+func (feltFlags) list() []feltFlag {
+	corner := func(name, kind string, to func(*logbook.Feel) *logbook.Corner) feltFlag {
+		return feltFlag{name, "`FEEL` of " + kind + " corners, such as o2, \"u1 n o2\" (entry, middle, exit) or \"n g-2\"",
+			func(n *logbook.Note, text string) (err error) {
+				*to(&n.Feel), err = logbook.ReadCorner(text)
+				return err
+			}}
+	}
+	short := func(name, where string, to func(*logbook.Feel) *int) feltFlag {
+		return feltFlag{name, "`STABILITY` " + where + ", 0 stable to -3 very unstable", func(n *logbook.Note, text string) (err error) {
+			*to(&n.Feel), err = logbook.ReadShortfall(text)
+			return err
+		}}
+	}
+	grip := func(name string, to func(*logbook.Feel) *int) feltFlag {
+		return feltFlag{name, "`GRIP` from -3 to 3 of that axle in corners of that kind", func(n *logbook.Note, text string) (err error) {
+			*to(&n.Feel), err = logbook.ReadGrip(text)
+			return err
+		}}
+	}
+	text := func(name, usage string, to func(*logbook.Note) *string) feltFlag {
+		return feltFlag{name, usage, func(n *logbook.Note, text string) error {
+			*to(n) = text
+			return nil
+		}}
+	}
+	return []feltFlag{
+		corner("fast", "fast", func(f *logbook.Feel) *logbook.Corner { return &f.Fast }),
+		corner("slow", "slow", func(f *logbook.Feel) *logbook.Corner { return &f.Slow }),
+		short("braking", "under braking", func(f *logbook.Feel) *int { return &f.Braking }),
+		short("straight", "on the straight", func(f *logbook.Feel) *int { return &f.Straight }),
+		grip("front-slow", func(f *logbook.Feel) *int { return &f.FrontSlow }),
+		grip("rear-slow", func(f *logbook.Feel) *int { return &f.RearSlow }),
+		grip("front-fast", func(f *logbook.Feel) *int { return &f.FrontFast }),
+		grip("rear-fast", func(f *logbook.Feel) *int { return &f.RearFast }),
+		text("tyre-set", "type or set of the tyres, free `TEXT`", func(n *logbook.Note) *string { return &n.TyreSet }),
+		text("driver", "who drove, free `TEXT`", func(n *logbook.Note) *string { return &n.Driver }),
+		{"track", "how the `TRACK` was: dry, damp or wet", func(n *logbook.Note, text string) (err error) {
+			n.Track, err = logbook.ReadTrack(text)
+			return err
+		}},
+	}
+}
+
+// add gives a command the flags.
+func (f *feltFlags) add(c *cobra.Command) {
+	f.text = map[string]*string{}
+	for _, k := range f.list() {
+		f.text[k.name] = c.Flags().String(k.name, "", k.usage)
+	}
+}
+
+// read puts them into a note.
+func (f *feltFlags) read(n *logbook.Note) error {
+	for _, k := range f.list() {
+		text := *f.text[k.name]
+		if text == "" {
+			continue
+		}
+		if err := k.read(n, text); err != nil {
+			return fmt.Errorf("--%s %w", k.name, err)
+		}
+	}
+	return nil
+}

@@ -1,0 +1,88 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"stanchion/holes/plane"
+	"stanchion/model"
+	"stanchion/model/advise"
+	"stanchion/model/choose"
+	"stanchion/model/drill"
+	"stanchion/model/units"
+	"stanchion/model/words"
+)
+
+func newNoteNext() *cobra.Command {
+	var o options
+	var w choose.Wish
+	c := &cobra.Command{
+		Use:   "next CARFILE",
+		Short: "which setting to try next, after the last notes",
+		Long: `next takes the last note that says how a setting felt, with the notes that are
+comparable with it, and names a setting to try: a step whose change of front share is
+clear, that keeps all limits and neither lifts nor stalls. Slight means the smallest
+clear step, clear and strong two and three times that; with another setting noted, the
+size comes from both. Of the steps that are not clearly apart from the one wanted it
+takes the one with the least work, then a change of the angle alone before one of the
+height alone before both. Its strength stands beside it.
+
+It says so where it is not the wing: where slow corners are off as much, where only
+entry or exit is, where the car is unstable or both ends want grip. Where no setting
+lies between two that were too much either way it looks for a hole that gives one.
+Notes with other tyres, pressures (0.15 bar apart), wet and dry track, place, driver or
+fuel (15 kg apart) are named and left out; what a note does not say is taken as alike.
+
+Exit code 1 means that no setting is proposed.`,
+		Example: `  stanchion note next car.toml
+  stanchion note next car.toml --height`,
+		Args:              arguments(1, 1),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			t, b, err := tableAndBook(cmd, &o, args[0])
+			if err != nil {
+				return err
+			}
+			a, err := advise.Next(cmd.Context(), t, b.Notes, w, drillFor(t.Car))
+			if err != nil {
+				return noAnswer("%s: %v", args[0], err)
+			}
+			if o.format == "json" {
+				err = nextJSON(cmd, t, &a)
+			} else {
+				err = nextText(cmd, t, &a)
+			}
+			if err == nil && !a.Proposes() {
+				return noAnswer("")
+			}
+			return err
+		},
+	}
+	o.add(c, speedOfFile, "text", "json")
+	c.Flags().BoolVar(&w.Height, "height", false, "rather by a change of height than of angle")
+	return c
+}
+
+// drillFor is a search for holes in the part that carries the wing, as "hole suggest" makes it when
+// nothing is said.
+func drillFor(c *model.Car) *advise.Drill {
+	part := len(c.Parts) - 2
+	d := commonDiameter(c.Parts[part])
+	if !(d > 0 && d < 100) {
+		return nil
+	}
+	return &advise.Drill{Part: part, Joint: drill.DefaultJoint(c, part), D: d, Grid: 0.5, Progress: progress()}
+}
+
+func nextText(cmd *cobra.Command, t *model.Table, a *advise.Advice) error {
+	p, u := out(cmd), shown(t.Car)
+	if r := a.To; a.Proposes() {
+		p.f("try %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), t.Name(r.Setting))
+		p.f("%s %s of downforce at %s\n\n", units.Signed((r.Downforce-a.From.Downforce)/u.ForceSize(), 0), u.ForceUnit(), u.Speed(t.Speed))
+	}
+	p.f("%s\n", words.Advice(a.Advice))
+	for _, line := range words.AdviceLines(t, a, u) {
+		p.f("%s\n", line)
+	}
+	p.f("%s\n", words.AdviceCautions)
+	return p.err
+}
