@@ -86,21 +86,12 @@ type Taken struct {
 // Assumption is what is taken for granted, by its key.
 type Assumption string
 
-// The assumptions. Either puts its error into every angle alike, where no figure shows it.
+// The assumptions. Each puts its error into every angle alike, where no figure shows it.
 const (
 	LevelFloor Assumption = "ground_is_level"       // no floor was read
 	TrueZero   Assumption = "level_has_no_own_zero" // not turned end for end, and no floor read with it
+	NoTwist    Assumption = "no_twist"              // read on one side only: half of the twist is in the angle
 )
-
-// suspects returns whether any reading is suspect.
-func (d Datum) suspects() (n int) {
-	for _, r := range d.Residuals {
-		if r.Suspect {
-			n++
-		}
-	}
-	return n
-}
 
 // Clean reports whether no reading or floor is suspect or disagrees with another.
 func (d Datum) Clean() bool {
@@ -308,8 +299,11 @@ func (d *Datum) reasons(told told, readings []model.Reading) {
 	if !told.lean {
 		d.Untold = append(d.Untold, Untold{TheLean, OneSide})
 	}
-	floor, zero := 0, 0
+	floor, zero, aside := 0, 0, 0
 	for _, r := range readings {
+		if r.Side != "" && !told.twist {
+			aside++
+		}
 		if r.Angle.Known() && r.Floor == "" {
 			floor++
 			if !r.Turned.Known() {
@@ -322,6 +316,9 @@ func (d *Datum) reasons(told told, readings []model.Reading) {
 	}
 	if zero > 0 {
 		d.Taken = append(d.Taken, Taken{TrueZero, zero})
+	}
+	if aside > 0 {
+		d.Taken = append(d.Taken, Taken{NoTwist, aside})
 	}
 }
 

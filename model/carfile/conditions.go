@@ -69,29 +69,6 @@ func (r *reader) uncertainty(root *table, c *model.Car) {
 	}
 }
 
-// readings takes what was measured on the car with the wing on.
-func (r *reader) readings(root *table, c *model.Car) {
-	for i, t := range root.children("measured") {
-		t.name = fmt.Sprintf("measured %d", i+1)
-		m := model.Reading{
-			Setting: t.text("setting", true, "a setting's id"),
-			Angle:   t.maybe("angle", degrees, between(-90, 90)),
-			Height:  t.maybe("height", t.lengths(), positive),
-			ReadingStdUnc: t.maybe("reading", degrees,
-				rule{func(x float64) bool { return x > 0 && x < 10 }, "more than 0, less than 10"}),
-			Side: t.text("side", false, `"left" or "right"`),
-		}
-		if !t.has("angle") && !t.has("height") {
-			t.missing("angle", "give an angle in °, a height, or both")
-		}
-		if m.Side != "" && m.Side != "left" && m.Side != "right" {
-			t.fault("side", "side is %q", `it must be "left" or "right"`, m.Side)
-		}
-		t.close()
-		c.Readings = append(c.Readings, m)
-	}
-}
-
 // What the flow is assumed to be is listed under these names.
 const (
 	assumedFlowAngle  = "flow angle at the wing"
