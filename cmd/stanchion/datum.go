@@ -1,61 +1,124 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
-	"stanchion/holes/plane"
+	"stanchion/model"
 	"stanchion/model/calibrate"
 	"stanchion/model/carfile"
+	"stanchion/model/units"
 	"stanchion/model/words"
 )
 
+// datumFlags are the flags of datum.
+type datumFlags struct {
+	write, tape   bool
+	read, setting string
+	takeBack      int
+}
+
 func newDatum() *cobra.Command {
 	var o options
-	var write bool
+	var f datumFlags
 	c := &cobra.Command{
 		Use:   "datum CARFILE",
 		Short: "what the bracket's angle and place really are, from readings with the wing on",
-		Long: `datum fits the fixed part's angle and height to readings: [[measured]] tables with
-a setting's id, the angle of its chord to level ground in degrees, and if you like
-its height, the reading's uncertainty and the side of the car.
+		Long: `datum fits the fixed part's angle and height to readings with a level or a tape, kept as
+[[measured]] tables in the car file. Type them in one go, in any order, with --read and
+the setting that is bolted on; they are added to the file, and what was understood is said:
 
+  stanchion datum car.toml --setting "row 4, B2" --read "floor 0.3 0.5 left 6.4 6.6 right 6.2 6.4"
+
+Angles are in degrees, up at the rear positive, for the floor too. Two numbers are one level
+turned end for end: half their sum is the slope, half their difference the level's own
+zero. Lay the level on the floor along the car first (or on the sill), then the same way
+round on the wing; the angle to the ground is the reading less the floor's. "floor" without
+a number is the floor read last. left and right are the sides of the car; leave them out
+for the middle. The level lies on the chord line, from leading to trailing edge; for any
+other place declare a face once, "face top 4.5" with its slope less the chord's, and then
+type "on top 10.9 11.1".
+
+A tape: le 1312 te 1340 are the heights of leading and trailing edge above the ground, and tell
+the angle to about half a degree; h 1319, or a number alone above 30, is the height of the
+quarter-chord point, which lies on the chord line a quarter of the chord behind the
+leading edge. --tape goes the other way: what a tape must read for each setting.
+
+  [[floor]]                     # once for all readings taken there
+  name    = "1"
+  angle   = 0.3
+  turned  = 0.5
   [[measured]]
   setting = "A:F+A2:R"
-  angle   = 6.4
-  reading = 0.2
   side    = "left"
+  angle   = 6.4
+  turned  = 6.6
+  floor   = "1"
 
 One reading tells the angle; three on two settings tell one that does not fit.
+--take-back N takes the Nth reading out of the file again; so does "stanchion undo".
 --write puts the corrected angle and height in the car file after showing the
 change. Exit code 1 means that there are no readings.`,
-		Example:           "  stanchion datum car.toml\n  stanchion datum car.toml --write",
+		Example: `  stanchion datum car.toml
+  stanchion datum car.toml --setting A:F+A2:R --read "floor 0.3 0.5 left 6.4 6.6 right 6.2 6.4"
+  stanchion datum car.toml --setting A:F+A2:R --read "le 1312 te 1340"
+  stanchion datum car.toml --tape
+  stanchion datum car.toml --write`,
 		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
-		RunE:              func(cmd *cobra.Command, args []string) error { return o.datum(cmd, args[0], write) },
+		RunE:              func(cmd *cobra.Command, args []string) error { return o.datum(cmd, args[0], f) },
 	}
 	o.add(c, "", "text", "json")
-	c.Flags().BoolVar(&write, "write", false, "put the corrected place in the car file")
+	c.Flags().BoolVar(&f.write, "write", false, "put the corrected place in the car file")
+	c.Flags().StringVar(&f.read, "read", "", "`READING` to add to the car file, such as \"left 6.4 6.6\"")
+	c.Flags().StringVar(&f.setting, "setting", "", "`ID` of the setting that was bolted on for it (with --tape: the only one to list)")
+	c.Flags().IntVar(&f.takeBack, "take-back", 0, "take the reading with this number out of the car file")
+	c.Flags().BoolVar(&f.tape, "tape", false, "what a tape must read at leading and trailing edge for each setting")
 	return c
 }
 
 // datum fits the fixed part's place to a car file's readings, shows it, and if asked to puts it
 // in the file.
-func (o *options) datum(cmd *cobra.Command, path string, write bool) error {
+func (o *options) datum(cmd *cobra.Command, path string, f datumFlags) error {
 	t, err := o.table(path)
 	if err != nil {
 		return err
+	}
+	if one := oneOf(f.tape, f.read != "", cmd.Flags().Changed("take-back"), f.write); one != nil {
+		return one
+	}
+	switch {
+	case f.tape:
+		return o.tape(cmd, t, f.setting)
+	case f.read != "":
+		if t, err = o.addReading(cmd, t, path, f); err != nil {
+			return err
+		}
+		if len(t.Car.Readings) == 0 { // a floor or a face alone
+			return nil
+		}
+	case f.setting != "":
+		return errors.New("--setting goes with --read or --tape")
+	case cmd.Flags().Changed("take-back"):
+		if err := takeBack(cmd, t, path, f.takeBack); err != nil {
+			return err
+		}
+		if t, err = o.table(path); err != nil {
+			return err
+		}
 	}
 	if len(t.Car.Readings) == 0 {
 		return noAnswer("%s: no readings; add [[measured]] tables with a setting and its angle or height", path)
 	}
 	d, err := calibrate.FitDatum(t, t.Car.Readings)
 	if err != nil {
-		return fmt.Errorf("%s: %w", path, err)
+		return placed(path, t.Car, err)
 	}
 	if o.format == "json" {
-		err = writeJSON(cmd.OutOrStdout(), datumJSON(d))
+		err = writeJSON(cmd.OutOrStdout(), datumJSON(t, d))
 	} else {
 		p := out(cmd)
 		for _, l := range words.DatumLines(t, d, shown(t.Car)) {
@@ -63,39 +126,134 @@ func (o *options) datum(cmd *cobra.Command, path string, write bool) error {
 		}
 		err = p.err
 	}
-	if err != nil || !write {
+	if err != nil || !f.write {
 		return err
 	}
-	for _, r := range d.Residuals {
-		if r.Suspect {
-			return fmt.Errorf("%s is not changed: the reading with %s does not fit the rest: read it again, or take it out", path, r.Setting)
-		}
+	if why := notClean(t, d); why != "" {
+		return fmt.Errorf("%s is not changed: %s: read again, or take it out with --take-back", path, why)
 	}
 	fixed := calibrate.Corrected(t.Car, d).Fixed
 	return rewrite(cmd, path, "the correction of the fixed part", func(text []byte) ([]carfile.Edit, error) { return carfile.SetFixed(text, fixed) })
 }
 
-// datumJSON is the JSON document of a fit.
-func datumJSON(d calibrate.Datum) any {
-	type residual struct {
-		Setting string   `json:"setting"`
-		Side    string   `json:"side,omitempty"`
-		Angle   *float64 `json:"angle_deg"`
-		Height  *float64 `json:"height_mm"`
-		Suspect bool     `json:"suspect"`
+// oneOf returns what is wrong where more than one job is asked for.
+func oneOf(jobs ...bool) error {
+	n := 0
+	for _, asked := range jobs {
+		if asked {
+			n++
+		}
 	}
-	doc := struct {
-		Angle     *float64   `json:"angle_deg"`
-		AngleBand *float64   `json:"angle_band_deg"`
-		X         *float64   `json:"x_mm"`
-		Z         *float64   `json:"z_mm"`
-		ZBand     *float64   `json:"z_band_mm"`
-		Twist     *float64   `json:"twist_deg"`
-		Residuals []residual `json:"residuals"`
-	}{figure(d.Angle/plane.Deg, 4), figure(d.AngleStdUnc/plane.Deg, 4), figure(d.X, 3), figure(d.Z, 3), figure(d.ZStdUnc, 3),
-		figure(d.Twist/plane.Deg, 4), nil}
-	for _, r := range d.Residuals {
-		doc.Residuals = append(doc.Residuals, residual{r.Setting, r.Side, figure(r.Angle/plane.Deg, 4), figure(r.Height, 3), r.Suspect})
+	if n > 1 {
+		return errors.New("give one of --tape, --read, --take-back and --write at a time")
 	}
-	return doc
+	return nil
+}
+
+// placed says the file of an error about readings, with the line of each where it is known.
+func placed(path string, car *model.Car, err error) error {
+	var all calibrate.Strange
+	if !errors.As(err, &all) {
+		return fmt.Errorf("%s: %w", path, err)
+	}
+	var lines []error
+	for _, s := range all {
+		at := path
+		if line := car.Readings[s.Reading].Line; line > 0 {
+			at = fmt.Sprintf("%s:%d", path, line)
+		}
+		lines = append(lines, fmt.Errorf("%s: %w", at, s))
+	}
+	return errors.Join(lines...)
+}
+
+// notClean says which reading keeps the correction from being written; "" when none does.
+func notClean(t *model.Table, d calibrate.Datum) string {
+	for i, r := range d.Residuals {
+		switch name := units.Printable(t.NameOf(r.Setting)); {
+		case r.Suspect:
+			return fmt.Sprintf("reading %d with %s does not fit the rest", i+1, name)
+		case r.Disagree:
+			return fmt.Sprintf("reading %d with %s disagrees with others", i+1, name)
+		}
+	}
+	return ""
+}
+
+// addReading takes what was read, says what was understood, and adds it to the car file. A demo car's stays
+// here.
+func (o *options) addReading(cmd *cobra.Command, t *model.Table, path string, f datumFlags) (*model.Table, error) {
+	u := shown(t.Car)
+	id := ""
+	if f.setting != "" {
+		r, err := pickRow(t, strings.Fields(f.setting))
+		if err != nil {
+			return nil, err
+		}
+		id = r.ID
+	}
+	typed, err := calibrate.ReadTyped(f.read, t.Car, id, u)
+	if err != nil {
+		return nil, fmt.Errorf("--read: %w", err)
+	}
+	if len(typed.Readings) > 0 && id == "" {
+		return nil, errors.New("--read needs --setting, the one that was bolted on: \"stanchion map\" lists them")
+	}
+	next := *t
+	next.Car = typed.On(t.Car)
+	if len(typed.Readings) > 0 {
+		if _, err := calibrate.FitDatum(&next, typed.Readings); err != nil {
+			return nil, fmt.Errorf("--read: %w", err)
+		}
+	}
+	if o.format == "text" {
+		p := out(cmd)
+		for _, l := range words.TypedLines(t, next.Car, typed, u) {
+			p.f("%s\n", l)
+		}
+		p.f("\n")
+		if p.err != nil {
+			return nil, p.err
+		}
+	}
+	if _, demo := demoName(path); demo {
+		fmt.Fprintln(cmd.ErrOrStderr(), "not kept: a demo car has no file")
+		return &next, nil
+	}
+	return &next, rewrite(cmd, path, "a reading", func(text []byte) ([]carfile.Edit, error) {
+		return carfile.AddReadings(text, typed.Faces, typed.Floors, typed.Readings)
+	})
+}
+
+// takeBack takes a reading out of the car file, counted from 1.
+func takeBack(cmd *cobra.Command, t *model.Table, path string, n int) error {
+	if n < 1 || n > len(t.Car.Readings) {
+		return noAnswer("%s: there is no reading %d; it has %s", path, n, units.Count(len(t.Car.Readings), "reading"))
+	}
+	return rewrite(cmd, path, fmt.Sprintf("taking back reading %d", n), func(text []byte) ([]carfile.Edit, error) {
+		return carfile.RemoveReading(text, n-1, t.Car.Readings[n-1])
+	})
+}
+
+// tape says what a tape must read for one setting or for all.
+func (o *options) tape(cmd *cobra.Command, t *model.Table, setting string) error {
+	rows := make([]*model.Row, len(t.Rows))
+	for i := range t.Rows {
+		rows[i] = &t.Rows[i]
+	}
+	if setting != "" {
+		r, err := pickRow(t, strings.Fields(setting))
+		if err != nil {
+			return err
+		}
+		rows = []*model.Row{r}
+	}
+	if o.format == "json" {
+		return writeJSON(cmd.OutOrStdout(), tapeJSON(t, rows))
+	}
+	p := out(cmd)
+	for _, l := range words.TapeTable(t, rows, shown(t.Car)) {
+		p.f("%s\n", l)
+	}
+	return p.err
 }

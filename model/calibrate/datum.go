@@ -5,9 +5,7 @@ import (
 	"fmt"
 	"math"
 
-	"stanchion/holes/plane"
 	"stanchion/model"
-	"stanchion/model/units"
 )
 
 // Residual is how far a reading lies off the fit.
@@ -108,12 +106,6 @@ func (d Datum) Clean() bool {
 	return true
 }
 
-// Readings further than this from what the holes give are taken for slips.
-const (
-	strangeAngle  = 15 * plane.Deg // rad
-	strangeHeight = 150.0          // mm
-)
-
 // maxReadings is how many readings are taken: each further one costs more than the one before.
 const maxReadings = 300
 
@@ -136,14 +128,14 @@ func FitDatum(t *model.Table, readings []model.Reading) (Datum, error) {
 	if len(readings) > maxReadings {
 		return Datum{}, fmt.Errorf("there are %d readings; at most %d are used together: take out the oldest", len(readings), maxReadings)
 	}
-	var wrong []error
+	var wrong Strange
 	for i, r := range readings {
 		if err := strange(t, r); err != nil {
-			wrong = append(wrong, fmt.Errorf("reading %d: %w", i+1, err))
+			wrong = append(wrong, StrangeReading{i, err})
 		}
 	}
 	if len(wrong) > 0 {
-		return Datum{}, errors.Join(wrong...)
+		return Datum{}, wrong
 	}
 	d, found, err := fitWithout(t, readings, nil)
 	if err != nil {
@@ -175,33 +167,6 @@ func FitDatum(t *model.Table, readings []model.Reading) (Datum, error) {
 	}
 	d.Tests, d.Threshold = tests, threshold
 	return d, nil
-}
-
-// strange returns what is wrong with a reading that cannot be of its setting.
-func strange(t *model.Table, r model.Reading) error {
-	k, ok := t.Find(r.Setting)
-	if !ok {
-		return fmt.Errorf("there is no setting %q", r.Setting)
-	}
-	u := t.Car.System()
-	f := Understand(t.Car, r)
-	for _, angle := range []float64{f.Angle, f.TapeAngle} {
-		if math.Abs(angle-k.Angle) > strangeAngle {
-			return fmt.Errorf("%s measured where the holes give %s; more than %.0f° apart: is it this setting?",
-				degrees(angle), degrees(k.Angle), strangeAngle/plane.Deg)
-		}
-	}
-	for _, h := range []struct{ read, drawn float64 }{
-		{r.Height.Value(), k.Height},
-		{r.Leading.Value(), LeadingEdge(k.Position).Z},
-		{r.Trailing.Value(), TrailingEdge(t.Car, k.Position).Z},
-	} {
-		if math.Abs(h.read-h.drawn) > strangeHeight {
-			return fmt.Errorf("%s measured where the holes give %s; more than %s apart: is it this setting?",
-				u.Length(h.read), u.Length(h.drawn), u.Length(strangeHeight))
-		}
-	}
-	return nil
 }
 
 // fitWithout fits to the readings but those that are left out, and returns what is then worst: a slip
@@ -321,6 +286,3 @@ func (d *Datum) reasons(told told, readings []model.Reading) {
 		d.Taken = append(d.Taken, Taken{NoTwist, aside})
 	}
 }
-
-// degrees spells an angle in rad.
-func degrees(a float64) string { return units.Fixed(a/plane.Deg, 1) + "°" }

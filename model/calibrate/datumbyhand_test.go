@@ -106,4 +106,3 @@ func TestCorrections(t *testing.T) {
 		t.Error("a rough reading makes the angle less sure")
 	}
 }
-

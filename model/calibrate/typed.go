@@ -1,6 +1,7 @@
 package calibrate
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -108,7 +109,7 @@ var shortWords = map[string]string{"l": "left", "r": "right", "leading": "le", "
 func (r *typing) begin(side string) error {
 	if r.now != nil && !hasNumbers(*r.now) {
 		if r.now.Side != "" {
-			return fmt.Errorf("%s has nothing read behind it", r.now.Side)
+			return fmt.Errorf("%s has nothing read behind it", cmp.Or(r.now.Side, "wing"))
 		}
 		r.now.Side = side
 	} else {
