@@ -91,7 +91,7 @@ type writtenMsg struct {
 
 func (msg writtenMsg) take(m Model) (Model, tea.Cmd) {
 	for range msg.holes {
-		before := laidOn{m.unsaved, m.datum}
+		before := m.laidNow()
 		m.unsaved = m.unsaved[min(1, len(m.unsaved)):]
 		m.changes = append(m.changes[:len(m.changes):len(m.changes)], change{what: "a hole written to the car file", file: true, before: before})
 		m.undone, m.can = nil, msg.can

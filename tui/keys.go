@@ -89,7 +89,7 @@ func keyGroups() []group {
 		}},
 		{"log and measure", []action{
 			{keys: []string{"m"}, label: "m note", does: "note how this setting was, into the notebook beside the car file", command: "note add", finds: "log feel lap", run: Model.openNote, whyNot: needsNotebook},
-			{keys: []string{"a"}, does: "enter the angle measured with this setting on the car", finds: "level reading spirit", run: Model.typeReading, whyNot: needsRows},
+			{keys: []string{"a"}, does: "level readings: type angles or heights measured with this setting on the car, see all, take one back", command: "datum --read", finds: "level spirit tape measured bracket floor face", run: Model.typeReading, whyNot: needsRows},
 		}},
 	}
 }
@@ -237,6 +237,8 @@ func (m Model) wouldLose() string {
 		return "the correction and the new holes are not in the car file: q again drops them"
 	case m.datum != nil:
 		return "the correction is not in the car file: q again drops it"
+	case len(m.readings.Readings) > 0:
+		return "the readings are not in a car file: q again drops them"
 	case len(m.unsaved) > 0:
 		return "the new holes are not in the car file: q again drops them"
 	}

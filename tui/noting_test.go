@@ -10,10 +10,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 
-	"stanchion/model"
-	"stanchion/model/given"
 	"stanchion/model/logbook"
-	"stanchion/model/units"
 	"stanchion/model/words"
 )
 
@@ -223,18 +220,6 @@ func TestNotebookIsWatched(t *testing.T) {
 	seen := send(m, seenMsg{pages: "2", book: &b})
 	if mark, ok := seen.ranMark(seen.row()); !ok || mark != markRan {
 		t.Errorf("mark %q, %v", mark, ok)
-	}
-}
-
-// A measured height goes into the car file in the file's own units: 1342 mm is 52.835 in.
-func TestMeasuredHeightIsInTheFilesUnits(t *testing.T) {
-	for want, u := range map[string]units.System{"height = 1342.0": units.Metric, "height = 52.835": units.Imperial} {
-		if got := measuredHeight(model.Reading{Height: given.Is(1342)}, u); got != want {
-			t.Errorf("%q, want %q", got, want)
-		}
-	}
-	if m := (Model{units: units.Imperial}); m.readingExample() != "6.4 52.83in left" {
-		t.Errorf("example %q", m.readingExample())
 	}
 }
 

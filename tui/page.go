@@ -5,7 +5,6 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"stanchion/model/calibrate"
 	"stanchion/tui/widgets"
 )
 
@@ -59,9 +58,8 @@ type pageMode struct {
 	lines   func(Model) []string
 	sheet   string // key of the sheet; "" for another page
 	scroll  int
-	match   string           // what was searched for last; "" for nothing
-	matched int              // the line that it was found in
-	accept  *calibrate.Datum // taken when the page is left by enter; nil for none
+	match   string // what was searched for last; "" for nothing
+	matched int    // the line that it was found in
 }
 
 func (pageMode) title() string { return "on a page" }
@@ -87,10 +85,6 @@ func (p pageMode) bindings(m Model) []binding {
 		{keys: []string{"home"}, does: "to its beginning", run: by(fixed(-1 << 20))},
 		{keys: []string{"end"}, does: "to its end", run: by(fixed(1 << 20))},
 		quitting(),
-	}
-	if p.accept != nil {
-		all = append(all, binding{keys: []string{"enter"}, label: "enter takes it", does: "take the correction that the page shows",
-			run: func(m Model, _ string) (Model, tea.Cmd) { return m.acceptReading(*p.accept) }})
 	}
 	if p.sheet == "" && p.lines != nil {
 		return append(all,
@@ -219,10 +213,6 @@ func (p pageMode) foot(m Model, more bool) string {
 func (p pageMode) tell(w *walker) {
 	for _, l := range p.lines(w.m) {
 		w.say("%s", plainText(l))
-	}
-	if p.accept != nil {
-		w.say("enter takes it, esc does not.")
-		return
 	}
 	w.m = w.m.closed() // what is read is read
 	w.m.message = ""

@@ -49,6 +49,9 @@ func (promptMode) bindings(m Model) []binding {
 		{keys: []string{"esc", "ctrl+c"}, does: "go back", run: func(m Model, key string) (Model, tea.Cmd) {
 			p, _ := in[promptMode](m)
 			m, cmd := closeMode(m, key)
+			if _, ok := p.back.(readingMode); ok && len(m.measured().Car.Readings) == 0 {
+				return m, cmd // there is nothing to go back to
+			}
 			return m.with(p.back), cmd
 		}},
 	}
@@ -75,8 +78,11 @@ func (m Model) typed() (Model, tea.Cmd) {
 
 // view leaves what is below there: the line stands in its footer, a fault above it.
 func (p promptMode) view(m Model) (string, bool) {
-	if d, ok := p.back.(drillMode); ok {
-		return d.view(m)
+	switch back := p.back.(type) {
+	case drillMode:
+		return back.view(m)
+	case readingMode:
+		return back.view(m)
 	}
 	return "", false
 }
@@ -84,6 +90,13 @@ func (p promptMode) view(m Model) (string, bool) {
 func (p promptMode) tell(w *walker) {
 	if p.fault != "" {
 		w.say("%s.", plainText(p.fault))
+	} else if r, ok := p.back.(readingMode); ok {
+		lines, _ := r.lines(w.m)
+		for _, l := range lines {
+			if l != "" {
+				w.say("%s", plainText(l))
+			}
+		}
 	}
 	w.say("%s, or esc:", p.input.Placeholder)
 }

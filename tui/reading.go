@@ -2,98 +2,132 @@ package tui
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/calibrate"
-	"stanchion/model/given"
-	"stanchion/model/units"
 	"stanchion/model/words"
 )
 
+// readingMode is the page of what was read with a level or a tape: all readings that are kept, and what
+// they say together. Lines are typed at the prompt over it.
+type readingMode struct {
+	said   []string // what was understood of the line typed last
+	at     int      // the marked reading
+	scroll int
+}
+
+// typeReading opens the page of readings with the line for the next one.
 func (m Model) typeReading() (Model, tea.Cmd) {
-	return m.prompt("measured", "angle, height if read, left or right: "+m.readingExample(), Model.typedReading)
+	return m.promptOver(readingMode{at: max(len(m.measured().Car.Readings)-1, 0)}, "measured", m.readingExample(), Model.typedReading)
 }
 
-// readingExample is a reading as it can be typed, in the units on the screen.
+// readingExample is readings as they can be typed, in the units on the screen.
 func (m Model) readingExample() string {
-	return "6.4 " + strings.ReplaceAll(m.units.Length(1342), " ", "") + " left"
+	return "floor 0.3 0.5 left 6.4 6.6 right 6.2 6.4, or 6.4 " + strings.ReplaceAll(m.units.Length(1342), " ", "") + ", or le and te heights"
 }
 
-// typedReading takes what was measured with the current setting bolted on, and
-// shows what all readings together say before anything is changed.
+// measured is the table on the screen with the readings that are not in the file.
+func (m Model) measured() *model.Table {
+	t := *m.table
+	t.Car = m.readings.On(t.Car)
+	return &t
+}
+
+// datumNow fits to all readings that are kept.
+func (m Model) datumNow() (calibrate.Datum, error) {
+	t := m.measured()
+	return calibrate.FitDatum(t, t.Car.Readings)
+}
+
+// typedReading takes what was measured with the current setting bolted on, says what was understood and
+// keeps it.
 func (m Model) typedReading(text string) (Model, tea.Cmd, error) {
-	r := model.Reading{Setting: m.row().ID}
-	for _, word := range strings.Fields(text) {
-		if word == "left" || word == "right" {
-			if r.Side != "" {
-				return m, nil, errors.New("left and right are both given; give one of them")
-			}
-			r.Side = word
-			continue
-		}
-		if a, err := units.Angles.Parse(word, "deg"); err == nil && !r.Angle.Known() {
-			r.Angle = given.Is(a)
-			continue
-		}
-		h, err := units.Lengths.Parse(word, m.units.LengthUnit())
-		if err != nil && strings.Contains(word, ",") {
-			return m, nil, err
-		}
-		if err != nil || r.Height.Known() {
-			return m, nil, fmt.Errorf("%q; give an angle, a height, and left or right", word)
-		}
-		r.Height = given.Is(h)
-	}
-	if !r.Angle.Known() {
-		return m, nil, errors.New("no angle; type 6.4, or " + m.readingExample())
-	}
-	readings := append(append([]model.Reading(nil), m.car.Readings...), r)
-	d, err := calibrate.FitDatum(m.table, readings)
+	t := m.measured()
+	typed, err := calibrate.ReadTyped(text, t.Car, m.row().ID, m.units)
 	if err != nil {
 		return m, nil, err
 	}
-	page := func(m Model) []string {
-		lines := []string{titleStyle.Render("what the readings say of the " + m.car.Parts[0].Name), ""}
-		lines = append(lines, words.DatumLines(m.table, d, m.units)...)
-		return append(lines, "", "enter applies the correction until you quit. To keep it, add this to the car file and run stanchion datum --write:", "",
-			"[[measured]]", fmt.Sprintf("setting = %q", r.Setting), fmt.Sprintf("angle = %.2f", r.Angle.Value()/plane.Deg), measuredHeight(r, m.car.System()), measuredSide(r))
+	t.Car = typed.On(t.Car)
+	if len(typed.Readings) > 0 {
+		if _, err := calibrate.FitDatum(t, typed.Readings); err != nil {
+			var strange calibrate.Strange
+			if errors.As(err, &strange) {
+				err = strange[0].Err
+			}
+			return m, nil, err
+		}
 	}
-	return m.with(pageMode{lines: page, accept: &d}), nil, nil
+	r := readingMode{said: words.TypedLines(t, t.Car, typed, m.units), at: max(len(t.Car.Readings)-1, 0)}
+	m, cmd := m.with(r).keepReading(typed)
+	return m, cmd, nil
 }
 
-// measuredHeight is the line of a height in a car file, in the file's own units.
-func measuredHeight(r model.Reading, file units.System) string {
-	height, ok := r.Height.Get()
-	if !ok {
-		return ""
+func (readingMode) title() string { return "on the page of level readings" }
+
+func (readingMode) typing() bool { return false }
+
+func (r readingMode) bindings(m Model) []binding {
+	mark := func(by int) func(Model, string) (Model, tea.Cmd) {
+		return func(m Model, _ string) (Model, tea.Cmd) {
+			r, _ := in[readingMode](m)
+			r.at = min(max(r.at+by, 0), max(len(m.measured().Car.Readings)-1, 0))
+			m.message = ""
+			return m.with(r), nil
+		}
 	}
-	if file.Inches() {
-		return fmt.Sprintf("height = %.3f", height/file.LengthSize())
+	scroll := func(by int) func(Model, string) (Model, tea.Cmd) {
+		return func(m Model, _ string) (Model, tea.Cmd) {
+			r, _ := in[readingMode](m)
+			lines, _ := r.wrapped(m)
+			r.scroll = min(max(r.scroll+by*(m.height-4), 0), max(0, len(lines)-r.room(m)))
+			return m.with(r), nil
+		}
 	}
-	return fmt.Sprintf("height = %.1f", height)
+	return []binding{
+		{keys: []string{"a"}, label: "a type", does: "type a reading, of level or tape", run: func(m Model, _ string) (Model, tea.Cmd) {
+			r, _ := in[readingMode](m)
+			m.message = ""
+			return m.promptOver(r, "measured", m.readingExample(), Model.typedReading)
+		}},
+		{keys: []string{"down", "j"}, label: "↑↓ mark", does: "mark the next reading", run: mark(1)},
+		{keys: []string{"up", "k"}, does: "mark the reading before", run: mark(-1)},
+		{keys: []string{"x", "delete"}, label: "x take back", does: "take the marked reading back", run: takeReadingBack},
+		{keys: []string{"enter"}, label: "enter takes it", does: "take the correction that the page shows, until you quit", run: acceptReadings},
+		{keys: []string{"W"}, label: "W to file", does: "put the corrected place of the fixed part into the car file", run: writeCorrection},
+		{keys: []string{"U"}, label: "U undo", does: "undo the last change", run: func(m Model, _ string) (Model, tea.Cmd) {
+			if why := needsUndo(m); why != "" {
+				m.message = why
+				return m, nil
+			}
+			return m.undo()
+		}},
+		{keys: []string{"pgdown", " "}, does: "a page down", run: scroll(1)},
+		{keys: []string{"pgup"}, does: "a page up", run: scroll(-1)},
+		{keys: []string{"u"}, does: "switch units", run: func(m Model, _ string) (Model, tea.Cmd) { return m.switchUnits() }},
+		{keys: []string{"Y"}, does: "copy the page as text", run: func(m Model, key string) (Model, tea.Cmd) {
+			return pageMode{lines: func(m Model) []string { lines, _ := r.lines(m); return lines }}.copyPage(m, key)
+		}},
+		{keys: []string{"esc", "q", "backspace"}, label: "esc back", does: "go back", run: closeMode},
+		quitting(),
+	}
 }
 
-func measuredSide(r model.Reading) string {
-	if r.Side == "" {
-		return ""
-	}
-	return fmt.Sprintf("side = %q", strings.ToLower(r.Side))
+func (readingMode) other(m Model, _ tea.KeyMsg) (Model, tea.Cmd) {
+	m.message = "a types a reading, esc goes back"
+	return m, nil
 }
 
-// acceptReading takes the correction that the page shows. It is on top of one
-// taken before, which the angles shown already have in them.
-func (m Model) acceptReading(d calibrate.Datum) (Model, tea.Cmd) {
-	if m.datum != nil {
-		d = m.datum.Plus(d)
+func (r readingMode) tell(w *walker) {
+	lines, _ := r.lines(w.m)
+	for _, l := range lines {
+		if l != "" {
+			w.say("%s", plainText(l))
+		}
 	}
-	m, _ = m.leave()
-	m = m.remember("the correction")
-	m.datum = &d
-	m.message = "the correction applies until you quit; it is not in the car file"
-	return m.ask(m.laidOn(m.base), nil)
+	w.say("a types a reading; down and up mark one, x takes the marked one back; enter takes the correction until you quit, W puts it into the car file; esc goes back.")
 }
+
+func (readingMode) typed(*walker, string) {}

@@ -86,13 +86,13 @@ func TestUndo(t *testing.T) {
 	if m.datum != nil || len(m.unsaved) != 1 {
 		t.Errorf("undo leaves datum %v and %d holes", m.datum, len(m.unsaved))
 	}
-	m = keys(t, m, "U")
+	m = keys(t, m, "U", "U") // the reading, the hole
 	undone := m
 	undone.message = ""
 	if len(m.unsaved) != 0 || undone.View() != before {
 		t.Errorf("undo does not lead back:\n%s", m.View())
 	}
-	m = keys(t, m, "ctrl+r", "ctrl+r")
+	m = keys(t, m, "ctrl+r", "ctrl+r", "ctrl+r")
 	m.message = ""
 	if m.datum == nil || len(m.unsaved) != 1 || m.View() != both {
 		t.Errorf("redo does not lead on:\n%s", m.View())

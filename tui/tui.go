@@ -19,6 +19,7 @@ import (
 	"stanchion/model"
 	"stanchion/model/bolting"
 	"stanchion/model/calibrate"
+	"stanchion/model/carfile"
 	"stanchion/model/choose"
 	"stanchion/model/drill"
 	"stanchion/model/files"
@@ -40,13 +41,14 @@ type Source struct {
 
 	NoteDraft, GuideDraft *files.Draft // for what is typed and not saved; nil for none
 
-	AddHole func(part string, h holes.Hole) error                          // puts a hole in the file; nil where there is no file
-	Undo    func() (what string, err error)                                // takes the file's last change back
-	Redo    func() (what string, err error)                                // makes it again
-	CanUndo func() (undo, redo string)                                     // which changes these would be; nil where there is no file
-	Editor  func(line int) (*exec.Cmd, error)                              // opens the file in the person's editor; nil where there is no file
-	Copy    func(text string) error                                        // puts a text on the clipboard; nil where there is no terminal
-	Run     func(args []string, u units.System) (text string, failed bool) // runs a command of the program; nil where none can be
+	AddHole func(part string, h holes.Hole) error                                    // puts a hole in the file; nil where there is no file
+	Change  func(what string, edits func(text []byte) ([]carfile.Edit, error)) error // changes the file; nil where there is no file
+	Undo    func() (what string, err error)                                          // takes the file's last change back
+	Redo    func() (what string, err error)                                          // makes it again
+	CanUndo func() (undo, redo string)                                               // which changes these would be; nil where there is no file
+	Editor  func(line int) (*exec.Cmd, error)                                        // opens the file in the person's editor; nil where there is no file
+	Copy    func(text string) error                                                  // puts a text on the clipboard; nil where there is no terminal
+	Run     func(args []string, u units.System) (text string, failed bool)           // runs a command of the program; nil where none can be
 
 	Guide func(name string, text []byte) (next Source, err error) // writes a new car file; nil where none can be
 	Hint  string                                                  // said when the explorer opens
@@ -97,8 +99,9 @@ type Model struct {
 	open    mode // over the walk; nil while walking
 	message string
 
-	unsaved []drill.NewHole  // kept for this walk, not in the file
-	datum   *calibrate.Datum // the correction taken for this walk; nil for none
+	unsaved  []drill.NewHole  // kept for this walk, not in the file
+	datum    *calibrate.Datum // the correction taken for this walk; nil for none
+	readings calibrate.Typed  // readings of this walk, where there is no file for them
 
 	target      *choose.Criteria // nil for none
 	targetTyped []string         // what was typed into its form last

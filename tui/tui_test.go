@@ -16,7 +16,6 @@ import (
 
 	"stanchion/holes/plane"
 	"stanchion/model"
-	"stanchion/model/calibrate"
 	"stanchion/model/carfile"
 	"stanchion/model/strength"
 	"stanchion/model/units"
@@ -443,26 +442,6 @@ func BenchmarkView200x60(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		_ = m.View()
-	}
-}
-
-// A reading shows what it says before it changes anything; enter takes it.
-func TestReadingIsSeenBeforeItIsTaken(t *testing.T) {
-	m := opened(t, "coupe", 120, 40)
-	asked := keys(t, m, "a", "8", ".", "9", "enter")
-	if asked.car != m.car || as[pageMode](asked).accept == nil {
-		t.Fatal("a reading changes the car before it is taken")
-	}
-	if back := keys(t, asked, "esc"); back.car != m.car || as[pageMode](back).accept != nil {
-		t.Error("going back leaves a correction")
-	}
-	taken := send(asked, keyMsg("enter"))
-	taken = send(taken, solve(taken.asked, calibrate.Corrected(m.car, *as[pageMode](asked).accept), nil, taken.speed)())
-	if bad := keys(t, m, "a", "9", "9", "9", "enter"); as[pageMode](bad).accept != nil || !strings.Contains(as[promptMode](bad).fault, "is it this setting?") {
-		t.Errorf("999°: %q", as[promptMode](bad).fault)
-	}
-	if a := taken.row().Angle / plane.Deg; a < 8.85 || a > 8.95 {
-		t.Errorf("the setting read as 8.9° shows %.2f° after the correction", a)
 	}
 }
 

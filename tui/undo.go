@@ -19,11 +19,21 @@ type change struct {
 type laidOn struct {
 	holes []drill.NewHole
 	datum *calibrate.Datum
+	read  calibrate.Typed
+}
+
+// laidNow is what is laid on the car now.
+func (m Model) laidNow() laidOn { return laidOn{m.unsaved, m.datum, m.readings} }
+
+// lay lays something else on it.
+func (m Model) lay(on laidOn) Model {
+	m.unsaved, m.datum, m.readings = on.holes, on.datum, on.read
+	return m
 }
 
 // remember notes how things are before a change; what was undone before can then not be redone.
 func (m Model) remember(what string) Model {
-	m.changes = append(m.changes[:len(m.changes):len(m.changes)], change{what: what, before: laidOn{m.unsaved, m.datum}})
+	m.changes = append(m.changes[:len(m.changes):len(m.changes)], change{what: what, before: m.laidNow()})
 	m.undone = nil
 	return m
 }
@@ -68,9 +78,9 @@ func (m Model) undo() (Model, tea.Cmd) {
 	if n := len(m.changes); n > 0 {
 		last := m.changes[n-1]
 		m.changes = m.changes[: n-1 : n-1]
-		last.after = laidOn{m.unsaved, m.datum}
+		last.after = m.laidNow()
 		m.undone = append(m.undone[:len(m.undone):len(m.undone)], last)
-		m.unsaved, m.datum = last.before.holes, last.before.datum
+		m = m.lay(last.before)
 		taken = &last
 		if !last.file {
 			m.message = "undone: " + last.what + "; ctrl+r redoes it"
@@ -92,7 +102,7 @@ func (m Model) redo() (Model, tea.Cmd) {
 		last := m.undone[n-1]
 		m.undone = m.undone[: n-1 : n-1]
 		m.changes = append(m.changes[:len(m.changes):len(m.changes)], last)
-		m.unsaved, m.datum = last.after.holes, last.after.datum
+		m = m.lay(last.after)
 		taken = &last
 		if !last.file {
 			m.message = "redone: " + last.what
@@ -129,12 +139,12 @@ func (msg undoneMsg) take(m Model) (Model, tea.Cmd) {
 // putBack puts a change back where it was taken from, when the file would not follow.
 func (m Model) putBack(c change, redo bool) Model {
 	if redo {
-		m.unsaved, m.datum = c.before.holes, c.before.datum
+		m = m.lay(c.before)
 		m.changes = m.changes[:max(len(m.changes)-1, 0)]
 		m.undone = append(m.undone[:len(m.undone):len(m.undone)], c)
 		return m
 	}
-	m.unsaved, m.datum = c.after.holes, c.after.datum
+	m = m.lay(c.after)
 	m.undone = m.undone[:max(len(m.undone)-1, 0)]
 	m.changes = append(m.changes[:len(m.changes):len(m.changes)], c)
 	return m

@@ -177,6 +177,10 @@ func source(name string) tui.Source {
 			})
 			return err
 		},
+		Change: func(what string, edits func([]byte) ([]carfile.Edit, error)) error {
+			_, _, err := changeFile(name, what, edits)
+			return err
+		},
 		Undo:    func() (string, error) { return history(name).Undo() },
 		Redo:    func() (string, error) { return history(name).Redo() },
 		CanUndo: func() (string, string) { return history(name).Can() },

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -29,6 +30,17 @@ func (t Typed) On(c *model.Car) *model.Car {
 	next.Floors = append(next.Floors[:len(next.Floors):len(next.Floors)], t.Floors...)
 	next.Faces = append(next.Faces[:len(next.Faces):len(next.Faces)], t.Faces...)
 	return &next
+}
+
+// With returns what was typed before with what was typed after it.
+func (t Typed) With(more Typed) Typed {
+	return Typed{slices.Concat(t.Readings, more.Readings), slices.Concat(t.Floors, more.Floors), slices.Concat(t.Faces, more.Faces)}
+}
+
+// Without returns what was typed without one of its readings.
+func (t Typed) Without(i int) Typed {
+	t.Readings = slices.Delete(slices.Clone(t.Readings), i, i+1)
+	return t
 }
 
 // bareHeight is from where on a number without a unit is a height, not an angle in degrees: no wing is

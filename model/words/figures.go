@@ -200,6 +200,8 @@ func Describe(t *model.Table, r *model.Row, u units.System) []string {
 		add("%2d. %s", i+1, s)
 	}
 	add("")
+	add("%s", TapeLine(t, r, u))
+	add("")
 	add("At %s in air of %.3f kg/m³:", u.Speed(t.Speed), t.Density)
 	for _, f := range Figures(t, r, u) {
 		add("  %-17s %s", f.Name, f.Text)

@@ -42,7 +42,7 @@ func ReadingLines(t *model.Table, c *model.Car, r model.Reading, u units.System)
 	if r.Face != "" {
 		where = "face " + units.Printable(r.Face)
 	}
-	side := ""
+	side := "Wing, "
 	if r.Side != "" {
 		side = upperFirst(r.Side) + ", "
 	}
@@ -109,7 +109,7 @@ func signHint(first, turned float64) []string {
 func TapeLine(t *model.Table, r *model.Row, u units.System) string {
 	lead, trail := calibrate.LeadingEdge(r.Position), calibrate.TrailingEdge(t.Car, r.Position)
 	_, unc := calibrate.TapeAngle(lead.Z, trail.Z, t.Car.Wing.Chord, model.DefaultTape)
-	return fmt.Sprintf("Tape, above the ground: leading edge %s, trailing edge %s, difference %s (quarter-chord point %s, %s behind the leading edge); read to ±%s each, that is ±%.1f°.",
+	return fmt.Sprintf("By tape above the ground: leading edge %s, trailing edge %s, %s from one to the other; quarter-chord point %s, %s behind the leading edge. Each read to ±%s, they tell the angle to ±%.1f°.",
 		u.Length(lead.Z), u.Length(trail.Z), u.SignedLength(trail.Z-lead.Z)+" "+u.LengthUnit(), u.Length(r.Height), u.Length(t.Car.Wing.QuarterChord().X),
 		u.Dimension(model.DefaultTape), unc/plane.Deg)
 }

@@ -1,0 +1,167 @@
+package tui
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"stanchion/holes/plane"
+	"stanchion/model"
+	"stanchion/model/calibrate"
+	"stanchion/model/carfile"
+	"stanchion/model/units"
+)
+
+// reads types a line of readings.
+func reads(t *testing.T, m Model, text string) Model {
+	t.Helper()
+	return typed(t, m, "a", text)
+}
+
+// A reading shows what it says before it changes anything; enter takes it.
+func TestReadingIsSeenBeforeItIsTaken(t *testing.T) {
+	m := opened(t, "coupe", 120, 40)
+	asked := reads(t, m, "8.9")
+	if asked.car != m.car || asked.datum != nil || !isOpen[readingMode](asked) {
+		t.Fatal("a reading changes the car before it is taken")
+	}
+	if back := keys(t, asked, "esc"); back.car != m.car || back.datum != nil || !back.walking() {
+		t.Error("going back leaves a correction")
+	}
+	taken := send(asked, keyMsg("enter"))
+	taken = send(taken, solve(taken.asked, calibrate.Corrected(m.car, *taken.datum), nil, taken.speed)())
+	if a := taken.row().Angle / plane.Deg; a < 8.85 || a > 8.95 {
+		t.Errorf("the setting read as 8.9° shows %.2f° after the correction", a)
+	}
+	// The same readings have nothing more to say then.
+	if d, err := taken.datumNow(); err != nil || d.Angle/plane.Deg > 0.01 || d.Angle/plane.Deg < -0.01 {
+		t.Errorf("after the correction the readings ask for %.3f°, %v", d.Angle/plane.Deg, err)
+	}
+	if bad := reads(t, m, "999"); len(bad.readings.Readings) != 0 || !strings.Contains(as[promptMode](bad).fault, "is it this setting?") || as[promptMode](bad).input.Value() != "999" {
+		t.Errorf("999: %q", as[promptMode](bad).fault)
+	}
+}
+
+// Readings of a demo car add up until one quits; each can be taken back, and that undone.
+func TestReadingsAddUp(t *testing.T) {
+	m := opened(t, "coupe", 120, 40)
+	m = reads(t, m, "floor 0.3 0.5 left 8.9 9.1 right 8.7 8.9")
+	m = reads(t, keys(t, m, "esc"), "floor left 9.0")
+	if n := len(m.readings.Readings); n != 3 || len(m.readings.Floors) != 1 || m.readings.Readings[2].Floor != "1" {
+		t.Fatalf("%d readings are kept: %+v", n, m.readings)
+	}
+	v := m.View()
+	for _, want := range []string{"▸ 3  ", "Left, level on the chord: 9.00°", "Floor 1: +0.40°", "Left less right:", "quarter-chord point"} {
+		if !strings.Contains(v, want) {
+			t.Errorf("the page does not show %q:\n%s", want, v)
+		}
+	}
+	back := keys(t, m, "up", "x")
+	if len(back.readings.Readings) != 2 || back.readings.Readings[1].Side != "left" || !strings.Contains(back.message, "reading 2") {
+		t.Errorf("after taking reading 2 back: %+v, %q", back.readings.Readings, back.message)
+	}
+	if again := keys(t, back, "U"); len(again.readings.Readings) != 3 {
+		t.Errorf("undo leaves %d readings", len(again.readings.Readings))
+	}
+	if leaving := keys(t, m, "esc", "q"); !strings.Contains(leaving.message, "the readings are not in a car file") {
+		t.Errorf("leaving: %q", leaving.message)
+	}
+	if none := keys(t, opened(t, "coupe", 120, 40), "a", "esc"); !none.walking() {
+		t.Error("esc without any reading does not go back to the walk")
+	}
+}
+
+// With a file, readings are written to it with an undo, and read from it again.
+func TestReadingsAreKeptInTheFile(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "car.toml")
+	if err := os.WriteFile(path, carfile.Start(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	load := func() (*model.Car, error) { return carfile.Load(path) }
+	car, err := load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var done []string
+	fail := error(nil)
+	src := Source{Name: path, Load: load, Files: func(*model.Car) []string { return []string{path} },
+		Change: func(what string, edits func([]byte) ([]carfile.Edit, error)) error {
+			if fail != nil {
+				return fail
+			}
+			text, err := os.ReadFile(path)
+			if err != nil {
+				return err
+			}
+			all, err := edits(text)
+			if err != nil {
+				return err
+			}
+			done = append(done, what)
+			return os.WriteFile(path, carfile.Apply(text, all), 0o600)
+		}}
+	run := func(m Model, cmd tea.Cmd) Model {
+		w := walker{m: m}
+		w.run(cmd)
+		return w.m
+	}
+	m := New(src, car, car.Speed, units.Metric)
+	m.words = true // no look every second
+	m = run(m, m.Init())
+	m = send(m, tea.WindowSizeMsg{Width: 100, Height: 40})
+	press := func(m Model, names ...string) Model {
+		for _, name := range names {
+			next, cmd := m.Update(keyMsg(name))
+			m = run(next.(Model), cmd)
+		}
+		return m
+	}
+	row := m.row()
+	m = press(m, "a")
+	m = send(m, tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("left " + units.Fixed(row.Angle/plane.Deg+0.5, 1))})
+	m = press(m, "enter")
+	if len(done) != 1 || len(m.car.Readings) != 1 || m.car.Readings[0].Side != "left" || m.car.Readings[0].Line == 0 || !strings.Contains(m.message, "kept in the car file") {
+		t.Fatalf("done %q, read %+v, %q", done, m.car.Readings, m.message)
+	}
+	if len(m.changes) != 1 || !m.changes[0].file {
+		t.Errorf("changes %+v", m.changes)
+	}
+	before := m.car.Fixed
+	m = press(m, "W")
+	if m.car.Fixed.Turn-before.Turn < 0.3*plane.Deg || m.datum != nil || !strings.Contains(m.message, "is in the car file") {
+		t.Errorf("W turns the part by %.2f°: %q", (m.car.Fixed.Turn-before.Turn)/plane.Deg, m.message)
+	}
+	fail = errors.New("the disk is full")
+	if m = press(m, "x"); len(m.car.Readings) != 1 || m.message != "the disk is full" {
+		t.Errorf("%d readings, %q", len(m.car.Readings), m.message)
+	}
+	fail = nil
+	if m = press(m, "x"); len(m.car.Readings) != 0 || !strings.Contains(m.message, "reading 1 is out of the car file") {
+		t.Errorf("%d readings, %q", len(m.car.Readings), m.message)
+	}
+	if m = press(m, "W"); !strings.Contains(m.message, "no readings yet") {
+		t.Errorf("%q", m.message)
+	}
+}
+
+// Two readings that disagree are not written.
+func TestDisagreementIsNotWritten(t *testing.T) {
+	m := opened(t, "saloon", 120, 40)
+	a := units.Fixed(m.row().Angle/plane.Deg, 1)
+	m = reads(t, m, "left "+a)
+	m = reads(t, keys(t, m, "esc"), "left "+units.Fixed(m.row().Angle/plane.Deg+5, 1))
+	if m = keys(t, m, "W"); !strings.Contains(m.message, "not written") || !strings.Contains(m.View(), "DISAGREES") {
+		t.Errorf("%q\n%s", m.message, m.View())
+	}
+}
+
+// The example is in the units of the screen.
+func TestReadingExample(t *testing.T) {
+	if m := (Model{units: units.Imperial}); !strings.Contains(m.readingExample(), "6.4 52.83in") {
+		t.Errorf("example %q", m.readingExample())
+	}
+}

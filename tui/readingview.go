@@ -1,0 +1,98 @@
+package tui
+
+import (
+	"fmt"
+	"strings"
+
+	"stanchion/model/units"
+	"stanchion/model/words"
+	"stanchion/tui/widgets"
+)
+
+// heightsPicture shows where heights are measured, seen from the left of the car.
+var heightsPicture = []string{
+	"   le      h                     te",
+	"   o───────o──────────────────────o    chord line, front of the car on the left",
+	"   │       │                      │",
+	"───┴───────┴──────────────────────┴─── ground: what a tape reads goes up from it",
+}
+
+// lines are the page, and the line on which the marked reading stands.
+func (r readingMode) lines(m Model) (lines []string, marked int) {
+	t := m.measured()
+	head := fmt.Sprintf("level readings: what they say of the %s", t.Car.Parts[0].Name)
+	lines = []string{titleStyle.Render(head), ""}
+	if !m.words && m.width >= 60 && m.height >= 30 {
+		lines = append(append(lines, heightsPicture...), "")
+	}
+	if len(r.said) > 0 {
+		lines = append(append(lines, r.said...), "")
+	}
+	if len(t.Car.Readings) == 0 {
+		lines = append(lines, "No readings yet. Angles are in degrees, up at the rear positive, as the wing slopes.",
+			"Two numbers are one level turned end for end: the level's own zero goes out.",
+			"floor: the level on the ground along the car first, the same way round; left, right: of the car.",
+			"on NAME: on a face; face NAME 4.5 says once how much steeper than the chord it is.")
+	} else {
+		d, err := m.datumNow()
+		if err != nil {
+			lines = append(lines, "These readings cannot be used together:")
+			lines = append(lines, strings.Split(err.Error(), "\n")...)
+			for i, k := range t.Car.Readings {
+				text := fmt.Sprintf("%d  %s %s", i+1, units.Printable(t.NameOf(k.Setting)), k.Side)
+				if i == r.at {
+					marked, text = len(lines), selectedStyle.Render("▸ "+text)
+				}
+				lines = append(lines, text)
+			}
+		} else {
+			all := words.DatumLines(t, d, m.units)
+			at := fmt.Sprintf("%d  ", r.at+1)
+			for _, l := range all {
+				if strings.HasPrefix(l, at) {
+					marked, l = len(lines), selectedStyle.Render("▸ "+l)
+				}
+				lines = append(lines, l)
+			}
+		}
+	}
+	lines = append(lines, "", words.WhereHeights(t.Car, m.units))
+	if row := m.row(); row != nil {
+		lines = append(lines, t.Name(row.Setting)+": "+words.TapeLine(m.table, row, m.units))
+	}
+	return lines, marked
+}
+
+// wrapped is the page as it is shown, and on which of its lines the marked reading begins.
+func (r readingMode) wrapped(m Model) (all []string, marked int) {
+	lines, at := r.lines(m)
+	for i, l := range lines {
+		if i == at {
+			marked = len(all)
+		}
+		all = append(all, widgets.Wrap(l, m.width-1)...)
+	}
+	return all, marked
+}
+
+// room is how many lines of the page fit on the screen.
+func (r readingMode) room(m Model) int { return max(m.height-2, 1) }
+
+// view draws the page over the whole screen, with the prompt or what keys do below it.
+func (r readingMode) view(m Model) (string, bool) {
+	lines, marked := r.wrapped(m)
+	room := r.room(m)
+	from := min(r.scroll, max(0, len(lines)-room))
+	if _, typing := in[promptMode](m); !typing && r.scroll == 0 && marked >= room { // keep the mark in sight
+		from = min(marked-room/2, max(0, len(lines)-room))
+	}
+	shown := append([]string(nil), lines[from:min(len(lines), from+room)]...)
+	for len(shown) < room {
+		shown = append(shown, "")
+	}
+	if _, typing := in[promptMode](m); typing {
+		return widgets.Fit(append(shown, m.lastLines("")...), m.width, m.height, m.glyphs), true
+	}
+	foot := []string{m.message, quietStyle.Render(m.footerOf(r))}
+	return widgets.Fit(append(shown, foot...), m.width, m.height, m.glyphs), true
+}
