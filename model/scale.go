@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"stanchion/aero"
-	"stanchion/model/given"
 	"stanchion/model/units"
 )
 
@@ -45,45 +44,6 @@ func (c *Car) scaleToFit(w *WingCurve) error {
 	w.From += "; FITTED to the track:" + text
 	return nil
 }
-
-// Claim is a maker's single figure: so much downforce, at some speed or at none.
-type Claim struct {
-	Downforce given.Number // N; not given for no claim
-	Speed     given.Number // m/s; not given when the maker does not say
-}
-
-// ClaimAt works out what the claim needs at a speed in m/s, of a clean wing, which is what a maker
-// measures.
-func (c *Car) ClaimAt(v float64) (ClaimRow, error) {
-	clean := *c
-	clean.Wing.Surface = aero.Clean
-	w, err := clean.SolveUnscaled(v)
-	if err != nil {
-		return ClaimRow{}, err
-	}
-	if math.IsNaN(w.MaxLift) {
-		return ClaimRow{}, fmt.Errorf("the maximum CL of the wing is not known (%s), so no claim can be judged", w.From)
-	}
-	band := GivenLiftStdUnc
-	if w.Section != nil {
-		band = math.Hypot(w.Section.MaxLiftStdUnc, w.GurneyTop)
-	}
-	q := aero.DynamicPressure(c.Air.Density(), v)
-	r := ClaimRow{Speed: v, Needed: c.Claim.Downforce.Value() / (q * c.Wing.Area()), MaxCL: w.MaxLift, StdUnc: w.MaxLift * band}
-	return r, nil
-}
-
-// ClaimRow is what a claim would need at one speed.
-type ClaimRow struct {
-	Speed  float64 // m/s
-	Needed float64 // CL of the wing
-	MaxCL  float64 // of this section, span and end plates there
-	StdUnc float64 // of MaxCL
-}
-
-// Credible reports whether the claim needs no more lift than the wing can make, by two
-// standard uncertainties.
-func (r ClaimRow) Credible() bool { return r.Needed <= r.MaxCL+2*r.StdUnc }
 
 // scaled returns a wing's curve with its lift and its drag scaled. Induced drag
 // goes with the square of the lift.

@@ -3,7 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
-	"math"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -21,14 +21,15 @@ func newClaim() *cobra.Command {
 		Use:   "claim CARFILE",
 		Short: "what a maker's single downforce figure would need, and at which speeds it is credible",
 		Long: `claim takes a maker's figure, "it makes up to so many newtons", and works out the
-lift coefficient that it would need over a range of speeds, which speeds are
-physically credible for this section, span and end plates, and the likeliest
-range. The figure is [claim] downforce in the car file, in N, or --downforce; the air
-is taken undisturbed, as makers quote.
+lift coefficient that it would need over a range of speeds, and how that compares with
+the maximum of this section, span and end plates, clean. The figure is [claim] downforce in
+the car file, in N, or --downforce; the air is taken undisturbed, as makers quote.
 
-With [claim] downforce and speed in the car file, and where that is credible, the wing's
-lift is scaled to it in all figures: at the maker's speed its maximum is what the maker
-says. Strength never takes less than is expected without it.
+` + claimRules() + `
+
+With [claim] downforce and speed in the car file, and where that is likely or possible, the
+wing's lift is scaled to it in all figures: at the maker's speed its maximum is what the
+maker says. Strength never takes less than is expected without it.
 
 Exit code 1 means that the figure is credible at no speed looked at.`,
 		Example: `  stanchion claim car.toml
@@ -60,12 +61,10 @@ Exit code 1 means that the figure is credible at no speed looked at.`,
 			} else {
 				err = claimText(cmd, car, answer, shown(car))
 			}
-			for _, r := range answer.Rows {
-				if r.Credible() {
-					return err
-				}
+			if answer.Credible() {
+				return err
 			}
-			return errors.Join(err, noAnswer("%s: %s is impossible at any speed up to %s", args[0], shown(car).Force(car.Claim.Downforce.Value()),
+			return errors.Join(err, noAnswer("%s: %s is not credible at any speed up to %s", args[0], shown(car).Force(car.Claim.Downforce.Value()),
 				shown(car).Speed(300*units.KPH)))
 		},
 	}
@@ -74,6 +73,9 @@ Exit code 1 means that the figure is credible at no speed looked at.`,
 	o.add(c, "", "text", "json")
 	return c
 }
+
+// claimRules is what the verdicts mean, as lines of a help text.
+func claimRules() string { return "  " + strings.Join(words.ClaimRules(), "\n  ") }
 
 func claimFlags(car *model.Car, force, at string) error {
 	if force != "" {
@@ -108,47 +110,39 @@ func claimJSON(cmd *cobra.Command, a calibrate.ClaimAnswer) error {
 		Needed   *float64 `json:"cl_needed"`
 		Most     *float64 `json:"cl_most"`
 		MostBand *float64 `json:"cl_most_band"`
+		From     *float64 `json:"cl_likely_from"`
+		To       *float64 `json:"cl_likely_to"`
+		Limit    *float64 `json:"cl_credible_to"`
+		Verdict  string   `json:"verdict"`
 		Credible bool     `json:"credible"`
 		Why      string   `json:"why"`
+	}
+	of := func(r model.ClaimRow) row {
+		from, to := r.Likely()
+		return row{figure(r.Speed, 3), figure(r.Needed, 3), figure(r.MaxCL, 3), figure(r.StdUnc, 3), figure(from, 3), figure(to, 3), figure(r.Most(), 3),
+			r.Verdict().Key(), r.Credible(), words.Claim(r)}
 	}
 	doc := struct {
 		Rows       []row    `json:"rows"`
 		LikelyFrom *float64 `json:"likely_from_m_s"`
 		LikelyTo   *float64 `json:"likely_to_m_s"`
 		ImpliedCL  *float64 `json:"implied_cl"`
+		Own        *row     `json:"at_own_speed"`
 	}{LikelyFrom: figure(a.Likely[0], 3), LikelyTo: figure(a.Likely[1], 3), ImpliedCL: figure(a.ImpliedCL, 4)}
 	for _, r := range a.Rows {
-		doc.Rows = append(doc.Rows, row{figure(r.Speed, 3), figure(r.Needed, 3), figure(r.MaxCL, 3), figure(r.StdUnc, 3), r.Credible(),
-			words.Claim(r)})
+		doc.Rows = append(doc.Rows, of(r))
+	}
+	if r, ok := a.Own(); ok {
+		own := of(r)
+		doc.Own = &own
 	}
 	return writeJSON(cmd.OutOrStdout(), doc)
 }
 
 func claimText(cmd *cobra.Command, car *model.Car, a calibrate.ClaimAnswer, u units.System) error {
 	p := out(cmd)
-	p.f("%s: the maker's %s\n\n", car.Name, u.Force(car.Claim.Downforce.Value()))
-	for _, r := range a.Rows {
-		verdict := "possible:"
-		if !r.Credible() {
-			verdict = "impossible:"
-		}
-		p.f("%9s  %-11s %s\n", u.Speed(r.Speed), verdict, words.Claim(r))
-	}
-	if math.IsNaN(a.Likely[0]) {
-		p.f("\nAt none of these speeds is it about the most that the wing makes.\n")
-	} else {
-		p.f("\nLikeliest: meant for %s to %s, where it is about the most that the wing makes.\n", u.Speed(a.Likely[0]), u.Speed(a.Likely[1]))
-	}
-	if !math.IsNaN(a.ImpliedCL) {
-		use := "it is not used"
-		if a.ImpliedCredible {
-			use = "with it in [claim] of the car file all figures are scaled to it"
-		}
-		if car.Wing.Table != nil {
-			use = "it is not used: the car file has a table"
-		}
-		p.f("At the maker's own %s it needs CL %.2f, %.0f %% of the maximum expected there; %s.\n", u.Speed(car.Claim.Speed.Value()), a.ImpliedCL,
-			100*a.ImpliedFactor, use)
+	for _, l := range words.ClaimLines(car, a, u) {
+		p.f("%s\n", l)
 	}
 	return p.err
 }

@@ -10,10 +10,35 @@ import (
 // ClaimAnswer is what can be said of a claim.
 type ClaimAnswer struct {
 	Rows            []model.ClaimRow
-	Likely          [2]float64 // m/s, the range of speeds that fits best; NaN for none
-	ImpliedCL       float64    // with the claim's own speed; else NaN
-	ImpliedFactor   float64    // ImpliedCL over the largest lift expected there
-	ImpliedCredible bool       // whether the wing can make it
+	Likely          [2]float64      // m/s, the range of speeds where it is likely; NaN for none
+	Implied         *model.ClaimRow // at the claim's own speed; nil without one
+	ImpliedCL       float64         // with the claim's own speed; else NaN
+	ImpliedFactor   float64         // ImpliedCL over the largest lift expected there
+	ImpliedCredible bool            // whether the wing can make it
+}
+
+// LikelyRange returns the speeds, m/s, between which the claim is likely; not ok where it is so at none
+// that was looked at.
+func (a ClaimAnswer) LikelyRange() (from, to float64, ok bool) {
+	return a.Likely[0], a.Likely[1], !math.IsNaN(a.Likely[0])
+}
+
+// Own returns what the claim needs at its own speed; not ok without one.
+func (a ClaimAnswer) Own() (model.ClaimRow, bool) {
+	if a.Implied == nil {
+		return model.ClaimRow{}, false
+	}
+	return *a.Implied, true
+}
+
+// Credible reports whether the claim is credible at any speed looked at, its own included.
+func (a ClaimAnswer) Credible() bool {
+	for _, r := range a.Rows {
+		if r.Credible() {
+			return true
+		}
+	}
+	return a.ImpliedCredible
 }
 
 // CheckClaim works out at which speeds the claimed downforce is physically credible:
@@ -37,6 +62,7 @@ func CheckClaim(c *model.Car, speeds []float64) (ClaimAnswer, error) {
 		if err != nil {
 			return a, err
 		}
+		a.Implied = &r
 		a.ImpliedCL, a.ImpliedFactor, a.ImpliedCredible = r.Needed, r.Needed/r.MaxCL, r.Credible()
 	}
 	return a, nil
@@ -54,7 +80,8 @@ func likely(c *model.Car, least, most float64) ([2]float64, error) {
 			if err != nil {
 				return ends, err
 			}
-			lift := [2]float64{r.MaxCL + r.StdUnc, LikelyLow * r.MaxCL}[i]
+			low, high := r.Likely()
+			lift := [2]float64{high, low}[i]
 			v = math.Sqrt(c.Claim.Downforce.Value() / (aero.DynamicPressure(c.Air.Density(), 1) * c.Wing.Area() * lift))
 			v = min(max(v, least/2), 2*most) // keep within what the section's data serve
 		}
@@ -65,8 +92,3 @@ func likely(c *model.Car, least, most float64) ([2]float64, error) {
 	}
 	return ends, nil
 }
-
-// LikelyLow is how far below the largest lift a maker's figure may lie and
-// still be taken as meant for the steepest useful angle, as a fraction.
-// Common practice, no source.
-const LikelyLow = 0.8

@@ -7,7 +7,6 @@ import (
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
-	"stanchion/model/calibrate"
 	"stanchion/model/drill"
 	"stanchion/model/units"
 )
@@ -156,19 +155,4 @@ func Suggestion(s *drill.Suggestion, fill bool, u units.System) string {
 		differ = "differs"
 	}
 	return fmt.Sprintf("%s %s the target, %d that %s clearly from what exists", units.Count(s.Hits, "setting"), meet, len(s.Useful), differ)
-}
-
-// Claim says what a maker's figure would need at one speed.
-func Claim(r model.ClaimRow) string {
-	need := fmt.Sprintf("needs CL %.2f, ", r.Needed)
-	most := fmt.Sprintf("%.2f ± %.2f", r.MaxCL, r.StdUnc)
-	switch {
-	case !r.Credible():
-		return need + "the wing makes at most " + most
-	case r.Needed < calibrate.LikelyLow*r.MaxCL:
-		return need + fmt.Sprintf("well below the most it makes, %.2f", r.MaxCL)
-	case r.Needed > r.MaxCL+r.StdUnc:
-		return need + "more than is likely, " + most
-	}
-	return need + "about the most it makes, " + most
 }
