@@ -121,7 +121,7 @@ var shortWords = map[string]string{"l": "left", "r": "right", "leading": "le", "
 func (r *typing) begin(side string) error {
 	if r.now != nil && !hasNumbers(*r.now) {
 		if r.now.Side != "" {
-			return fmt.Errorf("%s has nothing read behind it", cmp.Or(r.now.Side, "wing"))
+			return fmt.Errorf("%s has nothing read behind it", r.now.Side)
 		}
 		r.now.Side = side
 	} else {
@@ -281,7 +281,7 @@ func (r *typing) done(setting string) (Typed, error) {
 	case r.stands == "none":
 		return r.t, errors.New("no floor is kept yet; type what the level reads on it, such as floor 0.3 0.5")
 	case r.now != nil && !hasNumbers(*r.now):
-		return r.t, fmt.Errorf("%s has nothing read behind it", r.now.Side)
+		return r.t, fmt.Errorf("%s has nothing read behind it", cmp.Or(r.now.Side, "wing"))
 	case len(r.t.Readings)+len(r.t.Floors)+len(r.t.Faces) == 0:
 		return r.t, errors.New("nothing is read")
 	}

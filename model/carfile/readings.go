@@ -3,7 +3,6 @@ package carfile
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"stanchion/holes/plane"
 	"stanchion/model"
@@ -86,10 +85,10 @@ func (t *table) reading(c *model.Car, m model.Reading) {
 	for _, f := range c.Floors {
 		floors = append(floors, f.Name)
 	}
-	if _, ok := c.Face(m.Face); !ok && m.Face != "" {
+	if _, ok := c.Face(m.Face); !ok && m.Face != "" && t.has("angle") {
 		t.fault("face", "there is no face %q", named("[[face]]", faces), m.Face)
 	}
-	if _, ok := c.Floor(m.Floor); !ok && m.Floor != "" {
+	if _, ok := c.Floor(m.Floor); !ok && m.Floor != "" && t.has("angle") {
 		t.fault("floor", "there is no floor %q", named("[[floor]]", floors), m.Floor)
 	}
 	lead, trail := m.Leading.Value(), m.Trailing.Value()
@@ -105,7 +104,7 @@ func named(table string, names []string) string {
 	if len(names) == 0 {
 		return "add a table " + table + " with that name"
 	}
-	return "use one of " + strings.TrimSpace(quoted(names))
+	return "use one of " + quoted(names)
 }
 
 // turned looks at whether two readings can be of one level turned end for end.
