@@ -107,7 +107,7 @@ func thresholdLine(d calibrate.Datum) string {
 	if d.Tests < 2 {
 		return "Nothing checks these readings yet: another one would."
 	}
-	return fmt.Sprintf("Suspect from %.1f times its uncertainty: with %d figures that check each other, sound ones pass it in %.0f cases of 100.", d.Threshold, d.Tests,
+	return fmt.Sprintf("Suspect from %.1f times its uncertainty: with %d figures that check each other, sound ones pass it in %.0f cases of 100 at most.", d.Threshold, d.Tests,
 		100*calibrate.FalseAlarm)
 }
 
