@@ -18,6 +18,7 @@ type memo struct {
 	whole     wholeTable
 	step      stepOf
 	sure      sureOf
+	fit       fitOf
 }
 
 // sureOf is how sure a row's figures are, and what to measure next.

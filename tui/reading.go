@@ -36,10 +36,23 @@ func (m Model) measured() *model.Table {
 	return &t
 }
 
+// fitOf is what readings say, as it was worked out last.
+type fitOf struct {
+	of    *model.Table
+	read  []model.Reading // those that are not in the file
+	datum calibrate.Datum
+	err   error
+}
+
 // datumNow fits to all readings that are kept.
 func (m Model) datumNow() (calibrate.Datum, error) {
-	t := m.measured()
-	return calibrate.FitDatum(t, t.Car.Readings)
+	k, read := &m.memo.fit, m.readings.Readings
+	if k.of != m.table || len(k.read) != len(read) || len(read) > 0 && &k.read[0] != &read[0] {
+		t := m.measured()
+		d, err := calibrate.FitDatum(t, t.Car.Readings)
+		*k = fitOf{m.table, read, d, err}
+	}
+	return k.datum, k.err
 }
 
 // typedReading takes what was measured with the current setting bolted on, says what was understood and

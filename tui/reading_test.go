@@ -55,7 +55,7 @@ func TestReadingsAddUp(t *testing.T) {
 		t.Fatalf("%d readings are kept: %+v", n, m.readings)
 	}
 	v := m.View()
-	for _, want := range []string{"▸ 3  ", "Left, level on the chord: 9.00°", "Floor 1: +0.40°", "Left less right:", "quarter-chord point"} {
+	for _, want := range []string{"▸ 3  ", "Left, level on the chord 9.00°", "Floor 1: +0.40°", "Left less right:", "quarter-chord point"} {
 		if !strings.Contains(v, want) {
 			t.Errorf("the page does not show %q:\n%s", want, v)
 		}

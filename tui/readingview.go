@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"stanchion/holes/plane"
 	"stanchion/model/units"
 	"stanchion/model/words"
 	"stanchion/tui/widgets"
@@ -21,7 +22,12 @@ var heightsPicture = []string{
 func (r readingMode) lines(m Model) (lines []string, marked int) {
 	t := m.measured()
 	head := fmt.Sprintf("level readings: what they say of the %s", t.Car.Parts[0].Name)
-	lines = []string{titleStyle.Render(head), ""}
+	lines = []string{titleStyle.Render(head)}
+	if row := m.row(); row != nil {
+		lines = append(lines, fmt.Sprintf("What is typed now is read on %s: by its holes %s°, quarter-chord point %s above the ground.", t.Name(row.Setting),
+			units.Fixed(row.Angle/plane.Deg, 1), m.units.Length(row.Height)))
+	}
+	lines = append(lines, "")
 	if !m.words && m.width >= 60 && m.height >= 30 {
 		lines = append(append(lines, heightsPicture...), "")
 	}
@@ -58,7 +64,7 @@ func (r readingMode) lines(m Model) (lines []string, marked int) {
 	}
 	lines = append(lines, "", words.WhereHeights(t.Car, m.units))
 	if row := m.row(); row != nil {
-		lines = append(lines, t.Name(row.Setting)+": "+words.TapeLine(m.table, row, m.units))
+		lines = append(lines, t.Name(row.Setting)+". "+words.TapeLine(m.table, row, m.units))
 	}
 	return lines, marked
 }
@@ -93,6 +99,10 @@ func (r readingMode) view(m Model) (string, bool) {
 	if _, typing := in[promptMode](m); typing {
 		return widgets.Fit(append(shown, m.lastLines("")...), m.width, m.height, m.glyphs), true
 	}
-	foot := []string{m.message, quietStyle.Render(m.footerOf(r))}
+	keys := m.footerOf(r)
+	if len(lines) > room {
+		keys = "space more  " + keys
+	}
+	foot := []string{m.message, quietStyle.Render(keys)}
 	return widgets.Fit(append(shown, foot...), m.width, m.height, m.glyphs), true
 }

@@ -20,7 +20,7 @@ type solution struct {
 	factor  *mat.TriDense // L of the readings' covariance LLᵀ
 	inUse   []int         // equation by line
 	line    map[int]int   // line by equation
-	base    *mat.Dense    // columns of the whitened equations made orthonormal, as Q of QR
+	base    [][]float64   // columns of the whitened equations made orthonormal, as Q of QR
 	right   []float64     // whitened
 }
 
@@ -81,7 +81,10 @@ func (s *readingSet) solve(columns []int) (*solution, error) {
 	}
 	cov.Mul(&inverse, inverse.T())
 	base.Mul(a, &inverse)
-	sol.x, sol.cov, sol.base = x.RawVector().Data, &cov, &base
+	sol.x, sol.cov = x.RawVector().Data, &cov
+	for c := range n {
+		sol.base = append(sol.base, mat.Col(nil, c, &base))
+	}
 	return sol, nil
 }
 
@@ -153,9 +156,7 @@ func (s *solution) beyond(by map[int]float64) []float64 {
 		}
 	}
 	d = s.white(d)
-	_, n := s.base.Dims()
-	for c := range n {
-		column := mat.Col(nil, c, s.base)
+	for _, column := range s.base {
 		floats.AddScaled(d, -floats.Dot(column, d), column)
 	}
 	return d

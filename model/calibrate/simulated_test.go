@@ -209,3 +209,17 @@ func TestSimulatedSlips(t *testing.T) {
 		}
 	}
 }
+
+// BenchmarkFitDatum is the work of one look at a page of readings.
+func BenchmarkFitDatum(b *testing.B) {
+	s := simulate(rand.New(rand.NewPCG(1, 2)))
+	var all []model.Reading
+	for range 40 {
+		all = append(all, s.read())
+	}
+	for b.Loop() {
+		if _, err := FitDatum(s.table, all); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -223,7 +223,7 @@ func (r *typing) angle(a float64) error {
 			return nil
 		case !r.t.Floors[0].Turned.Known():
 			r.t.Floors[0].Turned = given.Is(a)
-			return turnedTooFar("the floor", r.t.Floors[0].Angle, a)
+			return turnedTooFar("floor", r.t.Floors[0].Angle, a)
 		}
 		r.floor = nil
 		if err := r.begin(""); err != nil {
@@ -240,7 +240,7 @@ func (r *typing) angle(a float64) error {
 		return nil
 	}
 	r.now.Turned = given.Is(a)
-	return turnedTooFar("the wing", r.now.Angle.Value(), a)
+	return turnedTooFar("wing", r.now.Angle.Value(), a)
 }
 
 // turnedTooFar says that two readings cannot be of a level turned end for end.
@@ -248,8 +248,12 @@ func turnedTooFar(what string, first, turned float64) error {
 	if math.Abs(first-turned) <= 2*model.MaxLevelZero {
 		return nil
 	}
-	return fmt.Errorf("%s reads %s and %s; turned end for end they may differ by %.0f° at most: type both with the sign of the slope, up at the rear positive; say left, right or wing before the wing's",
-		what, degrees(first), degrees(turned), 2*model.MaxLevelZero/plane.Deg)
+	if what == "floor" {
+		return fmt.Errorf("floor %s and %s; say left, right or wing before the wing's angles; turned end for end two of the floor differ by %.0f° at most",
+			degrees(first), degrees(turned), 2*model.MaxLevelZero/plane.Deg)
+	}
+	return fmt.Errorf("%s and %s; type both with the sign of the slope, up at the rear positive; turned end for end they differ by %.0f° at most",
+		degrees(first), degrees(turned), 2*model.MaxLevelZero/plane.Deg)
 }
 
 func (r *typing) height(mm float64) error {

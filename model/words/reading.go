@@ -19,7 +19,7 @@ func TypedLines(t *model.Table, c *model.Car, typed calibrate.Typed, u units.Sys
 	}
 	for _, f := range typed.Floors {
 		if back, ok := f.Turned.Get(); ok {
-			add("Floor %s: %s and turned end for end %s, so %s, up to the rear positive; the level's own zero %s.", units.Printable(f.Name),
+			add("Floor %s: %s and turned %s: slope %s, up to the rear positive; the level's own zero %s.", units.Printable(f.Name),
 				fineDegrees(f.Angle), fineDegrees(back), fineDegrees((f.Angle+back)/2), signedDegrees((f.Angle-back)/2))
 			lines = append(lines, signHint(f.Angle, back)...)
 		} else {
@@ -47,10 +47,10 @@ func ReadingLines(t *model.Table, c *model.Car, r model.Reading, u units.System)
 		side = upperFirst(r.Side) + ", "
 	}
 	if first, ok := r.Angle.Get(); ok {
-		text := fmt.Sprintf("%slevel on the %s: %s", side, where, fineDegrees(first))
+		text := fmt.Sprintf("%slevel on the %s %s", side, where, fineDegrees(first))
 		back, turned := r.Turned.Get()
 		if turned {
-			text += fmt.Sprintf(" and turned end for end %s, so %s; the level's own zero %s", fineDegrees(back), fineDegrees(f.OnFace), signedDegrees(f.Zero))
+			text += fmt.Sprintf(" and turned %s: slope %s; the level's own zero %s", fineDegrees(back), fineDegrees(f.OnFace), signedDegrees(f.Zero))
 		} else if !math.IsNaN(f.FloorZero) {
 			text += fmt.Sprintf(", less the level's own zero %s", fineDegrees(f.OnFace))
 		}
@@ -93,7 +93,7 @@ func drawnAs(t *model.Table, r model.Reading, angle float64) string {
 	if !ok {
 		return ""
 	}
-	return fmt.Sprintf("; the holes give %s, so measured less drawn %s", fineDegrees(row.Angle), signedDegrees(angle-row.Angle))
+	return fmt.Sprintf("; by the holes %s, measured less that %s", fineDegrees(row.Angle), signedDegrees(angle-row.Angle))
 }
 
 // signHint asks about the signs of two readings that differ in them.
