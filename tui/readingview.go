@@ -47,7 +47,7 @@ func (r readingMode) lines(m Model) (lines []string, marked int) {
 			for i, k := range t.Car.Readings {
 				text := fmt.Sprintf("%d  %s %s", i+1, units.Printable(t.NameOf(k.Setting)), k.Side)
 				if i == r.at {
-					marked, text = len(lines), selectedStyle.Render("▸ "+text)
+					marked, text = len(lines), m.mark(text)
 				}
 				lines = append(lines, text)
 			}
@@ -56,7 +56,7 @@ func (r readingMode) lines(m Model) (lines []string, marked int) {
 			at := fmt.Sprintf("%d  ", r.at+1)
 			for _, l := range all {
 				if strings.HasPrefix(l, at) {
-					marked, l = len(lines), selectedStyle.Render("▸ "+l)
+					marked, l = len(lines), m.mark(l)
 				}
 				lines = append(lines, l)
 			}
@@ -105,4 +105,12 @@ func (r readingMode) view(m Model) (string, bool) {
 	}
 	foot := []string{m.message, quietStyle.Render(keys)}
 	return widgets.Fit(append(shown, foot...), m.width, m.height, m.glyphs), true
+}
+
+// mark shows a line as the marked one, in words too.
+func (m Model) mark(text string) string {
+	if m.words {
+		return "marked: " + text
+	}
+	return selectedStyle.Render("▸ " + text)
 }

@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"math"
+	"unicode/utf8"
 
 	"stanchion/holes/plane"
 	"stanchion/model"
@@ -126,22 +127,28 @@ func upperFirst(s string) string { return string(s[0]-'a'+'A') + s[1:] }
 
 // TapeTable says what a tape must read for each of some settings.
 func TapeTable(t *model.Table, rows []*model.Row, u units.System) []string {
-	w := 0
+	heads := []string{"angle °", "leading " + u.LengthUnit(), "trailing " + u.LengthUnit(), "difference " + u.LengthUnit(), "quarter chord " + u.LengthUnit()}
+	w := len("setting")
 	for _, r := range rows {
-		w = max(w, len([]rune(t.Name(r.Setting))))
+		w = max(w, utf8.RuneCountInString(t.Name(r.Setting)))
+	}
+	line := func(first string, cells []string) string {
+		text := fmt.Sprintf("%-*s", w, first)
+		for i, c := range cells {
+			text += fmt.Sprintf("  %*s", utf8.RuneCountInString(heads[i]), c)
+		}
+		return text
 	}
 	lines := []string{
 		"What a tape must read above the ground, the fixed part standing where the car file has it.",
-		WhereHeights(t.Car, u), "",
-		fmt.Sprintf("%-*s %8s %10s %10s %11s %14s", w, "setting", "angle °", "leading "+u.LengthUnit(), "trailing "+u.LengthUnit(), "difference "+u.LengthUnit(), "quarter chord "+u.LengthUnit()),
+		WhereHeights(t.Car, u), "", line("setting", heads),
 	}
 	spread := 0.0
 	for _, r := range rows {
 		lead, trail := calibrate.LeadingEdge(r.Position).Z, calibrate.TrailingEdge(t.Car, r.Position).Z
 		_, unc := calibrate.TapeAngle(lead, trail, t.Car.Wing.Chord, model.DefaultTape)
 		spread = max(spread, unc)
-		lines = append(lines, fmt.Sprintf("%-*s %8s %10s %11s %13s %16s", w, t.Name(r.Setting), units.Fixed(r.Angle/plane.Deg, 1), u.LengthFigure(lead), u.LengthFigure(trail),
-			u.SignedLength(trail-lead), u.LengthFigure(r.Height)))
+		lines = append(lines, line(t.Name(r.Setting), []string{units.Fixed(r.Angle/plane.Deg, 1), u.LengthFigure(lead), u.LengthFigure(trail), u.SignedLength(trail - lead), u.LengthFigure(r.Height)}))
 	}
 	return append(lines, "", fmt.Sprintf("Each read to ±%s, the two tell the angle to ±%.1f°; a level tells it to ±%.1f°.", u.Dimension(model.DefaultTape), spread/plane.Deg,
 		model.DefaultReading/plane.Deg))
