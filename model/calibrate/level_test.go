@@ -63,7 +63,7 @@ func TestLevelByHand(t *testing.T) {
 	r := reading("a", 2.7, nan, "")
 	r.Turned = given.Is(2.1 * plane.Deg)
 	d, err := FitDatum(flat(), []model.Reading{r})
-	if err != nil || math.Abs(d.Angle/plane.Deg-0.4) > 1e-9 || math.Abs(d.AngleStdUnc/plane.Deg-0.2/math.Sqrt2) > 1e-9 {
+	if err != nil || off(d.Angle/plane.Deg-0.4, 1e-9) || off(d.AngleStdUnc/plane.Deg-0.2/math.Sqrt2, 1e-9) {
 		t.Errorf("%v: %+v", err, d)
 	}
 	if len(d.Taken) != 1 || d.Taken[0] != (Taken{LevelFloor, 1}) {
@@ -79,7 +79,7 @@ func TestSharedErrors(t *testing.T) {
 	l, r := reading("a", 2.5, math.NaN(), "left"), reading("a", 2.5, math.NaN(), "right")
 	l.Floor, r.Floor = "f", "f"
 	d, err := FitDatum(table, []model.Reading{l, r})
-	if err != nil || math.Abs(d.AngleStdUnc/plane.Deg-0.2449) > 1e-4 || math.Abs(d.TwistStdUnc/plane.Deg-0.2*math.Sqrt2) > 1e-6 {
+	if err != nil || off(d.AngleStdUnc/plane.Deg-0.2449, 1e-4) || off(d.TwistStdUnc/plane.Deg-0.2*math.Sqrt2, 1e-6) {
 		t.Errorf("%v: ± %.4f°, twist ± %.4f°", err, d.AngleStdUnc/plane.Deg, d.TwistStdUnc/plane.Deg)
 	}
 	table = flat()
@@ -87,7 +87,7 @@ func TestSharedErrors(t *testing.T) {
 	l, r = reading("a", 2, math.NaN(), "left"), reading("a", 2, math.NaN(), "right")
 	l.Face, r.Face = "top", "top"
 	d, err = FitDatum(table, []model.Reading{l, r})
-	if err != nil || math.Abs(d.AngleStdUnc/plane.Deg-0.2449) > 1e-4 || math.Abs(d.TwistStdUnc/plane.Deg-0.2*math.Sqrt2) > 1e-6 {
+	if err != nil || off(d.AngleStdUnc/plane.Deg-0.2449, 1e-4) || off(d.TwistStdUnc/plane.Deg-0.2*math.Sqrt2, 1e-6) {
 		t.Errorf("face, %v: ± %.4f°, twist ± %.4f°", err, d.AngleStdUnc/plane.Deg, d.TwistStdUnc/plane.Deg)
 	}
 	// Play is one error in a reading and in the same one turned: √(0.2²/2 + 0.3²/3).
@@ -96,7 +96,7 @@ func TestSharedErrors(t *testing.T) {
 	p := reading("a", 2, math.NaN(), "")
 	p.Turned = given.Is(2 * plane.Deg)
 	d, err = FitDatum(loose, []model.Reading{p})
-	if want := math.Sqrt(0.02 + 0.03); err != nil || math.Abs(d.AngleStdUnc/plane.Deg-want) > 1e-9 {
+	if want := math.Sqrt(0.02 + 0.03); err != nil || off(d.AngleStdUnc/plane.Deg-want, 1e-9) {
 		t.Errorf("%v: ± %.4f°, want %.4f°", err, d.AngleStdUnc/plane.Deg, want)
 	}
 }
@@ -105,7 +105,7 @@ func TestSharedErrors(t *testing.T) {
 // √2·1.5/(250·cos 4.5885°) = 0.008513 = 0.4877°.
 func TestTapeAngle(t *testing.T) {
 	a, u := TapeAngle(1300, 1320, 250, 1.5)
-	if math.Abs(a/plane.Deg-4.5885) > 1e-4 || math.Abs(u/plane.Deg-0.4877) > 1e-4 {
+	if off(a/plane.Deg-4.5885, 1e-4) || off(u/plane.Deg-0.4877, 1e-4) {
 		t.Errorf("%.4f ± %.4f°", a/plane.Deg, u/plane.Deg)
 	}
 	if a, u := TapeAngle(1300, 1551, 250, 1.5); !math.IsNaN(a) || !math.IsNaN(u) {
@@ -128,21 +128,21 @@ func TestTapeInTheFit(t *testing.T) {
 	r := reading("a", math.NaN(), math.NaN(), "")
 	r.Leading, r.Trailing = given.Is(1203.5), given.Is(1204.9)
 	d, err := FitDatum(table, []model.Reading{r})
-	if err != nil || math.Abs(d.Angle-0.007) > 1e-9 || math.Abs(d.AngleStdUnc-0.014142) > 1e-6 || math.Abs(d.Z-1.05) > 1e-6 || math.Abs(d.ZStdUnc-6.519) > 1e-3 {
+	if err != nil || off(d.Angle-0.007, 1e-9) || off(d.AngleStdUnc-0.014142, 1e-6) || off(d.Z-1.05, 1e-6) || off(d.ZStdUnc-6.519, 1e-3) {
 		t.Errorf("%v: %.5f ± %.5f rad, %.3f ± %.3f mm", err, d.Angle, d.AngleStdUnc, d.Z, d.ZStdUnc)
 	}
 	// With a level of 0.2° that reads 0.5°, the tape weighs (0.2/0.8103)² = 0.0609 as much.
 	r.Angle = given.Is(0.5 * plane.Deg)
 	d, err = FitDatum(table, []model.Reading{r})
 	w := math.Pow(0.2*plane.Deg/0.0141421, 2)
-	if want := (0.5*plane.Deg + w*0.007) / (1 + w); err != nil || math.Abs(d.Angle-want) > 1e-8 {
+	if want := (0.5*plane.Deg + w*0.007) / (1 + w); err != nil || off(d.Angle-want, 1e-8) {
 		t.Errorf("%v: %.6f rad, want %.6f", err, d.Angle, want)
 	}
 	// One edge alone tells the height.
 	r = reading("a", math.NaN(), math.NaN(), "")
 	r.Trailing, r.TapeStdUnc = given.Is(1206), given.Is(1)
 	d, err = FitDatum(table, []model.Reading{r})
-	if err != nil || !math.IsNaN(d.Angle) || math.Abs(d.Z-6) > 1e-9 || math.Abs(d.ZStdUnc-1) > 1e-9 {
+	if err != nil || !math.IsNaN(d.Angle) || off(d.Z-6, 1e-9) || off(d.ZStdUnc-1, 1e-9) {
 		t.Errorf("%v: %+v", err, d)
 	}
 }
@@ -155,7 +155,7 @@ func TestLean(t *testing.T) {
 		all = append(all, reading("a", 2, 1204-8*float64(i%2), side))
 	}
 	d, err := FitDatum(table, all)
-	if err != nil || math.Abs(d.Lean-8) > 1e-9 || math.Abs(d.Z) > 1e-9 || !d.Clean() || math.Abs(d.LeanStdUnc-2) > 1e-9 {
+	if err != nil || off(d.Lean-8, 1e-9) || off(d.Z, 1e-9) || !d.Clean() || off(d.LeanStdUnc-2, 1e-9) {
 		t.Errorf("%v: lean %.3f ± %.3f, z %.3f", err, d.Lean, d.LeanStdUnc, d.Z)
 	}
 }
@@ -178,3 +178,6 @@ func TestUntold(t *testing.T) {
 		t.Error("one reading alone is checked by nothing")
 	}
 }
+
+// off reports whether a difference is more than it may be, or not known.
+func off(difference, most float64) bool { return !(math.Abs(difference) <= most) }

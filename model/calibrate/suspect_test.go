@@ -14,7 +14,7 @@ import (
 // 2.707 and 3.285 for them.
 func TestThreshold(t *testing.T) {
 	for n, want := range map[int]float64{0: 2.054, 1: 2.054, 2: 2.322, 6: 2.707, 40: 3.285} {
-		if got := Threshold(n); math.Abs(got-want) > 0.002 {
+		if got := Threshold(n); off(got-want, 0.002) {
 			t.Errorf("Threshold(%d) = %.4f, want %.3f", n, got, want)
 		}
 	}
@@ -53,16 +53,21 @@ func TestSuspectByHand(t *testing.T) {
 		if last.Suspect != c.suspect || last.Disagree != c.disagree || d.Clean() == (c.suspect || c.disagree) {
 			t.Errorf("%v°: suspect %v, disagree %v at %.3f of %.3f", c.off, last.Suspect, last.Disagree, last.Times, d.Threshold)
 		}
-		if c.suspect && (math.Abs(d.Angle) > 1e-12 || math.Abs(last.Off/plane.Deg-c.off[k]) > 1e-9 || last.Slip != SlipAngle) {
+		if c.suspect && (off(d.Angle, 1e-12) || off(last.Off/plane.Deg-c.off[k], 1e-9) || last.Slip != SlipAngle) {
 			t.Errorf("%v°: left out, angle %.4f°, off by %.4f°, slip %v", c.off, d.Angle/plane.Deg, last.Off/plane.Deg, last.Slip)
 		}
-		if want := c.off[k] / 0.2 * math.Sqrt(float64(k)/float64(k+1)); math.Abs(last.Times-want) > 1e-9 || d.Tests != k+1 {
+		if want := c.off[k] / 0.2 * math.Sqrt(float64(k)/float64(k+1)); off(last.Times-want, 1e-9) || d.Tests != k+1 {
 			t.Errorf("%v°: %.4f standard uncertainties off of %d, want %.4f of %d", c.off, last.Times, d.Tests, want, k+1)
 		}
 	}
+	// A third of the readings is left out at most: of five one, and the other stays to be seen.
+	d, err := FitDatum(flat(), at(0, 0, 0, 9, -8))
+	if err != nil || suspects(d) != 1 || d.Clean() {
+		t.Errorf("two slips of five: %v, %+v", err, d.Residuals)
+	}
 	// Two slips among seven: both are named, and the rest alone counts.
-	d, err := FitDatum(flat(), at(0, 0, 0, 3, 0, -2, 0))
-	if err != nil || !d.Residuals[3].Suspect || !d.Residuals[5].Suspect || suspects(d) != 2 || math.Abs(d.Angle) > 1e-12 {
+	d, err = FitDatum(flat(), at(0, 0, 0, 3, 0, -2, 0))
+	if err != nil || !d.Residuals[3].Suspect || !d.Residuals[5].Suspect || suspects(d) != 2 || off(d.Angle, 1e-12) {
 		t.Errorf("two slips: %v, %+v", err, d)
 	}
 }
@@ -97,7 +102,7 @@ func TestTurningSlip(t *testing.T) {
 		t.Errorf("%v: %+v, %+v", err, d.Residuals, d.Floors)
 	}
 	d, err = FitDatum(table, []model.Reading{side(2.3, 2.5, "left"), side(2.3, 2.5, "right")})
-	if err != nil || !d.Clean() || math.Abs(d.Floors[0].Slope/plane.Deg-0.4) > 1e-9 || math.Abs(d.Floors[0].Zero/plane.Deg+0.1) > 1e-9 {
+	if err != nil || !d.Clean() || off(d.Floors[0].Slope/plane.Deg-0.4, 1e-9) || off(d.Floors[0].Zero/plane.Deg+0.1, 1e-9) {
 		t.Errorf("%v: %+v", err, d)
 	}
 }
@@ -110,4 +115,30 @@ func suspects(d Datum) (n int) {
 		}
 	}
 	return n
+}
+
+// A reading is shown by the worst of its numbers: a height of 8 mm beside four that agree, its angle
+// being right. By hand: 8 mm of five, 2 mm each: 8/2·√(4/5) = 3.578.
+func TestWorstNumberCounts(t *testing.T) {
+	var all []model.Reading
+	for i := range 5 {
+		all = append(all, reading("a", 2, 1200+8*float64(i/4), ""))
+	}
+	d, err := FitDatum(flat(), all)
+	if err != nil || d.Tests != 10 {
+		t.Fatalf("%v, %d tests", err, d.Tests)
+	}
+	r := d.Residuals[4]
+	if !r.Suspect || r.Slip != SlipHeight || off(r.Times-3.5777, 1e-3) || d.Residuals[0].Suspect {
+		t.Errorf("%+v", r)
+	}
+	// The angle's residual is 0, the height's not: the worse one is shown, whichever comes first.
+	all = append(all[:4:4], reading("a", 2, 1203, ""))
+	if d, err = FitDatum(flat(), all); err != nil || off(d.Residuals[4].Times-1.3416, 1e-3) {
+		t.Errorf("%v, %+v", err, d.Residuals[4])
+	}
+	all[4] = reading("a", 2.3, 1200, "") // the lever moves with the angle, and the angle is the worse
+	if d, err = FitDatum(flat(), all); err != nil || d.Residuals[4].Times < 1.2 {
+		t.Errorf("%v, %+v", err, d.Residuals[4])
+	}
 }
