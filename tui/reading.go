@@ -21,7 +21,15 @@ type readingMode struct {
 
 // typeReading opens the page of readings with the line for the next one.
 func (m Model) typeReading() (Model, tea.Cmd) {
-	return m.promptOver(readingMode{at: max(len(m.measured().Car.Readings)-1, 0)}, "measured", m.readingExample(), Model.typedReading)
+	return m.promptReading(readingMode{at: max(len(m.measured().Car.Readings)-1, 0)})
+}
+
+// promptReading opens the line for a reading over the page. Both sides with their edges are a long line.
+func (m Model) promptReading(r readingMode) (Model, tea.Cmd) {
+	m, cmd := m.promptOver(r, "measured", m.readingExample(), Model.typedReading)
+	p, _ := in[promptMode](m)
+	p.input.CharLimit = 160
+	return m.with(p), cmd
 }
 
 // readingExample is readings as they can be typed, in the units on the screen.
@@ -103,7 +111,7 @@ func (r readingMode) bindings(m Model) []binding {
 		{keys: []string{"a"}, label: "a type", does: "type a reading, of level or tape", run: func(m Model, _ string) (Model, tea.Cmd) {
 			r, _ := in[readingMode](m)
 			m.message = ""
-			return m.promptOver(r, "measured", m.readingExample(), Model.typedReading)
+			return m.promptReading(r)
 		}},
 		{keys: []string{"down", "j"}, label: "↑↓ mark", does: "mark the next reading", run: mark(1)},
 		{keys: []string{"up", "k"}, does: "mark the reading before", run: mark(-1)},

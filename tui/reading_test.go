@@ -13,6 +13,7 @@ import (
 	"stanchion/model"
 	"stanchion/model/calibrate"
 	"stanchion/model/carfile"
+	"stanchion/model/given"
 	"stanchion/model/units"
 )
 
@@ -156,6 +157,30 @@ func TestDisagreementIsNotWritten(t *testing.T) {
 	m = reads(t, keys(t, m, "esc"), "left "+units.Fixed(m.row().Angle/plane.Deg+5, 1))
 	if m = keys(t, m, "W"); !strings.Contains(m.message, "not written") || !strings.Contains(m.View(), "DISAGREES") {
 		t.Errorf("%q\n%s", m.message, m.View())
+	}
+}
+
+// A reading in the file whose setting is gone does not hide the others: it is seen, and can be taken back.
+func TestReadingOfNoSetting(t *testing.T) {
+	car := *opened(t, "coupe", 120, 40).car
+	car.Readings = []model.Reading{{Setting: "gone", Angle: given.Is(0.1)}}
+	m := keys(t, openedCar(t, &car, 120, 40), "a")
+	for _, want := range []string{"cannot be used together", "there is no setting \"gone\"", "▸ 1  gone"} {
+		if !strings.Contains(m.View(), want) {
+			t.Errorf("the page does not show %q:\n%s", want, m.View())
+		}
+	}
+	if m = keys(t, m, "esc", "enter"); m.datum != nil || !strings.Contains(m.message, "x takes it back") {
+		t.Errorf("%q", m.message)
+	}
+}
+
+// Both sides with their edges fit into the line.
+func TestLongReading(t *testing.T) {
+	m := opened(t, "coupe", 120, 40)
+	text := "floor 0.35 0.55 left 9.95 10.15 le 1312.5 te 1360.5 h 1320.5 right 9.75 9.95 le 1313.5 te 1361.5 h 1321.5"
+	if m = reads(t, m, text); len(m.readings.Readings) != 2 || m.readings.Readings[1].Height.Value() != 1321.5 {
+		t.Errorf("%+v, %q", m.readings.Readings, as[promptMode](m).fault)
 	}
 }
 

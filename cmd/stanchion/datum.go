@@ -35,10 +35,10 @@ the setting that is bolted on; they are added to the file, and what was understo
 
 Angles are in degrees, up at the rear positive, for the floor too. Two numbers are one level
 turned end for end: half their sum is the slope, half their difference the level's own
-zero. Lay the level on the floor along the car first (or on the sill), then the same way
-round on the wing; the angle to the ground is the reading less the floor's. "floor" without
-a number is the floor read last. left and right are the sides of the car; leave them out
-for the middle. The level lies on the chord line, from leading to trailing edge; for any
+zero. Lay the level on the floor along the car first (or on a sill that is parallel to the
+ground), then the same way round on the wing; the angle to the ground is the reading
+less the floor's. "floor" without a number is the floor read last. left and right are the
+sides of the car; leave them out for the middle. The level lies on the chord line, from leading to trailing edge; for any
 other place declare a face once, "face top 4.5" with its slope less the chord's, and then
 type "on top 10.9 11.1".
 
@@ -160,7 +160,7 @@ func placed(path string, car *model.Car, err error) error {
 	for _, s := range all {
 		at := path
 		if line := car.Readings[s.Reading].Line; line > 0 {
-			at = fmt.Sprintf("%s:%d", path, line)
+			at = fmt.Sprintf("%s:%d:1", path, line)
 		}
 		lines = append(lines, fmt.Errorf("%s: %w", at, s))
 	}

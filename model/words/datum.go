@@ -107,8 +107,8 @@ func thresholdLine(d calibrate.Datum) string {
 	if d.Tests < 2 {
 		return "Nothing checks these readings yet: another one would."
 	}
-	return fmt.Sprintf("Suspect from %.1f times its uncertainty: with %d figures that check each other, sound ones pass it in %.0f cases of 100 at most.", d.Threshold, d.Tests,
-		100*calibrate.FalseAlarm)
+	return fmt.Sprintf("A reading is suspect from %.1f times its uncertainty: of %d figures that check each other, good ones get there in at most %.0f cases of 100.", d.Threshold,
+		d.Tests, 100*calibrate.FalseAlarm)
 }
 
 // datumNotes says what cannot be told, what is taken for granted, and what to do next.
