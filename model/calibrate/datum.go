@@ -84,11 +84,11 @@ type Taken struct {
 // Assumption is what is taken for granted, by its key.
 type Assumption string
 
-// The assumptions. Each puts its error into every angle alike, where no figure shows it.
+// The assumptions. The first two put their error into every angle alike, where no figure shows it.
 const (
 	LevelFloor Assumption = "ground_is_level"       // no floor was read
 	TrueZero   Assumption = "level_has_no_own_zero" // not turned end for end, and no floor read with it
-	NoTwist    Assumption = "no_twist"              // read on one side only: half of the twist is in the angle
+	OneSided   Assumption = "one_side_only"         // UsualTwist is allowed for
 )
 
 // Clean reports whether no reading or floor is suspect or disagrees with another.
@@ -117,7 +117,8 @@ const maxReadings = 300
 // read: one angle tells the angle alone; heights with an angle tell
 // the height too; the place fore and aft is never told by angles and heights of
 // settings whose levers are alike, and comes out as NaN. With readings of both
-// sides their difference, the wing's twist, is an unknown as well, and so are the slope of each floor
+// sides their difference, the wing's twist and the car's lean, is an unknown as well; with one side it
+// is allowed for. Unknowns are also the slope of each floor
 // and the zero of a level that was turned end for end. Play in the holes counts as
 // uncertainty of every reading.
 //
@@ -183,6 +184,7 @@ func fitWithout(t *model.Table, readings []model.Reading, leftOut map[int]test) 
 	if told.angles+told.heights == 0 {
 		return d, nil, errors.New("no readings; add [[measured]] tables with a setting and its angle or height")
 	}
+	set.allow(told)
 	s, err := set.solve(told.columns)
 	if err != nil {
 		return d, nil, err
@@ -283,6 +285,6 @@ func (d *Datum) reasons(told told, readings []model.Reading) {
 		d.Taken = append(d.Taken, Taken{TrueZero, zero})
 	}
 	if aside > 0 {
-		d.Taken = append(d.Taken, Taken{NoTwist, aside})
+		d.Taken = append(d.Taken, Taken{OneSided, aside})
 	}
 }

@@ -189,6 +189,35 @@ func side(r model.Reading) float64 {
 	return map[string]float64{"left": 0.5, "right": -0.5}[r.Side]
 }
 
+// Where only one side is read, the middle of the wing may be off by half of what these allow for, as
+// standard uncertainties of left less right: the twist of a wing on its two uprights, rad, and the lean
+// of a standing car at the wing, mm. Common practice, no source.
+const (
+	UsualTwist = 0.5 * plane.Deg
+	UsualLean  = 4.0
+)
+
+// allow adds what is allowed for where twist or lean are not told.
+func (s *readingSet) allow(d told) {
+	for _, a := range []struct {
+		unknown int
+		told    bool
+		stdUnc  float64
+	}{{unknownTwist, d.twist, UsualTwist}, {unknownLean, d.lean, UsualLean}} {
+		c := common{a.stdUnc, map[int]float64{}}
+		for i, e := range s.eqs {
+			for _, t := range e.terms {
+				if t.unknown == a.unknown {
+					c.by[i] = t.by
+				}
+			}
+		}
+		if !a.told && len(c.by) > 0 {
+			s.commons = append(s.commons, c)
+		}
+	}
+}
+
 // told is which of the part's unknowns the equations in use tell.
 type told struct {
 	columns         []int

@@ -181,3 +181,27 @@ func TestUntold(t *testing.T) {
 
 // off reports whether a difference is more than it may be, or not known.
 func off(difference, most float64) bool { return !(math.Abs(difference) <= most) }
+
+// By hand: on one side only the middle may be off by half of a twist of 0.5°, and of a lean of 4 mm:
+// √(0.2² + 0.25²) = 0.3202°, √(2² + 2²) = 2.828 mm, however often that side is read: four times
+// √(0.2²/4 + 0.25²) = 0.2693°. With both sides neither counts.
+func TestOneSide(t *testing.T) {
+	nan := math.NaN()
+	d, err := FitDatum(flat(), []model.Reading{reading("a", 2, nan, "left")})
+	if err != nil || off(d.AngleStdUnc/plane.Deg-0.3202, 1e-4) || !math.IsNaN(d.Twist) || d.Taken[len(d.Taken)-1] != (Taken{OneSided, 1}) {
+		t.Errorf("%v: ± %.4f°, %v", err, d.AngleStdUnc/plane.Deg, d.Taken)
+	}
+	d, err = FitDatum(flat(), []model.Reading{reading("a", nan, 1200, "right")})
+	if err != nil || off(d.ZStdUnc-2.828, 1e-3) || !math.IsNaN(d.Lean) {
+		t.Errorf("%v: ± %.4f mm", err, d.ZStdUnc)
+	}
+	l := reading("a", 2, nan, "left")
+	d, err = FitDatum(flat(), []model.Reading{l, l, l, l})
+	if err != nil || off(d.AngleStdUnc/plane.Deg-0.2693, 1e-4) {
+		t.Errorf("%v: ± %.4f°", err, d.AngleStdUnc/plane.Deg)
+	}
+	d, err = FitDatum(flat(), []model.Reading{l, reading("a", 2, nan, "right")})
+	if err != nil || off(d.AngleStdUnc/plane.Deg-0.2/math.Sqrt2, 1e-6) {
+		t.Errorf("%v: ± %.4f°", err, d.AngleStdUnc/plane.Deg)
+	}
+}

@@ -149,8 +149,8 @@ func datumNotes(d calibrate.Datum) (lines []string) {
 			note("the ground is taken as level %s: lay the level on it along the car, and type floor 0.3", which)
 		case calibrate.TrueZero:
 			note("the level is taken as true %s: turn it end for end, and type both, 6.4 6.6", which)
-		case calibrate.NoTwist:
-			note("the wing is taken as straight %s: read the other side as well", which)
+		case calibrate.OneSided:
+			note("only one side is read %s: ±%.1f° of twist between left and right is allowed for; read the other side as well", which, calibrate.UsualTwist/plane.Deg)
 		}
 	}
 	return lines
