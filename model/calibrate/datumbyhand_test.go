@@ -2,6 +2,7 @@ package calibrate
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"stanchion/holes"
@@ -73,6 +74,14 @@ func TestStrangeReadings(t *testing.T) {
 	} {
 		if _, err := FitDatum(flat(), []model.Reading{c.r}); (err == nil) != c.ok {
 			t.Errorf("%+v: %v", c.r, err)
+		}
+	}
+	for want, r := range map[string]model.Reading{
+		"reading 1: 17.1° measured where the holes give 2.0°; more than 15° apart: is it this setting?": reading("a", 17.1, nan, ""),
+		"reading 1: 1351 mm measured where the holes give 1200 mm; more than 150 mm apart":              reading("a", nan, 1351, ""),
+	} {
+		if _, err := FitDatum(flat(), []model.Reading{r}); err == nil || !strings.HasPrefix(err.Error(), want) {
+			t.Errorf("%v, want %s", err, want)
 		}
 	}
 	if _, err := FitDatum(flat(), nil); err == nil {

@@ -66,6 +66,9 @@ func TestLevelByHand(t *testing.T) {
 	if err != nil || off(d.Angle/plane.Deg-0.4, 1e-9) || off(d.AngleStdUnc/plane.Deg-0.2/math.Sqrt2, 1e-9) {
 		t.Errorf("%v: %+v", err, d)
 	}
+	if f := Understand(flat().Car, r); off(f.Angle/plane.Deg-2.4, 1e-9) || off(f.StdUnc/plane.Deg-0.1414, 1e-4) || off(f.Zero/plane.Deg-0.3, 1e-9) {
+		t.Errorf("understood %+v", f)
+	}
 	if len(d.Taken) != 1 || d.Taken[0] != (Taken{LevelFloor, 1}) {
 		t.Errorf("taken for granted %v", d.Taken)
 	}
