@@ -11,6 +11,7 @@ type Bolted struct {
 	chain    Chain
 	settings []*Setting // one for each place
 	fits     [][]Fit
+	shared   [][]*Fit // of each of fits, the one that the settings have, where any does
 	ways     []way
 	using    [][][]int32 // of each fit of each joint, the ways that take it
 	cells    places      // of the ways
@@ -24,7 +25,8 @@ type way struct {
 
 // NewBolted prepares a chain with its settings, as Settings lists them, in any order.
 func NewBolted(c Chain, settings []*Setting) (*Bolted, error) {
-	b := &Bolted{chain: c, settings: settings, fits: make([][]Fit, len(c.Joints)), using: make([][][]int32, len(c.Joints))}
+	n := len(c.Joints)
+	b := &Bolted{chain: c, settings: settings, fits: make([][]Fit, n), shared: make([][]*Fit, n), using: make([][][]int32, n)}
 	index := make([]map[string]int, len(c.Joints))
 	for j, joint := range c.Joints {
 		var err error
@@ -34,9 +36,10 @@ func NewBolted(c Chain, settings []*Setting) (*Bolted, error) {
 		b.using[j], index[j] = make([][]int32, len(b.fits[j])), make(map[string]int, len(b.fits[j]))
 		for i := range b.fits[j] {
 			index[j][pairsKey(b.fits[j][i].Pairs)] = i
+			b.shared[j] = append(b.shared[j], &b.fits[j][i])
 		}
 	}
-	n := 0
+	n = 0
 	for _, s := range settings {
 		n += 1 + len(s.Alternatives)
 	}
@@ -63,7 +66,7 @@ func (b *Bolted) add(w way, index []map[string]int, known map[*Fit]int) {
 			if at, ok = index[j][pairsKey(f.Pairs)]; !ok {
 				continue
 			}
-			known[f] = at
+			known[f], b.shared[j][at] = at, f
 		}
 		b.using[j][at] = append(b.using[j][at], int32(i))
 	}
@@ -177,7 +180,7 @@ func (b *Bolted) combined(chain Chain, fresh [][]Fit, taken [][]bool) []Setting 
 	for j := range fresh {
 		for i := range b.fits[j] {
 			if !taken[j][i] {
-				stay[j] = append(stay[j], &b.fits[j][i])
+				stay[j] = append(stay[j], b.shared[j][i])
 			}
 		}
 	}

@@ -96,6 +96,19 @@ func TestFurtherHolesAsTheWholeChain(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		shared := map[string]*Fit{} // what is drawn and tabled by fits finds the old ones again
+		for _, s := range old {
+			for j, f := range s.Fits {
+				shared[fmt.Sprint(j, f.Pairs)] = f
+			}
+		}
+		for _, s := range change.Settings {
+			for j, f := range s.Fits {
+				if o := shared[fmt.Sprint(j, f.Pairs)]; o != nil && o != f {
+					t.Fatalf("%s has a copy of the fit %v", s.ID, f.Pairs)
+				}
+			}
+		}
 		got := change.Settings
 		for i := range old {
 			if !slices.Contains(change.Gone, i) {

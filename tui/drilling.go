@@ -32,6 +32,10 @@ type drillMode struct {
 	whole context.Context // of the work on curve and best place, which goes on while the hole is moved
 	end   func()          // ends that
 
+	also       []drill.NewHole // that go with it, of an answer with several
+	wanted     int             // number of the last question for what holes are to do
+	stopWanted func()          // ends the work on it; nil for none
+
 	curves  []drill.Curve
 	strip   []drill.Place // how the places along the curve stand; nil until it is worked out
 	stripOf int           // the curve that it is of
@@ -248,10 +252,10 @@ func (d drillMode) try(m Model) (Model, tea.Cmd) {
 	d.asked = m.trials
 	ctx, cancel := context.WithCancel(context.Background())
 	d.stop = cancel
-	existing, asked, hole, order := d.existing, d.asked, d.hole, m.order
+	existing, asked, all, order := d.existing, d.asked, d.all(), m.order
 	return m.with(d), func() tea.Msg {
 		msg := trialMsg{asked: asked}
-		if msg.trial, msg.err = existing.Try(ctx, hole); msg.err == nil {
+		if msg.trial, msg.err = existing.Try(ctx, all...); msg.err == nil {
 			msg.grid = bolting.NewGrid(msg.trial.Table, order)
 		}
 		return msg

@@ -67,6 +67,7 @@ type search struct {
 	found  Found
 	exact  []exactPlace
 	near   []plane.Point // places that cannot be drilled and were looked at
+	spare  []Suggestion  // that do what is wanted and are like a setting that exists
 	alikes int
 	rest   float64 // rad, the largest gain that a place can have that was not worked out
 }
@@ -109,6 +110,9 @@ func (s *search) run(progress func(float64)) error {
 			failed = append(failed, c.at)
 		}
 	}
+	if len(s.found.Best) == 0 {
+		s.found.Best = s.spare[:min(len(s.spare), maxShown)]
+	}
 	return nil
 }
 
@@ -122,7 +126,7 @@ func (s *search) weigh(progress func(float64)) error {
 			return err
 		}
 		progress(float64(n) / float64(len(s.scan.order)))
-		if len(s.exact) > 0 && c.value.compare(best) >= 0 {
+		if len(s.exact) > 0 && c.value.compare(best) >= 0 && s.goal.Between == nil { // those half-way may be like one that exists
 			after++
 		}
 		if len(s.exact) >= maxExact || rows >= maxRows || after > moreExact {
@@ -205,8 +209,10 @@ func (s *search) try(at plane.Point) error {
 	s.found.Tried++
 	switch {
 	case !ok:
-	case s.goal.takes(&one):
+	case len(one.Useful) > 0 || s.goal.MaxStep.Known():
 		s.found.Best = append(s.found.Best, one)
+	case s.goal.takes(&one):
+		s.spare = append(s.spare, one)
 	default:
 		s.alikes++
 		named := func(o *Suggestion) bool { return o.Verdict.Unlike.Use == LikeAnother }
