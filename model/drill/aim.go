@@ -158,3 +158,16 @@ func (a *aim) nearness(r *model.Row) float64 {
 	}
 	return 0
 }
+
+// within reports whether one of the angles valued last parts a step.
+func (a *aim) within() bool {
+	for _, i := range a.fresh.touched {
+		h := &a.steps.heights[i]
+		for _, x := range a.fresh.angles[i] {
+			if n := len(h.angles); n > 1 && x > h.angles[0] && x < h.angles[n-1] {
+				return true
+			}
+		}
+	}
+	return false
+}

@@ -18,7 +18,7 @@ func (p *pairs) bounds() {
 	for i := range p.halves {
 		h := &p.halves[i]
 		p.fill(fresh, h)
-		h.odd, h.most, h.touch = fresh.odd, make([]float64, len(steps.heights)), make([]bool, len(steps.heights))
+		h.odd, h.most, h.touch = fresh.odd(), make([]float64, len(steps.heights)), make([]bool, len(steps.heights))
 		for k := range steps.heights {
 			h.touch[k] = len(fresh.angles[k]) > 0
 			if l := &steps.heights[k]; len(l.wide) > 0 {
@@ -100,7 +100,7 @@ func (p *pairs) prove() error {
 			if limit <= best+1e-9 || a.at.Distance(b.at) < p.apart {
 				continue
 			}
-			if work += len(a.settings) + len(b.settings); work > 10*maxProof || p.rows > 2*maxRows && !(a.known && b.known) {
+			if work += len(a.settings) + len(b.settings); work > 10*maxProof || p.rows > 2*p.scan.aim.e.maxRows() && !(a.known && b.known) {
 				p.search.Bound = max(p.search.Bound, limit)
 				continue
 			}

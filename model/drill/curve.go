@@ -89,12 +89,12 @@ func (k Curve) Along(ctx context.Context, e *Existing, hole holes.Hole, from, to
 		if _, broken := Broken(HoleRules(&e.Table.Car.Parts[k.Part], hole)); broken {
 			continue
 		}
-		useful, err := e.useful(ctx, NewHole{k.Part, hole})
+		useful, err := e.usefulCount(ctx, NewHole{k.Part, hole})
 		if err != nil {
 			return nil, err
 		}
 		places[i].Holds = AddsNothing
-		if useful {
+		if useful > 0 {
 			places[i].Holds = NewStep
 		}
 	}

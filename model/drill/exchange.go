@@ -51,7 +51,7 @@ func (p *pairs) second(a *half, of []*half) (best pair, err error) {
 // about lists the halves near a place that are worked out, or can be.
 func (p *pairs) about(at plane.Point) (all []*half) {
 	for i := range p.halves {
-		if h := &p.halves[i]; h.at.Distance(at) <= nearAlike && (h.known || p.rows < 2*maxRows) {
+		if h := &p.halves[i]; h.at.Distance(at) <= nearAlike && (h.known || p.rows < 2*p.scan.aim.e.maxRows()) {
 			all = append(all, h)
 		}
 	}

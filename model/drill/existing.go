@@ -97,22 +97,22 @@ func (e *Existing) Try(ctx context.Context, hs ...NewHole) (Trial, error) {
 	return e.trial(ctx, hs, c)
 }
 
-// useful reports whether a hole gives a setting of use.
-func (e *Existing) useful(ctx context.Context, h NewHole) (bool, error) {
+// usefulCount is how many settings of use a hole gives.
+func (e *Existing) usefulCount(ctx context.Context, h NewHole) (n int, err error) {
 	c, err := e.change([]NewHole{h})
 	if err != nil {
-		return false, err
+		return 0, err
 	}
 	with := e.Table.Bare(c.car)
 	for _, i := range c.added {
 		if err := ctx.Err(); err != nil {
-			return false, err
+			return 0, err
 		}
 		if e.like.use(with, &c.rows[i]).Use == OfUse {
-			return true, nil
+			n++
 		}
 	}
-	return false, ctx.Err()
+	return n, ctx.Err()
 }
 
 // trial makes the whole answer of a change.

@@ -42,14 +42,28 @@ func forcesOf(t *model.Table) *forces {
 	m := int((slices.Max(as)+beyondAngle-f.steepest)/forceAngle) + 2
 	for i := range n {
 		var line []model.Row
+		height := f.lowest + float64(i)*forceHeight
+		like := nearestIn(t, height)
 		for k := range m {
-			p := model.Position{Setting: &holes.Setting{}, X: f.x, Height: f.lowest + float64(i)*forceHeight, Angle: f.steepest + float64(k)*forceAngle}
-			t.Around(&p, &t.Rows[0])
+			p := model.Position{Setting: &holes.Setting{}, X: f.x, Height: height, Angle: f.steepest + float64(k)*forceAngle,
+				Struts: like.Struts, Deck: like.Deck}
 			line = append(line, *t.RowAt(&p))
 		}
 		f.rows = append(f.rows, line)
 	}
 	return f
+}
+
+// nearestIn is the row nearest to a height, mm: what uprights and body do there, where no setting is, is taken to be
+// what they do to that one.
+func nearestIn(t *model.Table, height float64) *model.Row {
+	best := &t.Rows[0]
+	for i := range t.Rows {
+		if r := &t.Rows[i]; math.Abs(r.Height-height) < math.Abs(best.Height-height) {
+			best = r
+		}
+	}
+	return best
 }
 
 // at returns the downforce, N, and the front share at a place; ok is false where they are not known or the wing is

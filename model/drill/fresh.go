@@ -11,8 +11,9 @@ type fresh struct {
 	angles  [][]float64 // rad, at each height
 	touched []int       // heights with new angles
 	all     []place
-	odd     bool // one counts for no height or for two, so that heights may come together
-	narrows bool // a widest step is parted
+	loose   []float64 // rad, of those that count for none
+	twice   bool      // one counts for two heights, so that they come together
+	narrows bool      // a widest step is parted
 }
 
 func (s *steps) fresh() *fresh { return &fresh{steps: s, angles: make([][]float64, len(s.heights))} }
@@ -28,14 +29,23 @@ func (f *fresh) add(p place) {
 		f.narrows = f.narrows || f.steps.heights[i].narrows(p.angle)
 		n++
 	})
-	f.odd = f.odd || n != 1
+	switch n {
+	case 0:
+		f.loose = append(f.loose, p.angle)
+	case 1:
+	default:
+		f.twice = true
+	}
 }
+
+// odd reports whether heights may come together.
+func (f *fresh) odd() bool { return f.twice || len(f.loose) > 0 }
 
 func (f *fresh) empty() {
 	for _, i := range f.touched {
 		f.angles[i] = f.angles[i][:0]
 	}
-	f.touched, f.all, f.odd, f.narrows = f.touched[:0], f.all[:0], false, false
+	f.touched, f.all, f.loose, f.twice, f.narrows = f.touched[:0], f.all[:0], f.loose[:0], false, false
 }
 
 // gain returns by how much the widest steps of all heights shrink together, rad: for each height that there is, its
@@ -44,7 +54,14 @@ func (f *fresh) empty() {
 // as if they broke a limit: that is the most that can be gained.
 func (f *fresh) gain(beyond bool) float64 {
 	sum := 0.0
-	if !f.odd && !beyond {
+	switch {
+	case beyond || f.twice || len(f.loose) > 0 && len(f.touched) > 1:
+	case len(f.loose) > 0 && len(f.touched) == 1: // one level, which those that count for none may join by way of others
+		if h := &f.steps.heights[f.touched[0]]; len(h.wide) > 0 && (f.narrows || slices.ContainsFunc(f.loose, h.narrows)) {
+			return h.wide[0].width() - h.widest(append(f.loose, f.angles[f.touched[0]]...))
+		}
+		return 0
+	default:
 		for _, i := range f.touched {
 			if h := &f.steps.heights[i]; f.narrows && len(h.wide) > 0 {
 				sum += h.wide[0].width() - h.widest(f.angles[i])

@@ -60,40 +60,22 @@ type pairs struct {
 func newPairs(ctx context.Context, s *scan, w Goal, to *Search) (*pairs, error) {
 	p := &pairs{ctx: ctx, scan: s, goal: w, part: w.Part, apart: fastener.Spacing(w.D, fastener.AnyDirection).Min, search: to}
 	part := &s.aim.e.Table.Car.Parts[w.Part]
-	for i := range s.field.places {
-		if i%256 == 0 {
-			if err := ctx.Err(); err != nil {
-				return nil, err
-			}
+	for _, c := range append(slices.Clone(s.order), s.inside...) {
+		if err := ctx.Err(); err != nil {
+			return nil, err
 		}
-		at := s.field.at(i)
-		v := s.value(i, -1)
-		if !w.serves(v) && !s.aim.within() {
-			continue
-		}
+		at := s.field.at(c.place)
 		if _, broken := Broken(HoleRules(part, w.hole(0, at).Hole)); broken {
 			continue
 		}
-		p.halves = append(p.halves, half{place: i, at: at, settings: slices.Clone(s.buf), alone: v})
+		s.value(c.place, -1)
+		p.halves = append(p.halves, half{place: c.place, at: at, settings: slices.Clone(s.buf), alone: c.value})
 	}
 	if w.Fill {
 		p.bounds()
 	}
 	slices.SortStableFunc(p.halves, func(a, b half) int { return a.alone.compare(b.alone) })
 	return p, nil
-}
-
-// within reports whether one of the angles valued last parts a step.
-func (a *aim) within() bool {
-	for _, i := range a.fresh.touched {
-		h := &a.steps.heights[i]
-		for _, x := range a.fresh.angles[i] {
-			if n := len(h.angles); n > 1 && x > h.angles[0] && x < h.angles[n-1] {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 func (p *pairs) fill(f *fresh, h *half) {
@@ -194,7 +176,7 @@ func (p *pairs) thinned() []*half {
 		for _, h := range few {
 			settings += len(h.settings)
 		}
-		if len(few) <= maxHalves && settings <= maxRows || len(few) <= 2*pairStarts {
+		if len(few) <= maxHalves && settings <= p.scan.aim.e.maxRows() || len(few) <= 2*pairStarts {
 			return few
 		}
 		side *= math.Sqrt2

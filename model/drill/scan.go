@@ -4,7 +4,9 @@ import (
 	"context"
 	"math"
 	"slices"
+	"sync"
 
+	"stanchion/aero"
 	"stanchion/holes"
 	"stanchion/holes/plane"
 )
@@ -17,6 +19,8 @@ type scan struct {
 	rests []rest
 	order []scored // places that serve, the best first
 	buf   []place
+
+	inside []scored // those that do not, and part a step all the same
 }
 
 // scored is a place of the field and what it is worth.
@@ -39,19 +43,49 @@ func newScan(ctx context.Context, a *aim, f *field, j int, progress func(float64
 		}
 		s.rests = few
 	}
-	for i := range f.places {
-		if i%256 == 0 {
-			if err := ctx.Err(); err != nil {
-				return nil, err
-			}
-			progress(float64(i) / float64(len(f.places)))
-		}
-		if v := s.value(i, -1); a.goal.serves(v) {
-			s.order = append(s.order, scored{i, v})
-		}
+	if err := s.look(ctx, progress); err != nil {
+		return nil, err
 	}
 	slices.SortStableFunc(s.order, func(a, b scored) int { return a.value.compare(b.value) })
 	return s, nil
+}
+
+// look values all places, on all processors.
+func (s *scan) look(ctx context.Context, progress func(float64)) error {
+	const chunk = 512
+	n := (len(s.field.places) + chunk - 1) / chunk
+	type part struct{ order, inside []scored }
+	parts := make([]part, n)
+	workers := sync.Pool{New: func() any { return s.another() }}
+	aero.OnAll(n, func(k int) {
+		if ctx.Err() != nil {
+			return
+		}
+		w := workers.Get().(*scan)
+		defer workers.Put(w)
+		for i := k * chunk; i < min((k+1)*chunk, len(s.field.places)); i++ {
+			v := w.value(i, -1)
+			switch {
+			case s.aim.goal.serves(v):
+				parts[k].order = append(parts[k].order, scored{i, v})
+			case w.aim.within():
+				parts[k].inside = append(parts[k].inside, scored{i, v})
+			}
+		}
+	})
+	progress(1)
+	for _, p := range parts {
+		s.order, s.inside = append(s.order, p.order...), append(s.inside, p.inside...)
+	}
+	return ctx.Err()
+}
+
+// another is the scan with working memory of its own.
+func (s *scan) another() *scan {
+	w, a := *s, *s.aim
+	a.fresh = a.steps.fresh()
+	w.aim, w.buf = &a, nil
+	return &w
 }
 
 // value is what the i-th place of the field is worth, without one of its seats when that is not below 0.

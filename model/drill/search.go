@@ -1,6 +1,7 @@
 package drill
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -45,15 +46,18 @@ type Search struct {
 
 // Bounds of what is worked out.
 const (
-	maxShown  = 5
-	maxNear   = 3
-	maxTried  = 40     // places with all that they change and whether it is of use
-	maxAlike  = 12     // of these, like settings that exist, before the search gives up
-	maxExact  = 2000   // places whose new settings are worked out
-	maxRows   = 12_000 // new settings in all
-	moreExact = 150    // places after none can be better than the best any more: for further suggestions
-	nearAlike = 3.0    // mm, about a place, in which the roomiest of those as good is taken
-	asGood    = 0.97
+	maxShown   = 5
+	maxNear    = 3
+	maxTried   = 60   // places with all that they change and whether it is of use
+	maxAlike   = 12   // of these, like settings that exist, before the search among many settings gives up
+	many       = 2000 // settings, among which fewer things are tried
+	maxOptions = 4    // places about one, among many settings
+	maxExact   = 2000 // places whose new settings are worked out
+	moreExact  = 250  // places after none can be better than the best any more: for further suggestions
+	besides    = 0.6  // mm, about a place: what is no better there need not be worked out
+	maxAbout   = 40   // places within nearAlike that are worked out
+	nearAlike  = 3.0  // mm, about a place, in which the roomiest of those as good is taken
+	asGood     = 0.97
 )
 
 // search goes through the places of a scan, those that can be best first.
@@ -72,14 +76,6 @@ type search struct {
 	rest   float64 // rad, the largest gain that a place can have that was not worked out
 }
 
-// exactPlace is a place whose new settings are worked out.
-type exactPlace struct {
-	scored
-	at     plane.Point
-	is     value
-	margin float64 // mm, over the rules
-}
-
 // run fills found from the scan.
 func (s *search) run(progress func(float64)) error {
 	if err := s.weigh(func(f float64) { progress(0.7 * f) }); err != nil {
@@ -88,7 +84,7 @@ func (s *search) run(progress func(float64)) error {
 	slices.SortStableFunc(s.exact, func(a, b exactPlace) int { return a.is.compare(b.is) })
 	var failed []plane.Point
 	for n := range s.exact {
-		if len(s.found.Best) >= maxShown || s.first && len(s.found.Best) > 0 || s.found.Tried >= maxTried || s.alikes >= maxAlike && len(s.found.Best) == 0 {
+		if len(s.found.Best) >= maxShown || s.first && len(s.found.Best) > 0 || s.found.Tried >= maxTried || s.alikes >= maxAlike && len(s.e.Table.Rows) > many {
 			break
 		}
 		if err := s.ctx.Err(); err != nil {
@@ -103,7 +99,11 @@ func (s *search) run(progress func(float64)) error {
 			continue
 		}
 		before := len(s.found.Best)
-		if err := s.try(s.roomiest(n)); err != nil {
+		at, err := s.choice(n)
+		if err != nil {
+			return err
+		}
+		if err := s.try(at); err != nil {
 			return err
 		}
 		if len(s.found.Best) == before {
@@ -116,88 +116,38 @@ func (s *search) run(progress func(float64)) error {
 	return nil
 }
 
-// weigh works out what places are worth, until none that is left can be better.
-func (s *search) weigh(progress func(float64)) error {
-	part := &s.e.Table.Car.Parts[s.goal.Part]
-	var best value
-	rows, after := 0, 0
-	for n, c := range s.scan.order {
-		if err := s.ctx.Err(); err != nil {
-			return err
-		}
-		progress(float64(n) / float64(len(s.scan.order)))
-		if len(s.exact) > 0 && c.value.compare(best) >= 0 && s.goal.Between == nil { // those half-way may be like one that exists
-			after++
-		}
-		if len(s.exact) >= maxExact || rows >= maxRows || after > moreExact {
-			s.rest = max(s.rest, c.value.gain)
-			break
-		}
-		at := s.scan.field.at(c.place)
-		rules := HoleRules(part, s.goal.hole(0, at).Hole)
-		if short, broken := Broken(rules); broken {
-			if err := s.forbidden(at, short, best); err != nil {
-				return err
-			}
-			continue
-		}
-		change, err := s.e.change([]NewHole{s.goal.hole(0, at)})
-		if err != nil {
-			return err
-		}
-		rows += len(change.rows)
-		one := exactPlace{c, at, s.scan.aim.exactly(&change), margin(rules)}
-		s.exact = append(s.exact, one)
-		if one.is.compare(best) < 0 {
-			best = one.is
-		}
+// choice returns the place to take of those about the n-th that are as good: the one with most settings of use, of
+// equals the one with most room.
+func (s *search) choice(n int) (plane.Point, error) {
+	type option struct {
+		at   plane.Point
+		room float64
 	}
-	s.found.Weighed = len(s.exact)
-	s.found.Bound = max(s.rest, best.gain)
-	return nil
-}
-
-// forbidden keeps a place that cannot be drilled, if it would serve, is better than the best that can, and not
-// about one of those kept.
-func (s *search) forbidden(at plane.Point, short RuleCheck, best value) error {
-	if len(s.found.Near) >= maxNear || short.To != "" && short.Have < s.goal.D/2 { // in another hole
-		return nil
-	}
-	for _, o := range s.near {
-		if o.Distance(at) < 2*s.goal.D {
-			return nil
-		}
-	}
-	s.near = append(s.near, at)
-	if len(s.near) > 4*maxNear {
-		return nil
-	}
-	hs := []NewHole{s.goal.hole(0, at)}
-	c, err := s.e.change(hs)
-	if err != nil {
-		return err
-	}
-	if is := s.scan.aim.exactly(&c); s.goal.serves(is) && is.compare(best) < 0 {
-		s.found.Near = append(s.found.Near, Suggestion{Trial: Trial{Holes: hs}, Short: &short, Gain: is.gain, value: is})
-	}
-	return nil
-}
-
-// roomiest returns the place with most room of those about the n-th that are as good.
-func (s *search) roomiest(n int) plane.Point {
+	var options []option
 	best := &s.exact[n]
-	most, to := -1.0, best.at
 	for _, c := range s.exact[n:] {
 		if better(best.is, c.is) {
 			break
 		}
 		if c.at.Distance(best.at) <= nearAlike {
-			if r := s.scan.room(c.place, c.value, c.margin); r > most {
-				most, to = r, c.at
-			}
+			options = append(options, option{c.at, s.scan.room(c.place, c.value, c.margin)})
 		}
 	}
-	return to
+	slices.SortStableFunc(options, func(a, b option) int { return cmp.Compare(b.room, a.room) })
+	if len(s.e.Table.Rows) > many {
+		options = options[:min(len(options), maxOptions)]
+	}
+	most, to := -1, best.at
+	for _, o := range options {
+		n, err := s.e.usefulCount(s.ctx, s.goal.hole(0, o.at))
+		if err != nil {
+			return to, err
+		}
+		if n > most {
+			most, to = n, o.at
+		}
+	}
+	return to, nil
 }
 
 // try works a place out in full and keeps it if it serves.
@@ -221,14 +171,6 @@ func (s *search) try(at plane.Point) error {
 		}
 	}
 	return nil
-}
-
-// better reports whether a value is better than another by more than is worth another trial.
-func better(v, than value) bool {
-	if v.hits != than.hits {
-		return v.hits > than.hits
-	}
-	return v.near > than.near+0.05 || v.near >= than.near-1e-9 && v.gain*asGood > than.gain
 }
 
 // takes reports whether a suggestion that serves is worth showing: its settings make a difference. Where a setting
