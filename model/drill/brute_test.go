@@ -126,7 +126,7 @@ func TestBestHoleByBruteForce(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for range 60 {
+			for range 25 {
 				if at := field.at(random.IntN(len(field.places))); drillable(one.car, w.hole(0, at)) {
 					places = append(places, at)
 				}
@@ -210,13 +210,13 @@ func TestBestPairByBruteForce(t *testing.T) {
 				}
 			}
 		} else {
-			for range 3000 {
+			for range 1500 {
 				try(random.IntN(len(p.halves)), random.IntN(len(p.halves)))
 			}
 		}
 		slices.SortFunc(all, func(a, b couple) int { return -int(math.Copysign(1, a.gain-b.gain)) })
 		best := 0.0
-		for _, c := range all[:min(len(all), 12)] { // as if all kept the limits; the best of them by the whole car
+		for _, c := range all[:min(len(all), 6)] { // as if all kept the limits; the best of them by the whole car
 			best = max(best, plainGain(t, table, w.hole(0, p.halves[c.a].at), w.hole(1, p.halves[c.b].at)))
 		}
 		t.Logf("%s: %.3f° found, %.3f° the best of %d pairs; bound %.3f°", name, got/plane.Deg, best/plane.Deg, len(all), found.Bound/plane.Deg)

@@ -56,6 +56,8 @@ func (s *scan) look(ctx context.Context, progress func(float64)) error {
 	n := (len(s.field.places) + chunk - 1) / chunk
 	type part struct{ order, inside []scored }
 	parts := make([]part, n)
+	var mu sync.Mutex
+	done := 0
 	workers := sync.Pool{New: func() any { return s.another() }}
 	aero.OnAll(n, func(k int) {
 		if ctx.Err() != nil {
@@ -72,8 +74,11 @@ func (s *scan) look(ctx context.Context, progress func(float64)) error {
 				parts[k].inside = append(parts[k].inside, scored{i, v})
 			}
 		}
+		mu.Lock()
+		defer mu.Unlock()
+		done++
+		progress(float64(done) / float64(n))
 	})
-	progress(1)
 	for _, p := range parts {
 		s.order, s.inside = append(s.order, p.order...), append(s.inside, p.inside...)
 	}
