@@ -229,11 +229,8 @@ func (s *search) bolts(set []Pair) []bolt {
 
 func (s *search) pose(set []Pair) plane.Pose {
 	if len(set) == 2 { // spared the slices: most fits have two bolts
-		a, b := s.bolt(set[0].Lower, set[0].Upper), s.bolt(set[1].Lower, set[1].Upper)
-		turn := plane.Wrap(b.lower.Sub(a.lower).Angle() - b.upper.Sub(a.upper).Angle())
-		mid := plane.Pose{Turn: turn}.Apply(a.upper.Add(b.upper).Times(0.5))
-		at := a.lower.Add(b.lower).Times(0.5).Sub(mid)
-		return plane.Pose{X: at.X, Z: at.Z, Turn: turn}
+		p, q := set[0], set[1]
+		return TwoBoltPose(s.lower[p.Lower].at, s.lower[q.Lower].at, s.upper[p.Upper].at, s.upper[q.Upper].at)
 	}
 	return poseOf(s.bolts(set))
 }

@@ -69,18 +69,35 @@ func (c Chain) Settings() ([]Setting, error) {
 // and so on, leaving out those that need one hole twice.
 func (c Chain) combinations() ([]Setting, error) {
 	fits := make([][]Fit, len(c.Joints))
-	names := make([][]string, len(c.Joints))
 	total := 1
 	for j, joint := range c.Joints {
 		var err error
 		if fits[j], err = Fits(c.Parts[j], c.Parts[j+1], joint); err != nil {
 			return nil, fmt.Errorf("joint %q: %w (%d)", joint.Name, err, MaxFits)
 		}
-		for _, f := range fits[j] {
-			names[j] = append(names[j], FitID(c.Parts[j], c.Parts[j+1], f))
-		}
 		if total *= len(fits[j]); total > MaxSettings {
 			return nil, fmt.Errorf("joints up to %q: %w (%d)", joint.Name, ErrTooMany, MaxSettings)
+		}
+	}
+	choice := make([][]*Fit, len(fits))
+	for j := range fits {
+		choice[j] = make([]*Fit, len(fits[j]))
+		for i := range fits[j] {
+			choice[j][i] = &fits[j][i]
+		}
+	}
+	return c.each(choice), nil
+}
+
+// each lists every one of the first joint's fits with every one of the next, and so on, leaving out those that
+// need one hole twice.
+func (c Chain) each(fits [][]*Fit) []Setting {
+	total := 1
+	names := make([][]string, len(fits))
+	for j := range fits {
+		total *= len(fits[j])
+		for _, f := range fits[j] {
+			names[j] = append(names[j], FitID(c.Parts[j], c.Parts[j+1], *f))
 		}
 	}
 	all := make([]Setting, 0, total)
@@ -92,7 +109,7 @@ func (c Chain) combinations() ([]Setting, error) {
 			from := len(chosen)
 			var id strings.Builder
 			for j := range fits {
-				f := &fits[j][at[j]]
+				f := fits[j][at[j]]
 				chosen = append(chosen, f)
 				s.Pose = s.Pose.Then(f.Pose)
 				s.Play += f.Play
@@ -117,11 +134,11 @@ func (c Chain) combinations() ([]Setting, error) {
 			break
 		}
 	}
-	return all, nil
+	return all
 }
 
 // disjoint reports whether no part gives one hole to both of its joints.
-func (c Chain) disjoint(fits [][]Fit, at []int) bool {
+func (c Chain) disjoint(fits [][]*Fit, at []int) bool {
 	for j := 1; j < len(fits); j++ {
 		hs := c.Parts[j].Holes
 		for _, below := range fits[j-1][at[j-1]].Pairs {
@@ -195,23 +212,33 @@ func (p places) add(at plane.Pose, i int) {
 	p.cells[k] = append(p.cells[k], int32(i))
 }
 
-// find returns the first setting filed whose pose is the same as at.
-func (p places) find(all []Setting, at plane.Pose) (int, bool) {
+// samePose reports whether two poses count as one place.
+func samePose(a, b plane.Pose) bool {
+	return math.Abs(a.Turn-b.Turn) <= sameTurn && math.Hypot(a.X-b.X, a.Z-b.Z) <= samePlace
+}
+
+// within visits what is filed in the cells that reach as far as a place does.
+func (p places) within(at plane.Pose, visit func(i int32)) {
 	lo := placeCell(at.X-samePlace, at.Z-samePlace, at.Turn-sameTurn)
 	hi := placeCell(at.X+samePlace, at.Z+samePlace, at.Turn+sameTurn)
-	best := -1
 	for x := lo[0]; x <= hi[0]; x++ {
 		for z := lo[1]; z <= hi[1]; z++ {
 			for t := lo[2]; t <= hi[2]; t++ {
 				for _, i := range p.cells[[3]int32{x, z, t}] {
-					q := all[i].Pose
-					if math.Abs(q.Turn-at.Turn) <= sameTurn && math.Hypot(q.X-at.X, q.Z-at.Z) <= samePlace &&
-						(best < 0 || better(&all[i], &all[best])) {
-						best = int(i)
-					}
+					visit(i)
 				}
 			}
 		}
 	}
+}
+
+// find returns the first setting filed whose pose is the same as at.
+func (p places) find(all []Setting, at plane.Pose) (int, bool) {
+	best := -1
+	p.within(at, func(i int32) {
+		if samePose(all[i].Pose, at) && (best < 0 || better(&all[i], &all[best])) {
+			best = int(i)
+		}
+	})
 	return best, best >= 0
 }

@@ -18,6 +18,8 @@ import (
 // drillMode is a hole that is being placed: it runs along a curve on which bolts go in, or is moved about
 // freely, until it is dropped or kept.
 type drillMode struct {
+	existing *drill.Existing // what there is without it
+
 	hole  drill.NewHole
 	curve int          // of curves; -1 when it is moved freely
 	turn  float64      // rad, along the curve
@@ -29,6 +31,10 @@ type drillMode struct {
 
 	whole context.Context // of the work on curve and best place, which goes on while the hole is moved
 	end   func()          // ends that
+
+	also       []drill.NewHole // that go with it, of an answer with several
+	wanted     int             // number of the last question for what holes are to do
+	stopWanted func()          // ends the work on it; nil for none
 
 	curves  []drill.Curve
 	strip   []drill.Place // how the places along the curve stand; nil until it is worked out
@@ -92,7 +98,7 @@ type bestMsg struct {
 // place as soon as that is known.
 func (m Model) startDrill() (Model, tea.Cmd) {
 	part := len(m.car.Parts) - 2
-	d := drillMode{hole: drill.NewHole{Part: part, Hole: m.freshHole(part)}, step: 1, curves: drill.Curves(m.car, part)}
+	d := drillMode{existing: drill.NewExisting(m.table), hole: drill.NewHole{Part: part, Hole: m.freshHole(part)}, step: 1, curves: drill.Curves(m.car, part)}
 	d.whole, d.end = context.WithCancel(context.Background())
 	d = d.ontoCurve(m)
 	m.message = "looking for the best place…"
@@ -101,8 +107,8 @@ func (m Model) startDrill() (Model, tea.Cmd) {
 	table, hole := m.table, d.hole
 	return m, tea.Batch(try, d.workOutStrip(m), func() tea.Msg {
 		goal := drill.Goal{Fill: true, Count: 1, Grid: 0.5, Part: part, Joint: hole.Joint, D: hole.D, Name: func(int) string { return hole.ID }}
-		best, _, err := drill.Suggest(d.whole, table, goal, nil)
-		return bestMsg{table, hole.ID, best, err}
+		found, err := drill.Suggest(d.whole, d.existing, goal, nil)
+		return bestMsg{table, hole.ID, found.Best, err}
 	})
 }
 
@@ -185,7 +191,7 @@ func (d drillMode) reach(m Model) (from, to float64) {
 // stripPlaces is how many places of a curve are judged; fewer settings than stripSettings are needed for it.
 const (
 	stripPlaces   = 72
-	stripSettings = 3000
+	stripSettings = 20_000
 )
 
 // workOutStrip judges the places along the curve, in the background.
@@ -194,9 +200,9 @@ func (d drillMode) workOutStrip(m Model) tea.Cmd {
 		return nil
 	}
 	from, to := d.reach(m)
-	curve, k, table, hole, lean := d.curve, d.curves[d.curve], m.table, d.hole.Hole, d.lean(m)
+	curve, k, table, hole, lean, existing := d.curve, d.curves[d.curve], m.table, d.hole.Hole, d.lean(m), d.existing
 	return func() tea.Msg {
-		places, err := k.Along(d.whole, table, hole, from, to, lean, stripPlaces)
+		places, err := k.Along(d.whole, existing, hole, from, to, lean, stripPlaces)
 		if err != nil {
 			return nil
 		}
@@ -246,10 +252,10 @@ func (d drillMode) try(m Model) (Model, tea.Cmd) {
 	d.asked = m.trials
 	ctx, cancel := context.WithCancel(context.Background())
 	d.stop = cancel
-	table, asked, hole, order := m.table, d.asked, d.hole, m.order
+	existing, asked, all, order := d.existing, d.asked, d.all(), m.order
 	return m.with(d), func() tea.Msg {
 		msg := trialMsg{asked: asked}
-		if msg.trial, msg.err = drill.Try(ctx, table, hole); msg.err == nil {
+		if msg.trial, msg.err = existing.Try(ctx, all...); msg.err == nil {
 			msg.grid = bolting.NewGrid(msg.trial.Table, order)
 		}
 		return msg

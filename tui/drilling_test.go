@@ -19,10 +19,10 @@ func TestHoleRunsAlongItsCurve(t *testing.T) {
 	if d.trial == nil || len(d.trial.Useful) == 0 || d.curve < 0 {
 		t.Fatalf("it starts where nothing useful is: %+v", d.hole)
 	}
-	best, _, err := drill.Suggest(t.Context(), m.table, drill.Goal{Fill: true, Count: 1, Grid: 0.5, Part: 1, Joint: d.hole.Joint, D: d.hole.D,
+	found, err := drill.Suggest(t.Context(), drill.NewExisting(m.table), drill.Goal{Fill: true, Count: 1, Grid: 0.5, Part: 1, Joint: d.hole.Joint, D: d.hole.D,
 		Name: func(int) string { return "N1" }}, nil)
-	if err != nil || best[0].Holes[0].At() != d.hole.At() {
-		t.Errorf("it starts at %v, the best place is %v", d.hole.At(), best[0].Holes[0].At())
+	if err != nil || found.Best[0].Holes[0].At() != d.hole.At() {
+		t.Errorf("it starts at %v, the best place is %v", d.hole.At(), found.Best[0].Holes[0].At())
 	}
 	angle := func(m Model) float64 { // that the hole gives in the row that is shown
 		d := as[drillMode](m)

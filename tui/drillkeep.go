@@ -12,8 +12,12 @@ import (
 
 // broken says which rule forbids the hole where it is; "" when none does.
 func (d drillMode) broken(m Model) string {
-	if rule, broken := drill.Broken(drill.HoleRules(&m.car.Parts[d.hole.Part], d.hole.Hole)); broken {
-		return "cannot be drilled there: " + words.Broken(rule, m.units)
+	all := d.all()
+	for i, h := range all {
+		car := drill.With(m.car, all[:i]...)
+		if rule, broken := drill.Broken(drill.HoleRules(&car.Parts[h.Part], h.Hole)); broken {
+			return "cannot be drilled there: " + words.Broken(rule, m.units)
+		}
 	}
 	return ""
 }
@@ -41,8 +45,11 @@ func (d drillMode) keep(m Model, _ string) (Model, tea.Cmd) {
 		return m, nil
 	}
 	m = d.done(m).remember("hole " + d.hole.ID)
-	m.unsaved = append(m.unsaved[:len(m.unsaved):len(m.unsaved)], d.hole)
+	m.unsaved = append(m.unsaved[:len(m.unsaved):len(m.unsaved)], d.all()...)
 	m.message = fmt.Sprintf("%s is kept until you quit; it is not in the car file", d.hole.ID)
+	if n := len(d.also); n > 0 {
+		m.message = fmt.Sprintf("%d holes are kept until you quit; they are not in the car file", n+1)
+	}
 	return m.ask(m.laidOn(m.base), nil)
 }
 
@@ -61,7 +68,7 @@ func (d drillMode) write(m Model, _ string) (Model, tea.Cmd) {
 		m.message = "a demo car cannot be changed: stanchion new FILE --demo NAME makes a copy"
 		return m, nil
 	}
-	src, car, all := m.src, m.car, append(m.unsaved[:len(m.unsaved):len(m.unsaved)], d.hole)
+	src, car, all := m.src, m.car, append(m.unsaved[:len(m.unsaved):len(m.unsaved)], d.all()...)
 	return m, func() tea.Msg {
 		msg := writtenMsg{}
 		for _, h := range all {

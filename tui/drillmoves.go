@@ -37,7 +37,7 @@ func (d drillMode) bindings(m Model) []binding {
 		{keys: []string{"tab", "shift+tab"}, label: "tab partner", does: "the curve with another hole for the other bolt", run: place(drillMode.partner)},
 		{keys: []string{"f"}, label: free, does: "leave the curve and move the hole freely, or go back to the nearest curve", run: place(drillMode.freely)},
 		{keys: []string{"s"}, does: "how far an arrow moves it freely: 10, 1 or 0.1 mm", run: place(drillMode.nextStep)},
-		{keys: []string{"x"}, label: "x type", does: "type its place as x,z, or the angle that it is to give", run: place(drillMode.typePlace)},
+		{keys: []string{"x"}, label: "x type", does: "type its place as x,z, the angle that it is to give, or what holes are to do: fill, a downforce, between two settings, steps of a width, all bolts", run: place(drillMode.typePlace)},
 		{keys: []string{"enter"}, label: "enter keep", does: "keep the hole for this walk", run: place(drillMode.keep)},
 		{keys: []string{"W"}, label: "W write", does: "write it, and others that are kept, to the car file", run: place(drillMode.write)},
 		{keys: []string{"esc", "q"}, label: "esc drop", does: "drop the hole", run: place(drillMode.drop)},
@@ -184,7 +184,7 @@ func (d drillMode) nextStep(m Model, _ string) (Model, tea.Cmd) {
 
 // typePlace asks for a place as numbers.
 func (d drillMode) typePlace(m Model, _ string) (Model, tea.Cmd) {
-	return m.promptOver(d, "place", "x,z in "+m.units.LengthUnit()+" such as -5, 445.5; or an angle such as 4.3°", func(m Model, text string) (Model, tea.Cmd, error) {
+	return m.promptOver(d, "place", goalHint, func(m Model, text string) (Model, tea.Cmd, error) {
 		return d.typedPlace(m, text)
 	})
 }
@@ -192,6 +192,9 @@ func (d drillMode) typePlace(m Model, _ string) (Model, tea.Cmd) {
 // typedPlace reads a place: two lengths, or an angle to the ground.
 func (d drillMode) typedPlace(m Model, text string) (Model, tea.Cmd, error) {
 	d.moved = true
+	if isGoal(text) {
+		return d.typedGoal(m, text)
+	}
 	words := splitWords(text)
 	if len(words) == 2 {
 		var at [2]float64
@@ -208,7 +211,7 @@ func (d drillMode) typedPlace(m Model, text string) (Model, tea.Cmd, error) {
 		return m, tea.Batch(cmd, d.workOutStrip(m)), nil
 	}
 	if len(words) != 1 {
-		return m, nil, fmt.Errorf("%q; give x and z, such as -5, 445.5, or an angle such as 4.3", text)
+		return m, nil, fmt.Errorf("%q; give x and z, such as -5, 445.5, an angle such as 4.3, or %s", text, goalExamples)
 	}
 	angle, err := units.Angles.Parse(strings.TrimSuffix(words[0], "°"), "deg")
 	if err != nil {
@@ -222,4 +225,23 @@ func (d drillMode) typedPlace(m Model, text string) (Model, tea.Cmd, error) {
 		m = m.with(d)
 	}
 	return m, cmd, nil
+}
+
+// usefulText says in words which angles along the curve give something new.
+func (d drillMode) usefulText() string {
+	var parts []string
+	for i := 0; i < len(d.strip); i++ {
+		if d.strip[i].Holds != drill.NewStep {
+			continue
+		}
+		from := i
+		for i+1 < len(d.strip) && d.strip[i+1].Holds == drill.NewStep {
+			i++
+		}
+		parts = append(parts, fmt.Sprintf("%s to %s degrees", units.Fixed(d.strip[from].Angle/plane.Deg, 1), units.Fixed(d.strip[i].Angle/plane.Deg, 1)))
+	}
+	if parts == nil {
+		return "Nowhere along it is a new setting to be had."
+	}
+	return "New settings along it: from " + strings.Join(parts, ", from ") + "."
 }

@@ -221,25 +221,6 @@ func (d drillMode) tell(w *walker) {
 	w.say("%s", plainText(w.m.footerOf(d)))
 }
 
-// usefulText says in words which angles along the curve give something new.
-func (d drillMode) usefulText() string {
-	var parts []string
-	for i := 0; i < len(d.strip); i++ {
-		if d.strip[i].Holds != drill.NewStep {
-			continue
-		}
-		from := i
-		for i+1 < len(d.strip) && d.strip[i+1].Holds == drill.NewStep {
-			i++
-		}
-		parts = append(parts, fmt.Sprintf("%s to %s degrees", units.Fixed(d.strip[from].Angle/plane.Deg, 1), units.Fixed(d.strip[i].Angle/plane.Deg, 1)))
-	}
-	if parts == nil {
-		return "Nowhere along it is a new setting to be had."
-	}
-	return "New settings along it: from " + strings.Join(parts, ", from ") + "."
-}
-
 func (drillMode) typed(*walker, string) {}
 
 // lines says where the hole is and what it would change.
@@ -250,6 +231,9 @@ func (d drillMode) lines(m Model, w, h int) []string {
 	}
 	u := m.units
 	add("x %s, z %s, dia. %s", u.Dimension(d.hole.X), u.Dimension(d.hole.Z), u.Dimension(d.hole.D))
+	if also := d.alsoText(m); also != "" {
+		add("%s", also)
+	}
 	if d.trial == nil {
 		return append(lines, "trying it…")
 	}

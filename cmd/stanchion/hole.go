@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"math"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -69,6 +68,10 @@ func (f *holeFlags) open(name string) (t *model.Table, part int, d float64, err 
 		return nil, 0, 0, fmt.Errorf("--d: the diameter is %s; it must be more than 0 and less than %s", shown(t.Car).Dimension(d),
 			shown(t.Car).Dimension(100))
 	}
+	if small, ok := drill.TooSmall(t.Car, part, f.joint, d); ok {
+		return nil, 0, 0, fmt.Errorf("--d: a hole of %s is too small for the %s bolt of joint %s; give at least %s", shown(t.Car).Fine(d), small.Bolt,
+			small.Name, shown(t.Car).Fine(small.Shank))
+	}
 	return t, part, d, nil
 }
 
@@ -85,18 +88,6 @@ func findPart(c *model.Car, name string) (int, error) {
 		known = append(known, p.Name)
 	}
 	return 0, fmt.Errorf("%q; use one of %s", name, strings.Join(known, ", "))
-}
-
-// commonDiameter is the diameter that most holes of a part have, mm.
-func commonDiameter(p model.Part) float64 {
-	count := map[float64]int{}
-	best := math.NaN()
-	for _, h := range p.Holes {
-		if count[h.D]++; math.IsNaN(best) || count[h.D] > count[best] {
-			best = h.D
-		}
-	}
-	return best
 }
 
 func newTry() *cobra.Command {
@@ -226,37 +217,5 @@ func levelWords(l choose.Level, u units.System) string {
 		units.Fixed(l.AngleStep/plane.Deg, 1), u.ForceFigure(l.ForceStep), u.ForceUnit())
 }
 
-type ruleJSON struct {
-	Hole string   `json:"hole"`
-	Rule string   `json:"rule"`
-	Have *float64 `json:"have_mm"`
-	Need *float64 `json:"need_mm"`
-	OK   bool     `json:"ok"`
-}
-
-func rulesOf(rules []drill.RuleCheck) []ruleJSON {
-	all := []ruleJSON{}
-	for _, r := range rules {
-		all = append(all, ruleJSON{r.Hole, words.Rule(r), figure(r.Have, 2), figure(r.Need, 2), r.OK})
-	}
-	return all
-}
-
-func addedJSON(tr drill.Trial) []settingJSON {
-	added := []settingJSON{}
-	for _, i := range tr.Added {
-		added = append(added, setting(tr.Table, &tr.Table.Rows[i]))
-	}
-	return added
-}
-
-func tryJSON(cmd *cobra.Command, tr drill.Trial) error {
-	further := append([]string{}, tr.Further...)
-	return writeJSON(cmd.OutOrStdout(), struct {
-		Added   []settingJSON `json:"added"`
-		Further []string      `json:"further_bolt"`
-		Worth   bool          `json:"worth"`
-		Verdict string        `json:"verdict"`
-		Rules   []ruleJSON    `json:"rules"`
-	}{addedJSON(tr), further, tr.Verdict.Good(), words.Trial(&tr, units.Metric), rulesOf(tr.Rules)})
-}
+// commonDiameter is the diameter that most holes of a part have, mm.
+func commonDiameter(p model.Part) float64 { return drill.CommonDiameter(p) }

@@ -42,7 +42,9 @@ Exit code 1 means that no setting is proposed.`,
 			if err != nil {
 				return err
 			}
-			a, err := advise.Next(cmd.Context(), t, b.Notes, w, drillFor(t.Car))
+			show, done := progress("looking for a hole")
+			a, err := advise.Next(cmd.Context(), t, b.Notes, w, drillFor(t.Car, show))
+			done()
 			if err != nil {
 				return noAnswer("%s: %v", args[0], err)
 			}
@@ -64,13 +66,13 @@ Exit code 1 means that no setting is proposed.`,
 
 // drillFor is a search for holes in the part that carries the wing, as "hole suggest" makes it when
 // nothing is said.
-func drillFor(c *model.Car) *advise.Drill {
+func drillFor(c *model.Car, progress func(float64)) *advise.Drill {
 	part := len(c.Parts) - 2
 	d := commonDiameter(c.Parts[part])
 	if !(d > 0 && d < 100) {
 		return nil
 	}
-	return &advise.Drill{Part: part, Joint: drill.DefaultJoint(c, part), D: d, Grid: 0.5, Progress: progress()}
+	return &advise.Drill{Part: part, Joint: drill.DefaultJoint(c, part), D: d, Grid: 0.5, Progress: progress}
 }
 
 func nextText(cmd *cobra.Command, t *model.Table, a *advise.Advice) error {

@@ -3,7 +3,6 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/advise"
 	"stanchion/model/choose"
@@ -88,17 +87,11 @@ func nextJSON(cmd *cobra.Command, t *model.Table, a *advise.Advice) error {
 			field{"strength", object{{"now", a.Now.String()}, {"proposed", a.Proposed.String()}, {"weaker", a.Weaker()}}})
 	}
 	if h := a.Hole; h != nil {
-		hole := object{{"part", h.Part}, {"angle_deg", nil}, {"downforce_n", nil}, {"hole", nil}, {"gives", nil}}
-		if angle, ok := h.Angle.Get(); ok {
-			hole[1].value = figure(angle/plane.Deg, 3)
-		}
-		if f, ok := h.Downforce.Get(); ok {
-			hole[2].value = figure(f, 1)
-		}
+		hole := object{{"part", h.Part}, {"hole", nil}, {"gives", nil}}
 		if h.Found != nil {
 			n := h.Found.Holes[0]
-			hole[3].value = object{{"id", n.ID}, {"x_mm", figure(n.X, 3)}, {"z_mm", figure(n.Z, 3)}, {"d_mm", figure(n.D, 3)}}
-			hole[4].value = setting(h.Found.Table, h.Row)
+			hole[1].value = object{{"id", n.ID}, {"x_mm", figure(n.X, 3)}, {"z_mm", figure(n.Z, 3)}, {"d_mm", figure(n.D, 3)}}
+			hole[2].value = setting(h.Found.Table, h.Row)
 		}
 		doc = append(doc, field{"new_hole", hole})
 	}

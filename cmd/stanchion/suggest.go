@@ -1,231 +1,178 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"os"
-	"time"
+	"os/signal"
 
-	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
 
 	"stanchion/holes"
-	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/carfile"
 	"stanchion/model/drill"
-	"stanchion/model/given"
-	"stanchion/model/units"
 	"stanchion/model/words"
 )
 
 func newSuggest() *cobra.Command {
-	var f holeFlags
-	var angle, height, downforce, grid string
-	var fill, write bool
-	var count int
+	f := suggestFlags{}
 	c := &cobra.Command{
-		Use:   "suggest CARFILE --angle A | --downforce F | --fill",
+		Use:   "suggest CARFILE --angle A | --downforce F | --fill | --between A --between B | --max-step A | --all-bolts",
 		Short: "where a new hole would do most",
-		Long: `suggest works out the best positions for a hole that gives a wanted angle to the
-ground (and, if you like, height), a wanted downforce at a speed, or that narrows
-the widest steps between neighbouring angles. It takes every existing pair of
-holes as the pivot, rounds to the drill's grid, keeps to the part's outline and to
-the usual edge distances and spacings, and ranks what each adds. Those
-that would work but cannot be drilled are listed with the reason.
+		Long: `suggest works out the best positions for new holes. What they are to do is one of:
+
+  --angle, --downforce   a setting with that angle to the ground or downforce, at
+                         --height if you like
+  --fill                 narrow the widest steps between neighbouring angles
+  --between A --between B
+                         a setting between two, by --by, that differs clearly from
+                         both
+  --max-step A           no step between neighbouring angles wider than that, at
+                         every height or at --height, with the fewest holes
+  --all-bolts            every bolt that the joints can take, for --setting or for
+                         any setting at --height, also where too few go in now
+
+It looks at every place of the drill's grid on which bolts go in, keeps to the
+part's outline and to the least edge distances and spacings, and works the best
+out in full. --count 2 searches holes in pairs. What was searched, and how far from
+the best the answer may be, stands at the end. Those that would work but cannot be
+drilled are listed with the reason.
 
 --write adds the best to the car file after showing the change; nothing else in
 the file is touched. Exit code 1 means that no position would work.`,
 		Example: `  stanchion hole suggest car.toml --angle 11 --height 1350
   stanchion hole suggest car.toml --downforce 700N --speed 160km/h
-  stanchion hole suggest car.toml --fill --count 2`,
+  stanchion hole suggest car.toml --fill --count 2
+  stanchion hole suggest car.toml --between "row 4, B1" --between "row 4, B2"
+  stanchion hole suggest car.toml --max-step 2.5deg --height 1350 --count 3
+  stanchion hole suggest car.toml --all-bolts --height 1320`,
 		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			t, part, d, err := f.open(args[0])
-			if err != nil {
-				return err
-			}
-			w := drill.Goal{Fill: fill, Count: count, Part: part, Joint: f.joint, D: d,
-				Name: func(taken int) string { return drill.FreeHoleName(t.Car.Parts[part], taken) }}
-			if err := goalOf(&w, t.Car, angle, height, downforce, grid); err != nil {
-				return err
-			}
-			best, near, err := drill.Suggest(cmd.Context(), t, w, progress())
-			if err != nil {
-				return fmt.Errorf("%s: %w", args[0], err)
-			}
-			if f.format == "json" {
-				err = suggestJSON(cmd, t, best)
+			ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt)
+			defer stop()
+			var err error
+			if f.allBolts {
+				err = f.suggestBolts(ctx, cmd, args[0])
 			} else {
-				err = suggestText(cmd, t, w, best, near, shown(t.Car))
+				err = f.suggest(ctx, cmd, args[0])
 			}
-			switch {
-			case err != nil:
-				return err
-			case len(best) == 0:
-				if r, ok := drill.Served(t, w); ok {
-					return noAnswer("%s: no new hole is needed: %s does that already", args[0], t.Name(r.Setting))
-				}
-				return noAnswer("%s: no position in part %s can be drilled that would do it", args[0], t.Car.Parts[part].Name)
-			case write:
-				return writeHoles(cmd, args[0], t.Car, best[0].Holes)
+			if errors.Is(err, context.Canceled) {
+				return noAnswer("%s: stopped", args[0])
 			}
-			return nil
+			return err
 		},
 	}
 	f.addTo(c)
-	c.Flags().StringVar(&angle, "angle", "", "wanted `ANGLE` to the ground, such as 11 or 11deg")
-	c.Flags().StringVar(&height, "height", "", "wanted `HEIGHT` of the quarter-chord point, such as 1350mm")
-	c.Flags().StringVar(&downforce, "downforce", "", "wanted `FORCE` such as 700N, at --speed")
-	c.Flags().BoolVar(&fill, "fill", false, "narrow the widest steps")
-	c.Flags().IntVar(&count, "count", 1, "how many holes together: 1 or 2")
-	c.Flags().StringVar(&grid, "grid", "0.5mm", "the drill's grid, `LENGTH`")
-	c.Flags().BoolVar(&write, "write", false, "add the best to the car file")
+	f.goalTo(c)
 	return c
 }
 
-func goalOf(w *drill.Goal, car *model.Car, angle, height, downforce, grid string) error {
-	var step given.Number
-	targets := 0
-	for _, x := range []struct {
-		text, flag, bare string
-		unit             units.Unit
-		to               *given.Number
-		target           bool
-	}{
-		{angle, "angle", "deg", units.Angles, &w.Angle, true},
-		{downforce, "downforce", shown(car).ForceUnit(), units.Forces, &w.Downforce, true},
-		{height, "height", shown(car).LengthUnit(), units.Lengths, &w.Height, false},
-		{grid, "grid", shown(car).LengthUnit(), units.Lengths, &step, false},
-	} {
-		if x.text == "" {
-			continue
-		}
-		v, err := x.unit.Parse(x.text, x.bare)
-		if err != nil {
-			return fmt.Errorf("--%s %w", x.flag, err)
-		}
-		*x.to = given.Is(v)
-		if x.target {
-			targets++
-		}
+// suggest answers all questions but that for bolts.
+func (f *suggestFlags) suggest(ctx context.Context, cmd *cobra.Command, name string) error {
+	t, part, d, err := f.open(name)
+	if err != nil {
+		return err
 	}
-	w.Grid = step.Or(0)
-	if w.Fill {
-		targets++
+	w := drill.Goal{Fill: f.fill, Count: f.count, Part: part, Joint: f.joint, D: d,
+		Name: func(taken int) string { return drill.FreeHoleName(t.Car.Parts[part], taken) }}
+	if err := f.goal(&w, t); err != nil {
+		return err
+	}
+	show, done := progress("trying places")
+	e := drill.NewExisting(t)
+	found, err := drill.Suggest(ctx, e, w, show)
+	done()
+	if err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	if f.format == "json" {
+		err = suggestJSON(cmd, e, w, &found)
+	} else {
+		err = suggestText(cmd, e, w, &found, shown(t.Car))
 	}
 	switch {
-	case targets != 1:
-		return errors.New("give one of --angle, --downforce and --fill")
-	case w.Fill && w.Height.Known():
-		return errors.New("--height goes with --angle or --downforce")
-	case w.Count != 1 && w.Count != 2:
-		return fmt.Errorf("--count %d; it must be 1 or 2", w.Count)
-	case w.Grid < 0.01 || w.Grid > 50:
-		return fmt.Errorf("--grid %s; it must be %s to %s", grid, shown(car).Fine(0.01), shown(car).Dimension(50))
+	case err != nil:
+		return err
+	case len(found.Best) == 0:
+		if r, ok := drill.Served(e, w); ok {
+			return noAnswer("%s: no new hole is needed: %s does that already", name, t.Name(r.Setting))
+		}
+		return noAnswer("%s: %s", name, words.NothingFound(&found, e, w, shown(t.Car)))
+	case found.Best[0].Lacking > 0:
+		more := "no further hole that can be drilled spares another"
+		if len(found.Best[0].Holes) == w.Count {
+			more = "--count allows more holes"
+		}
+		return noAnswer("%s: %s; %s", name, words.Fewest(&found.Best[0], w), more)
+	case f.write:
+		return writeHoles(cmd, name, t.Car, found.Best[0].Holes)
 	}
 	return nil
 }
 
-// progress prints how far the search is, when standard error is a terminal and
-// it takes longer than half a second.
-func progress() func(float64) {
-	if !term.IsTerminal(os.Stderr.Fd()) {
+// suggestBolts answers which holes give a setting every bolt.
+func (f *suggestFlags) suggestBolts(ctx context.Context, cmd *cobra.Command, name string) error {
+	if f.part != "" || f.joint != "" {
+		return errors.New("--all-bolts drills the part below each joint that lacks bolts; leave --part and --joint out")
+	}
+	t, err := f.table(name)
+	if err != nil {
+		return err
+	}
+	w, err := f.bolts(t)
+	if err != nil {
+		return err
+	}
+	e := drill.NewExisting(t)
+	found, err := drill.SuggestBolts(ctx, e, w)
+	if err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	if f.format == "json" {
+		err = boltsJSON(cmd, e, &found)
+	} else {
+		err = boltsText(cmd, e, &found, shown(t.Car))
+	}
+	switch {
+	case err != nil:
+		return err
+	case len(found.Best) > 0 && f.write:
+		return writeHoles(cmd, name, t.Car, found.Best[0].Holes)
+	case len(found.Best) > 0:
 		return nil
+	case found.Looked == 0:
+		return noAnswer("%s: no bolts go in at that height", name)
+	case found.Looked == found.Full:
+		return noAnswer("%s: no new hole is needed: every bolt goes in already", name)
+	case len(found.Near) > 0:
+		return noAnswer("%s: the holes for its bolts cannot be drilled", name)
 	}
-	start, last := time.Now(), time.Time{}
-	return func(part float64) {
-		if now := time.Now(); now.Sub(start) > 500*time.Millisecond && now.Sub(last) > 200*time.Millisecond {
-			last = now
-			fmt.Fprintf(os.Stderr, "\rtrying places: %3.0f %% ", 100*part)
-		}
-	}
-}
-
-func suggestText(cmd *cobra.Command, t *model.Table, w drill.Goal, best, near []drill.Suggestion, u units.System) error {
-	p := out(cmd)
-	for i, s := range best {
-		p.f("%d.", i+1)
-		holesText(p, t, s, u)
-		p.f("   %s\n   %s\n", words.Suggestion(&s, w.Fill, u), words.Trial(&s.Trial, u))
-		shown := 0
-		for _, k := range s.Useful {
-			if r := &s.Table.Rows[k]; shown < 6 {
-				p.f("     %s  %s°  %s  %s\n", u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), u.Force(r.Downforce), r.ID)
-				shown++
-			}
-		}
-		for _, r := range s.Rules {
-			if !r.OK {
-				p.f("   %s: %s: %s, %s is usual\n", r.Hole, words.Rule(r), u.Dimension(r.Have), u.Dimension(r.Need))
-			}
-		}
-	}
-	if w.Count > 1 && len(best) > 0 && len(best[0].Holes) == 1 {
-		p.f("No two of these can be drilled together, so each is a hole of its own.\n")
-	}
-	for i, s := range near {
-		if i == 0 {
-			p.f("\nIn the right position, but cannot be drilled:\n")
-		}
-		p.f("  ")
-		holesText(p, t, s, u)
-		p.f("   %s\n", words.Suggestion(&s, w.Fill, u))
-	}
-	if len(best) > 0 && t.Car.Parts[w.Part].Outline == nil {
-		p.f("\nPart %s has no outline in the car file: whether a hole lies in its metal is not known.\n", t.Car.Parts[w.Part].Name)
-	}
-	if len(best) > 0 {
-		p.f("\nEdge distances and spacings keep the minima of EN 1993-1-8 Table 3.3 and EN 1999-1-1;\nthat does not say that the part holds. Drill the template first.\n")
-	}
-	return p.err
-}
-
-func holesText(p *printer, t *model.Table, s drill.Suggestion, u units.System) {
-	for k, h := range s.Holes {
-		if k > 0 {
-			p.f(" and")
-		}
-		p.f(" %s in part %s at x %s, z %s, %s wide", h.ID, t.Car.Parts[h.Part].Name, u.Dimension(h.X), u.Dimension(h.Z), u.Dimension(h.D))
-	}
-	p.f("\n")
-}
-
-func suggestJSON(cmd *cobra.Command, t *model.Table, best []drill.Suggestion) error {
-	type hole struct {
-		Part string   `json:"part"`
-		X    *float64 `json:"x_mm"`
-		Z    *float64 `json:"z_mm"`
-		D    *float64 `json:"d_mm"`
-	}
-	type suggestion struct {
-		Holes   []hole        `json:"holes"`
-		Added   []settingJSON `json:"added"`
-		Verdict string        `json:"verdict"`
-		Rules   []ruleJSON    `json:"rules"`
-	}
-	doc := struct {
-		Suggestions []suggestion `json:"suggestions"`
-	}{[]suggestion{}}
-	for _, s := range best {
-		one := suggestion{Added: addedJSON(s.Trial), Verdict: words.Trial(&s.Trial, units.Metric), Rules: rulesOf(s.Rules)}
-		for _, h := range s.Holes {
-			one.Holes = append(one.Holes, hole{t.Car.Parts[h.Part].Name, figure(h.X, 3), figure(h.Z, 3), figure(h.D, 3)})
-		}
-		doc.Suggestions = append(doc.Suggestions, one)
-	}
-	return writeJSON(cmd.OutOrStdout(), doc)
+	return noAnswer("%s: it takes more holes than --count %d", name, f.count)
 }
 
 // writeHoles adds holes to the car file and shows the change.
 func writeHoles(cmd *cobra.Command, name string, car *model.Car, hs []drill.NewHole) error {
 	return rewrite(cmd, name, "the holes suggested", func(text []byte) ([]carfile.Edit, error) {
-		var list []holes.Hole
-		for _, h := range hs {
-			list = append(list, h.Hole)
+		var edits []carfile.Edit
+		for p := range car.Parts {
+			var list []holes.Hole
+			for _, h := range hs {
+				if h.Part == p {
+					list = append(list, h.Hole)
+				}
+			}
+			if list == nil {
+				continue
+			}
+			e, err := carfile.AddHoles(text, car.Parts[p].Name, list)
+			if err != nil {
+				return nil, err
+			}
+			edits = append(edits, e)
 		}
-		e, err := carfile.AddHoles(text, car.Parts[hs[0].Part].Name, list)
-		return []carfile.Edit{e}, err
+		return edits, nil
 	})
 }

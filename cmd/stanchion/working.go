@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"os"
+	"strings"
 	"time"
 
 	"github.com/charmbracelet/x/term"
@@ -34,3 +35,29 @@ func working(what string) (done func()) {
 
 // solvingPlates is what commands say while plates are solved.
 const solvingPlates = "solving the plates"
+
+// barWidth is how wide a progress bar is, in characters.
+const barWidth = 30
+
+// progress shows how far work is, once it has taken a second, when standard error is a terminal; done takes the
+// bar away.
+func progress(what string) (show func(float64), done func()) {
+	if !term.IsTerminal(os.Stderr.Fd()) {
+		return nil, func() {}
+	}
+	start, last := time.Now(), time.Time{}
+	show = func(part float64) {
+		now := time.Now()
+		if now.Sub(start) < time.Second || now.Sub(last) < 100*time.Millisecond {
+			return
+		}
+		last = now
+		n := int(min(max(part, 0), 1) * barWidth)
+		fmt.Fprintf(os.Stderr, "\r%s [%s%s] %3.0f %% ", what, strings.Repeat("#", n), strings.Repeat(".", barWidth-n), 100*part)
+	}
+	return show, func() {
+		if !last.IsZero() {
+			fmt.Fprint(os.Stderr, "\r\x1b[K")
+		}
+	}
+}

@@ -7,7 +7,6 @@ import (
 	"stanchion/model"
 	"stanchion/model/choose"
 	"stanchion/model/drill"
-	"stanchion/model/given"
 )
 
 // Drill says where and with what a new hole may be drilled.
@@ -21,47 +20,32 @@ type Drill struct {
 
 // Hole is the search for a hole that gives a setting between two.
 type Hole struct {
-	Part      string
-	Angle     given.Number      // rad, looked for; not given where it was looked for by downforce
-	Downforce given.Number      // N
-	Found     *drill.Suggestion // nil for none
-	Row       *model.Row        // the setting that it gives, of Found's table
+	Part  string
+	Found *drill.Suggestion // nil for none
+	Row   *model.Row        // the setting that it gives, of Found's table
 }
-
-// sameHeight is within which two settings are between each other by angle alone, mm.
-const sameHeight = 6.0
 
 // between looks for a hole that gives a setting clearly apart from both that were too much, of which
 // the second is a.Beyond.
 func (d *Drill) between(ctx context.Context, t *model.Table, a *choose.Advice) (*Hole, error) {
 	h := &Hole{Part: t.Car.Parts[d.Part].Name}
-	g := d.goal(t, a)
-	h.Angle, h.Downforce = g.Angle, g.Downforce
-	best, _, err := drill.Suggest(ctx, t, g, d.Progress)
+	found, err := drill.Suggest(ctx, drill.NewExisting(t), d.goal(t, a), d.Progress)
 	if err != nil {
 		return nil, err
 	}
-	for i := range best {
-		if r := lies(t, &best[i], a); r != nil {
-			h.Found, h.Row = &best[i], r
+	for i := range found.Best {
+		if r := lies(t, &found.Best[i], a); r != nil {
+			h.Found, h.Row = &found.Best[i], r
 			break
 		}
 	}
 	return h, nil
 }
 
-// goal is what the hole is wanted for: the angle between the two at their height, or where they differ
-// in height the downforce between.
+// goal is what the hole is wanted for: a setting whose front share is between those of the two.
 func (d *Drill) goal(t *model.Table, a *choose.Advice) drill.Goal {
-	g := drill.Goal{Count: 1, Grid: d.Grid, Part: d.Part, Joint: d.Joint, D: d.D,
-		Name: func(taken int) string { return drill.FreeHoleName(t.Car.Parts[d.Part], taken) }}
-	part := func(from, to float64) given.Number { return given.Is(from + a.Between*(to-from)) }
-	if math.Abs(a.From.Height-a.Beyond.Height) <= sameHeight {
-		g.Angle, g.Height = part(a.From.Angle, a.Beyond.Angle), given.Is((a.From.Height+a.Beyond.Height)/2)
-	} else {
-		g.Downforce = part(a.From.Downforce, a.Beyond.Downforce)
-	}
-	return g
+	return drill.Goal{Between: &drill.Between{A: a.From, B: a.Beyond, By: drill.ByShare}, Count: 1, Grid: d.Grid, Part: d.Part,
+		Joint: d.Joint, D: d.D, Name: func(taken int) string { return drill.FreeHoleName(t.Car.Parts[d.Part], taken) }}
 }
 
 // lies returns the setting that a hole adds whose front share is between two and clearly apart from

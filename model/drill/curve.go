@@ -76,25 +76,25 @@ type Place struct {
 
 // Along judges places along a curve, from one turn to another, n of them. lean is what the angle to the ground
 // is over the turn.
-func (k Curve) Along(ctx context.Context, t *model.Table, hole holes.Hole, from, to, lean float64, n int) ([]Place, error) {
+func (k Curve) Along(ctx context.Context, e *Existing, hole holes.Hole, from, to, lean float64, n int) ([]Place, error) {
 	places := make([]Place, n)
 	for i := range places {
 		turn := from
 		if n > 1 {
 			turn += (to - from) * float64(i) / float64(n-1)
 		}
-		at := k.At(t.Car, turn)
+		at := k.At(e.Table.Car, turn)
 		hole.X, hole.Z = at.X, at.Z
 		places[i] = Place{Turn: turn, Angle: turn + lean}
-		if _, broken := Broken(HoleRules(&t.Car.Parts[k.Part], hole)); broken {
+		if _, broken := Broken(HoleRules(&e.Table.Car.Parts[k.Part], hole)); broken {
 			continue
 		}
-		tr, err := Try(ctx, t, NewHole{k.Part, hole})
+		useful, err := e.usefulCount(ctx, NewHole{k.Part, hole})
 		if err != nil {
 			return nil, err
 		}
 		places[i].Holds = AddsNothing
-		if len(tr.Useful) > 0 {
+		if useful > 0 {
 			places[i].Holds = NewStep
 		}
 	}

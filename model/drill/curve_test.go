@@ -87,7 +87,7 @@ func TestAlongSaysWhatTrySays(t *testing.T) {
 	lean := table.Rows[0].Angle - table.Rows[0].Fits[1].Pose.Turn
 	kinds := map[drill.Holds]int{}
 	for _, k := range drill.Curves(table.Car, 1) {
-		places, err := k.Along(t.Context(), table, h, -0.05, 0.3, lean, 8)
+		places, err := k.Along(t.Context(), drill.NewExisting(table), h, -0.05, 0.3, lean, 8)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -2,10 +2,8 @@ package drill
 
 import (
 	"math"
-	"slices"
 	"testing"
 
-	"stanchion/aero"
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
@@ -33,70 +31,18 @@ func goal(change func(w *Goal)) Goal {
 	return w
 }
 
-// By hand, for 10° a hole lies 100 mm from a pivot at 10°, ahead or behind: 98.48 and 17.36 mm
-// from p or q. With the quarter chord 62.5 mm behind F it is at 1200 + 10.85 mm on pivot F, at
-// 1200 − 17.36 + 10.85 mm on pivot R. In the wing the same holes lie at −10°.
-func TestSpotsByHand(t *testing.T) {
-	table := lever(t)
-	sin, cos := math.Sincos(10 * plane.Deg)
-	onF := []plane.Point{{X: 100 * cos, Z: 100 * sin}, {X: 100 + 100*cos, Z: 100 * sin}}
-	onR := []plane.Point{{X: -100 * cos, Z: -100 * sin}, {X: 100 - 100*cos, Z: -100 * sin}}
-	inWing := []plane.Point{{X: 100 * cos, Z: -100 * sin}, {X: 100 - 100*cos, Z: 100 * sin}, {X: -100 * cos, Z: 100 * sin}, {X: 100 + 100*cos, Z: -100 * sin}}
-	// CL at 10° is 0.075·15 on 0.35 m², without a flow.
-	force := 0.075 * 15 * aero.DynamicPressure(table.Density, 45) * 0.35
-	for _, c := range []struct {
-		what string
-		goal Goal
-		want []plane.Point
-	}{
-		{"10°", goal(func(w *Goal) { w.Angle = given.Is(10 * plane.Deg) }), append(slices.Clone(onF), onR...)},
-		{"10°, any joint", goal(func(w *Goal) { w.Angle, w.Joint = given.Is(10*plane.Deg), "" }), append(slices.Clone(onF), onR...)},
-		{"10°, another joint", goal(func(w *Goal) { w.Angle, w.Joint = given.Is(10*plane.Deg), "k" }), nil},
-		{"10° at 1211 mm", goal(func(w *Goal) { w.Angle, w.Height = given.Is(10*plane.Deg), given.Is(1211) }), onF},
-		{"10° at 1193 mm", goal(func(w *Goal) { w.Angle, w.Height = given.Is(10*plane.Deg), given.Is(1193) }), onR},
-		{"10° at 1230 mm", goal(func(w *Goal) { w.Angle, w.Height = given.Is(10*plane.Deg), given.Is(1230) }), nil},
-		{"the downforce of 10°", goal(func(w *Goal) { w.Downforce = given.Is(force) }), append(slices.Clone(onF), onR...)},
-		{"a downforce that it never has", goal(func(w *Goal) { w.Downforce = given.Is(9 * force) }), nil},
-		{"31°, beyond the joint's limit", goal(func(w *Goal) { w.Angle = given.Is(31 * plane.Deg) }), nil},
-		{"in the wing", goal(func(w *Goal) { w.Angle, w.Part = given.Is(10*plane.Deg), 1 }), inWing},
-	} {
-		found := spots(table, c.goal)
-		for _, want := range c.want {
-			if !slices.ContainsFunc(found, func(s spot) bool { return s.at.Distance(want) < 0.01 }) {
-				t.Errorf("%s: none at %v", c.what, want)
-			}
-		}
-		if len(found) != len(c.want) {
-			t.Errorf("%s: %d places, want %d: %v", c.what, len(found), len(c.want), found)
-		}
-	}
-	w := goal(func(w *Goal) { w.Angle, w.Grid = given.Is(10*plane.Deg), 0.5 })
-	if found := spots(table, w); !slices.Contains(found, spot{plane.Point{X: 98.5, Z: 17.5}, 0}) {
-		t.Errorf("on a grid of 0.5 mm: %v", found)
-	}
-	// A hole that the bolt does not pass, of another joint, or a slot's position is no pivot.
-	for what, change := range map[string]func(h *holes.Hole){
-		"too small": func(h *holes.Hole) { h.D = 7 }, "of another joint": func(h *holes.Hole) { h.Joint = "k" }, "in a slot": func(h *holes.Hole) { h.Slot = "S" },
-	} {
-		table := lever(t)
-		change(&table.Car.Parts[0].Holes[1])
-		if found := spots(table, goal(func(w *Goal) { w.Angle = given.Is(10 * plane.Deg) })); len(found) != 2 {
-			t.Errorf("q %s: %d places, want 2", what, len(found))
-		}
-	}
-}
-
 // The suggestions for 10° give 10°, and the promise is what the drilled car has.
 func TestSuggestByHand(t *testing.T) {
 	table := lever(t)
 	w := goal(func(w *Goal) { w.Angle, w.Grid = given.Is(10*plane.Deg), 0.5 })
 	var last float64
-	best, near, err := Suggest(t.Context(), table, w, func(part float64) {
+	f, err := Suggest(t.Context(), NewExisting(table), w, func(part float64) {
 		if part < last || part > 1 {
 			t.Errorf("progress from %g to %g", last, part)
 		}
 		last = part
 	})
+	best := f.Best
 	if err != nil || len(best) == 0 {
 		t.Fatalf("%d suggestions, %v", len(best), err)
 	}
@@ -105,18 +51,10 @@ func TestSuggestByHand(t *testing.T) {
 			t.Errorf("%+v: %d hits, %+v", s.Holes[0].Hole, s.Hits, s.Verdict)
 		}
 	}
-	// 1.5 mm from p, a hole cannot be drilled; 10° would come of it.
-	found := false
-	for _, s := range near {
-		found = found || s.Short != nil && math.Hypot(s.Holes[0].X-1.5, s.Holes[0].Z+17.5) < 0.01
-	}
-	if !found {
-		t.Errorf("17.6 mm from p is not among the places that cannot be drilled: %+v", near)
-	}
-	if r, ok := Served(table, goal(func(w *Goal) { w.Angle = given.Is(0.3 * plane.Deg) })); !ok || r.ID != table.Rows[0].ID {
+	if r, ok := Served(NewExisting(table), goal(func(w *Goal) { w.Angle = given.Is(0.3 * plane.Deg) })); !ok || r.ID != table.Rows[0].ID {
 		t.Error("0.3° is not served by the setting at 0°")
 	}
-	if _, ok := Served(table, goal(func(w *Goal) { w.Fill = true })); ok {
+	if _, ok := Served(NewExisting(table), goal(func(w *Goal) { w.Fill = true })); ok {
 		t.Error("steps are said to be filled by a setting")
 	}
 }
@@ -144,10 +82,10 @@ func TestGoalIsMetByHand(t *testing.T) {
 		if c.change != nil {
 			c.change(&r)
 		}
-		if got := meets(nil, Goal{Angle: given.Is(10 * plane.Deg), Height: given.Is(1200), Downforce: given.Is(300)}, &r); got != c.want {
+		if got := (&Existing{}).meets(Goal{Angle: given.Is(10 * plane.Deg), Height: given.Is(1200), Downforce: given.Is(300)}, nil, &r); got != c.want {
 			t.Errorf("%g° at %g mm, %g N: %v", c.angle, c.height, c.down, got)
 		}
-		if got := meets(nil, Goal{}, &r); got != (c.change == nil) {
+		if got := (&Existing{}).meets(Goal{}, nil, &r); got != (c.change == nil) {
 			t.Errorf("%g° at %g mm, %g N, nothing asked: %v", c.angle, c.height, c.down, got)
 		}
 	}
@@ -158,7 +96,6 @@ func TestGoalIsMetByHand(t *testing.T) {
 func TestUseByHand(t *testing.T) {
 	table := lever(t)
 	old := &table.Rows[0]
-	budgets := []model.Budget{table.Budget(old)}
 	at := func(angle, height float64) *model.Row {
 		pose := *old.Position
 		pose.Setting = &holes.Setting{ID: "new", Play: 0.2 * plane.Deg}
@@ -186,8 +123,7 @@ func TestUseByHand(t *testing.T) {
 		if c.change != nil {
 			c.change(c.row)
 		}
-		tr := Trial{Table: table}
-		got := tr.use(table, budgets, c.row)
+		got := newAlikes(table).use(table, c.row)
 		if got.Use != c.want {
 			t.Errorf("%s: %v, want %v (%+v)", c.what, got.Use, c.want, got)
 		}
@@ -202,8 +138,7 @@ func TestUseByHand(t *testing.T) {
 		rows := []model.Row{*old}
 		spoil(&rows[0])
 		before := &model.Table{Rows: rows}
-		tr := Trial{Table: table}
-		if got := tr.use(before, budgets, at(0.05, h)); got.Use != OfUse {
+		if got := newAlikes(before).use(table, at(0.05, h)); got.Use != OfUse {
 			t.Errorf("like one that %s: %+v", what, got)
 		}
 	}

@@ -25,7 +25,8 @@ func TestSuggestionsKeepTheirPromise(t *testing.T) {
 		{Fill: true, Count: 2},
 	} {
 		w.Grid, w.Part, w.Joint, w.D, w.Name = 0.5, 1, "head", 8.4, name
-		best, _, err := drill.Suggest(t.Context(), table, w, nil)
+		f, err := drill.Suggest(t.Context(), drill.NewExisting(table), w, nil)
+		best := f.Best
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -78,11 +79,11 @@ func TestNoSuggestionAtACutout(t *testing.T) {
 	goal := drill.Goal{Angle: given.Is(4.3 * plane.Deg), Count: 1, Grid: 0.5, Part: 1, Joint: "head", D: 8.4,
 		Name: func(n int) string { return fmt.Sprintf("N%d", n+1) }}
 	suggest := func(car *model.Car) (best, near []drill.Suggestion) {
-		best, near, err := drill.Suggest(t.Context(), modeltest.TableOf(t, car), goal, nil)
+		f, err := drill.Suggest(t.Context(), drill.NewExisting(modeltest.TableOf(t, car)), goal, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
-		return best, near
+		return f.Best, f.Near
 	}
 	car := modeltest.Car(t, "coupe")
 	first, _ := suggest(car)
@@ -132,7 +133,7 @@ func BenchmarkSuggestFill60Holes(b *testing.B) {
 	w := drill.Goal{Fill: true, Count: 2, Grid: 0.5, Part: 1, Joint: "head", D: 8.4,
 		Name: func(n int) string { return fmt.Sprintf("N%d", n+1) }}
 	for b.Loop() {
-		if _, _, err := drill.Suggest(b.Context(), table, w, nil); err != nil {
+		if _, err := drill.Suggest(b.Context(), drill.NewExisting(table), w, nil); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -1,8 +1,6 @@
 package drill
 
 import (
-	"context"
-
 	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/choose"
@@ -44,52 +42,19 @@ type Trial struct {
 	Added   []int    // rows of Table that use a new hole and were not to be had before
 	Further []string // ids of settings that get a further bolt
 	Useful  []int    // those of Added within limits, not stalled, and unlike any that exists
+	Uses    []Like   // of each of Added, why it is of use or not
+	Shrink  float64  // rad, by how much the widest steps of all heights shrink together
 	Rules   []RuleCheck
 	Before  []choose.Level
 	After   []choose.Level
 	Verdict Verdict
 }
 
-// Try works out what further holes would change. The wing's curve stays what it
-// is in the table. It ends with the context's error when that is cancelled.
-func Try(ctx context.Context, t *model.Table, hs ...NewHole) (Trial, error) {
-	tr := Trial{Holes: hs, Before: choose.Levels(t)}
-	car := With(t.Car, hs...)
-	for _, h := range hs {
-		tr.Rules = append(tr.Rules, HoleRules(&car.Parts[h.Part], h.Hole)...)
-	}
-	places, err := car.Positions()
-	if err != nil {
-		return tr, err
-	}
-	tr.Table = model.NewTable(car, places, t.Wing, t.Speed)
-	old := map[string]bool{}
-	for i := range t.Rows {
-		old[t.Rows[i].ID] = true
-		for _, a := range t.Rows[i].Alternatives {
-			old[a.ID] = true
-		}
-	}
-	for i := range tr.Table.Rows {
-		r := &tr.Table.Rows[i]
-		if !uses(t, r, hs) {
-			continue
-		}
-		if id := withoutNew(t, car, r, hs); old[id] {
-			tr.Further = append(tr.Further, id)
-			continue
-		}
-		tr.Added = append(tr.Added, i)
-	}
-	tr.After = choose.Levels(tr.Table)
-	return tr, tr.judge(ctx, t)
-}
-
 // uses reports whether a row of a car with further holes takes one of them.
-func uses(t *model.Table, r *model.Row, hs []NewHole) bool {
+func uses(before *model.Car, r *model.Row) bool {
 	for j, f := range r.Fits {
 		for _, p := range f.Pairs {
-			if isNew(t, j, p.Lower) || isNew(t, j+1, p.Upper) {
+			if isNew(before, j, p.Lower) || isNew(before, j+1, p.Upper) {
 				return true
 			}
 		}
@@ -97,15 +62,15 @@ func uses(t *model.Table, r *model.Row, hs []NewHole) bool {
 	return false
 }
 
-func isNew(t *model.Table, part, hole int) bool { return hole >= len(t.Car.Parts[part].Holes) }
+func isNew(before *model.Car, part, hole int) bool { return hole >= len(before.Parts[part].Holes) }
 
 // withoutNew returns the id that a row would have without the new holes' bolts.
-func withoutNew(t *model.Table, car *model.Car, r *model.Row, hs []NewHole) string {
+func withoutNew(before, car *model.Car, r *model.Row) string {
 	id := ""
 	for j, f := range r.Fits {
 		var kept []holes.Pair
 		for _, p := range f.Pairs {
-			if !isNew(t, j, p.Lower) && !isNew(t, j+1, p.Upper) {
+			if !isNew(before, j, p.Lower) && !isNew(before, j+1, p.Upper) {
 				kept = append(kept, p)
 			}
 		}

@@ -56,47 +56,16 @@ type Gain struct {
 	From, To float64
 }
 
-// Use is why a new setting is of use, or of none.
-type Use int
-
-// The answers.
-const (
-	OfUse Use = iota
-	IsStalled
-	LiftsTheCar
-	OutsideLimits
-	LikeAnother // it makes no clear difference to a setting that exists
-)
-
-// Like is why a new setting is of no use.
-type Like struct {
-	Use       Use
-	ID, Name  string  // of LikeAnother: the setting that exists
-	Downforce float64 // N, of the new one, and of the other
-	Other     float64
-	StdUnc    float64 // N, of the difference
-}
-
-// sameHeightBand is by how much heights must differ to count as different, mm:
-// what a bolt in its hole and a tape leave open. Common practice, no source.
-const sameHeightBand = 2.0
-
 // judge finds the added settings that are of use, and the verdict.
-func (tr *Trial) judge(ctx context.Context, before *model.Table) error {
-	budgets := make([]model.Budget, len(before.Rows))
-	for i := range before.Rows {
-		if err := ctx.Err(); err != nil {
-			return err
-		}
-		budgets[i] = before.Budget(&before.Rows[i])
-	}
+func (tr *Trial) judge(ctx context.Context, before *Existing) error {
 	var first Like // why the first is of no use, or the first of those that keep all limits
 	row := -1
 	for _, i := range tr.Added {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		use := tr.use(before, budgets, &tr.Table.Rows[i])
+		use := before.like.use(tr.Table, &tr.Table.Rows[i])
+		tr.Uses = append(tr.Uses, use)
 		if row < 0 || first.Use == OutsideLimits && use.Use != OutsideLimits {
 			row, first = i, use
 		}
@@ -117,7 +86,7 @@ func (tr *Trial) judge(ctx context.Context, before *model.Table) error {
 	case len(tr.Added) == 0 && len(tr.Further) > 0:
 		tr.Verdict = Verdict{Worth: FurtherBolts}
 	case len(tr.Added) == 0:
-		tr.Verdict = Verdict{Worth: NothingFits, Miss: tr.miss(before)}
+		tr.Verdict = Verdict{Worth: NothingFits, Miss: tr.miss(before.Table)}
 	default:
 		tr.Verdict = Verdict{Worth: NothingNew, Row: row, Unlike: first}
 	}
@@ -133,33 +102,6 @@ func (tr *Trial) withoutOutline() string {
 		}
 	}
 	return ""
-}
-
-// use says whether a new row is of use: it is clearly apart from every setting that exists, and
-// its angle is by more than the play in the holes or its height by more than can be told.
-func (tr *Trial) use(before *model.Table, budgets []model.Budget, r *model.Row) Like {
-	switch {
-	case r.Stalled:
-		return Like{Use: IsStalled}
-	case r.Lifts():
-		return Like{Use: LiftsTheCar}
-	case !r.Within():
-		return Like{Use: OutsideLimits}
-	}
-	own := tr.Table.Budget(r)
-	for i := range before.Rows {
-		o := &before.Rows[i]
-		if !o.Within() || o.Stalled {
-			continue
-		}
-		difference := model.DifferenceStdUnc(own, budgets[i])
-		alike := choose.Apart(r, o, difference) != choose.Clear
-		turned := choose.ClarityOf(r.Angle-o.Angle, math.Hypot(r.Play, o.Play)/math.Sqrt(3)) == choose.Clear
-		if alike || !turned && math.Abs(r.Height-o.Height) <= sameHeightBand {
-			return Like{LikeAnother, o.ID, before.Name(o.Setting), r.Downforce, o.Downforce, difference.Downforce}
-		}
-	}
-	return Like{Use: OfUse}
 }
 
 // gain returns what the most useful added setting does for its height.

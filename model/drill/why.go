@@ -19,8 +19,8 @@ func Why(c *model.Car, j int, pairs []holes.Pair) WhyLine {
 	return WhyLine{j, pairs, holes.Why(c.Parts[j].Part, c.Parts[j+1].Part, c.Joints[j].Joint, pairs)}
 }
 
-// maxTried bounds the choices that WhyAll makes.
-const maxTried = 200_000
+// maxChoices bounds the choices that WhyAll makes.
+const maxChoices = 200_000
 
 // WhyAll tries the given lower holes of joint j, in their order, on every
 // choice of the upper part's holes, or with upper set the reverse, and returns
@@ -34,7 +34,7 @@ func WhyAll(c *model.Car, j int, given []int, upper bool) []WhyLine {
 	for i := range given {
 		tries *= max(other-i, 1)
 	}
-	if tries > maxTried {
+	if tries > maxChoices {
 		return nil
 	}
 	var lines []WhyLine

@@ -48,14 +48,8 @@ func pointer(p choose.Pointer) string {
 // adviceHole says which new hole would give a setting between the two, or that none was found.
 func adviceHole(t *model.Table, a *advise.Advice, u units.System) []string {
 	h := a.Hole
-	goal := ""
-	if angle, ok := h.Angle.Get(); ok {
-		goal = degrees(angle)
-	} else if f, ok := h.Downforce.Get(); ok {
-		goal = u.Force(f) + " of downforce"
-	}
 	if h.Found == nil {
-		return []string{fmt.Sprintf("A new hole in part %s for %s, between the two: no place was found that can be drilled and gives a setting clearly apart from both.", h.Part, goal)}
+		return []string{fmt.Sprintf("A new hole in part %s: no place was found that can be drilled and gives a setting between the two, clearly apart from both.", h.Part)}
 	}
 	hole, r := h.Found.Holes[0], h.Row
 	lines := []string{

@@ -137,22 +137,34 @@ func NoUse(r *model.Row, l drill.Like, u units.System) string {
 		force(l.Other), force(l.StdUnc))
 }
 
-// Suggestion says in a line what a suggested hole gives.
-func Suggestion(s *drill.Suggestion, fill bool, u units.System) string {
-	switch {
-	case s.Short != nil:
+// Suggestion says in a line what suggested holes give.
+func Suggestion(s *drill.Suggestion, w drill.Goal, u units.System) string {
+	if s.Short != nil {
 		return "cannot be drilled: " + Broken(*s.Short, u)
-	case fill && s.Gain > 0:
-		return fmt.Sprintf("%d new settings that make a clear difference; the widest steps shrink by %s in all", len(s.Useful), degrees(s.Gain))
-	case fill:
-		return fmt.Sprintf("%d new settings that make a clear difference", len(s.Useful))
 	}
-	meet, differ := "meet", "differ"
+	new := fmt.Sprintf("%s that differ clearly from what exists", units.Count(len(s.Useful), "new setting"))
+	switch len(s.Useful) {
+	case 0:
+		new = "none of the new settings differs clearly from all that exist"
+	case 1:
+		new = "1 new setting that differs clearly from what exists"
+	}
+	switch {
+	case w.MaxStep.Known():
+		return Fewest(s, w)
+	case w.Fill && s.Gain > 0:
+		return fmt.Sprintf("the widest steps shrink by %s in all; %s", degrees(s.Gain), new)
+	case w.Fill:
+		return new
+	case w.Between != nil:
+		if s.Hits == 1 {
+			return fmt.Sprintf("1 setting lies between in %s and differs clearly from both; %s", FigureName(w.Between.By), new)
+		}
+		return fmt.Sprintf("%d settings lie between in %s and differ clearly from both; %s", s.Hits, FigureName(w.Between.By), new)
+	}
+	meet := "meet"
 	if s.Hits == 1 {
 		meet = "meets"
 	}
-	if len(s.Useful) == 1 {
-		differ = "differs"
-	}
-	return fmt.Sprintf("%s %s the target, %d that %s clearly from what exists", units.Count(s.Hits, "setting"), meet, len(s.Useful), differ)
+	return fmt.Sprintf("%s %s the target; %s", units.Count(s.Hits, "setting"), meet, new)
 }
