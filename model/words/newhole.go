@@ -13,8 +13,11 @@ import (
 // Searched says what a search for holes looked at, and how far from the best what it found may be.
 func Searched(f *drill.Found, w drill.Goal, u units.System) []string {
 	s := f.Search
-	lines := []string{fmt.Sprintf("Searched: %s of a %s grid at which bolts go in; the settings of %d that can be drilled and do most were worked out.",
-		units.Count(s.Places, "place"), u.Fine(s.Step), s.Weighed)}
+	best := fmt.Sprintf("of those that can be drilled the best %d were worked out in full", s.Weighed)
+	if s.Weighed == 0 {
+		best = "none of them can be drilled and helps"
+	}
+	lines := []string{fmt.Sprintf("Searched: %s on a %s grid where bolts go in; %s.", units.Count(s.Places, "place"), u.Fine(s.Step), best)}
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	if s.Step > w.Grid+1e-9 {
 		add("The drill's grid of %s is finer: between the places searched a hole may do a little better.", u.Fine(w.Grid))
