@@ -17,6 +17,7 @@ type readingMode struct {
 	said   []string // what was understood of the line typed last
 	at     int      // the marked reading
 	scroll int
+	moved  bool // the mark was moved, and is kept in sight
 	warned bool // W was refused, since left and right differ: again writes
 }
 
@@ -102,7 +103,7 @@ func (r readingMode) bindings(m Model) []binding {
 	mark := func(by int) func(Model, string) (Model, tea.Cmd) {
 		return func(m Model, _ string) (Model, tea.Cmd) {
 			r, _ := in[readingMode](m)
-			r.warned = false
+			r.warned, r.moved = false, true
 			r.at = min(max(r.at+by, 0), max(len(m.measured().Car.Readings)-1, 0))
 			m.message = ""
 			return m.with(r), nil

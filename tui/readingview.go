@@ -105,7 +105,7 @@ func (r readingMode) view(m Model) (string, bool) {
 	lines, marked := r.wrapped(m)
 	room := r.room(m)
 	from := min(r.scroll, max(0, len(lines)-room))
-	if _, typing := in[promptMode](m); !typing && r.scroll == 0 && marked >= room { // keep the mark in sight
+	if _, typing := in[promptMode](m); !typing && r.moved && r.scroll == 0 && marked >= room { // keep the mark in sight
 		from = min(marked-room/2, max(0, len(lines)-room))
 	}
 	shown := append([]string(nil), lines[from:min(len(lines), from+room)]...)
@@ -128,7 +128,8 @@ func (r readingMode) view(m Model) (string, bool) {
 	if len(lines) > room {
 		keys = "space more  " + keys
 	}
-	foot := []string{m.message, quietStyle.Render(keys)}
+	foot := append(widgets.Wrap(m.message, m.width), quietStyle.Render(keys))
+	shown = shown[:max(0, m.height-len(foot))]
 	return widgets.Fit(append(shown, foot...), m.width, m.height, m.glyphs), true
 }
 

@@ -100,7 +100,7 @@ func claimFlags(car *model.Car, force, at string) error {
 		car.Claim.Speed = given.Is(v)
 	}
 	if !car.Claim.Downforce.Known() {
-		return errors.New("no figure to judge; give [claim] downforce in the car file, or --downforce 1200N")
+		return errors.New("no figure to judge; give [claim] downforce in the car file, or --downforce 1200N on the command line")
 	}
 	return nil
 }

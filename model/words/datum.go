@@ -101,11 +101,12 @@ func DatumDetails(t *model.Table, d calibrate.Datum, u units.System) []string {
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	if !math.IsNaN(d.Twist) {
-		text := fmt.Sprintf("Left less right: %s ± %.2f° of twist in the wing or between its uprights", signedDegrees(d.Twist), d.TwistStdUnc/plane.Deg)
+		text := fmt.Sprintf("Left less right: %s ± %.2f° of twist in the wing or between its uprights%s", signedDegrees(d.Twist), d.TwistStdUnc/plane.Deg,
+			unlessClear(d.Twist, d.TwistStdUnc))
 		if play := calibrate.PlayInTwist(t, d); play > d.TwistStdUnc/2 {
 			text += fmt.Sprintf("; about ±%.2f° of that is play in the holes, which each side may take up its own way", min(play, d.TwistStdUnc)/plane.Deg)
 		}
-		add("%s%s.", text, unlessClear(d.Twist, d.TwistStdUnc))
+		add("%s.", text)
 	}
 	if !math.IsNaN(d.Lean) {
 		add("Left less right: %s ± %s in height%s.", signedLength(d.Lean, u), u.Dimension(d.LeanStdUnc), unlessClear(d.Lean, d.LeanStdUnc))
