@@ -27,7 +27,7 @@ func (r readingMode) lines(m Model) (lines []string, marked int) {
 	lines = append(lines, fitted...)
 	row := m.row()
 	if row != nil {
-		lines = append(lines, t.Name(row.Setting)+". "+words.TapeStands(m.table, m.datum != nil)+". "+words.TapeLine(m.table, row, m.units))
+		lines = append(lines, t.Name(row.Setting)+", "+words.TapeStands(m.table, m.datum != nil)+". "+words.TapeLine(m.table, row, m.units))
 		lines = append(lines, fmt.Sprintf("What is typed now is read on %s: by its holes %s°, quarter-chord point %s above the ground.", t.Name(row.Setting),
 			units.Fixed(row.Angle/plane.Deg, 1), m.units.Length(row.Height)))
 	}

@@ -118,9 +118,9 @@ func TapeLine(t *model.Table, r *model.Row, u units.System) string {
 // TapeStands says whether a correction that is applied and not in the file is in what a tape must read.
 func TapeStands(t *model.Table, applied bool) string {
 	if applied {
-		return fmt.Sprintf("With the %s as corrected, which is not in the car file yet", t.Car.Parts[0].Name)
+		return fmt.Sprintf("the %s as corrected, which is not in the car file yet", t.Car.Parts[0].Name)
 	}
-	return fmt.Sprintf("With the %s where the car file has it, no correction made", t.Car.Parts[0].Name)
+	return fmt.Sprintf("the %s where the car file has it, no correction made", t.Car.Parts[0].Name)
 }
 
 // WhereHeights says where the heights of a reading are measured.
