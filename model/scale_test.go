@@ -145,3 +145,14 @@ func TestOnlyALikelyClaimScales(t *testing.T) {
 		}
 	}
 }
+
+// By hand: lift scaled by 0.8 to a claim is known to half of the disagreement, 0.1/0.8 = 0.125 of itself, and
+// GivenLiftStdUnc of 0.05 as well: √(0.05² + 0.125²) = 0.1346. Unscaled it is 0.05.
+func TestClaimWidensTheLift(t *testing.T) {
+	for scale, want := range map[float64]float64{1: 0.05, 0: 0.05, 0.8: 0.1346, 1.05: 0.0554} {
+		b := (&Table{Car: &Car{TrackFit: NoFit()}, Wing: WingCurve{ClaimScale: scale}}).sectionBands()
+		if math.Abs(b.slope-want) > 1e-4 || math.Abs(b.top-want) > 1e-4 {
+			t.Errorf("scaled by %g: slope ± %.4f, top ± %.4f, want %.4f", scale, b.slope, b.top, want)
+		}
+	}
+}
