@@ -122,7 +122,7 @@ func askClaim(m Model) *firstAsked {
 	if m.car.Claim.Downforce.Known() {
 		return nil
 	}
-	return &firstAsked{"the maker's downforce", "1200N, or 1200N at 200km/h; to keep it: [claim] in the car file", func(text string) string {
+	return &firstAsked{"the maker's downforce", "1200N, or 1200N at 200km/h (or in [claim] of the file)", func(text string) string {
 		force, speed, ok := strings.Cut(text, " at ")
 		args := "--downforce " + quoted(strings.TrimSpace(force))
 		if ok {

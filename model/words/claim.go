@@ -67,7 +67,7 @@ func claimUse(c *model.Car, r model.ClaimRow) string {
 	case c.Wing.Table != nil:
 		return "it is not used: the car file has a table of the wing"
 	case r.Verdict() == model.ClaimAbove:
-		return "no figure is scaled to it, but strength takes the larger loads that it would mean"
+		return "with figure and speed in [claim] of the car file no figure is scaled to it, but strength takes the larger loads that it means"
 	case r.Verdict() == model.ClaimBelow:
 		return "no figure is scaled to it: a maker may mean a smaller angle than that of the maximum"
 	case !r.Credible():
