@@ -222,6 +222,10 @@ func (t *Table) sectionBands() sectionBands {
 	if lift, ok := u.SectionLift.Get(); ok {
 		b.slope, b.top, b.liftKey = lift, lift, "section_lift"
 	}
+	if t.ScaledToClaim() { // half of what claim and wing disagree by, as a fraction of the scaled lift
+		half := math.Abs(1-t.Wing.ClaimScale) / 2 / t.Wing.ClaimScale
+		b.slope, b.top, b.liftKey = math.Hypot(b.slope, half), math.Hypot(b.top, half), ""
+	}
 	if s := t.Car.TrackFit.Downforce; s.Known() { // measured: what the section alone left open is told
 		b.slope, b.top = s.StdUnc/s.Factor, math.Hypot(s.StdUnc/s.Factor, b.top/2)
 		b.surface.MaxLiftStdUnc, b.gurneyZero, b.gurneyTop = b.surface.MaxLiftStdUnc/2, 0, b.gurneyTop/2

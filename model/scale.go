@@ -76,9 +76,10 @@ func (c *Car) scaled(curve aero.Curve, lift, drag float64) (aero.Curve, error) {
 	return aero.NewCurve(alpha, cl, cd, cm)
 }
 
-// scaleToClaim scales a wing's curve so that its largest lift is the one that
-// the maker's figure implies, as far as that is credible; induced drag goes with
-// the square.
+// scaleToClaim scales a wing's curve so that its largest lift is the one that the maker's figure implies,
+// where that is likely; induced drag goes with the square. One that is only possible is further off than
+// what is expected is uncertain by, as of a small angle or another wing: to scale to it would shrink the
+// figures and their ± alike. It changes nothing but loads, where it is above.
 func (c *Car) scaleToClaim(w *WingCurve) {
 	if !c.Claim.Speed.Known() || !c.Claim.Downforce.Known() || c.Wing.Table != nil {
 		return
@@ -88,22 +89,30 @@ func (c *Car) scaleToClaim(w *WingCurve) {
 		w.Notes = append(w.Notes, units.Say("%v", err))
 		return
 	}
-	if !r.Credible() {
-		w.Notes = append(w.Notes, units.Say("the maker's %s at %s is not used: it needs CL %.2f, the wing makes at most %.2f ± %.2f",
-			units.Newtons(c.Claim.Downforce.Value()), units.MetresPerSecond(c.Claim.Speed.Value()), r.Needed, r.MaxCL, r.StdUnc))
+	f := r.Needed / r.MaxCL
+	if v := r.Verdict(); v != ClaimLikely {
+		why := map[ClaimVerdict]string{ClaimNotCredible: "not credible", ClaimAbove: "only possible, and taken for loads alone",
+			ClaimBelow: "only possible: the wing makes more, and a maker may mean a smaller angle"}[v]
+		w.Notes = append(w.Notes, units.Say("figures are not scaled to the maker's %s at %s: it needs CL %.2f, the wing's maximum is %.2f ± %.2f (%s)",
+			units.Newtons(c.Claim.Downforce.Value()), units.MetresPerSecond(c.Claim.Speed.Value()), r.Needed, r.MaxCL, r.StdUnc, why))
+		if v == ClaimAbove {
+			w.ClaimedMore = f
+		}
 		return
 	}
-	f := r.Needed / r.MaxCL
 	curve, err := c.scaled(w.Curve, f, 1)
 	if err != nil {
 		w.Notes = append(w.Notes, units.Say("%v", err))
 		return
 	}
-	w.Curve, w.LiftScale = curve, f
-	w.From += fmt.Sprintf("; scaled by %.2f on the maker's word", f)
+	w.Curve, w.LiftScale, w.ClaimScale = curve, f, f
+	w.From += fmt.Sprintf("; lift scaled by %.2f to the maker's claim", f)
 	w.Notes = append(w.Notes, units.Say("lift is scaled by %.2f to the maker's %s at %s", f, units.Newtons(c.Claim.Downforce.Value()),
 		units.MetresPerSecond(c.Claim.Speed.Value())))
 }
+
+// ScaledToClaim reports whether the figures are scaled to what the maker claims.
+func (t *Table) ScaledToClaim() bool { return t.Wing.ClaimScale > 0 && t.Wing.ClaimScale != 1 }
 
 // Factors that a fit may have. Beyond them the measurement is about something
 // else than the wing.

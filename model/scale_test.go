@@ -121,3 +121,38 @@ func TestWhatAClaimIsUsedFor(t *testing.T) {
 		}
 	}
 }
+
+// A claim scales figures where it is likely, and nowhere else: by hand, for 1.4625 ± 0.0731 at most
+// 1.17 to 1.5356. One that is possible and above is kept for loads.
+func TestOnlyALikelyClaimScales(t *testing.T) {
+	base := plainTable(t, 0).Car
+	polar := *base.Wing.Table
+	base.Wing.Table, base.Wing.Polar = nil, &polar
+	q := 0.5 * base.Air.Density() * 50 * 50
+	for _, c := range []struct{ claimed, scale, more float64 }{{0.57, 1, 1}, {0.79, 1, 1}, {0.81, 0.81, 1}, {1.04, 1.04, 1}, {1.06, 1, 1.06}, {1.09, 1, 1.09}, {1.11, 1, 1}} {
+		car := *base
+		at, err := car.ClaimAt(50)
+		if err != nil {
+			t.Fatal(err)
+		}
+		car.Claim = Claim{given.Is(c.claimed * at.MaxCL * q * car.Wing.Area()), given.Is(50)}
+		w, err := car.SolveWing(50)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(w.LiftScale-c.scale) > 1e-3 || math.Abs(w.ClaimScale-c.scale) > 1e-3 || math.Abs(w.ClaimedMore-c.more) > 1e-3 || len(w.Notes) == 0 {
+			t.Errorf("a claim of %.2f of the maximum: lift × %.3f, loads × %.3f, %q", c.claimed, w.LiftScale, w.ClaimedMore, w.Notes)
+		}
+	}
+}
+
+// By hand: lift scaled by 0.8 to a claim is known to half of the disagreement, 0.1/0.8 = 0.125 of itself, and
+// GivenLiftStdUnc of 0.05 as well: √(0.05² + 0.125²) = 0.1346. Unscaled it is 0.05.
+func TestClaimWidensTheLift(t *testing.T) {
+	for scale, want := range map[float64]float64{1: 0.05, 0: 0.05, 0.8: 0.1346, 1.05: 0.0554} {
+		b := (&Table{Car: &Car{TrackFit: NoFit()}, Wing: WingCurve{ClaimScale: scale}}).sectionBands()
+		if math.Abs(b.slope-want) > 1e-4 || math.Abs(b.top-want) > 1e-4 {
+			t.Errorf("scaled by %g: slope ± %.4f, top ± %.4f, want %.4f", scale, b.slope, b.top, want)
+		}
+	}
+}

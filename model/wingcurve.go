@@ -23,6 +23,8 @@ type WingCurve struct {
 	// What lift and drag are scaled by, to the maker's claim and to what was fitted on track; 1
 	// when they are not.
 	LiftScale, DragScale float64
+	ClaimScale           float64 // the part of LiftScale that is the maker's claim; 1 when there is none
+	ClaimedMore          float64 // how many times the lift a maker's claim says that is possible, above and not used; else 1
 
 	Worn       aero.Worn // what the surface leaves open
 	GurneyZero float64   // rad, one standard uncertainty of the zero-lift angle by the Gurney flap
@@ -53,7 +55,7 @@ func (c *Car) SolveWing(speed float64) (WingCurve, error) {
 // SolveUnscaled is SolveWing without regard to what the maker claims.
 func (c *Car) SolveUnscaled(speed float64) (WingCurve, error) {
 	w := c.Wing
-	out := WingCurve{Reynolds: c.Air.Reynolds(w.Chord*mm, speed), LiftScale: 1, DragScale: 1}
+	out := WingCurve{Reynolds: c.Air.Reynolds(w.Chord*mm, speed), LiftScale: 1, DragScale: 1, ClaimScale: 1, ClaimedMore: 1}
 	if w.Table != nil {
 		out.Curve = *w.Table
 		out.From = fmt.Sprintf("table of the whole wing, %s", w.Source)

@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -46,8 +47,9 @@ type commandJob struct {
 	key, does, command, finds string
 	args                      func(Model) string // what is typed for it at first; nil when it needs nothing
 	hint                      string
-	run                       bool   // it is run at once, with nothing to type
-	fixed                     string // what it is then run with
+	run                       bool                    // it is run at once, with nothing to type
+	ask                       func(Model) *firstAsked // what is asked before that; nil for nothing
+	fixed                     string                  // what it is then run with
 }
 
 // commandJobs lists them.
@@ -55,7 +57,7 @@ func commandJobs() []commandJob {
 	setting := func(m Model) string { return quoted(m.row().ID) }
 	part := func(m Model) string { return "--part " + quoted(m.car.Parts[max(len(m.car.Parts)-2, 0)].Name) + " " }
 	return []commandJob{
-		{key: "C", does: "can the maker's downforce figure be: what it needs at each speed", command: "claim", finds: "maker's claim credible", run: true},
+		{key: "C", does: "can the maker's downforce figure be: what it needs at each speed", command: "claim", finds: "maker's claim credible", run: true, ask: askClaim},
 		{key: "A", does: "how much downforce the front needs to suit this wing", command: "front", finds: "splitter balance axle",
 			args: func(m Model) string {
 				return setting(m) + " --share " + units.Fixed(100*m.table.Without.FrontShare(), 1)
@@ -109,8 +111,40 @@ func (j commandJob) whyNot(m Model) string {
 	return ""
 }
 
+// firstAsked is one line that is asked for a command, and the arguments that an answer makes.
+type firstAsked struct {
+	label, hint string
+	arguments   func(text string) string
+}
+
+// askClaim asks for the maker's figure where the car file has none.
+func askClaim(m Model) *firstAsked {
+	if m.car.Claim.Downforce.Known() {
+		return nil
+	}
+	return &firstAsked{"the maker's downforce", "1200N, or 1200N at 200km/h (or in [claim] of the file)", func(text string) string {
+		force, speed, ok := strings.Cut(text, " at ")
+		args := "--downforce " + quoted(strings.TrimSpace(force))
+		if ok {
+			args += " --at " + quoted(strings.TrimSpace(speed))
+		}
+		return args
+	}}
+}
+
 // start runs the command, or asks for what it needs.
 func (j commandJob) start(m Model) (Model, tea.Cmd) {
+	if j.ask != nil {
+		if q := j.ask(m); q != nil {
+			return m.prompt(q.label, q.hint, func(m Model, text string) (Model, tea.Cmd, error) {
+				if strings.TrimSpace(text) == "" {
+					return m, nil, errors.New("type the maker's figure, such as 1200N, or esc")
+				}
+				m, cmd := m.runCommand(j.command, q.arguments(text))
+				return m, cmd, nil
+			})
+		}
+	}
 	if j.run {
 		return m.runCommand(j.command, j.fixed)
 	}

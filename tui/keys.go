@@ -90,6 +90,7 @@ func keyGroups() []group {
 		{"log and measure", []action{
 			{keys: []string{"m"}, label: "m note", does: "note how this setting was, into the notebook beside the car file", command: "note add", finds: "log feel lap", run: Model.openNote, whyNot: needsNotebook},
 			{keys: []string{"a"}, does: "level readings: type angles or heights measured with this setting on the car, see all, take one back", command: "datum --read", finds: "level spirit tape measured bracket floor face", run: Model.typeReading, whyNot: needsRows},
+			{keys: []string{"W"}, does: "write the correction that level readings gave, and that is applied, to the car file", command: "datum --write", finds: "save bracket", run: Model.writeTaken, whyNot: needsCorrection},
 		}},
 	}
 }

@@ -293,8 +293,8 @@ func TestJobsOfCommands(t *testing.T) {
 		ran = args
 		return "It says \x1b[2Jthis.\nAnd that.", false
 	}
-	got := keys(t, m, "C")
-	if strings.Join(ran, "|") != "claim|test" || !strings.Contains(got.View(), "And that.") || strings.Contains(got.View(), "\x1b[2J") {
+	got := typed(t, m, "C", "1200N at 200 km/h")
+	if strings.Join(ran, "|") != "claim|test|--downforce|1200N|--at|200 km/h" || !strings.Contains(got.View(), "And that.") || strings.Contains(got.View(), "\x1b[2J") {
 		t.Errorf("ran %q:\n%s", ran, got.View())
 	}
 	typed(t, m, "Q", `A:F "B 2":R`)

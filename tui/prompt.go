@@ -49,6 +49,9 @@ func (promptMode) bindings(m Model) []binding {
 		{keys: []string{"esc", "ctrl+c"}, does: "go back", run: func(m Model, key string) (Model, tea.Cmd) {
 			p, _ := in[promptMode](m)
 			m, cmd := closeMode(m, key)
+			if _, ok := p.back.(readingMode); ok {
+				m.unkept = p.input.Value()
+			}
 			if _, ok := p.back.(readingMode); ok && len(m.measured().Car.Readings) == 0 {
 				return m, cmd // there is nothing to go back to
 			}

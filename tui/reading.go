@@ -17,6 +17,8 @@ type readingMode struct {
 	said   []string // what was understood of the line typed last
 	at     int      // the marked reading
 	scroll int
+	moved  bool // the mark was moved, and is kept in sight
+	warned bool // W was refused, since left and right differ: again writes
 }
 
 // typeReading opens the page of readings with the line for the next one.
@@ -29,11 +31,17 @@ func (m Model) promptReading(r readingMode) (Model, tea.Cmd) {
 	m, cmd := m.promptOver(r, "measured", m.readingExample(), Model.typedReading)
 	p, _ := in[promptMode](m)
 	p.input.CharLimit = 160
+	p.input.SetValue(m.unkept)
+	p.input.CursorEnd()
 	return m.with(p), cmd
 }
 
 // readingExample is readings as they can be typed, in the units on the screen.
 func (m Model) readingExample() string {
+	if m.width > 0 && m.width < 100 {
+		figure := func(mm float64) string { return strings.Fields(m.units.Length(mm))[0] }
+		return "floor 0.3 0.5 left 6.4 6.6 right 6.2 6.4, or le " + figure(1312) + " te " + figure(1340)
+	}
 	return "floor 0.3 0.5 left 6.4 6.6 right 6.2 6.4, or 6.4 " + strings.ReplaceAll(m.units.Length(1342), " ", "") + ", or le and te heights"
 }
 
@@ -82,6 +90,7 @@ func (m Model) typedReading(text string) (Model, tea.Cmd, error) {
 		}
 	}
 	r := readingMode{said: words.TypedLines(t, t.Car, typed, m.units), at: max(len(t.Car.Readings)-1, 0)}
+	m.unkept = ""
 	m, cmd := m.with(r).keepReading(typed)
 	return m, cmd, nil
 }
@@ -94,6 +103,7 @@ func (r readingMode) bindings(m Model) []binding {
 	mark := func(by int) func(Model, string) (Model, tea.Cmd) {
 		return func(m Model, _ string) (Model, tea.Cmd) {
 			r, _ := in[readingMode](m)
+			r.warned, r.moved = false, true
 			r.at = min(max(r.at+by, 0), max(len(m.measured().Car.Readings)-1, 0))
 			m.message = ""
 			return m.with(r), nil
@@ -115,9 +125,9 @@ func (r readingMode) bindings(m Model) []binding {
 		}},
 		{keys: []string{"down", "j"}, label: "↑↓ mark", does: "mark the next reading", run: mark(1)},
 		{keys: []string{"up", "k"}, does: "mark the reading before", run: mark(-1)},
-		{keys: []string{"x", "delete"}, label: "x take back", does: "take the marked reading back", run: takeReadingBack},
-		{keys: []string{"enter"}, label: "enter takes it", does: "take the correction that the page shows, until you quit", run: acceptReadings},
-		{keys: []string{"W"}, label: "W to file", does: "put the corrected place of the fixed part into the car file", run: writeCorrection},
+		{keys: []string{"x", "delete"}, label: "x remove", does: "take the marked reading back", run: takeReadingBack},
+		{keys: []string{"enter"}, label: "enter apply", does: "apply the correction that the page shows, until you quit", run: acceptReadings},
+		{keys: []string{"W"}, label: "W write", does: "put the corrected place of the fixed part into the car file", run: writeCorrection},
 		{keys: []string{"U"}, label: "U undo", does: "undo the last change", run: func(m Model, _ string) (Model, tea.Cmd) {
 			if why := needsUndo(m); why != "" {
 				m.message = why
@@ -148,7 +158,7 @@ func (r readingMode) tell(w *walker) {
 			w.say("%s", plainText(l))
 		}
 	}
-	w.say("a types a reading; down and up mark one, x takes the marked one back; enter takes the correction until you quit, W puts it into the car file; esc goes back.")
+	w.say("a types a reading; down and up mark one, x takes the marked one back; enter applies the correction until you quit, W puts it into the car file; esc goes back.")
 }
 
 func (readingMode) typed(*walker, string) {}

@@ -190,3 +190,70 @@ func TestReadingExample(t *testing.T) {
 		t.Errorf("example %q", m.readingExample())
 	}
 }
+
+// Left and right that clearly differ are said at the top and written only when W is pressed again; a moved
+// mark asks anew.
+func TestTwistIsNotWritten(t *testing.T) {
+	m := opened(t, "coupe", 80, 24)
+	at := func(off float64) string { return units.Fixed(m.row().Angle/plane.Deg+off, 1) }
+	m = reads(t, m, "left "+at(-2)+" "+at(-2)+" right "+at(2)+" "+at(2))
+	var written []string
+	m.src.Change = func(what string, _ func([]byte) ([]carfile.Edit, error)) error {
+		written = append(written, what)
+		return nil
+	}
+	if v := strings.Split(m.View(), "\n"); !strings.Contains(v[1], "Left and right differ by 4.0°") {
+		t.Errorf("the page begins\n%s", strings.Join(v[:3], "\n"))
+	}
+	write := func(m Model) Model {
+		next, cmd := m.Update(keyMsg("W"))
+		w := walker{m: next.(Model)}
+		w.run(cmd)
+		return w.m
+	}
+	m = keys(t, m, "up")
+	if m = write(m); len(written) != 0 || !strings.Contains(m.message, "not written: left and right differ by 4.0°") {
+		t.Errorf("%q, %q", written, m.message)
+	}
+	if again := write(keys(t, m, "down")); len(written) != 0 {
+		t.Errorf("after another key it is written: %q", again.message)
+	}
+	if m = write(m); len(written) != 1 {
+		t.Errorf("W again: %q, %q", written, m.message)
+	}
+}
+
+// A correction that is applied is said to be, and W on the walk goes to its page; without one it says why not.
+func TestAppliedIsSaid(t *testing.T) {
+	m := opened(t, "coupe", 80, 24)
+	if got := keys(t, m, "W"); !got.walking() || !strings.Contains(got.message, "no correction is applied") {
+		t.Errorf("%q", got.message)
+	}
+	car := m.car
+	m = keys(t, reads(t, m, "8.9"), "enter")
+	m = send(m, solve(m.asked, calibrate.Corrected(car, *m.datum), nil, m.speed)())
+	v := keys(t, m, "a", "esc").View()
+	for _, want := range []string{"is applied and not in the car file yet", "as corrected, which is not in the car file yet"} {
+		if !strings.Contains(strings.Join(strings.Fields(v), " "), want) {
+			t.Errorf("the page does not say %q:\n%s", want, v)
+		}
+	}
+	if strings.Contains(v, "correction 0.00°") {
+		t.Errorf("a correction of nothing is shown:\n%s", v)
+	}
+	if got := keys(t, m, "W"); !strings.Contains(got.message, "a demo car cannot be changed") {
+		t.Errorf("W: %q", got.message)
+	}
+}
+
+// A line that was refused and left with esc is there again.
+func TestRefusedLineIsKept(t *testing.T) {
+	m := keys(t, reads(t, opened(t, "coupe", 80, 24), "left 8,9"), "esc")
+	if got := as[promptMode](keys(t, m, "a")).input.Value(); got != "left 8,9" {
+		t.Errorf("the line is %q", got)
+	}
+	m = reads(t, opened(t, "coupe", 80, 24), "8.9")
+	if got := as[promptMode](keys(t, m, "a")).input.Value(); got != "" {
+		t.Errorf("after a reading that was taken the line is %q", got)
+	}
+}

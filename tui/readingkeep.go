@@ -9,6 +9,7 @@ import (
 	"stanchion/model/calibrate"
 	"stanchion/model/carfile"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
 // keepReading puts readings into the car file, or where there is none keeps them until the person quits.
@@ -67,7 +68,7 @@ func takeReadingBack(m Model, _ string) (Model, tea.Cmd) {
 		m.message = "there is no reading to take back"
 		return m, nil
 	}
-	r.said, r.scroll = nil, 0
+	r.said, r.scroll, r.warned = nil, 0, false
 	was := all[r.at]
 	index := r.at
 	r.at = max(min(r.at, len(all)-2), 0)
@@ -98,7 +99,10 @@ func acceptReadings(m Model, _ string) (Model, tea.Cmd) {
 	m, _ = m.leave()
 	m = m.remember("the correction")
 	m.datum = &d
-	m.message = "the correction applies until you quit; a, then W puts it into the car file"
+	m.message = "the correction applies until you quit; W puts it into the car file"
+	if why := words.SidesDiffer(d, m.units); why != "" {
+		m.message = "the correction applies until you quit, but " + why
+	}
 	return m.ask(m.laidOn(m.base), nil)
 }
 
@@ -137,12 +141,35 @@ func writeCorrection(m Model, _ string) (Model, tea.Cmd) {
 		m.message = "a demo car cannot be changed: stanchion new FILE --demo NAME makes a copy"
 		return m, nil
 	}
+	r, _ := in[readingMode](m)
+	if why := words.SidesDiffer(d, m.units); why != "" && !r.warned {
+		r.warned = true
+		m.message = "not written: " + why + "; W again writes their middle all the same"
+		return m.with(r), nil
+	}
 	fixed := calibrate.Corrected(m.base, d).Fixed
 	if math.IsNaN(d.Angle) && math.IsNaN(d.Z) {
 		m.message = "there is nothing to correct"
 		return m, nil
 	}
 	m.message = "writing…"
-	return m, m.changeFile("the correction of the fixed part", func(text []byte) ([]carfile.Edit, error) { return carfile.SetFixed(text, fixed) },
-		"the corrected place is in the car file; U takes it back", true)
+	said := "the corrected place is in the car file; U takes it back"
+	if !d.Checked() {
+		said += "; " + words.NothingChecks
+	}
+	return m, m.changeFile("the correction of the fixed part", func(text []byte) ([]carfile.Edit, error) { return carfile.SetFixed(text, fixed) }, said, true)
+}
+
+// writeTaken puts the correction that is applied into the car file, from the walk: over the page of
+// readings, which says what speaks against it.
+func (m Model) writeTaken() (Model, tea.Cmd) {
+	return writeCorrection(m.with(readingMode{at: max(len(m.measured().Car.Readings)-1, 0)}), "W")
+}
+
+// needsCorrection says why there is nothing to write.
+func needsCorrection(m Model) string {
+	if m.datum == nil {
+		return "no correction is applied: a types a level reading, enter on its page applies what it says"
+	}
+	return ""
 }

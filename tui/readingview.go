@@ -23,7 +23,11 @@ func (r readingMode) lines(m Model) (lines []string, marked int) {
 	t := m.measured()
 	head := fmt.Sprintf("level readings: what they say of the %s", t.Car.Parts[0].Name)
 	lines = []string{titleStyle.Render(head)}
-	if row := m.row(); row != nil {
+	fitted, rest, atRest := r.fitted(m)
+	lines = append(lines, fitted...)
+	row := m.row()
+	if row != nil {
+		lines = append(lines, t.Name(row.Setting)+", "+words.TapeStands(m.table, m.datum != nil)+". "+words.TapeLine(m.table, row, m.units))
 		lines = append(lines, fmt.Sprintf("What is typed now is read on %s: by its holes %s°, quarter-chord point %s above the ground.", t.Name(row.Setting),
 			units.Fixed(row.Angle/plane.Deg, 1), m.units.Length(row.Height)))
 	}
@@ -34,39 +38,51 @@ func (r readingMode) lines(m Model) (lines []string, marked int) {
 	if len(r.said) > 0 {
 		lines = append(append(lines, r.said...), "")
 	}
+	marked = len(lines) + atRest
+	lines = append(lines, rest...)
+	return append(lines, "", words.WhereHeights(t.Car, m.units)), marked
+}
+
+// fitted is what the readings say, the answer apart from how they come to it, and on which line of that
+// the marked reading stands.
+func (r readingMode) fitted(m Model) (answer, rest []string, marked int) {
+	t := m.measured()
+	if m.datum != nil {
+		answer = append(answer, words.DatumInForce(m.table, *m.datum, m.units))
+	}
 	if len(t.Car.Readings) == 0 {
-		lines = append(lines, "No readings yet. Angles are in degrees, up at the rear positive, as the wing slopes.",
-			"Two numbers are one level turned end for end: the level's own zero goes out.",
+		return answer, []string{"No readings yet. Angles are in degrees, up at the rear positive, as the wing slopes.",
+			"Two numbers are one level turned end for end: the level's own zero cancels.",
 			"floor: the level on the ground along the car first, the same way round; left, right: of the car.",
-			"on NAME: on a face; face NAME 4.5 says once how much steeper than the chord it is.")
-	} else {
-		d, err := m.datumNow()
-		if err != nil {
-			lines = append(lines, "These readings cannot be used together:")
-			lines = append(lines, strings.Split(err.Error(), "\n")...)
-			for i, k := range t.Car.Readings {
-				text := fmt.Sprintf("%d  %s %s", i+1, units.Printable(t.NameOf(k.Setting)), k.Side)
-				if i == r.at {
-					marked, text = len(lines), m.mark(text)
-				}
-				lines = append(lines, text)
+			"on NAME: on a face; face NAME 4.5 says once how much steeper than the chord it is."}, 0
+	}
+	d, err := m.datumNow()
+	if err != nil {
+		answer = append(answer, "These readings cannot be used together:")
+		answer = append(answer, strings.Split(err.Error(), "\n")...)
+		for i, k := range t.Car.Readings {
+			text := fmt.Sprintf("%d  %s %s", i+1, units.Printable(t.NameOf(k.Setting)), k.Side)
+			if i == r.at {
+				marked, text = len(rest), m.mark(text)
 			}
-		} else {
-			all := words.DatumLines(t, d, m.units)
-			at := fmt.Sprintf("%d  ", r.at+1)
-			for _, l := range all {
-				if strings.HasPrefix(l, at) {
-					marked, l = len(lines), m.mark(l)
-				}
-				lines = append(lines, l)
-			}
+			rest = append(rest, text)
 		}
+		return answer, rest, marked
 	}
-	lines = append(lines, "", words.WhereHeights(t.Car, m.units))
-	if row := m.row(); row != nil {
-		lines = append(lines, t.Name(row.Setting)+". "+words.TapeLine(m.table, row, m.units))
+	for _, l := range words.DatumAlarms(t, d, m.units) {
+		answer = append(answer, faultStyle.Render(l))
 	}
-	return lines, marked
+	if m.datum == nil || !words.Settled(d) {
+		answer = append(answer, words.DatumAnswer(t, d, m.units)...)
+	}
+	at := fmt.Sprintf("%d  ", r.at+1)
+	for _, l := range words.DatumDetails(t, d, m.units) {
+		if strings.HasPrefix(l, at) {
+			marked, l = len(rest), m.mark(l)
+		}
+		rest = append(rest, l)
+	}
+	return answer, rest, marked
 }
 
 // wrapped is the page as it is shown, and on which of its lines the marked reading begins.
@@ -89,21 +105,31 @@ func (r readingMode) view(m Model) (string, bool) {
 	lines, marked := r.wrapped(m)
 	room := r.room(m)
 	from := min(r.scroll, max(0, len(lines)-room))
-	if _, typing := in[promptMode](m); !typing && r.scroll == 0 && marked >= room { // keep the mark in sight
+	if _, typing := in[promptMode](m); !typing && r.moved && r.scroll == 0 && marked >= room { // keep the mark in sight
 		from = min(marked-room/2, max(0, len(lines)-room))
 	}
 	shown := append([]string(nil), lines[from:min(len(lines), from+room)]...)
 	for len(shown) < room {
 		shown = append(shown, "")
 	}
-	if _, typing := in[promptMode](m); typing {
-		return widgets.Fit(append(shown, m.lastLines("")...), m.width, m.height, m.glyphs), true
+	if p, typing := in[promptMode](m); typing {
+		foot := m.lastLines("enter keeps what is typed, esc leaves it and keeps the line for the next a")
+		if fault := widgets.Wrap(p.fault, m.width); len(fault) > 1 { // the whole of it, over the page
+			foot = nil
+			for _, l := range fault {
+				foot = append(foot, faultStyle.Render(l))
+			}
+			foot = append(foot, m.footer())
+			shown = shown[:max(0, m.height-len(foot))]
+		}
+		return widgets.Fit(append(shown, foot...), m.width, m.height, m.glyphs), true
 	}
 	keys := m.footerOf(r)
 	if len(lines) > room {
 		keys = "space more  " + keys
 	}
-	foot := []string{m.message, quietStyle.Render(keys)}
+	foot := append(widgets.Wrap(m.message, m.width), quietStyle.Render(keys))
+	shown = shown[:max(0, m.height-len(foot))]
 	return widgets.Fit(append(shown, foot...), m.width, m.height, m.glyphs), true
 }
 

@@ -102,6 +102,7 @@ type Model struct {
 	unsaved  []drill.NewHole  // kept for this walk, not in the file
 	datum    *calibrate.Datum // the correction taken for this walk; nil for none
 	readings calibrate.Typed  // readings of this walk, where there is no file for them
+	unkept   string           // the line of a reading that was left with esc
 
 	target      *choose.Criteria   // nil for none
 	targetTyped []string           // what was typed into its form last

@@ -27,9 +27,10 @@ the car file, in N, or --downforce; the air is taken undisturbed, as makers quot
 
 ` + claimRules() + `
 
-With [claim] downforce and speed in the car file, and where that is likely or possible, the
-wing's lift is scaled to it in all figures: at the maker's speed its maximum is what the
-maker says. Strength never takes less than is expected without it.
+With [claim] downforce and speed in the car file, and where that is likely, the wing's lift
+is scaled to it in all figures: at the maker's speed its maximum is what the maker says. One
+that is only possible changes no figure. Strength takes the larger of what is expected and
+a claim that is likely or possible.
 
 Exit code 1 means that the figure is credible at no speed looked at.`,
 		Example: `  stanchion claim car.toml
@@ -99,7 +100,7 @@ func claimFlags(car *model.Car, force, at string) error {
 		car.Claim.Speed = given.Is(v)
 	}
 	if !car.Claim.Downforce.Known() {
-		return errors.New("no figure to judge; give [claim] downforce in the car file, or --downforce 1200N")
+		return errors.New("no figure to judge; give [claim] downforce in the car file, or --downforce 1200N on the command line")
 	}
 	return nil
 }

@@ -17,6 +17,7 @@ import (
 // datumFlags are the flags of datum.
 type datumFlags struct {
 	write, tape   bool
+	force         bool
 	read, setting string
 	takeBack      int
 }
@@ -60,8 +61,11 @@ leading edge. --tape goes the other way: what a tape must read for each setting.
 
 One reading tells the angle; three on two settings tell one that does not fit.
 --take-back N takes the Nth reading out of the file again; so does "stanchion undo".
---write puts the corrected angle and height in the car file after showing the
-change. Exit code 1 means that there are no readings.`,
+--write puts the corrected angle and height in the car file and shows the change;
+"stanchion undo" takes it back. Where a reading does not fit, or left and right clearly
+differ, so that the wing is twisted or one side was misread, it writes nothing and
+leaves with exit code 1; for a wing that is known to be twisted --force writes their middle.
+Exit code 1 also means that there are no readings.`,
 		Example: `  stanchion datum car.toml
   stanchion datum car.toml --setting A:F+A2:R --read "floor 0.3 0.5 left 6.4 6.6 right 6.2 6.4"
   stanchion datum car.toml --setting A:F+A2:R --read "le 1312 te 1340"
@@ -73,6 +77,7 @@ change. Exit code 1 means that there are no readings.`,
 	}
 	o.add(c, "", "text", "json")
 	c.Flags().BoolVar(&f.write, "write", false, "put the corrected place in the car file")
+	c.Flags().BoolVar(&f.force, "force", false, "with --write: write although left and right clearly differ")
 	c.Flags().StringVar(&f.read, "read", "", "`READING` to add to the car file, such as \"left 6.4 6.6\"")
 	c.Flags().StringVar(&f.setting, "setting", "", "`ID` of the setting that was bolted on for it (with --tape: the only one to list)")
 	c.Flags().IntVar(&f.takeBack, "take-back", 0, "take the reading with this number out of the car file")
@@ -91,6 +96,8 @@ func (o *options) datum(cmd *cobra.Command, path string, f datumFlags) error {
 		return one
 	}
 	switch {
+	case f.force && !f.write:
+		return errors.New("--force goes with --write")
 	case f.tape:
 		return o.tape(cmd, t, f.setting)
 	case f.read != "":
@@ -132,8 +139,24 @@ func (o *options) datum(cmd *cobra.Command, path string, f datumFlags) error {
 	if why := notClean(t, d); why != "" {
 		return fmt.Errorf("%s is not changed: %s: read again, or take it out with --take-back", path, why)
 	}
+	if why := words.SidesDiffer(d, shown(t.Car)); why != "" && !f.force {
+		return noAnswer("%s is not changed: %s; --write --force writes their middle all the same", path, why)
+	}
 	fixed := calibrate.Corrected(t.Car, d).Fixed
-	return rewrite(cmd, path, "the correction of the fixed part", func(text []byte) ([]carfile.Edit, error) { return carfile.SetFixed(text, fixed) })
+	if err := rewrite(cmd, path, "the correction of the fixed part", func(text []byte) ([]carfile.Edit, error) { return carfile.SetFixed(text, fixed) }); err != nil {
+		return err
+	}
+	text := "the corrected place is in the car file"
+	if !d.Checked() {
+		text += "; " + words.NothingChecks
+	}
+	hintUndo(cmd, path, text)
+	return nil
+}
+
+// hintUndo says what was written and how it is taken back.
+func hintUndo(cmd *cobra.Command, path, what string) {
+	fmt.Fprintf(cmd.ErrOrStderr(), "%s; \"stanchion undo %s\" takes it back\n", what, units.Printable(path))
 }
 
 // oneOf returns what is wrong where more than one job is asked for.
@@ -220,9 +243,13 @@ func (o *options) addReading(cmd *cobra.Command, t *model.Table, path string, f 
 		fmt.Fprintln(cmd.ErrOrStderr(), "not kept: a demo car has no file")
 		return &next, nil
 	}
-	return &next, rewrite(cmd, path, "a reading", func(text []byte) ([]carfile.Edit, error) {
+	err = rewrite(cmd, path, "a reading", func(text []byte) ([]carfile.Edit, error) {
 		return carfile.AddReadings(text, typed.Faces, typed.Floors, typed.Readings)
 	})
+	if err == nil {
+		hintUndo(cmd, path, "kept in the car file")
+	}
+	return &next, err
 }
 
 // takeBack takes a reading out of the car file, counted from 1.

@@ -60,6 +60,8 @@ func datumJSON(t *model.Table, d calibrate.Datum) any {
 		TwistBand *float64   `json:"twist_band_deg"`
 		Lean      *float64   `json:"lean_mm"`
 		LeanBand  *float64   `json:"lean_band_mm"`
+		Differ    bool       `json:"sides_differ"`
+		Checked   bool       `json:"checked"`
 		Readings  int        `json:"readings"`
 		Threshold threshold  `json:"threshold"`
 		Untold    []untold   `json:"not_told"`
@@ -70,6 +72,7 @@ func datumJSON(t *model.Table, d calibrate.Datum) any {
 		Angle: figure(d.Angle/plane.Deg, 4), AngleBand: figure(d.AngleStdUnc/plane.Deg, 4), X: figure(d.X, 3),
 		Z: figure(d.Z, 3), ZBand: figure(d.ZStdUnc, 3),
 		Twist: figure(d.Twist/plane.Deg, 4), TwistBand: figure(d.TwistStdUnc/plane.Deg, 4), Lean: figure(d.Lean, 3), LeanBand: figure(d.LeanStdUnc, 3),
+		Differ: d.SidesDiffer(), Checked: d.Checked(),
 		Readings:  len(d.Residuals),
 		Threshold: threshold{figure(d.Threshold, 3), d.Tests, figure(calibrate.FalseAlarm, 3), "Šidák 1967"},
 		Untold:    []untold{}, Taken: []taken{}, Floors: []floor{}, Residuals: []residual{},

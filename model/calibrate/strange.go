@@ -33,6 +33,8 @@ func (s Strange) Error() string {
 const (
 	strangeAngle  = 15 * plane.Deg // rad
 	strangeHeight = 150.0          // mm
+	swapFar       = 6 * plane.Deg  // rad, from here on two edges may be swapped
+	swapNear      = 3 * plane.Deg  // rad, and up to here they are where that fits
 )
 
 // strange returns what is wrong with a reading that cannot be of its setting.
@@ -43,6 +45,10 @@ func strange(t *model.Table, r model.Reading) error {
 	}
 	u := t.Car.System()
 	f := Understand(t.Car, r)
+	if swapped(f.TapeAngle, k.Angle) {
+		return fmt.Errorf("%s measured with the tape where the holes give %s: leading and trailing edge look swapped; type le %s te %s, or check the setting",
+			degrees(f.TapeAngle), degrees(k.Angle), u.LengthFigure(r.Trailing.Value()), u.LengthFigure(r.Leading.Value()))
+	}
 	for _, angle := range []float64{f.Angle, f.TapeAngle} {
 		if math.Abs(angle-k.Angle) > strangeAngle {
 			return fmt.Errorf("%s measured where the holes give %s; more than %.0f° apart: is it this setting?",
@@ -60,6 +66,12 @@ func strange(t *model.Table, r model.Reading) error {
 		}
 	}
 	return nil
+}
+
+// swapped reports whether an angle by tape is far off what the holes give, and near it with the heights of
+// the two edges the other way round.
+func swapped(taped, drawn float64) bool {
+	return math.Abs(taped-drawn) > swapFar && math.Abs(-taped-drawn) < swapNear
 }
 
 // degrees spells an angle in rad.

@@ -14,6 +14,13 @@ const maxLap = 7200
 
 // ReadLap reads a lap time, 1:42.3 or 102.3, as seconds.
 func ReadLap(text string) (float64, error) {
+	if strings.Contains(text, ",") {
+		if fixed := strings.ReplaceAll(strings.TrimSpace(text), ",", "."); strings.Count(fixed, ".") == 1 {
+			if _, err := ReadLap(fixed); err == nil {
+				return math.NaN(), fmt.Errorf("%q; use a decimal point, not a comma: %s", text, fixed)
+			}
+		}
+	}
 	minutes, seconds, ok := strings.Cut(strings.TrimSpace(text), ":")
 	if !ok {
 		minutes, seconds = "0", minutes

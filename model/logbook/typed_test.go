@@ -2,6 +2,7 @@ package logbook
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -56,6 +57,15 @@ func TestReadTyresInPsi(t *testing.T) {
 		p, err := ReadTyres(row[0], row[1])
 		if err != nil || math.Abs(p[0]-1.93053) > 1e-4 || math.Abs(p[3]-2.06843) > 1e-4 {
 			t.Errorf("%q: %v bar, %v", row[0], p, err)
+		}
+	}
+}
+
+// A decimal comma is named as what is wrong, with the time as it is to be typed.
+func TestReadLapComma(t *testing.T) {
+	for text, want := range map[string]string{"1:42,3": "use a decimal point, not a comma: 1:42.3", "102,3": "not a comma: 102.3", "1,42,3": "give a time such as", "a,b": "give a time such as"} {
+		if _, err := ReadLap(text); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("ReadLap(%q) says %v, want %q", text, err, want)
 		}
 	}
 }

@@ -56,8 +56,8 @@ func (f *Analysis) assume() {
 		model.Assumption{What: "how the parts overlap", Value: "each on the outside of the one below", Note: "worst case for the bolts"})
 	if lift, drag := f.unscaled(); lift > 1 || drag > 1 {
 		f.Assumed = append(f.Assumed, model.Assumption{What: "forces of the wing for its loads",
-			Value: fmt.Sprintf("lift %.2f and drag %.2f times what [claim] and [fit] make them", lift, drag),
-			Note:  "as expected without them: a claim may be for a small angle, a fit be off"})
+			Value: fmt.Sprintf("lift %.2f and drag %.2f times those of the figures", lift, drag),
+			Note:  "the larger of what is expected and what [claim] and [fit] say: a claim may be for a small angle, a fit be off"})
 	}
 	if !f.Car.Wing.Mass.Known() {
 		f.missing("[wing] mass", "what the wing weighs is left out of all loads")

@@ -143,8 +143,9 @@ func (f *Analysis) hand(r *model.Row, k loadCase, y float64) []Applied {
 
 // unscaled is how many times the lift and drag that the figures give are taken for loads: where
 // a maker's claim or a fit to the track makes them less than was expected of the wing, what was
-// expected. The claim may have been meant for a small angle, the fit be off. Induced drag goes
-// with the square of the lift, and so all drag is taken.
+// expected. The claim may have been meant for a small angle, the fit be off. A claim that is possible
+// and says more than the figures is taken. Induced drag goes with the square of the lift, and so all
+// drag is taken.
 func (f *Analysis) unscaled() (lift, drag float64) {
 	back := func(scale float64) float64 {
 		if scale > 0 && scale < 1 {
@@ -152,7 +153,7 @@ func (f *Analysis) unscaled() (lift, drag float64) {
 		}
 		return 1
 	}
-	lift = back(f.Table.Wing.LiftScale)
+	lift = back(f.Table.Wing.LiftScale) * max(1, f.Table.Wing.ClaimedMore)
 	return lift, lift * lift * back(f.Table.Wing.DragScale)
 }
 

@@ -8,39 +8,123 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/calibrate"
+	"stanchion/model/choose"
 	"stanchion/model/units"
 )
 
-// DatumLines says in words what the readings say.
+// DatumLines says in words what the readings say: first what is wrong with them and the correction, then
+// how they come to it.
 func DatumLines(t *model.Table, d calibrate.Datum, u units.System) []string {
+	lines := append(DatumAlarms(t, d, u), DatumAnswer(t, d, u)...)
+	return append(lines, DatumDetails(t, d, u)...)
+}
+
+// DatumAlarms says why a correction is not to be trusted; none where nothing speaks against it.
+func DatumAlarms(t *model.Table, d calibrate.Datum, u units.System) []string {
+	var lines []string
+	if text := SidesDiffer(d, u); text != "" {
+		lines = append(lines, upperFirst(text)+".")
+	}
+	for i, r := range d.Residuals {
+		switch {
+		case r.Suspect:
+			lines = append(lines, fmt.Sprintf("Reading %d, %s, does not fit the rest and is left out: read it again.", i+1, readingName(t, r.Reading)))
+		case r.Disagree:
+			lines = append(lines, fmt.Sprintf("Reading %d, %s, disagrees with others: read again.", i+1, readingName(t, r.Reading)))
+		}
+	}
+	return lines
+}
+
+// SidesDiffer says by how much left and right are clearly apart; "" where they are not.
+func SidesDiffer(d calibrate.Datum, u units.System) string {
+	switch {
+	case d.Twisted():
+		return fmt.Sprintf("left and right differ by %s°: the wing is twisted, or one side was misread: read both again", units.Fixed(math.Abs(d.Twist)/plane.Deg, 1))
+	case d.Leaning():
+		return fmt.Sprintf("left and right differ by %s in height: the car or the wing leans, or one side was misread: read both again", u.Dimension(math.Abs(d.Lean)))
+	}
+	return ""
+}
+
+// DatumAnswer is the correction, how clear it is, and whether anything checks it.
+func DatumAnswer(t *model.Table, d calibrate.Datum, u units.System) []string {
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
-	fixed := t.Car.Parts[0].Name
 	if !math.IsNaN(d.Angle) {
-		add("The %s is at %s° instead of %s°: correction %s ± %.2f°.", fixed, units.Fixed((t.Car.Fixed.Turn+d.Angle)/plane.Deg, 2),
-			units.Fixed(t.Car.Fixed.Turn/plane.Deg, 2), signedDegrees(d.Angle), d.AngleStdUnc/plane.Deg)
+		add("The %s is at %s° instead of %s°: correction %s ± %.2f°%s.", t.Car.Parts[0].Name, units.Fixed((t.Car.Fixed.Turn+d.Angle)/plane.Deg, 2),
+			units.Fixed(t.Car.Fixed.Turn/plane.Deg, 2), signedDegrees(d.Angle), d.AngleStdUnc/plane.Deg, unlessClear(d.Angle, d.AngleStdUnc))
 	}
 	if !math.IsNaN(d.Z) {
-		add("Its origin is at z %s instead of %s: correction %s ± %s.", u.Length(t.Car.Fixed.Z+d.Z), u.Length(t.Car.Fixed.Z),
-			u.Dimension(d.Z), u.Dimension(d.ZStdUnc))
+		add("Its origin is at z %s instead of %s: correction %s ± %s%s.", u.Length(t.Car.Fixed.Z+d.Z), u.Length(t.Car.Fixed.Z),
+			signedLength(d.Z, u), u.Dimension(d.ZStdUnc), unlessClear(d.Z, d.ZStdUnc))
 	}
+	if !d.Checked() {
+		add("%s.", upperFirst(NothingChecks))
+	}
+	return lines
+}
+
+// NothingChecks says that a slip would not be noticed.
+const NothingChecks = "nothing checks these readings yet, a slip would not show: one more on another setting would"
+
+// unlessClear says that a correction is not clearly different from none; "" where it is.
+func unlessClear(by, stdUnc float64) string {
+	switch choose.ClarityOf(by, stdUnc) {
+	case choose.NoClearDifference:
+		return ", not clearly different from none"
+	case choose.NotSure:
+		return ", perhaps different from none, not sure"
+	}
+	return ""
+}
+
+// DatumInForce says that a correction is taken and not in the file.
+func DatumInForce(t *model.Table, d calibrate.Datum, u units.System) string {
+	var parts []string
+	if !math.IsNaN(d.Angle) {
+		parts = append(parts, signedDegrees(d.Angle))
+	}
+	if !math.IsNaN(d.Z) {
+		parts = append(parts, signedLength(d.Z, u)+" in height")
+	}
+	return fmt.Sprintf("A correction of the %s by %s is applied and not in the car file yet: W writes it.", t.Car.Parts[0].Name, strings.Join(parts, ", "))
+}
+
+// Settled reports whether a fit asks for no correction, as far as its lines spell it.
+func Settled(d calibrate.Datum) bool {
+	return !(math.Abs(d.Angle) >= 0.005*plane.Deg) && !(math.Abs(d.Z) >= 0.05)
+}
+
+// DatumDetails says how the readings come to their correction.
+func DatumDetails(t *model.Table, d calibrate.Datum, u units.System) []string {
+	var lines []string
+	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
+	if !math.IsNaN(d.Twist) {
+		text := fmt.Sprintf("Left less right: %s ± %.2f° of twist in the wing or between its uprights%s", signedDegrees(d.Twist), d.TwistStdUnc/plane.Deg,
+			unlessClear(d.Twist, d.TwistStdUnc))
+		if play := calibrate.PlayInTwist(t, d); play > d.TwistStdUnc/2 {
+			text += fmt.Sprintf("; about ±%.2f° of that is play in the holes, which each side may take up its own way", min(play, d.TwistStdUnc)/plane.Deg)
+		}
+		add("%s.", text)
+	}
+	if !math.IsNaN(d.Lean) {
+		add("Left less right: %s ± %s in height%s.", signedLength(d.Lean, u), u.Dimension(d.LeanStdUnc), unlessClear(d.Lean, d.LeanStdUnc))
+	}
+	add("What is left of each reading once the correction is made:")
 	for i := range d.Residuals {
 		add("%s", ResidualLine(t, d, i, u))
 	}
-	lines = append(lines, thresholdLine(d))
+	if d.Checked() {
+		add("%s", thresholdLine(d))
+	}
 	for _, f := range d.Floors {
 		add("%s", FloorLine(f))
 	}
-	if !math.IsNaN(d.Twist) {
-		add("Left less right: %s ± %.2f° of twist in the wing or between its uprights.", signedDegrees(d.Twist), d.TwistStdUnc/plane.Deg)
-	}
-	if !math.IsNaN(d.Lean) {
-		add("Left less right: %s ± %s in height.", u.Dimension(d.Lean), u.Dimension(d.LeanStdUnc))
-	}
 	if !math.IsNaN(d.Angle) {
-		before := t.Car.Uncertainty.AngleReading
-		if d.AngleStdUnc < before {
-			add("The uncertainty of every angle from the bracket shrinks from ±%.2f° to ±%.2f°.", before/plane.Deg, d.AngleStdUnc/plane.Deg)
+		before, now := fmt.Sprintf("%.2f", t.Car.Uncertainty.AngleReading/plane.Deg), fmt.Sprintf("%.2f", d.AngleStdUnc/plane.Deg)
+		if d.AngleStdUnc < t.Car.Uncertainty.AngleReading && now != before {
+			add("The uncertainty of every angle from the bracket shrinks from ±%s° to ±%s°.", before, now)
 		}
 	}
 	return append(lines, datumNotes(d)...)
@@ -58,7 +142,7 @@ func ResidualLine(t *model.Table, d calibrate.Datum, i int, u units.System) stri
 		off  float64
 	}{{"height", r.Heights.Quarter}, {"leading edge", r.Heights.Leading}, {"trailing edge", r.Heights.Trailing}} {
 		if !math.IsNaN(h.off) {
-			parts = append(parts, fmt.Sprintf("%s off by %s (read to ±%s)", h.what, u.Dimension(h.off), u.Dimension(r.HeightStdUnc())))
+			parts = append(parts, fmt.Sprintf("%s off by %s (read to ±%s)", h.what, signedLength(h.off, u), u.Dimension(r.HeightStdUnc())))
 		}
 	}
 	text := fmt.Sprintf("%d  %s:  %s", i+1, readingName(t, r.Reading), strings.Join(parts, "  "))
@@ -92,10 +176,11 @@ func readingName(t *model.Table, r model.Reading) string {
 func FloorLine(f calibrate.FloorFound) string {
 	text := fmt.Sprintf("Floor %s: %s ± %.2f° along the car", units.Printable(f.Name), signedDegrees(f.Slope), f.SlopeStdUnc/plane.Deg)
 	if math.IsNaN(f.Zero) {
-		text += ", with the level's own zero in it, which goes out"
+		text += ", with the level's own zero still in it, which cancels against that on the wing"
 	} else {
 		text += fmt.Sprintf("; the level's own zero %s ± %.2f°", signedDegrees(f.Zero), f.ZeroStdUnc/plane.Deg)
 	}
+	text += " (by all readings together)"
 	if f.Disagree {
 		text += "  DISAGREES with the readings on it"
 	}
@@ -104,10 +189,7 @@ func FloorLine(f calibrate.FloorFound) string {
 
 // thresholdLine says from when on a reading is suspect.
 func thresholdLine(d calibrate.Datum) string {
-	if d.Tests < 2 {
-		return "Nothing checks these readings yet: another one would."
-	}
-	return fmt.Sprintf("A reading is suspect from %.1f times its uncertainty: of %d figures that check each other, good ones get there in at most %.0f cases of 100.", d.Threshold,
+	return fmt.Sprintf("A reading that is off by more than %.1f times its ± is suspect; with %d cross-checks, sound readings raise that alarm at most %.0f times in 100.", d.Threshold,
 		d.Tests, 100*calibrate.FalseAlarm)
 }
 
@@ -154,6 +236,18 @@ func datumNotes(d calibrate.Datum) (lines []string) {
 		}
 	}
 	return lines
+}
+
+// signedLength is a length with its sign and unit.
+func signedLength(mm float64, u units.System) string {
+	text := u.Dimension(math.Abs(mm))
+	switch {
+	case text == u.Dimension(0):
+		return text
+	case mm < 0:
+		return "−" + text
+	}
+	return "+" + text
 }
 
 func signedDegrees(a float64) string { return units.Signed(a/plane.Deg, 2) + "°" }

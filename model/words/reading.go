@@ -94,7 +94,7 @@ func drawnAs(t *model.Table, r model.Reading, angle float64) string {
 	if !ok {
 		return ""
 	}
-	return fmt.Sprintf("; by the holes %s, measured less that %s", fineDegrees(row.Angle), signedDegrees(angle-row.Angle))
+	return fmt.Sprintf("; by the holes %s, so far off by %s", fineDegrees(row.Angle), signedDegrees(angle-row.Angle))
 }
 
 // signHint asks about the signs of two readings that differ in them.
@@ -113,6 +113,14 @@ func TapeLine(t *model.Table, r *model.Row, u units.System) string {
 	return fmt.Sprintf("By tape above the ground: leading edge %s, trailing edge %s, %s from one to the other; quarter-chord point %s, %s behind the leading edge. Each read to ±%s, they tell the angle to ±%.1f°.",
 		u.Length(lead.Z), u.Length(trail.Z), u.SignedLength(trail.Z-lead.Z)+" "+u.LengthUnit(), u.Length(r.Height), u.Length(t.Car.Wing.QuarterChord().X),
 		u.Dimension(model.DefaultTape), unc/plane.Deg)
+}
+
+// TapeStands says whether a correction that is applied and not in the file is in what a tape must read.
+func TapeStands(t *model.Table, applied bool) string {
+	if applied {
+		return fmt.Sprintf("the %s as corrected, which is not in the car file yet", t.Car.Parts[0].Name)
+	}
+	return fmt.Sprintf("the %s where the car file has it, no correction made", t.Car.Parts[0].Name)
 }
 
 // WhereHeights says where the heights of a reading are measured.
