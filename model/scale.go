@@ -24,6 +24,9 @@ func NoScale() Scale { return Scale{math.NaN(), math.NaN()} }
 type TrackFit struct {
 	Downforce, Drag Scale
 	Estimate        *Estimate // nil for none
+	// Inputs is a digest of what the car file has besides a fit that a fit depends on; "" for a car of no
+	// file.
+	Inputs string
 
 	before *unfitted // what a joint fit has changed in the car
 }
@@ -81,6 +84,11 @@ func (c *Car) scaled(curve aero.Curve, lift, drag float64) (aero.Curve, error) {
 // the square.
 func (c *Car) scaleToClaim(w *WingCurve) {
 	if !c.Claim.Speed.Known() || !c.Claim.Downforce.Known() || c.Wing.Table != nil {
+		return
+	}
+	if c.TrackFit.Estimate != nil { // what the track told is not multiplied by a brochure
+		w.Notes = append(w.Notes, units.Say("the maker's %s at %s is set aside: [fit] has what the track told",
+			units.Newtons(c.Claim.Downforce.Value()), units.MetresPerSecond(c.Claim.Speed.Value())))
 		return
 	}
 	r, err := c.ClaimAt(c.Claim.Speed.Value())

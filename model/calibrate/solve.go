@@ -3,7 +3,9 @@ package calibrate
 import (
 	"errors"
 	"math"
+	"slices"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -36,6 +38,9 @@ const (
 	maxSteps  = 40
 	settled   = 1e-3
 	slopeStep = 0.2
+
+	noiseSteps  = 15   // after so many the readings' covariance is held, so that the steps go down one sum
+	settledGain = 1e-4 // of the sum of squares, which a step gains at least before it has settled
 )
 
 var errNotSettled = errors.New("the fit does not settle")
@@ -46,7 +51,7 @@ var errNotSettled = errors.New("the fit does not settle")
 //	C = (C₀⁻¹ + JᵀR⁻¹J)⁻¹, x ← C JᵀR⁻¹ (y − h(x) + J x)
 //
 // with the prior covariance C₀, and R the readings' own variances with what several share. A step that
-// makes the sum of squares larger is halved.
+// makes the sum of squares larger is damped, as by D. W. Marquardt, J. SIAM 11 (1963) 431-441.
 // Source: A. Tarantola, "Inverse Problem Theory" (2005), eq. 3.51-3.53; R. C. Aster, B. Borchers,
 // C. H. Thurber, "Parameter Estimation and Inverse Problems" (2013), ch. 9 and 11; JCGM 102:2011.
 func (p trackProblem) solve() (trackSolution, error) {
@@ -79,29 +84,36 @@ func (p trackProblem) solve() (trackSolution, error) {
 		return mat.Dot(z, z) + mat.Dot(left, w)
 	}
 	s := trackSolution{off: offOf(z)}
+	var r mat.Cholesky
 	for s.steps = 1; s.steps <= maxSteps; s.steps++ {
 		jac := p.slopes(offOf(z), used)
-		s.noise = p.noise(offOf(z))
-		var r mat.Cholesky
-		if m > 0 && !r.Factorize(s.noise) {
-			return s, errNotSettled
+		if held := s.steps > noiseSteps; !held {
+			s.noise = p.noise(offOf(z))
+			if m > 0 && !r.Factorize(s.noise) {
+				return s, errNotSettled
+			}
 		}
-		next, cov, err := trackStep(z, jac, p.left(offOf(z)), &r)
+		left, before := p.left(offOf(z)), misfit(z, &r)
+		next, cov, err := trackStep(z, jac, left, &r, 0)
 		if err != nil {
 			return s, err
 		}
-		before := misfit(z, &r)
-		for range 8 {
-			if now := misfit(next, &r); now <= before*(1+1e-9)+1e-9 {
-				break
-			}
-			next.AddVec(next, z)
-			next.ScaleVec(0.5, next)
-		}
 		var step mat.VecDense
 		step.SubVec(next, z)
+		small := mat.Norm(&step, math.Inf(1)) < settled
+		now := misfit(next, &r)
+		for damping := 0.1; !small && !(now <= before*(1+1e-9)+1e-9) && damping < 1e7; damping *= 4 {
+			if next, _, err = trackStep(z, jac, left, &r, damping); err != nil {
+				return s, err
+			}
+			now = misfit(next, &r)
+		}
+		if !small && !(now <= before*(1+1e-9)+1e-9) {
+			next, now = z, before // at a kink, where no step downhill is left
+		}
+		// With the noise held what is gained can only shrink, so that a fit that runs along a kink ends.
 		z = next
-		if mat.Norm(&step, math.Inf(1)) < settled {
+		if small || s.steps > noiseSteps && before-now < settledGain {
 			s.off = offOf(z)
 			return s, p.finish(&s, used, z, jac, cov)
 		}
@@ -109,8 +121,34 @@ func (p trackProblem) solve() (trackSolution, error) {
 	return s, errNotSettled
 }
 
-// trackStep is one step: the unknowns and their covariance, in prior standard uncertainties.
-func trackStep(z *mat.VecDense, jac *mat.Dense, left *mat.VecDense, r *mat.Cholesky) (*mat.VecDense, *mat.SymDense, error) {
+// furthest returns the reading that lies furthest off what is predicted without any, in the standard
+// uncertainties of that difference; −1 where there is none.
+func (p trackProblem) furthest() (at int, off float64) {
+	at = -1
+	nothing := make([]float64, len(p.prior))
+	left := p.left(nothing)
+	if left.Len() == 0 {
+		return at, 0
+	}
+	var used []int
+	for u, s := range p.prior {
+		if s > 0 {
+			used = append(used, u)
+		}
+	}
+	jac, noise := p.slopes(slices.Clone(nothing), used), p.noise(nothing)
+	for i := range p.measured {
+		row := jac.RawRowView(i)
+		if x := left.AtVec(i) / math.Sqrt(floats.Dot(row, row)+noise.At(i, i)); at < 0 || !(math.Abs(x) <= math.Abs(off)) {
+			at, off = i, x
+		}
+	}
+	return at, off
+}
+
+// trackStep is one step: the unknowns and their covariance, in prior standard uncertainties. With damping,
+// which keeps the unknowns near where they are, the covariance is none.
+func trackStep(z *mat.VecDense, jac *mat.Dense, left *mat.VecDense, r *mat.Cholesky, damping float64) (*mat.VecDense, *mat.SymDense, error) {
 	n := z.Len()
 	inverse := mat.NewSymDense(n, nil)
 	right := mat.NewVecDense(n, nil)
@@ -131,7 +169,8 @@ func trackStep(z *mat.VecDense, jac *mat.Dense, left *mat.VecDense, r *mat.Chole
 		right.MulVec(weighted.T(), &y)
 	}
 	for i := range n {
-		inverse.SetSym(i, i, inverse.At(i, i)+1)
+		inverse.SetSym(i, i, inverse.At(i, i)+1+damping)
+		right.SetVec(i, right.AtVec(i)+damping*z.AtVec(i))
 	}
 	var chol mat.Cholesky
 	if !chol.Factorize(inverse) {
