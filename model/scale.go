@@ -81,14 +81,9 @@ func (c *Car) scaled(curve aero.Curve, lift, drag float64) (aero.Curve, error) {
 
 // scaleToClaim scales a wing's curve so that its largest lift is the one that
 // the maker's figure implies, as far as that is credible; induced drag goes with
-// the square.
+// the square. What readings on track told together is not multiplied by it.
 func (c *Car) scaleToClaim(w *WingCurve) {
-	if !c.Claim.Speed.Known() || !c.Claim.Downforce.Known() || c.Wing.Table != nil {
-		return
-	}
-	if c.TrackFit.Estimate != nil { // what the track told is not multiplied by a brochure
-		w.Notes = append(w.Notes, units.Say("the maker's %s at %s is set aside: [fit] has what the track told",
-			units.Newtons(c.Claim.Downforce.Value()), units.MetresPerSecond(c.Claim.Speed.Value())))
+	if !c.Claim.Speed.Known() || !c.Claim.Downforce.Known() || c.Wing.Table != nil || c.TrackFit.Estimate != nil {
 		return
 	}
 	r, err := c.ClaimAt(c.Claim.Speed.Value())
