@@ -1,9 +1,11 @@
 package model_test
 
 import (
+	"maps"
 	"math"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strconv"
 	"testing"
 
@@ -13,14 +15,17 @@ import (
 	"stanchion/model/modeltest"
 )
 
-var ofTheCurve = []model.Unknown{model.LiftFactor, model.MaxLiftFactor, model.DragFactor, model.ZeroLiftOff, model.StallAngleOff, model.SurfaceOff, model.GurneyOff}
+var ofTheCurve = map[string]model.Unknown{
+	model.FromSlope: model.LiftFactor, model.FromMaxLift: model.MaxLiftFactor, model.FromSectionDrag: model.DragFactor, model.FromZeroLift: model.ZeroLiftOff,
+	model.FromStallAngle: model.StallAngleOff, model.FromSurface: model.SurfaceOff, model.FromGurney: model.GurneyOff,
+}
 
 // fitOf is a fit with unknowns of the curve off by so many of their prior standard uncertainties.
 func fitOf(t *testing.T, table *model.Table, times func() float64) *model.Estimate {
 	t.Helper()
 	var of []model.Unknown
 	var value, variance []float64
-	for _, u := range ofTheCurve {
+	for _, u := range slices.Sorted(maps.Values(ofTheCurve)) {
 		if p := table.Prior(u); p > 0 {
 			x := times() * p
 			switch u {
@@ -55,9 +60,14 @@ func TestFittedCurveIsWhatTheFitSays(t *testing.T) {
 		random := rand.New(rand.NewPCG(3, uint64(len(name))))
 		plain := table.Wing
 		checked := 0
-		for _, times := range []float64{0.5, 1, 2} {
+		for _, times := range []float64{0, 0.5, 1, 2} {
 			for range draws {
 				e := fitOf(t, table, func() float64 { return times * random.NormFloat64() })
+				if times == 0 { // a common one, which left a dip before the stall once
+					for i, u := range e.Of {
+						e.Value[i] = map[model.Unknown]float64{model.LiftFactor: 0.00115, model.MaxLiftFactor: -0.02669, model.StallAngleOff: 0.403633 * math.Pi / 180, model.SurfaceOff: -0.193657}[u]
+					}
+				}
 				car := table.Car.Fitted(e)
 				w, err := car.SolveWing(table.Speed)
 				if err != nil {
@@ -75,18 +85,18 @@ func TestFittedCurveIsWhatTheFitSays(t *testing.T) {
 				after := model.NewTable(car, nil, w, table.Speed)
 				for i := range table.Rows {
 					r := &table.Rows[i]
-					moved := math.Max(0, table.StallAt(&r.Position)-after.StallAt(&r.Position))
-					if math.IsNaN(r.Downforce) || !(r.Margin() > 0.07+moved) {
+					moved := math.Max(0, table.StallAt(r.Position)-after.StallAt(r.Position))
+					if math.IsNaN(r.Downforce) || !(r.StallMargin > 0.07+moved) {
 						continue
 					}
 					checked++
-					now := after.RowAt(&r.Position)
-					if now.Stalled() {
-						t.Errorf("%s, %v: %s is stalled, its margin was %.1f°", name, e.Value, r.ID, r.Margin()*180/math.Pi)
+					now := after.RowAt(r.Position)
+					if now.StallMargin < 0 {
+						t.Errorf("%s, %v: %s is stalled, its margin was %.1f°", name, e.Value, r.ID, r.StallMargin*180/math.Pi)
 					}
 					linear := 0.0
 					for _, p := range table.Budget(r).Parts {
-						if u := p.Unknown; u != model.NoUnknown && off(u) != 0 {
+						if u, ok := ofTheCurve[p.What]; ok {
 							linear += math.Abs(p.Moved.Downforce * off(u) / table.Prior(u))
 						}
 					}

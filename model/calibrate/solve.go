@@ -38,6 +38,7 @@ const (
 	maxSteps  = 40
 	settled   = 1e-3
 	slopeStep = 0.2
+	fineStep  = 0.01 // where those tell no way down
 
 	noiseSteps  = 15   // after so many the readings' covariance is held, so that the steps go down one sum
 	settledGain = 1e-4 // of the sum of squares, which a step gains at least before it has settled
@@ -85,8 +86,9 @@ func (p trackProblem) solve() (trackSolution, error) {
 	}
 	s := trackSolution{off: offOf(z)}
 	var r mat.Cholesky
+	over := slopeStep
 	for s.steps = 1; s.steps <= maxSteps; s.steps++ {
-		jac := p.slopes(offOf(z), used)
+		jac := p.slopesOver(offOf(z), used, over)
 		if held := s.steps > noiseSteps; !held {
 			s.noise = p.noise(offOf(z))
 			if m > 0 && !r.Factorize(s.noise) {
@@ -109,11 +111,20 @@ func (p trackProblem) solve() (trackSolution, error) {
 			now = misfit(next, &r)
 		}
 		if !small && !(now <= before*(1+1e-9)+1e-9) {
-			next, now = z, before // at a kink, where no step downhill is left
+			next, now = z, before // at a kink, or where the differences are too wide to tell
 		}
 		// With the noise held what is gained can only shrink, so that a fit that runs along a kink ends.
 		z = next
-		if small || s.steps > noiseSteps && before-now < settledGain {
+		switch ended := small || s.steps > noiseSteps && before-now < settledGain; {
+		case ended && !small && over == slopeStep:
+			over = fineStep
+		case ended && over != slopeStep: // what the readings tell is of more than a point
+			jac = p.slopes(offOf(z), used)
+			if _, cov, err = trackStep(z, jac, p.left(offOf(z)), &r, 0); err != nil {
+				return s, err
+			}
+			fallthrough
+		case ended:
 			s.off = offOf(z)
 			return s, p.finish(&s, used, z, jac, cov)
 		}
@@ -244,6 +255,11 @@ func (p trackProblem) left(off []float64) *mat.VecDense {
 // slopes are the derivatives of the readings by the unknowns in use, in prior standard uncertainties.
 // Where the figures end on one side the other tells.
 func (p trackProblem) slopes(off []float64, used []int) *mat.Dense {
+	return p.slopesOver(off, used, slopeStep)
+}
+
+// slopesOver is slopes from differences over so much of the prior standard uncertainties either way.
+func (p trackProblem) slopesOver(off []float64, used []int, step float64) *mat.Dense {
 	if len(p.measured) == 0 || len(used) == 0 {
 		return new(mat.Dense)
 	}
@@ -251,13 +267,13 @@ func (p trackProblem) slopes(off []float64, used []int) *mat.Dense {
 	base := p.predict(off)
 	for i, u := range used {
 		at := off[u]
-		off[u] = at + slopeStep*p.prior[u]
+		off[u] = at + step*p.prior[u]
 		up := p.predict(off)
-		off[u] = at - slopeStep*p.prior[u]
+		off[u] = at - step*p.prior[u]
 		down := p.predict(off)
 		off[u] = at
 		for k := range base {
-			jac.Set(k, i, slopeOf(up[k], base[k], down[k])/slopeStep)
+			jac.Set(k, i, slopeOf(up[k], base[k], down[k])/step)
 		}
 	}
 	return jac

@@ -106,7 +106,7 @@ func TestClaimIsSetAsideByAFit(t *testing.T) {
 // A covariance that knows nothing is a fault: by hand √1e9 = 31623.
 func TestFitMustBeKnown(t *testing.T) {
 	for fit, says := range map[string]string{
-		"lift_factor = 1\ncovariance_of = [ \"lift_factor\" ]\ncovariance = [ [ 1e9 ] ]": "lift_factor is known to ±31600 only, by the covariance; it must be ±0.5 or less",
+		"lift_factor = 1\ncovariance_of = [ \"lift_factor\" ]\ncovariance = [ [ 1e9 ] ]":  "lift_factor is known to ±31600 only, by the covariance; it must be ±0.5 or less",
 		"lift_factor = 1\ncovariance_of = [ \"lift_factor\" ]\ncovariance = [ [ 0.26 ] ]": "lift_factor is known to ±0.51 only",
 		"flow_angle = 1\ncovariance_of = [ \"flow_angle\" ]\ncovariance = [ [ 400 ] ]":    "flow_angle is known to ±20° only, by the covariance; it must be ±15° or less",
 		"flow_angle = 1\ncovariance_of = [ \"flow_angle\" ]\ncovariance = [ [ 224 ] ]":    "",
