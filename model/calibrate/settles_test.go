@@ -42,7 +42,7 @@ func TestReadingFarOffIsNamed(t *testing.T) {
 // way fits worse.
 func TestStepsAreDamped(t *testing.T) {
 	p := trackProblem{prior: []float64{10}, measured: []float64{4}, stdUnc: []float64{0.01}, predict: func(off []float64) []float64 {
-		return []float64{3 * math.Atan(5*(off[0]-3)) + 3*math.Atan(15)}
+		return []float64{3*math.Atan(5*(off[0]-3)) + 3*math.Atan(15)}
 	}}
 	sum := func(x float64) float64 {
 		left := (p.measured[0] - p.predict([]float64{x})[0]) / p.stdUnc[0]
