@@ -86,6 +86,34 @@ func (c Curve) Slope(alpha float64) float64 {
 	return (c.cl[i] - c.cl[i-1]) / (c.alpha[i] - c.alpha[i-1])
 }
 
+// SlopeTo returns dCL/dα per rad at an angle of attack as a continuous figure: that of each segment at its
+// middle, straight lines between, and 0 at a top in rad, above which it says nothing. A top of NaN is none.
+func (c Curve) SlopeTo(alpha, top float64) float64 {
+	i := sort.SearchFloat64s(c.alpha, alpha) // the segment's end
+	i = min(max(i, 1), len(c.alpha)-1)
+	middle := func(i int) float64 { return (c.alpha[i-1] + c.alpha[i]) / 2 }
+	if alpha < middle(i) {
+		i-- // between the middles of i and i+1
+	}
+	segment := func(i int) float64 { return (c.cl[i] - c.cl[i-1]) / (c.alpha[i] - c.alpha[i-1]) }
+	if i < 1 {
+		return segment(1)
+	}
+	x0, y0 := middle(i), segment(i)
+	last := i+1 >= len(c.alpha)
+	if last && !(top > x0) {
+		return y0
+	}
+	x1, y1 := top, 0.0
+	if !last && !(top < middle(i+1)) { // also where there is no top
+		x1, y1 = middle(i+1), segment(i+1)
+	}
+	if !(x1 > x0) {
+		return y0
+	}
+	return y0 + (y1-y0)*min((alpha-x0)/(x1-x0), 1)
+}
+
 // Range returns the least and the largest angle of attack that the curve
 // reaches, rad; both are NaN for an empty curve.
 func (c Curve) Range() (lo, hi float64) {
@@ -126,15 +154,18 @@ func (c Curve) Stall() (alpha, cl float64, ok bool) {
 // usualStall is the angle of attack by which every wing has stalled, rad.
 const usualStall = 30 * deg
 
-// attached returns the points between which lift grows all the way: up to the stall, or to the end of
-// a curve that does not reach it.
+// attached returns the points between which lift grows, but for dips of up to 1 % of its most: up to the
+// stall, or to the end of a curve that does not reach it.
 func (c Curve) attached() (low, high int) {
 	high = len(c.cl) - 1
 	if at, _, ok := c.Stall(); ok {
 		high = sort.SearchFloat64s(c.alpha, at)
 	}
-	for low = high; low > 0 && c.cl[low-1] < c.cl[low]; {
-		low--
+	low = high
+	for i := high - 1; i >= 0 && c.cl[i] < c.cl[low]+0.01*max(c.cl[high], 0); i-- {
+		if c.cl[i] < c.cl[low] {
+			low = i
+		}
 	}
 	return low, high
 }

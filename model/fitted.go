@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"stanchion/aero"
@@ -19,7 +20,9 @@ func (c *Car) Unfitted() *Car {
 		next.Flow, next.FrontDownforceArea, next.RearDownforceArea = o.Flow, o.FrontDownforceArea, o.RearDownforceArea
 		next.FrontRate, next.RearRate, next.DragArea, next.Power, next.Assumed = o.FrontRate, o.RearRate, o.DragArea, o.Power, o.Assumed
 	}
+	inputs := c.TrackFit.Inputs
 	next.TrackFit = NoFit()
+	next.TrackFit.Inputs = inputs
 	return &next
 }
 
@@ -53,7 +56,8 @@ func (c *Car) Fitted(j *Estimate) *Car {
 	return next
 }
 
-// curveToFit makes a wing's curve what a fit on track found of it, and says so.
+// curveToFit makes a wing's curve what a fit on track found of it, and says so. Its zero lift and slope are
+// what the fit says of those of the curve, not looked for in the moved points.
 func (c *Car) curveToFit(w *WingCurve) error {
 	plain := *c.Unfitted()
 	w.Stall, w.MaxLift, _ = w.Curve.Stall()
@@ -68,25 +72,62 @@ func (c *Car) curveToFit(w *WingCurve) error {
 		d.add(&unit, c.TrackFit.Off(u))
 	}
 	if d != (deviation{}) {
-		var alpha, cl, cd, cm []float64
-		for a, k := range w.Curve.Points() {
-			k = t.deviate(k, a, d)
-			alpha, cl, cd, cm = append(alpha, a-d.zero), append(cl, k.CL), append(cd, k.CD), append(cm, k.CM)
-		}
-		if !w.Curve.HasMoment() {
-			cm = nil
-		}
-		curve, err := aero.NewCurve(alpha, cl, cd, cm)
+		curve, err := t.deviated(d)
 		if err != nil {
 			return fmt.Errorf("with [fit] the wing's curve is none: %w; remove [fit], or fit anew", err)
 		}
-		w.Curve = curve
+		w.Curve, w.ZeroLift, w.Slope = curve, w.ZeroLift-d.zero, w.Slope*(1+d.slope*t.slopePart())
 	}
 	w.From += "; FITTED to the track"
 	if std, ok := c.TrackFit.Estimate.StdUnc(LiftFactor); ok {
 		w.From += fmt.Sprintf(": lift × %.2f ± %.2f", 1+c.TrackFit.Off(LiftFactor), std)
 	}
 	return nil
+}
+
+// deviated is the wing's curve with a deviation written into its points, one of them where its top has come.
+func (t *Table) deviated(d deviation) (aero.Curve, error) {
+	angles := []float64{}
+	for a := range t.Wing.Curve.Points() {
+		angles = append(angles, a)
+	}
+	if top := t.movedStall(d.stall); !math.IsNaN(top) && top > angles[0] && top < angles[len(angles)-1] {
+		const apart = 0.05 * math.Pi / 180 // a point that is nearer gives way
+		angles = slices.DeleteFunc(angles, func(a float64) bool { return math.Abs(a-top) < apart && a != angles[0] && a != angles[len(angles)-1] })
+		at, _ := slices.BinarySearch(angles, top)
+		angles = slices.Insert(angles, at, top)
+	}
+	var alpha, cl, cd, cm []float64
+	for _, a := range angles {
+		k, ok := t.Wing.Curve.At(a)
+		if !ok {
+			continue
+		}
+		k = t.deviate(k, a, d)
+		alpha, cl, cd, cm = append(alpha, a-d.zero), append(cl, k.CL), append(cd, k.CD), append(cm, k.CM)
+	}
+	if !t.Wing.Curve.HasMoment() {
+		cm = nil
+	}
+	return aero.NewCurve(alpha, cl, cd, cm)
+}
+
+// movedStall is the angle of attack at which a wing whose stall is off has the lift of its stall, rad: the
+// least a with a − off·level(a) = stall; NaN for a wing whose stall is not known.
+func (t *Table) movedStall(off float64) float64 {
+	stall := t.Wing.Stall
+	if !(off < 0) {
+		return stall + off
+	}
+	lo, hi := stall+off, stall // at lo it has not been reached, at hi it has
+	for range 50 {
+		if middle := (lo + hi) / 2; middle-off*t.level(middle) < stall {
+			lo = middle
+		} else {
+			hi = middle
+		}
+	}
+	return hi
 }
 
 // atLeast is the estimate with what makes less of the wing's forces left out.

@@ -186,12 +186,12 @@ func (t *Table) deviate(k aero.Coefficients, attack float64, d deviation) aero.C
 }
 
 // level is how far the wing's curve has come from straight to level at an angle of attack in
-// rad, 0 to 1; past the stall it is 1.
+// rad, 0 to 1, without a jump; at the stall and past it it is 1.
 func (t *Table) level(attack float64) float64 {
-	if attack < t.Wing.Stall || math.IsNaN(t.Wing.Stall) {
-		return min(max(1-t.Wing.Curve.Slope(attack)/t.Wing.Slope, 0), 1)
+	if attack >= t.Wing.Stall {
+		return 1
 	}
-	return 1
+	return min(max(1-t.Wing.Curve.SlopeTo(attack, t.Wing.Stall)/t.Wing.Slope, 0), 1)
 }
 
 // Pitching returns the wing's moment about its quarter-chord point in N·m, as it

@@ -24,6 +24,9 @@ func NoScale() Scale { return Scale{math.NaN(), math.NaN()} }
 type TrackFit struct {
 	Downforce, Drag Scale
 	Estimate        *Estimate // nil for none
+	// Inputs is a digest of what the car file has besides a fit that a fit depends on; "" for a car of no
+	// file.
+	Inputs string
 
 	before *unfitted // what a joint fit has changed in the car
 }
@@ -80,6 +83,7 @@ func (c *Car) scaled(curve aero.Curve, lift, drag float64) (aero.Curve, error) {
 // where that is likely; induced drag goes with the square. One that is only possible is further off than
 // what is expected is uncertain by, as of a small angle or another wing: to scale to it would shrink the
 // figures and their ± alike. It changes nothing but loads, where it is above.
+// What readings on track told together is not multiplied by it either.
 func (c *Car) scaleToClaim(w *WingCurve) {
 	if !c.Claim.Speed.Known() || !c.Claim.Downforce.Known() || c.Wing.Table != nil {
 		return
@@ -90,6 +94,12 @@ func (c *Car) scaleToClaim(w *WingCurve) {
 		return
 	}
 	f := r.Needed / r.MaxCL
+	if c.TrackFit.Estimate != nil {
+		if r.Verdict() != ClaimNotCredible {
+			w.ClaimedMore = max(1, f)
+		}
+		return
+	}
 	if v := r.Verdict(); v != ClaimLikely {
 		why := map[ClaimVerdict]string{ClaimNotCredible: "not credible", ClaimAbove: "only possible, and taken for loads alone",
 			ClaimBelow: "only possible: the wing makes more, and a maker may mean a smaller angle"}[v]

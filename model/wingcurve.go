@@ -48,7 +48,9 @@ func (c *Car) SolveWing(speed float64) (WingCurve, error) {
 	if c.Wing.Table == nil {
 		out.Stall = out.Curve.PeakAngle()
 	}
-	out.ZeroLift, out.Slope = out.Curve.Straight()
+	if c.TrackFit.Estimate == nil { // else it has said both
+		out.ZeroLift, out.Slope = out.Curve.Straight()
+	}
 	return out, nil
 }
 

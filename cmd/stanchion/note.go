@@ -99,7 +99,7 @@ func (f *noteFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.pressure, "pressure", "", "of the air, in `hPa`")
 	c.Flags().StringVar(&f.humidity, "humidity", "", "of the air, in `%`")
 	c.Flags().StringVar(&f.sinkSpeed, "sink-speed", "", "`SPEED` at which ride heights were measured")
-	c.Flags().StringVar(&f.sinkFront, "sink-front", "", "by how much the front axle sank at it, `LENGTH`")
+	c.Flags().StringVar(&f.sinkFront, "sink-front", "", "by how much the front axle sank at it, `LENGTH`; a rear wing lifts the nose: front is usually negative")
 	c.Flags().StringVar(&f.sinkRear, "sink-rear", "", "by how much the rear axle sank at it, `LENGTH`")
 	f.felt.add(c)
 	c.Flags().StringVar(&f.replaces, "replaces", "", "`ID` of the note that this one corrects")

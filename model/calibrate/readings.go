@@ -74,6 +74,7 @@ type curveKey struct {
 // readTrack takes the readings out of notes; t finds their settings.
 func readTrack(t *model.Table, notes []logbook.Note) *track {
 	all := &track{car: t.Car.Unfitted(), curves: map[curveKey]model.WingCurve{}}
+	all.car.Claim = model.Claim{} // a maker's word does not lead what the track tells
 	for _, n := range notes {
 		if s := n.Sink; !math.IsNaN(s.Speed) && !(math.IsNaN(s.Front) && math.IsNaN(s.Rear)) {
 			if !all.car.FrontRate.Known() || !all.car.RearRate.Known() {

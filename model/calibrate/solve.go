@@ -3,7 +3,9 @@ package calibrate
 import (
 	"errors"
 	"math"
+	"slices"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -36,6 +38,10 @@ const (
 	maxSteps  = 40
 	settled   = 1e-3
 	slopeStep = 0.2
+	fineStep  = 0.01 // where those tell no way down
+
+	noiseSteps  = 15   // after so many the readings' covariance is held, so that the steps go down one sum
+	settledGain = 1e-4 // of the sum of squares, which a step gains at least before it has settled
 )
 
 var errNotSettled = errors.New("the fit does not settle")
@@ -46,7 +52,7 @@ var errNotSettled = errors.New("the fit does not settle")
 //	C = (C₀⁻¹ + JᵀR⁻¹J)⁻¹, x ← C JᵀR⁻¹ (y − h(x) + J x)
 //
 // with the prior covariance C₀, and R the readings' own variances with what several share. A step that
-// makes the sum of squares larger is halved.
+// makes the sum of squares larger is damped, as by D. W. Marquardt, J. SIAM 11 (1963) 431-441.
 // Source: A. Tarantola, "Inverse Problem Theory" (2005), eq. 3.51-3.53; R. C. Aster, B. Borchers,
 // C. H. Thurber, "Parameter Estimation and Inverse Problems" (2013), ch. 9 and 11; JCGM 102:2011.
 func (p trackProblem) solve() (trackSolution, error) {
@@ -79,29 +85,46 @@ func (p trackProblem) solve() (trackSolution, error) {
 		return mat.Dot(z, z) + mat.Dot(left, w)
 	}
 	s := trackSolution{off: offOf(z)}
+	var r mat.Cholesky
+	over := slopeStep
 	for s.steps = 1; s.steps <= maxSteps; s.steps++ {
-		jac := p.slopes(offOf(z), used)
-		s.noise = p.noise(offOf(z))
-		var r mat.Cholesky
-		if m > 0 && !r.Factorize(s.noise) {
-			return s, errNotSettled
+		jac := p.slopesOver(offOf(z), used, over)
+		if held := s.steps > noiseSteps; !held {
+			s.noise = p.noise(offOf(z))
+			if m > 0 && !r.Factorize(s.noise) {
+				return s, errNotSettled
+			}
 		}
-		next, cov, err := trackStep(z, jac, p.left(offOf(z)), &r)
+		left, before := p.left(offOf(z)), misfit(z, &r)
+		next, cov, err := trackStep(z, jac, left, &r, 0)
 		if err != nil {
 			return s, err
 		}
-		before := misfit(z, &r)
-		for range 8 {
-			if now := misfit(next, &r); now <= before*(1+1e-9)+1e-9 {
-				break
-			}
-			next.AddVec(next, z)
-			next.ScaleVec(0.5, next)
-		}
 		var step mat.VecDense
 		step.SubVec(next, z)
+		small := mat.Norm(&step, math.Inf(1)) < settled
+		now := misfit(next, &r)
+		for damping := 0.1; !small && !(now <= before*(1+1e-9)+1e-9) && damping < 1e7; damping *= 4 {
+			if next, _, err = trackStep(z, jac, left, &r, damping); err != nil {
+				return s, err
+			}
+			now = misfit(next, &r)
+		}
+		if !small && !(now <= before*(1+1e-9)+1e-9) {
+			next, now = z, before // at a kink, or where the differences are too wide to tell
+		}
+		// With the noise held what is gained can only shrink, so that a fit that runs along a kink ends.
 		z = next
-		if mat.Norm(&step, math.Inf(1)) < settled {
+		switch ended := small || s.steps > noiseSteps && before-now < settledGain; {
+		case ended && !small && over == slopeStep:
+			over = fineStep
+		case ended && over != slopeStep: // what the readings tell is of more than a point
+			jac = p.slopes(offOf(z), used)
+			if _, cov, err = trackStep(z, jac, p.left(offOf(z)), &r, 0); err != nil {
+				return s, err
+			}
+			fallthrough
+		case ended:
 			s.off = offOf(z)
 			return s, p.finish(&s, used, z, jac, cov)
 		}
@@ -109,8 +132,34 @@ func (p trackProblem) solve() (trackSolution, error) {
 	return s, errNotSettled
 }
 
-// trackStep is one step: the unknowns and their covariance, in prior standard uncertainties.
-func trackStep(z *mat.VecDense, jac *mat.Dense, left *mat.VecDense, r *mat.Cholesky) (*mat.VecDense, *mat.SymDense, error) {
+// furthest returns the reading that lies furthest off what is predicted without any, in the standard
+// uncertainties of that difference; −1 where there is none.
+func (p trackProblem) furthest() (at int, off float64) {
+	at = -1
+	nothing := make([]float64, len(p.prior))
+	left := p.left(nothing)
+	if left.Len() == 0 {
+		return at, 0
+	}
+	var used []int
+	for u, s := range p.prior {
+		if s > 0 {
+			used = append(used, u)
+		}
+	}
+	jac, noise := p.slopes(slices.Clone(nothing), used), p.noise(nothing)
+	for i := range p.measured {
+		row := jac.RawRowView(i)
+		if x := left.AtVec(i) / math.Sqrt(floats.Dot(row, row)+noise.At(i, i)); at < 0 || !(math.Abs(x) <= math.Abs(off)) {
+			at, off = i, x
+		}
+	}
+	return at, off
+}
+
+// trackStep is one step: the unknowns and their covariance, in prior standard uncertainties. With damping,
+// which keeps the unknowns near where they are, the covariance is none.
+func trackStep(z *mat.VecDense, jac *mat.Dense, left *mat.VecDense, r *mat.Cholesky, damping float64) (*mat.VecDense, *mat.SymDense, error) {
 	n := z.Len()
 	inverse := mat.NewSymDense(n, nil)
 	right := mat.NewVecDense(n, nil)
@@ -131,7 +180,8 @@ func trackStep(z *mat.VecDense, jac *mat.Dense, left *mat.VecDense, r *mat.Chole
 		right.MulVec(weighted.T(), &y)
 	}
 	for i := range n {
-		inverse.SetSym(i, i, inverse.At(i, i)+1)
+		inverse.SetSym(i, i, inverse.At(i, i)+1+damping)
+		right.SetVec(i, right.AtVec(i)+damping*z.AtVec(i))
 	}
 	var chol mat.Cholesky
 	if !chol.Factorize(inverse) {
@@ -205,6 +255,11 @@ func (p trackProblem) left(off []float64) *mat.VecDense {
 // slopes are the derivatives of the readings by the unknowns in use, in prior standard uncertainties.
 // Where the figures end on one side the other tells.
 func (p trackProblem) slopes(off []float64, used []int) *mat.Dense {
+	return p.slopesOver(off, used, slopeStep)
+}
+
+// slopesOver is slopes from differences over so much of the prior standard uncertainties either way.
+func (p trackProblem) slopesOver(off []float64, used []int, step float64) *mat.Dense {
 	if len(p.measured) == 0 || len(used) == 0 {
 		return new(mat.Dense)
 	}
@@ -212,13 +267,13 @@ func (p trackProblem) slopes(off []float64, used []int) *mat.Dense {
 	base := p.predict(off)
 	for i, u := range used {
 		at := off[u]
-		off[u] = at + slopeStep*p.prior[u]
+		off[u] = at + step*p.prior[u]
 		up := p.predict(off)
-		off[u] = at - slopeStep*p.prior[u]
+		off[u] = at - step*p.prior[u]
 		down := p.predict(off)
 		off[u] = at
 		for k := range base {
-			jac.Set(k, i, slopeOf(up[k], base[k], down[k])/slopeStep)
+			jac.Set(k, i, slopeOf(up[k], base[k], down[k])/step)
 		}
 	}
 	return jac

@@ -63,7 +63,7 @@ func Learn(t *model.Table, notes []logbook.Note) (Learned, error) {
 	}
 	base := *t
 	base.Car = all.car
-	if t.Car.TrackFit.Known() {
+	if t.Car.TrackFit.Known() || t.Car.Claim.Speed.Known() {
 		w, err := all.car.SolveWing(t.Speed)
 		if err != nil {
 			return l, err
@@ -103,7 +103,15 @@ func suspectLimit(n int) float64 {
 // not fit, and returns those that are left.
 func (l *Learned) withoutSuspects(in []int) (trackSolution, []int, error) {
 	for {
-		s, err := l.track.problem(l.prior, in).solve()
+		p := l.track.problem(l.prior, in)
+		s, err := p.solve()
+		if errors.Is(err, errNotSettled) {
+			if at, off := p.furthest(); at >= 0 {
+				l.Readings[in[at]].Suspect, l.Readings[in[at]].Off = true, off
+				in = slices.Delete(slices.Clone(in), at, at+1)
+				continue
+			}
+		}
 		if err != nil {
 			return s, in, err
 		}

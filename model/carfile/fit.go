@@ -8,6 +8,7 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 )
 
@@ -36,6 +37,7 @@ func (r *reader) fit(root *table, c *model.Car) *fitTable {
 	c.TrackFit.Drag = model.Scale{Factor: t.optional("drag", plain, factor, math.NaN()), StdUnc: t.optional("drag_band", plain, band, 0.2)}
 	f := &fitTable{values: map[model.Unknown]float64{}}
 	f.readings = int(t.optional("readings", plain, rule{func(x float64) bool { return x >= 0 && x == math.Trunc(x) && x < 1e6 }, "a whole number, 0 or more"}, 0))
+	f.inputs = t.text("fitted_to", false, "8 hexadecimal digits as \"stanchion note fit --write\" puts them, or remove it")
 	faults := len(r.faults)
 	f.of = fitNames(t)
 	if len(r.faults) > faults { // what follows from the names would be faults of theirs
@@ -84,6 +86,7 @@ type fitTable struct {
 	values   map[model.Unknown]float64
 	cov      *mat.SymDense
 	readings int
+	inputs   string // digest of what it was fitted to; "" where the file does not say
 }
 
 // fitNames takes the unknowns that the covariance is of; nil where none are given.
@@ -196,10 +199,47 @@ func (r *reader) applyFit(c *model.Car, f *fitTable) {
 		return
 	}
 	e.Readings = f.readings
+	if !f.bounded(c) {
+		return
+	}
 	fitted := c.Fitted(e)
 	if p, _ := fitted.Flow.At(0); !math.IsNaN(p.Ratio) && p.Ratio < 0.1 {
 		f.table.fault("speed_ratio", "with speed_ratio the flow at the wing has %.2f of the car's speed", "fit anew with \"stanchion note fit --write\"", p.Ratio)
 		return
 	}
 	*c = *fitted
+	r.checkFit(c, f)
+}
+
+// mostStdUnc is the largest standard uncertainty that an unknown of [fit] may have, in the program's units:
+// several times what is known without a fit, as one widens it where readings and file disagree.
+func mostStdUnc(c *model.Car, u model.Unknown) float64 {
+	switch {
+	case u.IsAngle():
+		return 15 * plane.Deg
+	case u == model.LiftFactor, u == model.MaxLiftFactor, u == model.DragFactor, u == model.SpeedRatioOff:
+		return 0.5
+	case u == model.FrontOwnArea, u == model.RearOwnArea:
+		return 2
+	case u == model.FrontAxleRate, u == model.RearAxleRate, u == model.OwnDragArea, u == model.WheelPower:
+		return c.Nominal(u) / 2
+	}
+	return 3 // own ±, the body's part, the wake's factor
+}
+
+// bounded reports whether each unknown is known well enough for figures to mean anything, and faults the
+// first that is not. The car is without the fit.
+func (f *fitTable) bounded(c *model.Car) bool {
+	for i, u := range f.of {
+		name, size := u.FileUnit()
+		if std, most := math.Sqrt(f.cov.At(i, i)), mostStdUnc(c, u); std > most {
+			if name != "" && name != "°" {
+				name = " " + name
+			}
+			f.table.r.at(fmt.Sprintf("fit.covariance[%d][%d]", i, i), "fit: %s is known to ±%s%s only, by the covariance",
+				fmt.Sprintf("it must be ±%s%s or less: fit anew with \"stanchion note fit --write\", or remove [fit]", significant(most/size, 3), name), u.Key(), significant(std/size, 3), name)
+			return false
+		}
+	}
+	return true
 }

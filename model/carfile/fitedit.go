@@ -99,6 +99,9 @@ func fitText(car *model.Car, e *model.Estimate, before map[model.Unknown]float64
 	line := func(format string, args ...any) { fmt.Fprintf(&b, format+nl, args...) }
 	line("[fit]                        # what the track told, by stanchion note fit: remove this table to be without it")
 	line("readings = %d", e.Readings)
+	if in := car.TrackFit.Inputs; in != "" {
+		line("fitted_to = %s       # what the rest of the file was then", toml.Quote(in))
+	}
 	var names []string
 	sizes := make([]float64, len(e.Of))
 	for i, u := range e.Of {

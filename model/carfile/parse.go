@@ -107,6 +107,7 @@ func (r *reader) car(root *table, open Open) *model.Car {
 			Note: "the rear axle gains less than is shown, often by a quarter to a half of the downforce; set by [body] outline and width"})
 	}
 	r.limits(root, c)
+	c.TrackFit.Inputs = fitInputs(root.values, c)
 	r.applyFit(c, fit)
 	return c
 }
@@ -158,7 +159,7 @@ func (r *reader) measures(root *table, c *model.Car) {
 	c.RearRate = t.maybe("rear_rate", unit{"N/mm", 1}, positive)
 	for _, pair := range [2][2]string{{"front_rate", "rear_rate"}, {"rear_rate", "front_rate"}} {
 		if t.has(pair[0]) && !t.has(pair[1]) {
-			t.missing(pair[1], "give both rates or neither, in N/mm of the axle at the wheels")
+			t.missing(pair[1], "give both rates or neither, in N/mm of both wheels of the axle together")
 		}
 	}
 	t.close()
