@@ -85,7 +85,18 @@ func nextJSON(cmd *cobra.Command, t *model.Table, a *advise.Advice) error {
 	for _, w := range a.Unstable {
 		unstable = append(unstable, w.Note)
 	}
-	doc = append(doc, field{"unstable_notes", unstable}, field{"on_car", a.IsOnCar()})
+	doc = append(doc, field{"unstable_notes", unstable}, field{"on_car", a.IsOnCar()}, field{"too_much_unstable", a.BoundUnstable})
+	if a.Finding == choose.UnstableFirst {
+		doc = append(doc, field{"unstable_by_note", a.UnstableNote()})
+	}
+	if a.Tried != nil {
+		doc = append(doc, field{"tried", object{{"id", a.Tried.ID}, {"note", a.Second}, {"felt_the_same", a.TriedSame}}})
+	}
+	moved := []object{}
+	for _, m := range a.Moved {
+		moved = append(moved, object{{"note", m.Note}, {"id", m.Row.ID}, {"height_then_mm", figure(m.Height, 1)}, {"angle_then_deg", figure(m.Angle, 2)}})
+	}
+	doc = append(doc, field{"moved_since", moved})
 	if a.TooLarge != nil {
 		doc = append(doc, field{"smallest_step", stepJSON(*a.TooLarge)})
 	}

@@ -74,7 +74,7 @@ type NextStep struct {
 
 	Unit          float64    // the change that one step of the scale is taken for, more than 0
 	BoundUnstable bool       // the note of TooMuch was clearly unstable, whatever its balance
-	TooLarge      *Candidate // of StepTooLarge: the smallest clear step
+	TooLarge      *Candidate // of StepTooLarge: the smallest clear step, of those that keep the most bolts
 	Tried         *model.Row // of TriedThatWay: the setting of note Second
 	TriedSame     bool       // and it felt no better
 	PastMost      bool       // it is more than MostOfWing, to more wing, and on the car already
@@ -107,7 +107,7 @@ func (a *Advice) step(t *model.Table, w Wish) {
 		a.PastMost = len(small) > 0
 	}
 	if len(small) == 0 {
-		c := s.nearest(all, 0)
+		c := s.nearest(keepBolts(all), 0)
 		a.Finding, a.TooLarge = StepTooLarge, &c
 		return
 	}
