@@ -84,5 +84,7 @@ func (f *feltFlags) read(n *logbook.Note) error {
 			return fmt.Errorf("--%s %w", k.name, err)
 		}
 	}
+	g := f.given
+	n.Feel.Corrected(g("fast"), g("front-fast") || g("rear-fast"), g("slow"), g("front-slow") || g("rear-slow"))
 	return n.Check()
 }

@@ -14,6 +14,23 @@ func (n *Note) Check() error {
 	return n.Feel.Check()
 }
 
+// Corrected drops from the feel of a note that is corrected what newly given fields stand in for: the grips of
+// the ends where the corner is given and they are not, and the other way round.
+func (f *Feel) Corrected(fast, fastEnds, slow, slowEnds bool) {
+	for _, c := range []struct {
+		corner      *Corner
+		front, rear *int
+		given, ends bool
+	}{{&f.Fast, &f.FrontFast, &f.RearFast, fast, fastEnds}, {&f.Slow, &f.FrontSlow, &f.RearSlow, slow, slowEnds}} {
+		switch {
+		case c.given && !c.ends:
+			*c.front, *c.rear = NoFeel, NoFeel
+		case c.ends && !c.given:
+			*c.corner = noCorner
+		}
+	}
+}
+
 // Check names two fields that contradict each other: a balance and the grips of the ends that say the
 // opposite or, of one that is neutral, differ by two steps; and the grip of both ends together.
 func (f Feel) Check() error {

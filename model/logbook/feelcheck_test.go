@@ -62,3 +62,22 @@ func TestReadShortfall(t *testing.T) {
 		}
 	}
 }
+
+// What is newly given stands in for what it says otherwise; the rest of the note stays.
+func TestCorrectedFeel(t *testing.T) {
+	was := noFeel
+	was.Fast, was.FrontSlow, was.RearSlow, was.Braking = Whole(-2), 1, -1, -1
+	f := was
+	f.Corrected(true, false, false, false)
+	if f != was {
+		t.Errorf("fast corners given anew: %+v", f)
+	}
+	f.Corrected(false, true, true, false)
+	if want := (Feel{NoFeel, NoFeel, NoFeel, NoFeel, noCorner, noCorner, -1, NoFeel}); f != want {
+		t.Errorf("the other way of each: %+v", f)
+	}
+	f = was
+	if f.Corrected(true, true, true, true); f != was {
+		t.Errorf("both ways given: %+v", f)
+	}
+}
