@@ -89,6 +89,9 @@ func nextJSON(cmd *cobra.Command, t *model.Table, a *advise.Advice) error {
 	if a.Finding == choose.UnstableFirst {
 		doc = append(doc, field{"unstable_by_note", a.UnstableNote()})
 	}
+	if a.Unstalled != nil {
+		doc = append(doc, field{"clear_of_stall", object{{"id", a.Unstalled.Row.ID}, {"bolts_moved", a.Unstalled.Work.Moved}}})
+	}
 	if a.Tried != nil {
 		doc = append(doc, field{"tried", object{{"id", a.Tried.ID}, {"note", a.Second}, {"felt_the_same", a.TriedSame}}})
 	}

@@ -109,8 +109,11 @@ func Next(t *model.Table, notes []logbook.Note, w Wish) (Advice, error) {
 	a.Pointers = pointers(n.Feel, a.Evidence)
 	a.unstableNote = n.ID
 	if a.Finding = a.judge(n.Feel); a.Finding != TryNext {
-		if a.Finding == FeltNeutral {
+		switch a.Finding {
+		case FeltNeutral:
 			a.To = a.From
+		case NotedStalled:
+			a.unstall(t)
 		}
 		return a, nil
 	}

@@ -144,4 +144,10 @@ func TestOfTheNotedSetting(t *testing.T) {
 			t.Errorf("stalled: finding %d, %v", a.Finding, a.To)
 		}
 	}
+	// 4° is as near to the stall as before; of 2° and 3°, both as much work, the one with more angle.
+	table = tableAt(t, 5, 6, 4, 3, 2)
+	table.Rows[at("5")].Stalled, table.Rows[at("4")].StallMargin = true, 0.4*plane.Deg
+	if a, _ := Next(table, []logbook.Note{felt("n", "5", 1)}, Wish{}); a.Unstalled == nil || a.Unstalled.Row.ID != "3" {
+		t.Errorf("less angle: %+v", a.Unstalled)
+	}
 }

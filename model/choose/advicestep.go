@@ -78,6 +78,7 @@ type NextStep struct {
 	Tried         *model.Row // of TriedThatWay: the setting of note Second
 	TriedSame     bool       // and it felt no better
 	PastMost      bool       // it is more than MostOfWing, to more wing, and on the car already
+	Unstalled     *Candidate // of NotedStalled: less angle, clear of the stall, with the least work; nil for none
 	onCarAt       int        // row of the table that is on the car by a later note, from 1; 0 for none
 	unstableNote  string
 	last          logbook.Feel

@@ -1,7 +1,9 @@
 package choose
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"stanchion/holes/plane"
 	"stanchion/model"
@@ -73,6 +75,28 @@ func (s *search) steady(a *Advice) {
 		case to < s.most:
 			s.most, s.beyond, a.BoundUnstable = to, &other{row: u.Row, felt: math.NaN(), note: u.Note}, true
 		}
+	}
+}
+
+// unstall finds the setting with the least work from a stalled one that has less angle, can be run and is
+// clear of the stall. By how much it changes the front share is not known.
+func (a *Advice) unstall(t *model.Table) {
+	s := search{t: t, from: a.From, budgets: map[string]model.Budget{}}
+	var all []Candidate
+	for i := range t.Rows {
+		for _, r := range t.Ways(i) {
+			if !s.may(r) || r.Angle >= a.From.Angle || ClarityOf(r.StallMargin, s.of(r).Margin) != Clear {
+				continue
+			}
+			all = append(all, Candidate{Row: r, Change: math.NaN(), StdUnc: math.NaN(), Work: WorkOf(a.From.Setting, r.Setting),
+				Changed: ChangedBetween(a.From.Position, r.Position), at: i})
+		}
+	}
+	if len(all) > 0 { // of equal work the one with the most angle
+		c := slices.MinFunc(all, func(c, d Candidate) int {
+			return cmp.Or(c.Work.Compare(d.Work), cmp.Compare(d.Row.Angle, c.Row.Angle), cmp.Compare(c.Row.ID, d.Row.ID))
+		})
+		a.Unstalled = &c
 	}
 }
 

@@ -52,6 +52,9 @@ func adviceFoundLines(t *model.Table, a *advise.Advice, u units.System) (lines [
 	if c := a.TooLarge; c != nil {
 		add("The smallest that can be told: %s, %s.", candidate(t, *c), difference(a.From, c.Row, u))
 	}
+	if c := a.Unstalled; c != nil {
+		add("With the least work, less angle and clear of the stall: %s, %s° (%s).", t.Name(c.Row.Setting), units.Fixed(c.Row.Angle*180/math.Pi, 1), MoveCount(a.From.Setting, c.Row.Setting))
+	}
 	if a.Tried != nil {
 		add("Noted that way: %s, %s (note %s).", t.Name(a.Tried.Setting), difference(a.From, a.Tried, u), units.Printable(a.Second))
 	}
