@@ -54,7 +54,7 @@ var stabilityLine = feltLine{
 		return fmt.Sprint(max(-3, min(g+by, 0)))
 	},
 	after: func(text, key string) string {
-		if _, err := logbook.ReadShortfall(text); err != nil && text != "" && text != "-" {
+		if _, err := logbook.ReadShortfall(text); err != nil && text != "" && text != "-" && strings.Trim(text, "123") != "" {
 			return text + key // what is none stays, to be taken out or read
 		}
 		switch {

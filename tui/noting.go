@@ -166,6 +166,10 @@ func (n noteMode) save(m Model) (Model, tea.Cmd) {
 			return m.with(n), cmd
 		}
 	}
+	if err := note.Check(); err != nil {
+		n.form.Fault = err.Error()
+		return m.with(n), nil
+	}
 	m.saving = true
 	add, notes := m.src.AddNote, m.src.Notes
 	return m, func() tea.Msg {

@@ -9,7 +9,10 @@ import (
 )
 
 // feltFlags are how a setting felt, and what that may have hung on, on the command line.
-type feltFlags struct{ text map[string]*string }
+type feltFlags struct {
+	text  map[string]*string
+	given func(name string) bool
+}
 
 // feltFlag is one of them.
 type feltFlag struct {
@@ -64,7 +67,7 @@ func (feltFlags) list() []feltFlag {
 
 // add gives a command the flags.
 func (f *feltFlags) add(c *cobra.Command) {
-	f.text = map[string]*string{}
+	f.text, f.given = map[string]*string{}, c.Flags().Changed
 	for _, k := range f.list() {
 		f.text[k.name] = c.Flags().String(k.name, "", k.usage)
 	}
@@ -74,12 +77,14 @@ func (f *feltFlags) add(c *cobra.Command) {
 func (f *feltFlags) read(n *logbook.Note) error {
 	for _, k := range f.list() {
 		text := *f.text[k.name]
-		if text == "" {
+		if !f.given(k.name) {
 			continue
 		}
 		if err := k.read(n, text); err != nil {
 			return fmt.Errorf("--%s %w", k.name, err)
 		}
 	}
-	return nil
+	g := f.given
+	n.Feel.Corrected(g("fast"), g("front-fast") || g("rear-fast"), g("slow"), g("front-slow") || g("rear-slow"))
+	return n.Check()
 }

@@ -21,10 +21,12 @@ func newNoteNext() *cobra.Command {
 		Long: `next takes the last note that says how a setting felt, with the notes that are
 comparable with it, and names a setting to try: a step whose change of front share is
 clear, that keeps all limits and neither lifts nor stalls. Slight means the smallest
-clear step, clear and strong two and three times that; with another setting noted, the
-size comes from both. Of the steps that are not clearly apart from the one wanted it
-takes the one with the least work, then a change of the angle alone before one of the
-height alone before both. Its strength stands beside it.
+clear step, of 0.3 pp or more, clear and strong two and three times that; with another
+setting noted, the size comes from both. A step changes the downforce by no more than a
+third, other than between two settings that were noted. Of the steps within half a
+grade, or not clearly apart from the one wanted, it takes the one with no fewer bolts
+and the least work, then one that keeps its limits clearly, then a change of the angle
+alone before one of the height alone before both. Its strength stands beside it.
 
 It says so where it is not the wing: where slow corners are off as much, where only
 entry or exit is, where the car is unstable or both ends want grip. Where no setting
@@ -78,6 +80,9 @@ func drillFor(c *model.Car, progress func(float64)) *advise.Drill {
 func nextText(cmd *cobra.Command, t *model.Table, a *advise.Advice) error {
 	p, u := out(cmd), shown(t.Car)
 	if r := a.To; a.Proposes() {
+		if a.IsOnCar() {
+			p.f("the setting to try is on the car already: run it\n")
+		}
 		p.f("try %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), t.Name(r.Setting))
 		p.f("%s %s of downforce at %s\n\n", units.Signed((r.Downforce-a.From.Downforce)/u.ForceSize(), 0), u.ForceUnit(), u.Speed(t.Speed))
 	}

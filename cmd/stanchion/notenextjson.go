@@ -16,6 +16,7 @@ var (
 		choose.FeltNeutral: "neutral", choose.SlowOnly: "slow_corners_only", choose.PhaseOnly: "entry_or_exit_only", choose.AlikeInSlow: "alike_in_slow_corners",
 		choose.ShortAtBothEnds: "short_of_grip_at_both_ends", choose.UnstableFirst: "unstable", choose.NotesContradict: "notes_contradict",
 		choose.NotAboutCorners: "fast_corners_not_noted", choose.NoneBetween: "none_between", choose.NoneFarEnough: "none_far_enough",
+		choose.PhaseAgainst: "entry_or_exit_against_middle", choose.NotedStalled: "stalled", choose.StepTooLarge: "none_small_enough", choose.TriedThatWay: "tried_that_way",
 	}
 	unlikeNames = map[choose.Unlike]string{
 		choose.OtherTyres: "tyres", choose.OtherPressures: "tyre_pressures", choose.OtherTrack: "track", choose.OtherPlace: "place", choose.OtherFuel: "fuel",
@@ -30,8 +31,13 @@ var (
 
 // stepJSON is a step to a setting.
 func stepJSON(c choose.Candidate) object {
+	limits := []string{}
+	for _, l := range c.Tight {
+		limits = append(limits, string(l.Limit))
+	}
 	return object{{"id", c.Row.ID}, {"front_share_change_pp", figure(100*c.Change, 3)}, {"front_share_change_band_pp", figure(100*c.StdUnc, 3)},
-		{"bolts_moved", c.Work.Moved}, {"bolts_moved_below_wing", c.Work.Below}, {"fewer_bolts", c.Work.Fewer}, {"changes", changedNames[c.Changed]}}
+		{"bolts_moved", c.Work.Moved}, {"bolts_moved_below_wing", c.Work.Below}, {"fewer_bolts", c.Work.Fewer}, {"changes", changedNames[c.Changed]},
+		{"limits_not_clear", limits}}
 }
 
 func stepsJSON(all []choose.Candidate) []object {
@@ -67,12 +73,35 @@ func nextJSON(cmd *cobra.Command, t *model.Table, a *advise.Advice) error {
 	doc := object{{"setting", nil}, {"why", words.Advice(a.Advice)}, {"cautions", words.AdviceCautions},
 		{"reasons", append([]string{}, words.AdviceLines(t, a, u)...)}, {"finding", findingNames[a.Finding]}, {"note", a.Note}, {"noted_setting", a.Setting},
 		{"notes_used", on}, {"notes_left_out", left}, {"felt_fast", figure(a.Felt, 2)}, {"felt_slow", figure(a.Slow, 2)}, {"wings_part", figure(a.WingsPart, 2)},
-		{"symptoms", points}, {"thresholds", object{{"alike_below_std_unc", choose.AlikeBelow}, {"clear_from_std_unc", choose.ClearFrom}}}}
+		{"symptoms", points}, {"thresholds", object{{"alike_below_std_unc", choose.AlikeBelow}, {"clear_from_std_unc", choose.ClearFrom},
+			{"most_of_downforce_pct", figure(100*choose.MostOfWing, 1)}, {"least_unit_pp", 100 * choose.LeastUnit}, {"felt_uncertain_by_grades", choose.HalfGrade}}}}
 	if a.Contradicts != [2]string{} {
 		doc = append(doc, field{"contradict", a.Contradicts})
 	}
 	if a.TooMuch != "" {
 		doc = append(doc, field{"too_much_by_note", a.TooMuch})
+	}
+	unstable := []string{}
+	for _, w := range a.Unstable {
+		unstable = append(unstable, w.Note)
+	}
+	doc = append(doc, field{"unstable_notes", unstable}, field{"on_car", a.IsOnCar()}, field{"too_much_unstable", a.BoundUnstable})
+	if a.Finding == choose.UnstableFirst {
+		doc = append(doc, field{"unstable_by_note", a.UnstableNote()})
+	}
+	if a.Unstalled != nil {
+		doc = append(doc, field{"clear_of_stall", object{{"id", a.Unstalled.Row.ID}, {"bolts_moved", a.Unstalled.Work.Moved}}})
+	}
+	if a.Tried != nil {
+		doc = append(doc, field{"tried", object{{"id", a.Tried.ID}, {"note", a.Second}, {"felt_the_same", a.TriedSame}}})
+	}
+	moved := []object{}
+	for _, m := range a.Moved {
+		moved = append(moved, object{{"note", m.Note}, {"id", m.Row.ID}, {"height_then_mm", figure(m.Height, 1)}, {"angle_then_deg", figure(m.Angle, 2)}})
+	}
+	doc = append(doc, field{"moved_since", moved})
+	if a.TooLarge != nil {
+		doc = append(doc, field{"smallest_step", stepJSON(*a.TooLarge)})
 	}
 	if a.Proposes() {
 		var lighter any

@@ -81,12 +81,12 @@ func TestHoleBetween(t *testing.T) {
 	if a, err = Next(t.Context(), table, []logbook.Note{felt("1", high, -1), felt("2", low, 1)}, choose.Wish{}, nil); err != nil || a.Hole != nil {
 		t.Errorf("without a drill: %+v, %v", a.Hole, err)
 	}
-	if a, err = Next(t.Context(), table, []logbook.Note{felt("1", low, 1)}, choose.Wish{}, d); err != nil || !a.Proposes() || a.Hole != nil || a.Now != strength.Passes || a.Proposed != strength.Passes {
+	if a, err = Next(t.Context(), table, []logbook.Note{felt("1", high, 2)}, choose.Wish{}, d); err != nil || !a.Proposes() || a.Hole != nil || a.Now != strength.Passes || a.Proposed != strength.Passes {
 		t.Errorf("%+v, now %v, proposed %v, %v", a.Advice, a.Now, a.Proposed, err)
 	}
 	above := *table
 	above.Speed = 2 * a.Analysis.Table.Speed
-	if a, err = Next(t.Context(), &above, []logbook.Note{felt("1", low, 1)}, choose.Wish{}, d); err != nil || a.Proposed != strength.NotChecked || a.Weaker() {
+	if a, err = Next(t.Context(), &above, []logbook.Note{felt("1", high, 2)}, choose.Wish{}, d); err != nil || a.Proposed != strength.NotChecked || a.Weaker() {
 		t.Errorf("above the design speed: %v, %v, %v", a.Now, a.Proposed, err)
 	}
 }
@@ -96,7 +96,7 @@ func TestWithoutDesignSpeed(t *testing.T) {
 	car := *modeltest.Car(t, "coupe")
 	car.DesignSpeed = given.Number{}
 	table := modeltest.TableOf(t, &car)
-	a, err := Next(t.Context(), table, []logbook.Note{felt("1", table.Named([]string{"3", "B1"})[0].ID, 1)}, choose.Wish{}, nil)
+	a, err := Next(t.Context(), table, []logbook.Note{felt("1", table.Named([]string{"3", "A2"})[0].ID, 2)}, choose.Wish{}, nil)
 	if err != nil || !a.Proposes() || a.Analysis != nil || a.Proposed != strength.NotChecked || !errors.Is(a.WhyUnchecked, strength.ErrNoSpeed) {
 		t.Errorf("%+v, proposed %v, %v, %v", a.Advice, a.Proposed, a.WhyUnchecked, err)
 	}

@@ -27,6 +27,10 @@ const (
 	NotAboutCorners                    // only braking, the straight or the grip were noted
 	NoneBetween                        // no setting lies between two that were too much either way
 	NoneFarEnough                      // no setting that keeps all limits changes enough
+	PhaseAgainst                       // the middle of fast corners understeers and entry or exit oversteers
+	NotedStalled                       // the setting that was noted is stalled
+	StepTooLarge                       // every clear step is more than MostOfWing of the downforce
+	TriedThatWay                       // settings that far were tried and felt no better, and there is none beyond
 )
 
 // Symptom is what was felt that is not the wing's, and points to something else first.
@@ -72,6 +76,9 @@ type Advice struct {
 // Proposes reports whether there is another setting to try.
 func (a Advice) Proposes() bool { return a.Finding == TryNext }
 
+// IsOnCar reports whether the setting to try is on the car already, by a later note.
+func (a Advice) IsOnCar() bool { return a.Proposes() && a.onCarAt == a.at+1 }
+
 // Next works out the next setting to try from the last note that says how a setting felt, and from
 // those that are comparable with it. Oversteer in fast corners asks for a smaller front share, that is
 // for more wing. The step is clear, keeps all limits, neither lifts nor stalls, and lies short of
@@ -100,12 +107,17 @@ func Next(t *model.Table, notes []logbook.Note, w Wish) (Advice, error) {
 	a.From, _ = t.Find(n.Setting)
 	a.Evidence = evidence(t, notes[:last+1], at)
 	a.Pointers = pointers(n.Feel, a.Evidence)
+	a.unstableNote = n.ID
 	if a.Finding = a.judge(n.Feel); a.Finding != TryNext {
-		if a.Finding == FeltNeutral {
+		switch a.Finding {
+		case FeltNeutral:
 			a.To = a.From
+		case NotedStalled:
+			a.unstall(t)
 		}
 		return a, nil
 	}
+	a.last = n.Feel
 	a.step(t, w)
 	return a, nil
 }
@@ -136,8 +148,12 @@ func (a *Advice) judge(f logbook.Feel) Finding {
 		return FeltNeutral
 	case a.WingsPart < worse && a.Slow*a.Felt > 0:
 		return AlikeInSlow
-	case a.Felt < 0 && f.Unstable():
+	case a.Felt < 0 && a.unstableHere():
 		return UnstableFirst
+	case a.Felt < 0 && (a.overAtEntry || a.overAtExit):
+		return PhaseAgainst
+	case a.From.Stalled:
+		return NotedStalled
 	case math.IsNaN(a.From.Share):
 		return NotedWithoutFigures
 	}
@@ -165,9 +181,14 @@ func pointers(f logbook.Feel, e Evidence) (all []Pointer) {
 	alike := e.Slow*e.Felt > 0 && e.WingsPart < worse
 	add(alike, AlikeInAllCorners, e.Felt)
 	add(!alike && !math.IsNaN(e.Slow) && e.Slow != 0, InSlowCorners, e.Slow)
-	middle := f.Fast.Middle == 0 || f.Fast.Middle == logbook.NoFeel
-	add(middle && off(f.Fast.Entry) && f.Fast.Entry != f.Fast.Exit, AtEntry, float64(f.Fast.Entry))
-	add(middle && off(f.Fast.Exit) && f.Fast.Entry != f.Fast.Exit, AtExit, float64(f.Fast.Exit))
+	c := f.Fast
+	against := func(phase int) bool { return off(phase) && off(c.Middle) && phase*c.Middle < 0 }
+	differ := (c.Middle == 0 || c.Middle == logbook.NoFeel) && c.Entry != c.Exit
+	overEarlier := func(over bool, phase int) bool { return e.Felt < 0 && over && !against(phase) }
+	add(off(c.Entry) && differ || against(c.Entry), AtEntry, float64(c.Entry))
+	add(overEarlier(e.overAtEntry, c.Entry), AtEntry, 1)
+	add(off(c.Exit) && differ || against(c.Exit), AtExit, float64(c.Exit))
+	add(overEarlier(e.overAtExit, c.Exit), AtExit, 1)
 	add(f.Braking != logbook.NoFeel && f.Braking < 0, UnderBraking, 0)
 	add(f.Straight != logbook.NoFeel && f.Straight < 0, OnTheStraight, 0)
 	add(f.FastShort() && !f.SlowShort(), ShortInFast, 0)

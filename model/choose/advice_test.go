@@ -38,7 +38,10 @@ func TestFindingsByHand(t *testing.T) {
 	}{
 		{"oversteer", func(f *logbook.Feel) { f.Fast = whole(1) }, TryNext, nil},
 		{"neutral", func(f *logbook.Feel) { f.Fast = whole(0) }, FeltNeutral, nil},
-		{"the middle counts", func(f *logbook.Feel) { f.Fast = corner(-1, 2, -1, unsaid) }, TryNext, nil},
+		{"the middle counts", func(f *logbook.Feel) { f.Fast = corner(-1, 2, -1, unsaid) }, TryNext, []Pointer{{AtEntry, false}, {AtExit, false}}},
+		{"entry and exit against the middle", func(f *logbook.Feel) { f.Fast = corner(3, -1, 3, unsaid) }, PhaseAgainst, []Pointer{{AtEntry, true}, {AtExit, true}}},
+		{"entry against the middle", func(f *logbook.Feel) { f.Fast = corner(1, -2, -2, unsaid) }, PhaseAgainst, []Pointer{{AtEntry, true}}},
+		{"understeer at entry, less of it", func(f *logbook.Feel) { f.Fast = corner(0, -1, -1, unsaid) }, TryNext, nil},
 		{"worse in fast corners", func(f *logbook.Feel) { f.Fast, f.Slow = whole(2), whole(1) }, TryNext, []Pointer{{InSlowCorners, true}}},
 		{"alike", func(f *logbook.Feel) { f.Fast, f.Slow = whole(2), whole(2) }, AlikeInSlow, []Pointer{{AlikeInAllCorners, true}}},
 		{"understeer alike", func(f *logbook.Feel) { f.Fast, f.Slow = whole(-1), whole(-2) }, AlikeInSlow, []Pointer{{AlikeInAllCorners, false}}},

@@ -41,13 +41,17 @@ type LeftOut struct {
 // Evidence is what comparable notes say of balance. Balances are in steps of the scale, -3 strong
 // understeer to +3 strong oversteer; NaN where nothing was noted.
 type Evidence struct {
-	Felt, Slow  float64   // in fast and slow corners of the setting noted: the mean of its notes
-	WingsPart   float64   // by how much fast corners are worse than slow ones: what a wing is to change
-	On          []string  // ids of the notes that Felt is the mean of
-	Contradicts [2]string // ids of two notes on the setting that say the opposite; "" for none
-	LeftOut     []LeftOut // notes that bound nothing, in their order
+	Felt, Slow  float64    // in fast and slow corners of the setting noted: the mean of its notes
+	WingsPart   float64    // by how much fast corners are worse than slow ones: what a wing is to change
+	On          []string   // ids of the notes that Felt is the mean of
+	Contradicts [2]string  // ids of two notes on the setting that say the opposite; "" for none
+	LeftOut     []LeftOut  // notes that bound nothing, in their order
+	Unstable    []Unstable // comparable notes that say that the car was unstable, in their order
+	Moved       []Moved    // comparable notes whose setting was elsewhere when they were written
 	others      []other
 	torn        bool // the notes on the setting contradict, and nothing can be told
+	// oversteer at entry or exit of fast corners whose middle understeers, in notes on the setting
+	overAtEntry, overAtExit bool
 }
 
 // other is what the comparable notes on another setting say.
@@ -144,7 +148,7 @@ func evidence(t *model.Table, notes []logbook.Note, at int) Evidence {
 	for i := range notes {
 		n := &notes[i]
 		felt, ok := n.Feel.FastBalance()
-		if _, slow := n.Feel.SlowBalance(); !ok && !slow {
+		if _, slow := n.Feel.SlowBalance(); !ok && !slow && !n.Feel.Unstable() {
 			continue
 		}
 		k, there := t.Index(n.Setting)
@@ -153,7 +157,7 @@ func evidence(t *model.Table, notes []logbook.Note, at int) Evidence {
 			why = NoSuchSetting
 		}
 		if why != Alike {
-			if ok {
+			if ok || n.Feel.Unstable() {
 				e.LeftOut = append(e.LeftOut, LeftOut{n.ID, why})
 			}
 			continue
@@ -163,6 +167,13 @@ func evidence(t *model.Table, notes []logbook.Note, at int) Evidence {
 			order = append(order, k)
 		}
 		places[k].hear(n, felt, ok)
+		row, _ := t.Find(n.Setting)
+		e.unsteady(n, row, k == at)
+		e.moved(n, row)
+		if k == at && felt < 0 {
+			over := func(b int) bool { return b != logbook.NoFeel && b > 0 }
+			e.overAtEntry, e.overAtExit = e.overAtEntry || over(n.Feel.Fast.Entry), e.overAtExit || over(n.Feel.Fast.Exit)
+		}
 	}
 	for _, k := range order {
 		s := places[k]

@@ -17,6 +17,7 @@ type search struct {
 	least, most float64 // changes that bound it, in the wanted direction
 	beyond      *other  // that was too much; nil for none
 	same        *other  // that felt no better, in the wanted direction; nil for none
+	tried       *other  // the furthest in the wanted direction that was still off the same way; nil for none
 	noLess      bool    // no less downforce than now
 	budgets     map[string]model.Budget
 }
@@ -66,16 +67,19 @@ func (s *search) bounds(a *Advice) {
 				s.most, s.beyond = to, o
 			}
 		case to > 0 && o.felt != 0 && to > s.least:
-			s.least, s.same = to, nil
+			s.least, s.same, s.tried = to, nil, o
 			if clear && !better {
 				s.same = o
 			}
 		}
 	}
+	if s.steady(a); a.Finding != TryNext {
+		return
+	}
 	if s.beyond != nil {
 		a.TooMuch, a.Beyond = s.beyond.note, s.beyond.row
 		if s.least >= s.most { // the nearer bound is the safer
-			s.least, s.same = math.Inf(-1), nil
+			s.least, s.same, s.tried = math.Inf(-1), nil, nil
 		}
 	}
 }
@@ -95,7 +99,8 @@ func (s *search) candidates() (all []Candidate) {
 			if ClarityOf(to, std) != Clear || s.beyond != nil && s.clarity(r, s.beyond.row) != Clear || s.same != nil && s.clarity(r, s.same.row) != Clear {
 				continue
 			}
-			all = append(all, Candidate{r, s.sign * to, std, WorkOf(s.from.Setting, r.Setting), ChangedBetween(s.from.Position, r.Position), i})
+			all = append(all, Candidate{Row: r, Change: s.sign * to, StdUnc: std, Work: WorkOf(s.from.Setting, r.Setting),
+				Changed: ChangedBetween(s.from.Position, r.Position), at: i})
 		}
 	}
 	return all

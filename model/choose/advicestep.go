@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"stanchion/model"
+	"stanchion/model/logbook"
 )
 
 // Changed is what changes for the wing from one setting to another.
@@ -37,8 +38,8 @@ type Sizing int
 
 // The sizes.
 const (
-	SmallestClear     Sizing = iota // slightly off: the smallest step that is clear
-	MultipleOfIt                    // clearly or strongly off: two or three times that
+	SmallestClear     Sizing = iota // slightly off: one unit
+	MultipleOfIt                    // clearly or strongly off: two or three units
 	FromTwoNotes                    // from how two settings felt, by a straight line through both
 	BeyondWhatWasSame               // past another setting, where it felt no better
 )
@@ -49,7 +50,9 @@ type Candidate struct {
 	Change, StdUnc float64 // of the front share from the setting noted, fraction, and of that one standard uncertainty
 	Work           Work
 	Changed        Changed
-	at             int // row of the table that it is a way of
+	Tight          []Tight // limits that it keeps, but not clearly; of steps that count as equal
+	kept           Clarity // how clearly it keeps all of them
+	at             int     // row of the table that it is a way of
 }
 
 // NextStep is a change of setting, and how it was chosen. Changes are of the front share, as fractions,
@@ -68,9 +71,20 @@ type NextStep struct {
 	Equal     []Candidate // the others that are not clearly apart from the wanted step, in their order, each place once
 	Lighter   *Candidate  // the clear step with the least work, though it is not the size wanted; nil where it takes no less
 	Clear     int         // how many settings, each with all its ways, were clear steps
+
+	Unit          float64    // the change that one step of the scale is taken for, more than 0
+	BoundUnstable bool       // the note of TooMuch was clearly unstable, whatever its balance
+	TooLarge      *Candidate // of StepTooLarge: the smallest clear step, of those that keep the most bolts
+	Tried         *model.Row // of TriedThatWay: the setting of note Second
+	TriedSame     bool       // and it felt no better
+	PastMost      bool       // it is more than MostOfWing, to more wing, and on the car already
+	Unstalled     *Candidate // of NotedStalled: less angle, clear of the stall, with the least work; nil for none
+	onCarAt       int        // row of the table that is on the car by a later note, from 1; 0 for none
+	unstableNote  string
+	last          logbook.Feel
 }
 
-// step finds the step that is wanted, and the least work among those that are not clearly apart from it.
+// step finds the step that is wanted, and the least work among those that count as equal to it.
 func (a *Advice) step(t *model.Table, w Wish) {
 	a.Asked = w
 	s := search{t: t, from: a.From, budget: t.Budget(a.From), sign: 1, least: math.Inf(-1), most: math.Inf(1), budgets: map[string]model.Budget{}}
@@ -88,20 +102,36 @@ func (a *Advice) step(t *model.Table, w Wish) {
 		a.none(&s)
 		return
 	}
-	a.size(&s, all)
-	near := s.nearest(all, a.Wanted)
-	var equal []Candidate
-	for _, c := range all {
-		if s.clarity(c.Row, near.Row) != Clear {
-			equal = append(equal, c)
-		}
+	small := s.smallEnough(all, a)
+	if len(small) == 0 {
+		small = s.fitted(all, a)
+		a.PastMost = len(small) > 0
 	}
+	if len(small) == 0 {
+		c := s.nearest(keepBolts(all), 0)
+		a.Finding, a.TooLarge = StepTooLarge, &c
+		return
+	}
+	all = keepBolts(small)
+	a.size(&s, all)
+	equal := s.equal(all, a)
 	slices.SortStableFunc(equal, func(x, y Candidate) int { return x.compare(&y, a.Wanted, w) })
+	a.takeOnCar(t, equal)
 	a.Candidate, a.To = equal[0], equal[0].Row
 	a.Clear, a.Equal = len(places(all)), places(equal)[1:]
 	light := slices.MinFunc(all, func(x, y Candidate) int { return x.compare(&y, a.Wanted, Wish{}) })
 	if light.Work.Compare(a.Work) < 0 {
 		a.Lighter = &light
+	}
+}
+
+// takeOnCar puts the setting that is on the car by a later note first among the equal ones.
+func (a *Advice) takeOnCar(t *model.Table, equal []Candidate) {
+	on, ok := t.Index(a.OnCar)
+	if i := slices.IndexFunc(equal, func(c Candidate) bool { return c.at == on }); ok && i >= 0 {
+		c := equal[i]
+		copy(equal[1:], equal[:i])
+		equal[0], a.onCarAt = c, on+1
 	}
 }
 
@@ -117,15 +147,15 @@ func places(all []Candidate) (first []Candidate) {
 	return first
 }
 
-// compare orders steps that count as equal: the least work, one change at a time, the nearest to the
-// wanted change. Who asks for height gets that first.
+// compare orders steps that count as equal: no joint with fewer bolts, what was asked for, the least
+// work, limits and stall margin clearly kept, one change at a time, the nearest to the wanted change.
 func (c *Candidate) compare(d *Candidate, wanted float64, w Wish) int {
 	asked := 0
 	if w.Height {
 		asked = cmp.Compare(btoi(d.Changed == HeightAlone), btoi(c.Changed == HeightAlone))
 	}
-	return cmp.Or(asked, c.Work.Compare(d.Work), cmp.Compare(c.Changed, d.Changed),
-		cmp.Compare(math.Abs(c.Change-wanted), math.Abs(d.Change-wanted)), cmp.Compare(c.Row.ID, d.Row.ID))
+	return cmp.Or(cmp.Compare(c.Work.Fewer, d.Work.Fewer), asked, c.Work.Compare(d.Work), cmp.Compare(d.kept, c.kept),
+		cmp.Compare(c.Changed, d.Changed), cmp.Compare(math.Abs(c.Change-wanted), math.Abs(d.Change-wanted)), cmp.Compare(c.Row.ID, d.Row.ID))
 }
 
 func btoi(b bool) int {
@@ -133,53 +163,4 @@ func btoi(b bool) int {
 		return 1
 	}
 	return 0
-}
-
-// size sets the wanted change: from two notes, or in smallest clear steps by how much it was felt.
-func (a *Advice) size(s *search, all []Candidate) {
-	a.Smallest = math.Inf(1)
-	for _, c := range all {
-		if math.Abs(c.Change) < math.Abs(a.Smallest) {
-			a.Smallest = c.Change
-		}
-	}
-	if wanted, note, ok := s.secant(a); ok {
-		a.Sizing, a.Second, a.Wanted = FromTwoNotes, note, wanted
-		if most := s.driven(note, a); a.Felt < 0 && wanted > most {
-			a.Wanted, a.Capped = most, true
-		}
-		return
-	}
-	times := max(1, min(math.Round(a.WingsPart), 3))
-	a.Wanted = times * a.Smallest
-	if times > 1 {
-		a.Sizing = MultipleOfIt
-	}
-	if s.same != nil {
-		a.Sizing, a.Second = BeyondWhatWasSame, s.same.note
-	}
-}
-
-// driven is how far less wing may be gone to by a line through two notes: past the setting with the
-// least wing of the two by no more than they are apart.
-func (s *search) driven(note string, a *Advice) float64 {
-	for i := range a.others {
-		if o := &a.others[i]; o.note == note {
-			to := s.toward(o.row)
-			return max(to, 0) + math.Abs(to)
-		}
-	}
-	return math.Inf(1)
-}
-
-// none says why there is no step, and where between two settings one is wanted.
-func (a *Advice) none(s *search) {
-	a.Finding = NoneFarEnough
-	if a.TooMuch == "" {
-		return
-	}
-	a.Finding, a.Between = NoneBetween, 0.5
-	if wanted, note, ok := s.secant(a); ok && note == a.TooMuch {
-		a.Between = wanted / (a.Beyond.Share - a.From.Share)
-	}
 }

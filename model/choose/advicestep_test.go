@@ -11,8 +11,9 @@ import (
 )
 
 // By hand on the plain car, whose angles are each uncertain by 0.4°/√3 = 0.23°, so differences by 0.33°
-// and clear from 0.65°: 5.5° is no clear step from 5°, 6° is the smallest. As clear from 6° is 6.65°,
-// 6.4° counts as equal to it and 7° does not.
+// and clear from 0.65°: 5.5° is no clear step from 5°, 6° is the smallest. A degree is 0.2 pp, so that a
+// step of the scale, 0.3 pp at least, is 1.5°: o1 wants 6.5° ± 0.75°, o2 8°, o3 9.5°. A third of the
+// downforce is 3.3°.
 func TestStepByHand(t *testing.T) {
 	table := tableAt(t, 5, 5.5, 6, 6.4, 7, 8, 9.5, 3)
 	row := func(angle float64) *model.Row {
@@ -38,16 +39,16 @@ func TestStepByHand(t *testing.T) {
 		wanted float64
 		equal  []string
 	}{
-		{"slight", nil, 1, "6", SmallestClear, change(6), []string{"6.4"}},
-		{"clear", nil, 2, "7", MultipleOfIt, 2 * change(6), []string{"6.4"}},
-		{"strong", nil, 3, "8", MultipleOfIt, 3 * change(6), nil},
-		{"slight understeer", nil, -1, "3", SmallestClear, change(3), nil},
+		{"slight", nil, 1, "6.4", SmallestClear, -0.003, []string{"7", "6"}},
+		{"clear", nil, 2, "8", MultipleOfIt, -0.006, nil},
+		{"strong, 9.5° is more than a third", nil, 3, "8", MultipleOfIt, -0.009, nil},
+		{"slight understeer", nil, -1, "3", SmallestClear, change(3), nil}, // the smallest clear, 2°, is more
 		// o2 at 5°, o1 at 3°: oversteer grows with more wing, against what a wing does.
-		{"against the wing", []logbook.Note{felt("1", "3", 1)}, 2, "7", MultipleOfIt, 2 * change(6), []string{"6.4"}},
+		{"against the wing", []logbook.Note{felt("1", "3", 1)}, 2, "8", MultipleOfIt, -0.006, nil},
 		// o2 at 5° and o3 at 3°: a step of the scale is what lies between the two, and two are wanted.
-		{"two notes, the other worse", []logbook.Note{felt("1", "3", 3)}, 2, "9.5", FromTwoNotes, -2 * change(3), nil},
+		{"two notes, the other worse", []logbook.Note{felt("1", "3", 3)}, 2, "8", FromTwoNotes, -2 * change(3), nil},
 		// o1 at 5° and u1 at 9.5°: half-way.
-		{"two notes, between", []logbook.Note{felt("1", "9.5", -1)}, 1, "7", FromTwoNotes, change(9.5) / 2, []string{"6.4"}},
+		{"two notes, between", []logbook.Note{felt("1", "9.5", -1)}, 1, "7", FromTwoNotes, change(9.5) / 2, []string{"8", "6.4"}},
 		// o1 at 5° and u3 at 9.5°: a quarter of the way.
 		{"two notes, near the one", []logbook.Note{felt("1", "9.5", -3)}, 1, "6", FromTwoNotes, change(9.5) / 4, []string{"6.4"}},
 		// n at 8°, where it is right.
@@ -123,29 +124,34 @@ func TestStepByHand(t *testing.T) {
 	}
 }
 
-// Of 6° and 6.4°, which count as equal, the one with the least work, but not one that takes a bolt out of a
-// joint; 7° does not count as equal, however little work it is.
+// Of 6°, 6.4° and 7°, which count as equal to the wanted 6.5°, the one with the least work; 7.5° does not
+// count as equal, however little work it is. None that takes a bolt out of a joint where another does not,
+// whatever its size and what was asked for.
 func TestLeastWorkAmongEquals(t *testing.T) {
 	for _, c := range []struct {
 		what string
 		row  int // that keeps the bolts of 5°
-		more int // bolts that 5° has on top
+		more int // a bolt that 5° has on top, and this row too; 0 for none
 		to   string
 	}{
 		{"6.4° keeps the bolts", 3, 0, "6.4"},
-		{"7° does", 4, 0, "6"},
-		{"6.4° keeps all but one", 3, 1, "6"},
+		{"7° does", 4, 0, "7"},
+		{"7.5° does", 5, 0, "6.4"},
+		{"6.4° keeps all but one", 3, 2, "6"},
+		{"only 7.5° keeps three", 3, 5, "7.5"},
 	} {
-		table := tableAt(t, 5, 5.5, 6, 6.4, 7)
+		table := tableAt(t, 5, 5.5, 6, 6.4, 7, 7.5)
 		now := table.Rows[0].Fits[0]
 		table.Rows[c.row].Fits = []*holes.Fit{{Pairs: slices.Clone(now.Pairs), Play: now.Play}}
-		if c.more > 0 { // a third bolt that 6° has too, elsewhere
+		if c.more > 0 {
 			now.Pairs = append(now.Pairs, holes.Pair{Lower: 9, Upper: 1})
-			table.Rows[2].Fits[0].Pairs = append(table.Rows[2].Fits[0].Pairs, holes.Pair{Lower: 8, Upper: 1})
+			table.Rows[c.more].Fits[0].Pairs = append(table.Rows[c.more].Fits[0].Pairs, holes.Pair{Lower: 8, Upper: 1})
 		}
-		a, err := Next(table, []logbook.Note{felt("n", "5", 1)}, Wish{})
-		if err != nil || a.To == nil || a.To.ID != c.to {
-			t.Errorf("%s: %+v, %v; want %s", c.what, a.To, err, c.to)
+		for _, w := range []Wish{{}, {Height: true}} {
+			a, err := Next(table, []logbook.Note{felt("n", "5", 1)}, w)
+			if err != nil || a.To == nil || a.To.ID != c.to {
+				t.Errorf("%s: %+v, %v; want %s", c.what, a.To, err, c.to)
+			}
 		}
 	}
 }
@@ -157,8 +163,14 @@ func TestOrderAmongEquals(t *testing.T) {
 		return Candidate{Row: r, Change: change, Work: Work{Moved: moved, Fewer: fewer}, Changed: changed}
 	}
 	all := []Candidate{c("fewer", 1, 1, AngleAlone, -3), c("both", 0, 2, AngleAndHeight, -3), c("far", 0, 2, AngleAlone, -5), c("near", 0, 2, AngleAlone, -4),
-		c("height", 0, 2, HeightAlone, -3), c("work", 0, 3, AngleAlone, -3)}
-	for w, want := range map[Wish]string{{}: "near far height both work fewer", {Height: true}: "height near far both work fewer"} {
+		c("height", 0, 2, HeightAlone, -3), c("tall", 1, 0, HeightAlone, -3), c("work", 0, 3, AngleAlone, -3)}
+	for i := range all {
+		all[i].kept = Clear
+	}
+	tight := c("tight", 0, 2, AngleAlone, -3)
+	tight.kept = NotSure
+	all = append(all, tight)
+	for w, want := range map[Wish]string{{}: "near far height both tight work tall fewer", {Height: true}: "height near far both tight work tall fewer"} {
 		sorted := slices.Clone(all)
 		slices.SortFunc(sorted, func(x, y Candidate) int { return x.compare(&y, -3, w) })
 		got := ""
@@ -189,7 +201,7 @@ func TestWingsPartByHand(t *testing.T) {
 	n := felt("n", "5", 3)
 	n.Feel.Slow = logbook.Whole(1)
 	a, _ := Next(table, []logbook.Note{n}, Wish{})
-	if a.WingsPart != 2 || math.Abs(a.Wanted/a.Smallest-2) > 1e-9 {
+	if a.WingsPart != 2 || math.Abs(a.Wanted+0.006) > 1e-9 {
 		t.Errorf("the wing's part %g, wanted %g of %g", a.WingsPart, a.Wanted, a.Smallest)
 	}
 	a, _ = Next(table, []logbook.Note{felt("1", "8", 1), n}, Wish{})

@@ -14,24 +14,27 @@ import (
 
 func TestReadCorner(t *testing.T) {
 	for text, want := range map[string]Corner{
-		"o2":                  {2, 2, 2, NoFeel},
-		"u":                   {-1, -1, -1, NoFeel},
-		"uuu":                 {-3, -3, -3, NoFeel},
-		"u1 n o2":             {-1, 0, 2, NoFeel},
-		"U2, N, OO g-2":       {-2, 0, 2, -2},
-		"- o1 -":              {NoFeel, 1, NoFeel, NoFeel},
-		"-1 0 +2":             {-1, 0, 2, NoFeel},
-		"g0":                  {NoFeel, NoFeel, NoFeel, 0},
-		"g3":                  {NoFeel, NoFeel, NoFeel, -3},
-		" n  g-1 ":            {0, 0, 0, -1},
-		"\u22122 0 1":         {-2, 0, 1, NoFeel},
-		"- \u2013 - g\u22121": {NoFeel, NoFeel, NoFeel, -1},
+		"o2":                                   {2, 2, 2, NoFeel},
+		"u":                                    {-1, -1, -1, NoFeel},
+		"uuu":                                  {-3, -3, -3, NoFeel},
+		"u1 n o2":                              {-1, 0, 2, NoFeel},
+		"U2, N, OO g-2":                        {-2, 0, 2, -2},
+		"- o1 -":                               {NoFeel, 1, NoFeel, NoFeel},
+		"-1 0 +2":                              {-1, 0, 2, NoFeel},
+		"g0":                                   {NoFeel, NoFeel, NoFeel, 0},
+		"g3":                                   {NoFeel, NoFeel, NoFeel, -3},
+		"Slight understeer":                    Whole(-1),
+		"strong oversteer g-1":                 {3, 3, 3, -1},
+		"clear understeer, neutral, oversteer": {-2, 0, 1, NoFeel},
+		" n  g-1 ":                             {0, 0, 0, -1},
+		"\u22122 0 1":                          {-2, 0, 1, NoFeel},
+		"- \u2013 - g\u22121":                  {NoFeel, NoFeel, NoFeel, -1},
 	} {
 		if got, err := ReadCorner(text); err != nil || got != want {
 			t.Errorf("%q: %+v, %v; want %+v", text, got, err, want)
 		}
 	}
-	for _, text := range []string{"", " ", "u4", "o0", "uo", "uuuu", "u1 n", "n n n n", "g4", "g", "g-1 g-2", "4", "understeer", "u-1", "u+1", "ok"} {
+	for _, text := range []string{"", " ", "u4", "o0", "uo", "uuuu", "u1 n", "n n n n", "g4", "g", "g-1 g-2", "4", "-", "- - -", "slight", "slight neutral", "clear o1", "very understeer", "u-1", "u+1", "ok"} {
 		if c, err := ReadCorner(text); err == nil {
 			t.Errorf("%q is read as %+v", text, c)
 		}

@@ -11,13 +11,18 @@ import (
 const HowToType = "u1 to u3 understeer, n neutral, o1 to o3 oversteer: once for the whole corner, or entry, middle, exit (- for one not noted); g0 to g-3 for grip"
 
 // ReadCorner reads how corners felt: "o2" for the whole corner, or entry, middle and exit, "u1 n o2",
-// each also as a number from -3 to +3 or as letters, "uu"; and the grip of both ends, "g-2".
+// each also as a number from -3 to +3, as letters, "uu", or in words, "slight understeer"; and the grip of
+// both ends, "g-2". One that says nothing is an error.
 func ReadCorner(text string) (Corner, error) {
 	c := noCorner
 	var phases []int
-	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == ';' }) {
+	words, err := gradedWords(strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == ';' }))
+	if err != nil {
+		return noCorner, err
+	}
+	for _, word := range words {
 		if grip, ok := strings.CutPrefix(strings.ToLower(word), "g"); ok {
-			g, err := ReadShortfall(grip)
+			g, err := readShort(grip)
 			if err != nil || c.Grip != NoFeel {
 				return noCorner, fmt.Errorf("%q; give the grip once, g0 to g-3", word)
 			}
@@ -32,9 +37,6 @@ func ReadCorner(text string) (Corner, error) {
 	}
 	switch len(phases) {
 	case 0:
-		if c.Grip == NoFeel {
-			return noCorner, fmt.Errorf("%q; give %s", text, HowToType)
-		}
 	case 1:
 		c.Entry, c.Middle, c.Exit = phases[0], phases[0], phases[0]
 	case 3:
@@ -42,7 +44,39 @@ func ReadCorner(text string) (Corner, error) {
 	default:
 		return noCorner, fmt.Errorf("%q; give one for the whole corner or three: entry, middle, exit", text)
 	}
+	if c == noCorner {
+		return noCorner, fmt.Errorf("%q says nothing; give %s", text, HowToType)
+	}
 	return c, nil
+}
+
+// The words that a balance may be typed in, and its grades.
+var (
+	wayWords   = map[string]string{"understeer": "u", "oversteer": "o", "neutral": "n"}
+	gradeWords = map[string]string{"slight": "1", "clear": "2", "strong": "3"}
+)
+
+// gradedWords puts balances in words, "slight understeer", as letters, "u1"; without a grade it is "u". What
+// is no such word stays.
+func gradedWords(words []string) (spelt []string, err error) {
+	for i := 0; i < len(words); i++ {
+		word := strings.ToLower(words[i])
+		grade, graded := gradeWords[word]
+		if graded && i+1 < len(words) {
+			i++
+			word = strings.ToLower(words[i])
+		}
+		way, is := wayWords[word]
+		switch {
+		case graded && (!is || way == "n"):
+			return nil, fmt.Errorf("%q; slight, clear or strong goes before understeer or oversteer", words[i])
+		case is:
+			spelt = append(spelt, way+grade)
+		default:
+			spelt = append(spelt, words[i])
+		}
+	}
+	return spelt, nil
 }
 
 // readBalance reads the balance of one phase.
@@ -108,7 +142,7 @@ func StepCorner(text string, by int) string {
 	}
 	last := words[len(words)-1]
 	if grip, ok := strings.CutPrefix(last, "g"); ok {
-		if g, err := ReadShortfall(grip); err == nil {
+		if g, err := readShort(grip); err == nil {
 			words[len(words)-1] = "g" + strconv.Itoa(max(-3, min(g+by, 0)))
 		}
 		return strings.Join(words, " ")
@@ -122,8 +156,17 @@ func StepCorner(text string, by int) string {
 	return strings.Join(words, " ")
 }
 
-// ReadShortfall reads how far from right a thing is, 0 to -3; the sign may be left out.
+// ReadShortfall reads how far from right a thing is, 0 to -3.
 func ReadShortfall(text string) (int, error) {
+	g, err := readShort(text)
+	if typed := strings.TrimSpace(text); err == nil && g < 0 && typed[0] >= '0' && typed[0] <= '9' || strings.HasPrefix(typed, "+") {
+		return NoFeel, fmt.Errorf("%q; give a whole number from 0 to -3, with its sign", text)
+	}
+	return g, err
+}
+
+// readShort is ReadShortfall whose sign may be left out.
+func readShort(text string) (int, error) {
 	g, err := strconv.Atoi(strings.ReplaceAll(strings.TrimSpace(text), "−", "-"))
 	if err != nil || g < -3 || g > 3 {
 		return NoFeel, fmt.Errorf("%q; give a whole number from 0 to -3", text)

@@ -47,12 +47,17 @@ func Advice(a choose.Advice) string {
 	case choose.ShortAtBothEnds:
 		return fmt.Sprintf("Note %s says that both ends are short of grip in fast corners. That asks for no less downforce: the wing stays at least as it is.", a.Note)
 	case choose.UnstableFirst:
-		return felt + wants + fmt.Sprintf(". But the car was unstable in note %s, and less wing makes it more so: find that first. The wing stays as it is.", a.Note)
+		return felt + wants + fmt.Sprintf(". But the car was unstable in note %s, and less wing makes it more so: find that first. The wing stays as it is.", a.UnstableNote())
 	case choose.NotesContradict:
 		return fmt.Sprintf("Notes %s and %s are about one setting, or two that are no different, and say the opposite of each other in fast corners, all else alike. Nothing can be told from them: run it again, or correct the wrong one (stanchion note add --replaces).", a.Contradicts[0], a.Contradicts[1])
 	case choose.NotAboutCorners:
 		return fmt.Sprintf("Note %s does not say what the balance was in fast corners. Nothing can be told for the wing: note it.", a.Note)
+	case choose.PhaseAgainst, choose.NotedStalled, choose.StepTooLarge, choose.TriedThatWay:
+		return felt + slow + wants + adviceFound(a)
 	case choose.NoneBetween:
+		if a.BoundUnstable {
+			return felt + wants + fmt.Sprintf(". But with less wing the car was unstable in note %s, and no setting between the two differs clearly from both and keeps all limits: the wing stays as it is.", a.TooMuch)
+		}
 		return fmt.Sprintf("%s, note %s the opposite. No setting between the two differs clearly from both and keeps all limits: run the one you prefer and change something else, the holes there are cannot do finer.", felt, a.TooMuch)
 	case choose.NoneFarEnough:
 		return felt + slow + wants + ". No setting that keeps all limits changes enough to be told from this one: change something else, the wing cannot do this."
@@ -72,12 +77,13 @@ func feltWord(b float64) string {
 // were left out, what points elsewhere, a new hole, strength. One reason is one line.
 func AdviceLines(t *model.Table, a *advise.Advice, u units.System) (lines []string) {
 	add := func(text string, args ...any) { lines = append(lines, fmt.Sprintf(text, args...)) }
+	lines = adviceFoundLines(t, a, u)
 	if a.Proposes() {
 		add("%s", stepSize(a))
 		lines = append(lines, stepWork(t, a)...)
 		lines = append(lines, stepEqual(t, a)...)
 	}
-	if a.OnCar != "" {
+	if a.OnCar != "" && !a.IsOnCar() {
 		text := ""
 		if on, ok := t.Find(a.OnCar); ok && a.Proposes() {
 			text = fmt.Sprintf("; from what is on the car it is: %s", MoveCount(on.Setting, a.To.Setting))
@@ -115,7 +121,7 @@ func stepSize(a *advise.Advice) string {
 	wanted := units.Signed(100*a.Wanted, 1) + " pp"
 	switch a.Sizing {
 	case choose.MultipleOfIt:
-		text += fmt.Sprintf("Wanted is %s, %.0f times the smallest step that is clear, for what was felt.", wanted, a.Wanted/a.Smallest)
+		text += fmt.Sprintf("Wanted is %s, %.0f times %s, for what was felt.", wanted, math.Abs(a.Wanted)/a.Unit, unitOf(a))
 	case choose.FromTwoNotes:
 		text += fmt.Sprintf("Wanted is %s, by a straight line through how this setting felt and that of note %s.", wanted, a.Second)
 		if a.Capped {
@@ -124,9 +130,12 @@ func stepSize(a *advise.Advice) string {
 	case choose.BeyondWhatWasSame:
 		text += fmt.Sprintf("Wanted is %s, clearly past the setting of note %s, where it felt no better.", wanted, a.Second)
 	default:
-		text += fmt.Sprintf("Wanted is the smallest step that is clear, %s.", wanted)
+		text += fmt.Sprintf("Wanted is %s, %s.", unitOf(a), wanted)
 	}
 	text += fmt.Sprintf(" Clear is a difference of %.0f standard uncertainties.", choose.ClearFrom)
+	if a.BoundUnstable {
+		return text + fmt.Sprintf(" It stays short of the setting of note %s, with less wing, where the car was UNSTABLE.", a.TooMuch)
+	}
 	if a.TooMuch != "" {
 		text += fmt.Sprintf(" It stays short of what note %s found too much.", a.TooMuch)
 	}
@@ -138,15 +147,19 @@ func changed(c choose.Changed) string {
 	return map[choose.Changed]string{choose.AngleAlone: "the angle alone", choose.HeightAlone: "the height alone", choose.AngleAndHeight: "angle and height"}[c]
 }
 
+// keeps says what a step changes and what it does not.
+var keeps = map[choose.Changed]string{choose.AngleAlone: "the angle changes, the height stays", choose.HeightAlone: "the height changes, the angle stays",
+	choose.AngleAndHeight: "angle and height change"}
+
 // stepWork says which bolts are moved, what that changes, and which joint loses bolts.
 func stepWork(t *model.Table, a *advise.Advice) []string {
-	lines := []string{fmt.Sprintf("Work: %s; it changes %s.", MoveCount(a.From.Setting, a.To.Setting), changed(a.Changed))}
+	lines := []string{fmt.Sprintf("Work: %s; %s.", MoveCount(a.From.Setting, a.To.Setting), keeps[a.Changed])}
 	for _, m := range Moves(t.Car, a.From.Setting, a.To.Setting) {
 		lines = append(lines, "  "+m)
 	}
 	for j, f := range a.From.Fits {
 		if was, is := len(f.Pairs), len(a.To.Fits[j].Pairs); is < was {
-			lines = append(lines, fmt.Sprintf("FEWER BOLTS: joint %s would have %d bolts a side, it has %d now. No step that counts as equal keeps them all.", t.Car.Joints[j].Name, is, was))
+			lines = append(lines, fmt.Sprintf("FEWER BOLTS: joint %s would have %d bolts a side, it has %d now. No clear step that is small enough keeps them all.", t.Car.Joints[j].Name, is, was))
 		}
 	}
 	if a.Asked.Height && a.Changed != choose.HeightAlone {
@@ -192,7 +205,7 @@ func stepEqual(t *model.Table, a *advise.Advice) (lines []string) {
 	if n := len(a.Equal) - len(names); n > 0 {
 		more = fmt.Sprintf("; and %d more", n)
 	}
-	return append(lines, "Not clearly apart from the wanted step either, with no less work: "+strings.Join(names, "; ")+more+".")
+	return append(lines, "Within half a grade of what was felt, or not clearly apart from the wanted step, with no less work: "+strings.Join(names, "; ")+more+".")
 }
 
 // unlike says why a note bounds nothing.

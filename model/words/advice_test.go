@@ -47,13 +47,13 @@ func TestAdviceInWords(t *testing.T) {
 	}
 	for want, p := range map[string]choose.Pointer{
 		"first the rear tyres and their pressures, then the anti-roll bars (softer at the rear or stiffer at the front)": {Symptom: choose.AlikeInAllCorners, Oversteer: true},
-		"softer at the front or stiffer at the rear":                        {Symptom: choose.AlikeInAllCorners},
-		"Understeer at entry only: first brake balance (less to the front)": {Symptom: choose.AtEntry},
-		"Oversteer at entry only: first brake balance (less to the rear)":   {Symptom: choose.AtEntry, Oversteer: true},
-		"Oversteer at exit only: first rear tyres":                          {Symptom: choose.AtExit, Oversteer: true},
-		"downforce at both ends":                                            {Symptom: choose.ShortInFast},
-		"Unstable under braking":                                            {Symptom: choose.UnderBraking},
-		"Unstable on the straight: first toe":                               {Symptom: choose.OnTheStraight},
+		"softer at the front or stiffer at the rear":                                      {Symptom: choose.AlikeInAllCorners},
+		"Understeer at entry, not in the middle: first brake balance (less to the front)": {Symptom: choose.AtEntry},
+		"Oversteer at entry, not in the middle: first brake balance (less to the rear)":   {Symptom: choose.AtEntry, Oversteer: true},
+		"Oversteer at exit, not in the middle: first rear tyres":                          {Symptom: choose.AtExit, Oversteer: true},
+		"downforce at both ends":              {Symptom: choose.ShortInFast},
+		"Unstable under braking":              {Symptom: choose.UnderBraking},
+		"Unstable on the straight: first toe": {Symptom: choose.OnTheStraight},
 	} {
 		if got := pointer(p); !strings.Contains(got, want) || !strings.Contains(got, "ommon practice") {
 			t.Errorf("%+v: %q", p, got)
@@ -74,7 +74,8 @@ func TestAdviceLines(t *testing.T) {
 	var a advise.Advice
 	a.Note, a.From, a.To = "n", row("1:k1+2:k2+5:k3+6:k4/A:F+A1:R"), row("1:k2+5:k4/B:F+B2:R")
 	a.Row, a.Work = a.To, choose.WorkOf(a.From.Setting, a.To.Setting)
-	a.Change, a.StdUnc, a.Wanted, a.Smallest, a.Sizing = -0.0068, 0.0012, -0.006, -0.003, choose.MultipleOfIt
+	a.Change, a.StdUnc, a.Wanted, a.Smallest, a.Sizing = -0.0068, 0.0012, -0.008, -0.004, choose.MultipleOfIt
+	a.Unit = 0.004
 	a.Changed, a.Asked.Height, a.TooMuch = choose.AngleAndHeight, true, "m"
 	a.LeftOut = []choose.LeftOut{{Note: "1", Why: choose.OtherTyres}, {Note: "2", Why: choose.OtherTrack}}
 	a.Lighter = &choose.Candidate{Row: row("1:k1+2:k2+5:k3+6:k4/A:F+A2:R"), Change: -0.009, Work: choose.Work{Moved: 1}}
@@ -82,9 +83,9 @@ func TestAdviceLines(t *testing.T) {
 	a.Now, a.Proposed = strength.Passes, strength.DoesNotHold
 	lines := strings.Join(AdviceLines(table, &a, units.Metric), "\n")
 	for _, want := range []string{
-		"Step: front share −0.7 ± 0.1 pp (one standard uncertainty). Wanted is −0.6 pp, 2 times the smallest step that is clear",
+		"Step: front share −0.7 ± 0.1 pp (one standard uncertainty). Wanted is −0.8 pp, 2 times the smallest step that is clear",
 		"Clear is a difference of 2 standard uncertainties. It stays short of what note m found too much.",
-		"it changes angle and height.", "FEWER BOLTS: joint foot would have 2 bolts a side, it has 4 now.", "Asked was a change of height alone: none is",
+		"; angle and height change.", "FEWER BOLTS: joint foot would have 2 bolts a side, it has 4 now.", "Asked was a change of height alone: none is",
 		"With less work, a larger step that is clear too: row 1–6, A2 (1 bolt, the angle alone, front share −0.9 pp).",
 		"(5 bolts, the height alone, front share −0.6 pp, fewer bolts in a joint).",
 		"Notes left out: 1 (other tyres), 2 (dry and wet track).", `WEAKER THAN NOW: the strength verdict of the setting noted is "passes", of this one "does not hold".`,

@@ -1,0 +1,82 @@
+package words
+
+import (
+	"strings"
+	"testing"
+
+	"stanchion/holes/plane"
+	"stanchion/model"
+	"stanchion/model/advise"
+	"stanchion/model/choose"
+	"stanchion/model/modeltest"
+	"stanchion/model/units"
+)
+
+// What a finding says of its figures, by hand: 200 N from 300 N is 67 %.
+func TestAdviceFound(t *testing.T) {
+	from := &model.Row{StallMargin: -3 * plane.Deg}
+	from.Downforce = 300
+	to := &model.Row{}
+	to.Downforce = 100
+	for _, c := range []struct {
+		finding choose.Finding
+		same    bool
+		says    string
+	}{
+		{choose.PhaseAgainst, false, "No wing is taken off."},
+		{choose.NotedStalled, false, "STALLED, by 3.0° past maximum CL"},
+		{choose.NotedStalled, false, "more downforce comes from less angle too"},
+		{choose.StepTooLarge, false, "the smallest is 67 % of the wing's downforce at once, and no more than 33 % is proposed. Whether to take it is yours"},
+		{choose.TriedThatWay, true, "felt the same, and none lies clearly beyond them that can be run: the wing is not it"},
+		{choose.TriedThatWay, false, "the wing does no more"},
+	} {
+		a := choose.Advice{Finding: c.finding, From: from}
+		a.Felt, a.TooLarge, a.TriedSame = -2, &choose.Candidate{Row: to}, c.same
+		if got := Advice(a); !strings.Contains(got, c.says) || !strings.Contains(got, "clear understeer in fast corners, which asks for a larger front share") {
+			t.Errorf("finding %d: %q", c.finding, got)
+		}
+	}
+	a := choose.Advice{Finding: choose.NoneBetween}
+	a.Felt, a.TooMuch, a.BoundUnstable = -1, "m", true
+	if got := Advice(a); !strings.Contains(got, "with less wing the car was unstable in note m") || strings.Contains(got, "the opposite") {
+		t.Errorf("%q", got)
+	}
+}
+
+// What is odd about the setting noted and the one proposed is named.
+func TestAdviceFoundLines(t *testing.T) {
+	table := modeltest.Table(t, "coupe")
+	row := func(words ...string) *model.Row { r := *table.Named(words)[0]; return &r }
+	var a advise.Advice
+	a.Note, a.Felt, a.From, a.To = "n", -1, row("3", "B2"), row("3", "B1")
+	a.From.Downforce, a.From.Stalled, a.From.StallMargin = -20, true, -2*plane.Deg
+	a.Tried, a.Second = row("3", "B1"), "m"
+	a.TooLarge = &choose.Candidate{Row: row("3", "B1"), Change: 0.012, Work: choose.Work{Moved: 1}}
+	a.Unstable = []choose.Unstable{{Note: "1", Row: a.To, Braking: -2, Straight: -1}, {Note: "2", Row: a.From, Braking: -1, Straight: -3}, {Note: "3", Row: a.To, Braking: -1, Straight: -1},
+		{Note: "n", Row: a.From, Braking: -3}}
+	a.Moved = []choose.Moved{{Note: "4", Row: row("3", "B1"), Height: 1300, Angle: 4.6}}
+	a.Tight = []choose.Tight{{Limit: model.LimitStall, Have: plane.Deg, StdUnc: 2 * plane.Deg}, {Limit: model.LimitTop, Have: 1479, Allowed: 1480, StdUnc: 2}}
+	lines := strings.Join(adviceFoundLines(table, &a, units.Metric), "\n")
+	for _, want := range []string{
+		"STALLED: the setting that was noted is 2.0° past maximum CL. It wants less angle.", "LIFTS: the setting that was noted pulls the car up, by 20 N",
+		"Noted that way: row 3, B1, +287 N (note m).", "The smallest that can be told: row 3, B1 (1 bolt, the angle alone, front share +1.2 pp), +287 N.",
+		"In note 1 the car was unstable under braking: row 3, B1, +287 N.", "In note 2 the car was very unstable on the straight: row 3, B2, this setting.",
+		"In note 3 the car was slightly unstable under braking and on the straight:", "Note 4 was of row 3, B1 at 1300 mm, 4.6°; the file now gives 1296 mm, 2.3°: its holes have moved since.",
+		"NOT CLEAR OF THE STALL: margin 1.0° ± 2.0°, not clear of the stall.", "Not clearly within a limit: top 1479 ± 2 mm, maximum 1480 mm.",
+	} {
+		if !strings.Contains(lines, want) {
+			t.Errorf("nothing says %q in\n%s", want, lines)
+		}
+	}
+	if strings.Contains(lines, "In note n") {
+		t.Error("the note itself is named twice")
+	}
+	a.Tight = []choose.Tight{{Limit: model.LimitStall, Have: 5 * plane.Deg, Allowed: 1.5 * plane.Deg, StdUnc: 2 * plane.Deg}}
+	if got := strings.Join(adviceFoundLines(table, &a, units.Metric), "\n"); strings.Contains(got, "NOT CLEAR") || !strings.Contains(got, "Stall: margin 5.0° ± 2.0°, not clearly above the minimum of 1.5°.") {
+		t.Errorf("clear of the stall and not of its minimum:\n%s", got)
+	}
+	a.Finding = choose.StepTooLarge
+	if got := strings.Join(adviceFoundLines(table, &a, units.Metric), "\n"); strings.Contains(got, "Stall:") {
+		t.Errorf("of a step that is not proposed:\n%s", got)
+	}
+}
