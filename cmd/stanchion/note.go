@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 	"time"
 
@@ -51,6 +52,7 @@ type noteFlags struct {
 	temperature, pressure, humidity                                  string
 	sinkSpeed, sinkFront, sinkRear                                   string
 	fitted                                                           bool
+	given                                                            func(flag string) bool
 	felt                                                             feltFlags
 }
 
@@ -70,19 +72,46 @@ ends together, g-1 to g-3 short of it. Under braking and on the straight 0 is st
 -1 to -3 ever less. The grip of one end, -3 (none) to +3 (more than wanted), can be
 given instead.
 
+A note that --replaces another keeps what is not given as it was noted there; an empty
+value, such as --sink-front "", takes that out. Ride heights need --sink-speed.
+
 Tyre set, driver, track, place, pressures and fuel decide which notes "note next"
 holds against each other.`,
 		Example: `  stanchion note add car.toml --setting A2+1 --place "north circuit" --fast "o1 o2 n" --slow n
   stanchion note add car.toml --fast "n g-2" --braking -1 --tyre-set "set B" --track damp
-  stanchion note add car.toml --lap 1:42.3 --top-speed 196km/h --text "calm in the fast left"`,
+  stanchion note add car.toml --lap 1:42.3 --top-speed 196km/h --text "calm in the fast left"
+  stanchion note add car.toml --replaces 2026-11-25.1 --sink-rear ""`,
 		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE:              func(cmd *cobra.Command, args []string) error { return o.addNote(cmd, args[0], &f) },
 	}
 	f.add(c)
 	o.add(c, "", "text", "json")
+	f.given = c.Flags().Changed
 	return c
 }
+
+// says reports whether the flags give a note anything to say: a value, or in a correction an empty one that
+// takes something out.
+func (f *noteFlags) says() bool {
+	texts := map[string]string{"setting": f.setting, "text": f.text, "place": f.place, "top-speed": f.top, "lap": f.lap, "fuel": f.fuel, "tyres": f.tyres,
+		"temperature": f.temperature, "pressure": f.pressure, "humidity": f.humidity, "sink-front": f.sinkFront, "sink-rear": f.sinkRear}
+	for name, text := range f.felt.text {
+		texts[name] = *text
+	}
+	if f.replaces != "" {
+		texts["sink-speed"], texts["speed"], texts["at"] = f.sinkSpeed, f.speed, f.at
+	}
+	for name, text := range texts {
+		if strings.TrimSpace(text) != "" || f.replaces != "" && f.given(name) {
+			return true
+		}
+	}
+	return f.fitted
+}
+
+// takenOut reports whether a flag was given empty.
+func (f *noteFlags) takenOut(flag, text string) bool { return text == "" && f.given(flag) }
 
 // add gives a command the flags of a note.
 func (f *noteFlags) add(c *cobra.Command) {
@@ -102,7 +131,7 @@ func (f *noteFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.sinkFront, "sink-front", "", "by how much the front axle sank at it, `LENGTH`")
 	c.Flags().StringVar(&f.sinkRear, "sink-rear", "", "by how much the rear axle sank at it, `LENGTH`")
 	f.felt.add(c)
-	c.Flags().StringVar(&f.replaces, "replaces", "", "`ID` of the note that this one corrects")
+	c.Flags().StringVar(&f.replaces, "replaces", "", "`ID` of the note that this one corrects; what is not given stays as noted there, \"\" takes it out")
 	c.Flags().BoolVar(&f.fitted, "fitted", false, "it was bolted on and not run yet: marks what is on the car")
 	c.Flags().StringVar(&f.at, "at", "", "`TIME` such as 2026-11-25T10:30 (default: now)")
 }
@@ -119,6 +148,9 @@ func (o *options) addNote(cmd *cobra.Command, path string, f *noteFlags) error {
 	car, err := loadCar(path)
 	if err != nil {
 		return err
+	}
+	if !f.says() {
+		return errors.New("nothing to note: give how it felt (--fast u1, --slow n), --lap, --top-speed, --sink-speed with --sink-front and --sink-rear, --text, or --setting alone for a setting that was run; --fitted marks one that is bolted on and not run yet")
 	}
 	n, err := f.note(b, car)
 	if err != nil {
@@ -138,8 +170,11 @@ func (o *options) addNote(cmd *cobra.Command, path string, f *noteFlags) error {
 	} else {
 		p := out(cmd)
 		p.f("saved as %s\n", saved.ID)
-		for _, f := range saved.Facts(shown(car)) {
-			p.f("  %-24s %s\n", f.What, f.Text)
+		for _, fact := range saved.Facts(shown(car)) {
+			p.f("  %-24s %s\n", fact.What, fact.Text)
+		}
+		if f.replaces != "" {
+			p.f("What was not given is as in note %s; an empty value, such as --sink-front \"\", takes it out.\n", units.Printable(f.replaces))
 		}
 		err = p.err
 	}
@@ -172,12 +207,12 @@ func (f *noteFlags) note(b logbook.Book, car *model.Car) (logbook.Note, error) {
 		}
 		n.At = at
 	}
-	if f.text != "" {
+	if f.text != "" || f.takenOut("text", f.text) {
 		n.Text = f.text
 	}
 	n.Fitted = f.fitted
 	switch {
-	case f.place != "":
+	case f.place != "" || f.takenOut("place", f.place):
 		n.Venue = f.place
 	case last != nil && last.At.Format("2006-01-02") == n.At.Format("2006-01-02"):
 		n.Venue = last.Venue
@@ -216,6 +251,9 @@ func (f *noteFlags) numbers(n *logbook.Note, car *model.Car) (err error) {
 		{"humidity", f.humidity, "%", units.Unit{"%": 1}, &n.Air.Humidity, 0, 100},
 	} {
 		if q.text == "" {
+			if f.takenOut(q.flag, q.text) {
+				*q.to = math.NaN()
+			}
 			continue
 		}
 		x, err := q.unit.Parse(q.text, q.bare)
@@ -227,7 +265,9 @@ func (f *noteFlags) numbers(n *logbook.Note, car *model.Car) (err error) {
 		}
 		*q.to = x
 	}
-	if f.temperature != "" {
+	if f.takenOut("temperature", f.temperature) {
+		n.Air.Temperature = math.NaN()
+	} else if f.temperature != "" {
 		if n.Air.Temperature, err = units.Temperature(f.temperature, u.TemperatureUnit()); err != nil {
 			return fmt.Errorf("--temperature %w", err)
 		}
@@ -235,17 +275,27 @@ func (f *noteFlags) numbers(n *logbook.Note, car *model.Car) (err error) {
 			return fmt.Errorf("--temperature %s; it must be -50 to 60 °C, -58 to 140 °F", f.temperature)
 		}
 	}
-	if f.lap != "" {
+	if f.takenOut("lap", f.lap) {
+		n.Lap = math.NaN()
+	} else if f.lap != "" {
 		if n.Lap, err = logbook.ReadLap(f.lap); err != nil {
 			return fmt.Errorf("--lap %w", err)
 		}
 	}
-	if f.tyres != "" {
+	if f.takenOut("tyres", f.tyres) {
+		n.Tyres = logbook.Blank().Tyres
+	} else if f.tyres != "" {
 		if n.Tyres, err = logbook.ReadTyres(f.tyres, u.PressureUnit()); err != nil {
 			return fmt.Errorf("--tyres %w", err)
 		}
 	}
-	return f.felt.read(n)
+	if math.IsNaN(n.Sink.Speed) {
+		if f.sinkFront != "" || f.sinkRear != "" {
+			return errors.New("--sink-front and --sink-rear need --sink-speed: at which speed the axles sank by that")
+		}
+		n.Sink = logbook.Blank().Sink // without a speed the rest says nothing
+	}
+	return f.felt.read(n, f.given)
 }
 
 // expect puts the setting into a note, and what is predicted for it now.

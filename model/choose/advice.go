@@ -1,7 +1,7 @@
 package choose
 
 import (
-	"fmt"
+	"errors"
 	"math"
 
 	"stanchion/model"
@@ -48,6 +48,7 @@ const (
 type Pointer struct {
 	Symptom   Symptom
 	Oversteer bool
+	Slow      bool // of AtEntry and AtExit: in slow corners; else in fast ones
 }
 
 // Wish is what a person asks of the step.
@@ -60,6 +61,7 @@ type Advice struct {
 	Finding Finding
 	Note    string     // id of the note that it rests on
 	Setting string     // id of the setting that was noted
+	Middle  bool       // of PhaseOnly: the middle of fast corners was noted, as neutral
 	OnCar   string     // id of the setting that is on the car by a later note; "" where it is the same
 	From    *model.Row // the setting noted, with its own bolts; nil when it is gone
 	To      *model.Row // in the way that takes the least work; nil when no step is proposed
@@ -71,6 +73,9 @@ type Advice struct {
 
 // Proposes reports whether there is another setting to try.
 func (a Advice) Proposes() bool { return a.Finding == TryNext }
+
+// ErrNoFeel is that of notes of which none says how a setting felt.
+var ErrNoFeel = errors.New("no note says how a setting felt")
 
 // Next works out the next setting to try from the last note that says how a setting felt, and from
 // those that are comparable with it. Oversteer in fast corners asks for a smaller front share, that is
@@ -85,7 +90,7 @@ func Next(t *model.Table, notes []logbook.Note, w Wish) (Advice, error) {
 		}
 	}
 	if last < 0 {
-		return Advice{}, fmt.Errorf("no note says how a setting felt")
+		return Advice{}, ErrNoFeel
 	}
 	n := notes[last]
 	a := Advice{Note: n.ID, Setting: n.Setting}
@@ -100,6 +105,7 @@ func Next(t *model.Table, notes []logbook.Note, w Wish) (Advice, error) {
 	a.From, _ = t.Find(n.Setting)
 	a.Evidence = evidence(t, notes[:last+1], at)
 	a.Pointers = pointers(n.Feel, a.Evidence)
+	a.Middle = n.Feel.Fast.Middle != logbook.NoFeel
 	if a.Finding = a.judge(n.Feel); a.Finding != TryNext {
 		if a.Finding == FeltNeutral {
 			a.To = a.From
@@ -158,19 +164,32 @@ func (a *Advice) phaseOnly(f logbook.Feel) bool {
 func pointers(f logbook.Feel, e Evidence) (all []Pointer) {
 	add := func(is bool, s Symptom, balance float64) {
 		if is {
-			all = append(all, Pointer{s, balance > 0})
+			all = append(all, Pointer{Symptom: s, Oversteer: balance > 0})
 		}
 	}
-	off := func(b int) bool { return b != logbook.NoFeel && b != 0 }
 	alike := e.Slow*e.Felt > 0 && e.WingsPart < worse
 	add(alike, AlikeInAllCorners, e.Felt)
 	add(!alike && !math.IsNaN(e.Slow) && e.Slow != 0, InSlowCorners, e.Slow)
-	middle := f.Fast.Middle == 0 || f.Fast.Middle == logbook.NoFeel
-	add(middle && off(f.Fast.Entry) && f.Fast.Entry != f.Fast.Exit, AtEntry, float64(f.Fast.Entry))
-	add(middle && off(f.Fast.Exit) && f.Fast.Entry != f.Fast.Exit, AtExit, float64(f.Fast.Exit))
+	all = append(all, atEnds(f.Fast, false)...)
+	all = append(all, atEnds(f.Slow, true)...)
 	add(f.Braking != logbook.NoFeel && f.Braking < 0, UnderBraking, 0)
 	add(f.Straight != logbook.NoFeel && f.Straight < 0, OnTheStraight, 0)
 	add(f.FastShort() && !f.SlowShort(), ShortInFast, 0)
 	add(f.FastShort() && f.SlowShort(), ShortInAll, 0)
+	return all
+}
+
+// atEnds lists what entry and exit of corners of one kind point to, where the middle is right or not noted.
+func atEnds(c logbook.Corner, slow bool) (all []Pointer) {
+	off := func(b int) bool { return b != logbook.NoFeel && b != 0 }
+	if off(c.Middle) || c.Entry == c.Exit {
+		return nil
+	}
+	if off(c.Entry) {
+		all = append(all, Pointer{AtEntry, c.Entry > 0, slow})
+	}
+	if off(c.Exit) {
+		all = append(all, Pointer{AtExit, c.Exit > 0, slow})
+	}
 	return all
 }
