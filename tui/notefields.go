@@ -100,8 +100,45 @@ func noteFields() []noteField {
 				n.Track, err = logbook.ReadTrack(text)
 				return err
 			}},
+		sinkField("ride heights at speed", func(u units.System) string { return u.Speed(180 * units.KPH) }, func(s *logbook.Sink) *float64 { return &s.Speed }),
+		sinkField("front sank by", func(u units.System) string { return logbook.SpellSink(4.5, u) }, func(s *logbook.Sink) *float64 { return &s.Front }),
+		sinkField("rear sank by", func(u units.System) string { return logbook.SpellSink(7.5, u) }, func(s *logbook.Sink) *float64 { return &s.Rear }),
 		text(placeField, "where it was", func(n *logbook.Note) *string { return &n.Venue }),
 	}
+}
+
+// maxSink is by how much an axle sinks at most, mm.
+const maxSink = 200
+
+// sinkField is a line for a ride height measured at speed.
+func sinkField(name string, hint func(units.System) string, to func(*logbook.Sink) *float64) noteField {
+	return noteField{name: name, hint: func(u units.System) string { return "such as " + hint(u) },
+		read: func(n *logbook.Note, text string, u units.System) error {
+			kind, bare, least, most, spell := units.Lengths, u.LengthUnit(), -float64(maxSink), float64(maxSink), u.Length
+			if to(&n.Sink) == &n.Sink.Speed {
+				kind, bare, least, most, spell = units.Speeds, u.SpeedUnit(), model.MinSpeed, model.MaxSpeed, u.Speed
+			}
+			x, err := kind.Parse(text, bare)
+			if err == nil && (x < least || x > most) {
+				err = fmt.Errorf("it must be %s to %s", spell(least), spell(most))
+			}
+			if err == nil {
+				*to(&n.Sink) = x
+			}
+			return err
+		}}
+}
+
+// sinkFault says what is missing of ride heights, and in which line.
+func sinkFault(s logbook.Sink) (line, fault string) {
+	sank := !math.IsNaN(s.Front) || !math.IsNaN(s.Rear)
+	switch {
+	case sank && math.IsNaN(s.Speed):
+		return "ride heights at speed", "give the speed at which the axles sank by that"
+	case !sank && !math.IsNaN(s.Speed):
+		return "front sank by", "give by how much front or rear sank at that speed, or take the speed out"
+	}
+	return "", ""
 }
 
 func readTopSpeed(n *logbook.Note, text string, u units.System) (err error) {

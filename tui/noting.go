@@ -2,9 +2,12 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
+	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
 
 	"stanchion/model/calibrate"
 	"stanchion/model/logbook"
@@ -42,13 +45,40 @@ func (m Model) openNote() (Model, tea.Cmd) {
 			value = units.Printable(last.Venue)
 		}
 		n.form.Add(f.name, f.hintAfter(last, m.units), value, 500)
-		n.form.Fields[i].Width = max(20, m.width-32)
+		n.form.Fields[i] = shownFromStart(n.form.Fields[i], max(20, m.width-formLeft))
 	}
 	n.form.Fields[0].Focus()
 	if m.draft.texts != nil && m.draft.about != n.about.Setting {
 		n.form.Fault = "What stands here was typed about " + m.settingName(m.draft.about) + " and is not saved. It would now be about the setting above."
 	}
 	return m.with(n), nil
+}
+
+// formLeft is what stands left of a line of a form, its mark and its name, and right of it the cursor.
+const formLeft = 30
+
+// shownFromStart gives a line of the form its width, and shows what stands in it from its beginning.
+func shownFromStart(in textinput.Model, w int) textinput.Model {
+	in.Width = w
+	in.CursorStart()
+	in.SetValue(in.Value())
+	in.CursorStart()
+	return in
+}
+
+// cut is the form as it is seen: lines that are not typed into end in … where they are longer than the screen, and
+// of more lines than there is room for those around the one that is typed into.
+func (n noteMode) cut(room int) widgets.Form {
+	f := n.form
+	f.Fields = slices.Clone(f.Fields)
+	for i := range f.Fields {
+		if text := []rune(f.Fields[i].Value()); i != f.At && len(text) > f.Fields[i].Width {
+			f.Fields[i].SetValue(ansi.Truncate(string(text), f.Fields[i].Width, "…"))
+		}
+	}
+	seen := window(f.At, len(f.Fields), max(room, 1))
+	f.Names, f.Fields, f.At = f.Names[seen[0]:seen[1]], f.Fields[seen[0]:seen[1]], f.At-seen[0]
+	return f
 }
 
 // hintAfter is what stands in an open line: what was noted last, or an example.
@@ -166,6 +196,13 @@ func (n noteMode) save(m Model) (Model, tea.Cmd) {
 			return m.with(n), cmd
 		}
 	}
+	if line, fault := sinkFault(note.Sink); fault != "" {
+		at := slices.Index(n.form.Names, line)
+		var cmd tea.Cmd
+		n.form, cmd = n.form.Jumped(at)
+		n.form.Fault = line + ": " + fault
+		return m.with(n), cmd
+	}
 	m.saving = true
 	add, notes := m.src.AddNote, m.src.Notes
 	return m, func() tea.Msg {
@@ -247,10 +284,14 @@ func (n noteMode) view(m Model) (string, bool) {
 		foot = "saving…"
 	}
 	above := append([]string{titleStyle.Render(about), ""}, append(widgets.Wrap(n.heard(), m.width), "")...)
-	if m.height < 22 { // so that a fault has room below
+	if m.height < 28 { // so that a fault has room below
 		above = append([]string{titleStyle.Render(about)}, widgets.Wrap(n.heard(), m.width)...)
 	}
-	return n.form.View(above, foot, m.width, m.height, m.glyphs), true
+	room := m.height - 2 - len(above)
+	if n.form.Fault != "" {
+		room -= len(widgets.Wrap(n.form.Fault, m.width))
+	}
+	return n.cut(room).View(above, foot, m.width, m.height, m.glyphs), true
 }
 
 func (n noteMode) with(f widgets.Form) mode {

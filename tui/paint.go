@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"fmt"
 	"math"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -51,11 +50,8 @@ func paintings() [paintingCount]painting {
 		{key: "7", name: "± of the downforce", unit: units.System.ForceUnit, slow: Model.allUncertainties,
 			cell: func(m Model, _ *model.Row, v float64) string { return m.units.ForceFigure(v) }},
 		{key: "8", name: "bolts a side to move", unit: none, value: Model.movesTo, cell: whole, whyNot: needsReference},
-		{key: "9", name: "what was run", unit: none, value: Model.timesRun,
-			cell: func(m Model, r *model.Row, v float64) string {
-				mark, _ := m.ranMark(r)
-				return fmt.Sprintf("%c%.0f", mark, v)
-			}, whyNot: needsNotes},
+		{key: "9", name: "what was run", unit: none, value: Model.ranFelt,
+			cell: func(_ Model, _ *model.Row, v float64) string { return spellFelt(v) }, whyNot: needsNotes},
 		{key: "0", name: "chance of the target", unit: func(units.System) string { return "%" }, value: Model.chanceOf, cell: floored, whyNot: needsTarget},
 		onCar,
 	}
@@ -75,13 +71,6 @@ func (m Model) movesTo(r *model.Row) float64 {
 	}
 	_, w := choose.LeastWork(from.Setting, r.Setting)
 	return float64(w.Moved)
-}
-
-func (m Model) timesRun(r *model.Row) float64 {
-	if n := len(m.notesOf(r)); n > 0 {
-		return float64(n)
-	}
-	return math.NaN()
 }
 
 // allUncertainties works out the ± of the downforce of all rows.

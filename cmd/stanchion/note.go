@@ -149,9 +149,6 @@ func (o *options) addNote(cmd *cobra.Command, path string, f *noteFlags) error {
 	if err != nil {
 		return err
 	}
-	if !f.says() {
-		return errors.New("nothing to note: give how it felt (--fast u1, --slow n), --lap, --top-speed, --sink-speed with --sink-front and --sink-rear, --text, or --setting alone for a setting that was run; --fitted marks one that is bolted on and not run yet")
-	}
 	n, err := f.note(b, car)
 	if err != nil {
 		return err
@@ -199,6 +196,9 @@ func (f *noteFlags) note(b logbook.Book, car *model.Car) (logbook.Note, error) {
 		}
 		n, last = old, &old // what is not given stays as it was noted
 		n.Replaces = f.replaces
+	}
+	if !f.says() {
+		return n, errors.New("nothing to note: give how it felt (--fast u1, --slow n), --lap, --top-speed, --sink-speed with --sink-front and --sink-rear, --text, or --setting alone for a setting that was run; --fitted marks one that is bolted on and not run yet")
 	}
 	if f.at != "" {
 		at, err := time.ParseInLocation("2006-01-02T15:04", f.at, time.Local)

@@ -196,7 +196,7 @@ func fitOut(cmd *cobra.Command, t *model.Table, b logbook.Book, l calibrate.Lear
 	if l.Fit == nil {
 		return p.err
 	}
-	for _, line := range words.FitRemarks(t, l, u) {
+	for _, line := range words.FitRemarks(l) {
 		p.f("%s\n", line)
 	}
 	if ok {

@@ -17,24 +17,23 @@ func TestDisagreeing(t *testing.T) {
 		readings []TrackReading
 		widened  float64
 		want     int
+		disagree bool
 	}{
-		{"clearly apart", []TrackReading{rear(3.5), rear(8.5)}, 2, 2},
-		{"not clearly", []TrackReading{rear(3.5), rear(7.5)}, 2, 0},
-		{"all agree as a whole", []TrackReading{rear(3.5), rear(8.5)}, 1, 0},
-		{"another axle", []TrackReading{rear(3.5), with(rear(8.5), func(r *TrackReading) { r.Kind = FrontSink })}, 2, 0},
-		{"another setting", []TrackReading{rear(3.5), with(rear(8.5), func(r *TrackReading) { r.Setting = "b" })}, 2, 0},
-		{"another speed", []TrackReading{rear(3.5), with(rear(8.5), func(r *TrackReading) { r.Speed = 60 })}, 2, 0},
-		{"one left out", []TrackReading{rear(3.5), with(rear(8.5), func(r *TrackReading) { r.Suspect = true })}, 2, 0},
-		{"off the file", []TrackReading{with(rear(3.5), func(r *TrackReading) { r.Off = -2.1 }), rear(4)}, 2, 1},
+		{"clearly apart", []TrackReading{rear(3.5), rear(8.5)}, 1, 2, true},
+		{"not clearly", []TrackReading{rear(3.5), rear(7.5)}, 1, 0, false},
+		{"a third decides", []TrackReading{rear(3.5), rear(8.5), rear(8)}, 1, 0, false},
+		{"another axle", []TrackReading{rear(3.5), with(rear(8.5), func(r *TrackReading) { r.Kind = FrontSink })}, 1, 0, false},
+		{"another setting", []TrackReading{rear(3.5), with(rear(8.5), func(r *TrackReading) { r.Setting = "b" })}, 1, 0, false},
+		{"another speed", []TrackReading{rear(3.5), with(rear(8.5), func(r *TrackReading) { r.Speed = 60 })}, 1, 0, false},
+		{"one left out, and which is wrong not known", []TrackReading{rear(3.5), with(rear(8.5), func(r *TrackReading) { r.Suspect = true })}, 1, 2, true},
+		{"off the file", []TrackReading{with(rear(3.5), func(r *TrackReading) { r.Off = -2.1 }), rear(4)}, 2, 1, true},
+		{"none stands out", []TrackReading{rear(3.5), rear(4)}, 2, 0, true},
 	} {
 		l := Learned{Readings: c.readings, Widened: c.widened}
 		if got := l.Disagreeing(); len(got) != c.want {
 			t.Errorf("%s: %d readings disagree, want %d", c.name, len(got), c.want)
 		}
-		if got := len(l.Apart()); c.name == "all agree as a whole" && got != 2 {
-			t.Errorf("%s: %d readings lie apart, want 2", c.name, got)
-		}
-		if l.Disagree() != (c.widened > 1) {
+		if l.Disagree() != c.disagree {
 			t.Errorf("%s: disagree is %v", c.name, l.Disagree())
 		}
 	}

@@ -142,11 +142,8 @@ func FitUnknowns(l calibrate.Learned) []string {
 }
 
 // FitRemarks says what stands in the way of readings telling more, and what does not agree.
-func FitRemarks(t *model.Table, l calibrate.Learned, u units.System) []string {
+func FitRemarks(l calibrate.Learned) []string {
 	var lines []string
-	if apart := readingsNamed(t, l.Apart(), u); len(apart) > 0 && !l.Disagree() {
-		lines = append(lines, "Clearly apart, though of one thing: "+strings.Join(apart, "; ")+". Measure it once more before you write the fit.")
-	}
 	if l.OneSetting {
 		lines = append(lines, "All ride heights are of one setting: one setting, at one speed or at several, cannot tell the wing's lift from the car's own. Note a second setting with another angle.")
 	}
