@@ -3,10 +3,15 @@ package tui
 import (
 	"fmt"
 	"math"
+	"slices"
+
+	"github.com/charmbracelet/bubbles/textinput"
+	"github.com/charmbracelet/x/ansi"
 
 	"stanchion/model"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
+	"stanchion/tui/widgets"
 )
 
 // placeField is the line for where it was, which stands there without anybody's typing.
@@ -158,4 +163,31 @@ func readFuel(n *logbook.Note, text string, u units.System) (err error) {
 // spellTyres spells four pressures in bar with their unit.
 func spellTyres(p [4]float64, u units.System) string {
 	return fmt.Sprintf("%s %s %s %s %s", u.Pressure(p[0]), u.Pressure(p[1]), u.Pressure(p[2]), u.Pressure(p[3]), u.PressureUnit())
+}
+
+// formLeft is what stands left of a line of a form, its mark and its name, and right of it the cursor.
+const formLeft = 30
+
+// shownFromStart gives a line of the form its width, and shows what stands in it from its beginning.
+func shownFromStart(in textinput.Model, w int) textinput.Model {
+	in.Width = w
+	in.CursorStart()
+	in.SetValue(in.Value())
+	in.CursorStart()
+	return in
+}
+
+// cut is the form as it is seen: lines that are not typed into end in … where they are longer than the screen, and
+// of more lines than there is room for those around the one that is typed into.
+func (n noteMode) cut(room int) widgets.Form {
+	f := n.form
+	f.Fields = slices.Clone(f.Fields)
+	for i := range f.Fields {
+		if text := []rune(f.Fields[i].Value()); i != f.At && len(text) > f.Fields[i].Width {
+			f.Fields[i].SetValue(ansi.Truncate(string(text), f.Fields[i].Width, "…"))
+		}
+	}
+	seen := window(f.At, len(f.Fields), max(room, 1))
+	f.Names, f.Fields, f.At = f.Names[seen[0]:seen[1]], f.Fields[seen[0]:seen[1]], f.At-seen[0]
+	return f
 }

@@ -5,9 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
-	"github.com/charmbracelet/x/ansi"
 
 	"stanchion/model/calibrate"
 	"stanchion/model/logbook"
@@ -52,33 +50,6 @@ func (m Model) openNote() (Model, tea.Cmd) {
 		n.form.Fault = "What stands here was typed about " + m.settingName(m.draft.about) + " and is not saved. It would now be about the setting above."
 	}
 	return m.with(n), nil
-}
-
-// formLeft is what stands left of a line of a form, its mark and its name, and right of it the cursor.
-const formLeft = 30
-
-// shownFromStart gives a line of the form its width, and shows what stands in it from its beginning.
-func shownFromStart(in textinput.Model, w int) textinput.Model {
-	in.Width = w
-	in.CursorStart()
-	in.SetValue(in.Value())
-	in.CursorStart()
-	return in
-}
-
-// cut is the form as it is seen: lines that are not typed into end in … where they are longer than the screen, and
-// of more lines than there is room for those around the one that is typed into.
-func (n noteMode) cut(room int) widgets.Form {
-	f := n.form
-	f.Fields = slices.Clone(f.Fields)
-	for i := range f.Fields {
-		if text := []rune(f.Fields[i].Value()); i != f.At && len(text) > f.Fields[i].Width {
-			f.Fields[i].SetValue(ansi.Truncate(string(text), f.Fields[i].Width, "…"))
-		}
-	}
-	seen := window(f.At, len(f.Fields), max(room, 1))
-	f.Names, f.Fields, f.At = f.Names[seen[0]:seen[1]], f.Fields[seen[0]:seen[1]], f.At-seen[0]
-	return f
 }
 
 // hintAfter is what stands in an open line: what was noted last, or an example.
