@@ -14,7 +14,7 @@ import (
 func paintActions() []action {
 	var all []action
 	for i, p := range paintings() {
-		a := action{keys: []string{p.key}, does: "the maps show " + p.name, finds: "map table colour", run: paintWith(i), whyNot: p.whyNot}
+		a := action{keys: []string{p.key}, does: "the maps show " + p.name + p.about, finds: "map table colour", run: paintWith(i), whyNot: p.whyNot}
 		if i == 0 {
 			a.label = "1-9 figure"
 		}

@@ -98,9 +98,20 @@ func (msg noteDraftMsg) take(m Model) (Model, tea.Cmd) {
 	case len(msg.lines) > 0 && m.draft.texts == nil && (m.open == nil || !m.open.typing()):
 		m.draft.texts = draftTexts(msg.lines)
 		m.draft.about = widgets.Typeable(msg.lines[draftSetting])
-		m.message = "a note about " + m.draft.about + " was not saved last time: m goes on with it"
+		m.message = "a note about " + m.draftName() + " was not saved last time: m goes on with it"
 	}
 	return m, nil
+}
+
+// draftName is what the setting of an unsaved note is called, also before the settings have figures.
+func (m Model) draftName() string {
+	name := m.settingName(m.draft.about)
+	if name == m.draft.about && m.car != nil {
+		if names, err := m.car.SettingNames(); err == nil && names[name] != "" {
+			name = units.Printable(names[name])
+		}
+	}
+	return name
 }
 
 // guideDraftMsg is what was answered and not made a file of last time.

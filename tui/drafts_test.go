@@ -32,7 +32,7 @@ func TestNoteOutlivesTheProgram(t *testing.T) {
 	setting := as[noteMode](k.m).about.Setting
 
 	next := newMonkey(t, dir) // as if the first had been killed
-	if !strings.Contains(next.m.message, setting) || !strings.Contains(next.m.message, "was not saved last time") {
+	if !strings.Contains(next.m.message, next.m.settingName(setting)) || strings.Contains(next.m.message, setting) || !strings.Contains(next.m.message, "was not saved last time") {
 		t.Fatalf("at the next start: %q", next.m.message)
 	}
 	next.give(keyMsg("m"))

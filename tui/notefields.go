@@ -3,10 +3,15 @@ package tui
 import (
 	"fmt"
 	"math"
+	"slices"
+
+	"github.com/charmbracelet/bubbles/textinput"
+	"github.com/charmbracelet/x/ansi"
 
 	"stanchion/model"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
+	"stanchion/tui/widgets"
 )
 
 // placeField is the line for where it was, which stands there without anybody's typing.
@@ -100,8 +105,45 @@ func noteFields() []noteField {
 				n.Track, err = logbook.ReadTrack(text)
 				return err
 			}},
+		sinkField("ride heights at speed", func(u units.System) string { return u.Speed(180 * units.KPH) }, func(s *logbook.Sink) *float64 { return &s.Speed }),
+		sinkField("front sank by", func(u units.System) string { return logbook.SpellSink(4.5, u) }, func(s *logbook.Sink) *float64 { return &s.Front }),
+		sinkField("rear sank by", func(u units.System) string { return logbook.SpellSink(7.5, u) }, func(s *logbook.Sink) *float64 { return &s.Rear }),
 		text(placeField, "where it was", func(n *logbook.Note) *string { return &n.Venue }),
 	}
+}
+
+// maxSink is by how much an axle sinks at most, mm.
+const maxSink = 200
+
+// sinkField is a line for a ride height measured at speed.
+func sinkField(name string, hint func(units.System) string, to func(*logbook.Sink) *float64) noteField {
+	return noteField{name: name, hint: func(u units.System) string { return "such as " + hint(u) },
+		read: func(n *logbook.Note, text string, u units.System) error {
+			kind, bare, least, most, spell := units.Lengths, u.LengthUnit(), -float64(maxSink), float64(maxSink), u.Length
+			if to(&n.Sink) == &n.Sink.Speed {
+				kind, bare, least, most, spell = units.Speeds, u.SpeedUnit(), model.MinSpeed, model.MaxSpeed, u.Speed
+			}
+			x, err := kind.Parse(text, bare)
+			if err == nil && (x < least || x > most) {
+				err = fmt.Errorf("it must be %s to %s", spell(least), spell(most))
+			}
+			if err == nil {
+				*to(&n.Sink) = x
+			}
+			return err
+		}}
+}
+
+// sinkFault says what is missing of ride heights, and in which line.
+func sinkFault(s logbook.Sink) (line, fault string) {
+	sank := !math.IsNaN(s.Front) || !math.IsNaN(s.Rear)
+	switch {
+	case sank && math.IsNaN(s.Speed):
+		return "ride heights at speed", "give the speed at which the axles sank by that"
+	case !sank && !math.IsNaN(s.Speed):
+		return "front sank by", "give by how much front or rear sank at that speed, or take the speed out"
+	}
+	return "", ""
 }
 
 func readTopSpeed(n *logbook.Note, text string, u units.System) (err error) {
@@ -121,4 +163,31 @@ func readFuel(n *logbook.Note, text string, u units.System) (err error) {
 // spellTyres spells four pressures in bar with their unit.
 func spellTyres(p [4]float64, u units.System) string {
 	return fmt.Sprintf("%s %s %s %s %s", u.Pressure(p[0]), u.Pressure(p[1]), u.Pressure(p[2]), u.Pressure(p[3]), u.PressureUnit())
+}
+
+// formLeft is what stands left of a line of a form, its mark and its name, and right of it the cursor.
+const formLeft = 30
+
+// shownFromStart gives a line of the form its width, and shows what stands in it from its beginning.
+func shownFromStart(in textinput.Model, w int) textinput.Model {
+	in.Width = w
+	in.CursorStart()
+	in.SetValue(in.Value())
+	in.CursorStart()
+	return in
+}
+
+// cut is the form as it is seen: lines that are not typed into end in … where they are longer than the screen, and
+// of more lines than there is room for those around the one that is typed into.
+func (n noteMode) cut(room int) widgets.Form {
+	f := n.form
+	f.Fields = slices.Clone(f.Fields)
+	for i := range f.Fields {
+		if text := []rune(f.Fields[i].Value()); i != f.At && len(text) > f.Fields[i].Width {
+			f.Fields[i].SetValue(ansi.Truncate(string(text), f.Fields[i].Width, "…"))
+		}
+	}
+	seen := window(f.At, len(f.Fields), max(room, 1))
+	f.Names, f.Fields, f.At = f.Names[seen[0]:seen[1]], f.Fields[seen[0]:seen[1]], f.At-seen[0]
+	return f
 }

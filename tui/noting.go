@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -42,7 +43,7 @@ func (m Model) openNote() (Model, tea.Cmd) {
 			value = units.Printable(last.Venue)
 		}
 		n.form.Add(f.name, f.hintAfter(last, m.units), value, 500)
-		n.form.Fields[i].Width = max(20, m.width-32)
+		n.form.Fields[i] = shownFromStart(n.form.Fields[i], max(20, m.width-formLeft))
 	}
 	n.form.Fields[0].Focus()
 	if m.draft.texts != nil && m.draft.about != n.about.Setting {
@@ -170,6 +171,13 @@ func (n noteMode) save(m Model) (Model, tea.Cmd) {
 		n.form.Fault = err.Error()
 		return m.with(n), nil
 	}
+	if line, fault := sinkFault(note.Sink); fault != "" {
+		at := slices.Index(n.form.Names, line)
+		var cmd tea.Cmd
+		n.form, cmd = n.form.Jumped(at)
+		n.form.Fault = line + ": " + fault
+		return m.with(n), cmd
+	}
 	m.saving = true
 	add, notes := m.src.AddNote, m.src.Notes
 	return m, func() tea.Msg {
@@ -251,10 +259,14 @@ func (n noteMode) view(m Model) (string, bool) {
 		foot = "saving…"
 	}
 	above := append([]string{titleStyle.Render(about), ""}, append(widgets.Wrap(n.heard(), m.width), "")...)
-	if m.height < 22 { // so that a fault has room below
+	if m.height < 28 { // so that a fault has room below
 		above = append([]string{titleStyle.Render(about)}, widgets.Wrap(n.heard(), m.width)...)
 	}
-	return n.form.View(above, foot, m.width, m.height, m.glyphs), true
+	room := m.height - 2 - len(above)
+	if n.form.Fault != "" {
+		room -= len(widgets.Wrap(n.form.Fault, m.width))
+	}
+	return n.cut(room).View(above, foot, m.width, m.height, m.glyphs), true
 }
 
 func (n noteMode) with(f widgets.Form) mode {

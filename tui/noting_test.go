@@ -2,7 +2,9 @@ package tui
 
 import (
 	"errors"
+	"math"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -174,7 +176,7 @@ func TestFeltKeys(t *testing.T) {
 // A draft of the form as it was before keeps what was typed in lines that are no longer there.
 func TestDraftOfAnOlderForm(t *testing.T) {
 	texts := draftTexts(map[string]string{"fast corners: front grip": "2", "anything else": "wet", draftSetting: "x", "lap time": "1:40"})
-	if got := strings.Join(texts, "|"); got != "||||wet fast corners: front grip 2|1:40|||||||" {
+	if got := strings.Join(texts, "|"); got != "||||wet fast corners: front grip 2|1:40||||||||||" {
 		t.Errorf("%q", got)
 	}
 }
@@ -255,8 +257,8 @@ func TestNotebookIsWatched(t *testing.T) {
 	}
 	b, _ = m.src.Notes()
 	seen := send(m, seenMsg{pages: "2", book: &b})
-	if mark, ok := seen.ranMark(seen.row()); !ok || mark != markRan {
-		t.Errorf("mark %q, %v", mark, ok)
+	if felt := spellFelt(seen.ranFelt(seen.row())); felt != "?" {
+		t.Errorf("felt %q", felt)
 	}
 }
 
@@ -286,5 +288,55 @@ func TestStrengthPageAboveDesignSpeed(t *testing.T) {
 		if at < 0 || passes >= 0 && passes < at {
 			t.Errorf("above the design speed:\n%s", text)
 		}
+	}
+}
+
+// A setting that was run shows how it felt last, as it is typed into the form, however often it was run.
+func TestFeltIsSpeltAsTyped(t *testing.T) {
+	for balance, want := range map[float64]string{3: "o3", 1: "o1", -1: "u1", -2.5: "u3", 0.5: "o1", 0: "n", noWord: "?"} {
+		if got := spellFelt(balance); got != want {
+			t.Errorf("%v is spelt %q, want %q", balance, got, want)
+		}
+	}
+	m := opened(t, "coupe", 120, 40)
+	var notes []logbook.Note
+	for _, felt := range []int{-1, 3} {
+		n := logbook.Blank()
+		n.Setting, n.Feel.Fast = m.row().ID, logbook.Whole(felt)
+		notes = append(notes, n)
+	}
+	if v := ansi.Strip(keys(t, m.withBook(logbook.Book{Notes: notes}), "9").View()); !strings.Contains(v, "[o3]") || strings.Contains(v, "o2") {
+		t.Errorf("run twice, last felt o3:\n%s", v)
+	}
+}
+
+// Ride heights go into the note in full, and not without their speed; a long line is seen from its beginning.
+func TestRideHeightsInTheForm(t *testing.T) {
+	m := keys(t, withNotebook(t, 80, 24), "m")
+	n := as[noteMode](m)
+	fill := func(name, text string) {
+		at := slices.Index(n.form.Names, name)
+		n.form.Fields[at].SetValue(text)
+	}
+	fill("rear sank by", "7.5")
+	fill(elseField, "the first words of "+strings.Repeat("a long story ", 10))
+	view, _ := n.view(m)
+	if view = ansi.Strip(view); !strings.Contains(view, "the first words of") || !strings.Contains(view, "…") {
+		t.Errorf("a long line:\n%s", view)
+	}
+	for _, height := range []int{20, 24} {
+		low := m
+		low.height = height
+		short, _ := n.save(low)
+		view, _ := as[noteMode](short).view(short)
+		if !strings.Contains(ansi.Strip(view), "give the speed at which") {
+			t.Errorf("without its speed, %d lines:\n%s", height, view)
+		}
+	}
+	fill("ride heights at speed", "180")
+	_, cmd := n.save(m)
+	saved, ok := cmd().(savedMsg)
+	if s := saved.note.Sink; !ok || saved.err != nil || s.Rear != 7.5 || math.Abs(s.Speed-50) > 1e-9 || !math.IsNaN(s.Front) {
+		t.Errorf("saved %+v, %v", s, saved.err)
 	}
 }

@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"fmt"
 	"math"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -16,6 +15,7 @@ import (
 // few letters in its cell.
 type painting struct {
 	key, name string
+	about     string // what its cells stand for, for the list of keys; "" where figures say it
 	unit      func(units.System) string
 	value     func(Model, *model.Row) float64 // NaN for none; shades go from the least to the most
 	cell      func(Model, *model.Row, float64) string
@@ -51,11 +51,8 @@ func paintings() [paintingCount]painting {
 		{key: "7", name: "± of the downforce", unit: units.System.ForceUnit, slow: Model.allUncertainties,
 			cell: func(m Model, _ *model.Row, v float64) string { return m.units.ForceFigure(v) }},
 		{key: "8", name: "bolts a side to move", unit: none, value: Model.movesTo, cell: whole, whyNot: needsReference},
-		{key: "9", name: "what was run", unit: none, value: Model.timesRun,
-			cell: func(m Model, r *model.Row, v float64) string {
-				mark, _ := m.ranMark(r)
-				return fmt.Sprintf("%c%.0f", mark, v)
-			}, whyNot: needsNotes},
+		{key: "9", name: "what was run", about: ": o1-o3 oversteer, u1-u3 understeer, n", unit: none, value: Model.ranFelt,
+			cell: func(_ Model, _ *model.Row, v float64) string { return spellFelt(v) }, whyNot: needsNotes},
 		{key: "0", name: "chance of the target", unit: func(units.System) string { return "%" }, value: Model.chanceOf, cell: floored, whyNot: needsTarget},
 		onCar,
 	}
@@ -75,13 +72,6 @@ func (m Model) movesTo(r *model.Row) float64 {
 	}
 	_, w := choose.LeastWork(from.Setting, r.Setting)
 	return float64(w.Moved)
-}
-
-func (m Model) timesRun(r *model.Row) float64 {
-	if n := len(m.notesOf(r)); n > 0 {
-		return float64(n)
-	}
-	return math.NaN()
 }
 
 // allUncertainties works out the ± of the downforce of all rows.

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"stanchion/model"
@@ -22,16 +23,11 @@ func (m Model) withBook(b logbook.Book) Model {
 	return m
 }
 
-// Marks of settings that were run, by how they felt; "?" where no note says.
-const (
-	markRan     = '?'
-	markNeutral = '='
-	markOver    = 'o'
-	markUnder   = 'u'
-)
+// noWord is the value of a setting that was run and of which no note says how it felt; it is shaded as neutral.
+const noWord = 1e-3
 
-// ranLegend says what the marks of what was run stand for.
-const ranLegend = "u understeer, o oversteer, = neutral, ? no word; how many notes"
+// ranLegend says what the cells of what was run stand for.
+const ranLegend = "felt last: u1 slight to u3 strong understeer, n neutral, o1 to o3 oversteer, ? no word"
 
 // notesOf lists the notes about a setting, or about the same place bolted another way,
 // in their order.
@@ -47,21 +43,33 @@ func (m Model) notesOf(r *model.Row) []logbook.Note {
 	return all
 }
 
-// ranMark is the mark of a setting that was run, by how it felt last.
-func (m Model) ranMark(r *model.Row) (mark rune, ok bool) {
+// ranFelt is how a setting felt last, -3 strong understeer to +3 strong oversteer, in fast corners or else in slow
+// ones; noWord where it was run and no note says, NaN where it was not run.
+func (m Model) ranFelt(r *model.Row) float64 {
 	notes := m.notesOf(r)
 	for i := len(notes) - 1; i >= 0; i-- {
 		if balance, felt := notes[i].Feel.Balance(); felt {
-			switch {
-			case balance > 0:
-				return markOver, true
-			case balance < 0:
-				return markUnder, true
-			}
-			return markNeutral, true
+			return balance
 		}
 	}
-	return markRan, len(notes) > 0
+	if len(notes) > 0 {
+		return noWord
+	}
+	return math.NaN()
+}
+
+// spellFelt spells how a setting felt as the form for a note is typed: o3, u1, n; "?" for no word. A half, of entry
+// and exit that differ, counts as the larger.
+func spellFelt(balance float64) string {
+	switch {
+	case balance == noWord:
+		return "?"
+	case balance > 0:
+		return fmt.Sprintf("o%.0f", math.Ceil(balance))
+	case balance < 0:
+		return fmt.Sprintf("u%.0f", math.Ceil(-balance))
+	}
+	return "n"
 }
 
 // ranLines lists the notes about the current setting, for the page about it.

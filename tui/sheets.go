@@ -107,8 +107,8 @@ func (m Model) notesText() []string {
 	one := func(n logbook.Note) {
 		head := strings.TrimRight(n.At.Format("2 Jan 2006 15:04")+"  "+units.Printable(n.Venue), " ")
 		lines = append(lines, "  "+n.ID+"  "+head, "    "+units.Printable(m.table.NameOf(n.Setting)))
-		if short := n.Short(); short != "" {
-			lines = append(lines, "    "+short)
+		if said := n.Brief(m.units); said != "" {
+			lines = append(lines, "    "+said)
 		}
 	}
 	mine := m.notesOf(m.row())
@@ -129,5 +129,5 @@ func (m Model) notesText() []string {
 			lines = append(lines, "  "+l)
 		}
 	}
-	return append(lines, "", "stanchion note next says which setting to try, note fit what the track says of the figures.")
+	return append(lines, "", "L says which setting to try next, S what the track says of the figures; m notes another run.")
 }

@@ -51,6 +51,7 @@ type noteFlags struct {
 	temperature, pressure, humidity                                  string
 	sinkSpeed, sinkFront, sinkRear                                   string
 	fitted                                                           bool
+	given                                                            func(flag string) bool
 	felt                                                             feltFlags
 }
 
@@ -70,19 +71,46 @@ ends together, g-1 to g-3 short of it. Under braking and on the straight 0 is st
 -1 to -3 ever less. The grip of one end, -3 (none) to +3 (more than wanted), can be
 given instead.
 
+A note that --replaces another keeps what is not given as it was noted there; an empty
+value, such as --sink-front "", takes that out. Ride heights need --sink-speed.
+
 Tyre set, driver, track, place, pressures and fuel decide which notes "note next"
 holds against each other.`,
 		Example: `  stanchion note add car.toml --setting A2+1 --place "north circuit" --fast "o1 o2 n" --slow n
   stanchion note add car.toml --fast "n g-2" --braking -1 --tyre-set "set B" --track damp
-  stanchion note add car.toml --lap 1:42.3 --top-speed 196km/h --text "calm in the fast left"`,
+  stanchion note add car.toml --lap 1:42.3 --top-speed 196km/h --text "calm in the fast left"
+  stanchion note add car.toml --replaces 2026-11-25.1 --sink-rear ""`,
 		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE:              func(cmd *cobra.Command, args []string) error { return o.addNote(cmd, args[0], &f) },
 	}
 	f.add(c)
 	o.add(c, "", "text", "json")
+	f.given = c.Flags().Changed
 	return c
 }
+
+// says reports whether the flags give a note anything to say: a value, or in a correction an empty one that
+// takes something out.
+func (f *noteFlags) says() bool {
+	texts := map[string]string{"setting": f.setting, "text": f.text, "place": f.place, "top-speed": f.top, "lap": f.lap, "fuel": f.fuel, "tyres": f.tyres,
+		"temperature": f.temperature, "pressure": f.pressure, "humidity": f.humidity, "sink-front": f.sinkFront, "sink-rear": f.sinkRear}
+	for name, text := range f.felt.text {
+		texts[name] = *text
+	}
+	if f.replaces != "" {
+		texts["sink-speed"], texts["speed"], texts["at"] = f.sinkSpeed, f.speed, f.at
+	}
+	for name, text := range texts {
+		if strings.TrimSpace(text) != "" || f.replaces != "" && f.given(name) {
+			return true
+		}
+	}
+	return f.fitted
+}
+
+// takenOut reports whether a flag was given empty.
+func (f *noteFlags) takenOut(flag, text string) bool { return text == "" && f.given(flag) }
 
 // add gives a command the flags of a note.
 func (f *noteFlags) add(c *cobra.Command) {
@@ -102,7 +130,7 @@ func (f *noteFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.sinkFront, "sink-front", "", "by how much the front axle sank at it, `LENGTH`; a rear wing lifts the nose: front is usually negative")
 	c.Flags().StringVar(&f.sinkRear, "sink-rear", "", "by how much the rear axle sank at it, `LENGTH`")
 	f.felt.add(c)
-	c.Flags().StringVar(&f.replaces, "replaces", "", "`ID` of the note that this one corrects")
+	c.Flags().StringVar(&f.replaces, "replaces", "", "`ID` of the note that this one corrects; what is not given stays as noted there, \"\" takes it out")
 	c.Flags().BoolVar(&f.fitted, "fitted", false, "it was bolted on and not run yet: marks what is on the car")
 	c.Flags().StringVar(&f.at, "at", "", "`TIME` such as 2026-11-25T10:30 (default: now)")
 }
@@ -138,8 +166,11 @@ func (o *options) addNote(cmd *cobra.Command, path string, f *noteFlags) error {
 	} else {
 		p := out(cmd)
 		p.f("saved as %s\n", saved.ID)
-		for _, f := range saved.Facts(shown(car)) {
-			p.f("  %-24s %s\n", f.What, f.Text)
+		for _, fact := range saved.Facts(shown(car)) {
+			p.f("  %-24s %s\n", fact.What, fact.Text)
+		}
+		if f.replaces != "" {
+			p.f("What was not given is as in note %s; an empty value, such as --sink-front \"\", takes it out.\n", units.Printable(f.replaces))
 		}
 		err = p.err
 	}
@@ -165,6 +196,9 @@ func (f *noteFlags) note(b logbook.Book, car *model.Car) (logbook.Note, error) {
 		n, last = old, &old // what is not given stays as it was noted
 		n.Replaces = f.replaces
 	}
+	if !f.says() {
+		return n, errors.New("nothing to note: give how it felt (--fast u1, --slow n), --lap, --top-speed, --sink-speed with --sink-front and --sink-rear, --text, or --setting alone for a setting that was run; --fitted marks one that is bolted on and not run yet")
+	}
 	if f.at != "" {
 		at, err := time.ParseInLocation("2006-01-02T15:04", f.at, time.Local)
 		if err != nil || at.Year() < 1970 || at.After(time.Now().AddDate(0, 0, 1)) {
@@ -172,12 +206,12 @@ func (f *noteFlags) note(b logbook.Book, car *model.Car) (logbook.Note, error) {
 		}
 		n.At = at
 	}
-	if f.text != "" {
+	if f.text != "" || f.takenOut("text", f.text) {
 		n.Text = f.text
 	}
 	n.Fitted = f.fitted
 	switch {
-	case f.place != "":
+	case f.place != "" || f.takenOut("place", f.place):
 		n.Venue = f.place
 	case last != nil && last.At.Format("2006-01-02") == n.At.Format("2006-01-02"):
 		n.Venue = last.Venue
@@ -196,56 +230,6 @@ func (f *noteFlags) note(b logbook.Book, car *model.Car) (logbook.Note, error) {
 	}
 	err = f.expect(&n, car, last)
 	return n, err
-}
-
-// numbers puts what was measured and felt into a note.
-func (f *noteFlags) numbers(n *logbook.Note, car *model.Car) (err error) {
-	u := shown(car)
-	for _, q := range []struct {
-		flag, text, bare string
-		unit             units.Unit
-		to               *float64
-		least, most      float64
-	}{
-		{"top-speed", f.top, u.SpeedUnit(), units.Speeds, &n.TopSpeed, 1, model.MaxSpeed},
-		{"sink-speed", f.sinkSpeed, u.SpeedUnit(), units.Speeds, &n.Sink.Speed, 1, model.MaxSpeed},
-		{"sink-front", f.sinkFront, u.LengthUnit(), units.Lengths, &n.Sink.Front, -200, 200},
-		{"sink-rear", f.sinkRear, u.LengthUnit(), units.Lengths, &n.Sink.Rear, -200, 200},
-		{"fuel", f.fuel, u.MassUnit(), units.Unit{"kg": 1, "lb": units.Pound, "l": 0.75}, &n.Fuel, 0, 200},
-		{"pressure", f.pressure, "hPa", units.Unit{"hPa": 1, "mbar": 1, "inHg": 33.8639}, &n.Air.Pressure, 500, 1100},
-		{"humidity", f.humidity, "%", units.Unit{"%": 1}, &n.Air.Humidity, 0, 100},
-	} {
-		if q.text == "" {
-			continue
-		}
-		x, err := q.unit.Parse(q.text, q.bare)
-		if err != nil {
-			return fmt.Errorf("--%s %w", q.flag, err)
-		}
-		if x < q.least || x > q.most {
-			return fmt.Errorf("--%s %s; it must be %.4g to %.4g %s", q.flag, q.text, q.least/q.unit[q.bare], q.most/q.unit[q.bare], q.bare)
-		}
-		*q.to = x
-	}
-	if f.temperature != "" {
-		if n.Air.Temperature, err = units.Temperature(f.temperature, u.TemperatureUnit()); err != nil {
-			return fmt.Errorf("--temperature %w", err)
-		}
-		if t := n.Air.Temperature; t < -50 || t > 60 {
-			return fmt.Errorf("--temperature %s; it must be -50 to 60 °C, -58 to 140 °F", f.temperature)
-		}
-	}
-	if f.lap != "" {
-		if n.Lap, err = logbook.ReadLap(f.lap); err != nil {
-			return fmt.Errorf("--lap %w", err)
-		}
-	}
-	if f.tyres != "" {
-		if n.Tyres, err = logbook.ReadTyres(f.tyres, u.PressureUnit()); err != nil {
-			return fmt.Errorf("--tyres %w", err)
-		}
-	}
-	return f.felt.read(n)
 }
 
 // expect puts the setting into a note, and what is predicted for it now.

@@ -18,34 +18,36 @@ type feltFlags struct {
 type feltFlag struct {
 	name, usage string
 	read        func(n *logbook.Note, text string) error
+	takeOut     func(n *logbook.Note)
 }
 
 // list gives them in the order of the help text.
 func (feltFlags) list() []feltFlag {
+	blank := logbook.Blank()
 	corner := func(name, kind string, to func(*logbook.Feel) *logbook.Corner) feltFlag {
 		return feltFlag{name, "`FEEL` of " + kind + " corners, such as o2, \"u1 n o2\" (entry, middle, exit) or \"n g-2\"",
 			func(n *logbook.Note, text string) (err error) {
 				*to(&n.Feel), err = logbook.ReadCorner(text)
 				return err
-			}}
+			}, func(n *logbook.Note) { *to(&n.Feel) = *to(&blank.Feel) }}
 	}
 	short := func(name, where string, to func(*logbook.Feel) *int) feltFlag {
 		return feltFlag{name, "`STABILITY` " + where + ", 0 stable to -3 very unstable", func(n *logbook.Note, text string) (err error) {
 			*to(&n.Feel), err = logbook.ReadShortfall(text)
 			return err
-		}}
+		}, func(n *logbook.Note) { *to(&n.Feel) = logbook.NoFeel }}
 	}
 	grip := func(name string, to func(*logbook.Feel) *int) feltFlag {
 		return feltFlag{name, "`GRIP` from -3 to 3 of that axle in corners of that kind", func(n *logbook.Note, text string) (err error) {
 			*to(&n.Feel), err = logbook.ReadGrip(text)
 			return err
-		}}
+		}, func(n *logbook.Note) { *to(&n.Feel) = logbook.NoFeel }}
 	}
 	text := func(name, usage string, to func(*logbook.Note) *string) feltFlag {
 		return feltFlag{name, usage, func(n *logbook.Note, text string) error {
 			*to(n) = text
 			return nil
-		}}
+		}, func(n *logbook.Note) { *to(n) = "" }}
 	}
 	return []feltFlag{
 		corner("fast", "fast", func(f *logbook.Feel) *logbook.Corner { return &f.Fast }),
@@ -61,7 +63,7 @@ func (feltFlags) list() []feltFlag {
 		{"track", "how the `TRACK` was: dry, damp or wet", func(n *logbook.Note, text string) (err error) {
 			n.Track, err = logbook.ReadTrack(text)
 			return err
-		}},
+		}, func(n *logbook.Note) { n.Track = "" }},
 	}
 }
 
@@ -73,11 +75,14 @@ func (f *feltFlags) add(c *cobra.Command) {
 	}
 }
 
-// read puts them into a note.
-func (f *feltFlags) read(n *logbook.Note) error {
+// read puts them into a note; one that was given empty is taken out.
+func (f *feltFlags) read(n *logbook.Note, given func(flag string) bool) error {
 	for _, k := range f.list() {
 		text := *f.text[k.name]
-		if !f.given(k.name) {
+		if text == "" {
+			if given(k.name) {
+				k.takeOut(n)
+			}
 			continue
 		}
 		if err := k.read(n, text); err != nil {

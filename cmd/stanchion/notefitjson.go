@@ -11,7 +11,7 @@ import (
 )
 
 // fitDocument is what "note fit --format json" prints. Unknowns are in the units of the car file.
-func fitDocument(t *model.Table, b logbook.Book, l calibrate.Learned, tables fitTables) any {
+func fitDocument(t *model.Table, b logbook.Book, l calibrate.Learned, tables fitTables, doubt string) any {
 	type unknown struct {
 		Key         string   `json:"unknown"`
 		Unit        string   `json:"unit"`
@@ -62,6 +62,8 @@ func fitDocument(t *model.Table, b logbook.Book, l calibrate.Learned, tables fit
 		Chance          *float64                `json:"chance"`
 		Widened         *float64                `json:"widened_by"`
 		OneSetting      bool                    `json:"one_setting"`
+		WorthWriting    bool                    `json:"worth_writing"`
+		Doubt           string                  `json:"doubt,omitempty"`
 		Setting         *string                 `json:"setting"`
 		Figures         map[string]*beforeAfter `json:"figures"`
 		Next            []next                  `json:"next"`
@@ -69,6 +71,7 @@ func fitDocument(t *model.Table, b logbook.Book, l calibrate.Learned, tables fit
 	doc.Used, doc.Notes = []string{}, units.AllIn(l.Notes, units.Metric)
 	doc.Unknowns, doc.Covariance, doc.Residuals, doc.Suspects, doc.Next = []unknown{}, [][]*float64{}, []reading{}, []reading{}, []next{}
 	doc.ChiSquared, doc.Chance, doc.Widened, doc.OneSetting = figure(l.ChiSquared, 3), figure(l.Chance, 5), figure(l.Widened, 3), l.OneSetting
+	doc.WorthWriting, doc.Doubt = l.Fit != nil && doubt == "", doubt
 	for i, x := range l.Unknowns {
 		_, size := x.Of.FileUnit()
 		digits := digitsOf(x.StdUnc / size)

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"errors"
+
 	"github.com/spf13/cobra"
 
 	"stanchion/holes/plane"
@@ -47,6 +49,9 @@ Exit code 1 means that no setting is proposed.`,
 			show, done := progress("looking for a hole")
 			a, err := advise.Next(cmd.Context(), t, b.Notes, w, drillFor(t.Car, show))
 			done()
+			if errors.Is(err, choose.ErrNoFeel) {
+				return noAnswer("%s: %v: \"stanchion note add\" with --fast u1 (slight understeer) to o3 notes it, or m in the explorer", args[0], err)
+			}
 			if err != nil {
 				return noAnswer("%s: %v", args[0], err)
 			}
@@ -84,12 +89,24 @@ func nextText(cmd *cobra.Command, t *model.Table, a *advise.Advice) error {
 			p.f("the setting to try is on the car already: run it\n")
 		}
 		p.f("try %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), t.Name(r.Setting))
-		p.f("%s %s of downforce at %s\n\n", units.Signed((r.Downforce-a.From.Downforce)/u.ForceSize(), 0), u.ForceUnit(), u.Speed(t.Speed))
+		p.f("%s %s of downforce at %s, front share %s\n", units.Signed((r.Downforce-a.From.Downforce)/u.ForceSize(), 0), u.ForceUnit(), u.Speed(t.Speed),
+			words.StepSize(a))
+	} else {
+		p.f("%s\n", words.Advice(a.Advice))
 	}
-	p.f("%s\n", words.Advice(a.Advice))
-	for _, line := range words.AdviceLines(t, a, u) {
+	for _, line := range words.AdviceAnswer(t, a, u) {
 		p.f("%s\n", line)
 	}
 	p.f("%s\n", words.AdviceCautions)
+	why := words.AdviceReasons(t, a, u)
+	if a.Proposes() {
+		why = append([]string{words.Advice(a.Advice)}, why...)
+	}
+	if len(why) > 0 {
+		p.f("\nWhy:\n")
+	}
+	for _, line := range why {
+		p.f("%s\n", line)
+	}
 	return p.err
 }

@@ -58,6 +58,7 @@ func nextJSON(cmd *cobra.Command, t *model.Table, a *advise.Advice) error {
 	type symptom struct {
 		What    string `json:"what"`
 		Balance string `json:"balance,omitempty"`
+		Corners string `json:"corners,omitempty"`
 	}
 	left, points, on := []leftOut{}, []symptom{}, append([]string{}, a.On...)
 	for _, l := range a.LeftOut {
@@ -67,6 +68,9 @@ func nextJSON(cmd *cobra.Command, t *model.Table, a *advise.Advice) error {
 		s := symptom{What: symptomNames[p.Symptom]}
 		if p.Symptom <= choose.AtExit {
 			s.Balance = map[bool]string{true: "oversteer", false: "understeer"}[p.Oversteer]
+		}
+		if p.Symptom == choose.AtEntry || p.Symptom == choose.AtExit {
+			s.Corners = map[bool]string{true: "slow", false: "fast"}[p.Slow]
 		}
 		points = append(points, s)
 	}

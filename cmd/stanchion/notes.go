@@ -12,6 +12,7 @@ import (
 	"stanchion/model"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
+	"stanchion/tui/widgets"
 )
 
 // noteFilter says which notes are wanted.
@@ -42,6 +43,9 @@ func (f *noteFilter) of(notes []logbook.Note, called func(id string) string) ([]
 	return kept, nil
 }
 
+// listWidth is how wide a list of notes is at most, without what hangs.
+const listWidth = 76
+
 func newNoteList() *cobra.Command {
 	var f noteFilter
 	var o options
@@ -58,9 +62,9 @@ func newNoteList() *cobra.Command {
 			if o.format == "json" {
 				return notesJSON(cmd, notes)
 			}
-			p, called := out(cmd), settingNames(args[0])
+			p, called, u := out(cmd), settingNames(args[0]), unitsBeside(args[0])
 			for _, n := range notes {
-				p.f("%s\n", n.Line(called(n.Setting)))
+				p.f("%s\n", strings.Join(widgets.Flow(n.Parts(called(n.Setting), u), listWidth), "\n    "))
 			}
 			if len(notes) == 0 {
 				return noAnswer("%s: no notes", args[0])

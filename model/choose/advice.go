@@ -1,7 +1,7 @@
 package choose
 
 import (
-	"fmt"
+	"errors"
 	"math"
 
 	"stanchion/model"
@@ -52,6 +52,7 @@ const (
 type Pointer struct {
 	Symptom   Symptom
 	Oversteer bool
+	Slow      bool // of AtEntry and AtExit: in slow corners; else in fast ones
 }
 
 // Wish is what a person asks of the step.
@@ -64,6 +65,7 @@ type Advice struct {
 	Finding Finding
 	Note    string     // id of the note that it rests on
 	Setting string     // id of the setting that was noted
+	Middle  bool       // of PhaseOnly: the middle of fast corners was noted, as neutral
 	OnCar   string     // id of the setting that is on the car by a later note; "" where it is the same
 	From    *model.Row // the setting noted, with its own bolts; nil when it is gone
 	To      *model.Row // in the way that takes the least work; nil when no step is proposed
@@ -79,6 +81,9 @@ func (a Advice) Proposes() bool { return a.Finding == TryNext }
 // IsOnCar reports whether the setting to try is on the car already, by a later note.
 func (a Advice) IsOnCar() bool { return a.Proposes() && a.onCarAt == a.at+1 }
 
+// ErrNoFeel is that of notes of which none says how a setting felt.
+var ErrNoFeel = errors.New("no note says how a setting felt")
+
 // Next works out the next setting to try from the last note that says how a setting felt, and from
 // those that are comparable with it. Oversteer in fast corners asks for a smaller front share, that is
 // for more wing. The step is clear, keeps all limits, neither lifts nor stalls, and lies short of
@@ -92,7 +97,7 @@ func Next(t *model.Table, notes []logbook.Note, w Wish) (Advice, error) {
 		}
 	}
 	if last < 0 {
-		return Advice{}, fmt.Errorf("no note says how a setting felt")
+		return Advice{}, ErrNoFeel
 	}
 	n := notes[last]
 	a := Advice{Note: n.ID, Setting: n.Setting}
@@ -108,6 +113,7 @@ func Next(t *model.Table, notes []logbook.Note, w Wish) (Advice, error) {
 	a.Evidence = evidence(t, notes[:last+1], at)
 	a.Pointers = pointers(n.Feel, a.Evidence)
 	a.unstableNote = n.ID
+	a.Middle = n.Feel.Fast.Middle != logbook.NoFeel
 	if a.Finding = a.judge(n.Feel); a.Finding != TryNext {
 		switch a.Finding {
 		case FeltNeutral:
@@ -174,13 +180,13 @@ func (a *Advice) phaseOnly(f logbook.Feel) bool {
 func pointers(f logbook.Feel, e Evidence) (all []Pointer) {
 	add := func(is bool, s Symptom, balance float64) {
 		if is {
-			all = append(all, Pointer{s, balance > 0})
+			all = append(all, Pointer{Symptom: s, Oversteer: balance > 0})
 		}
 	}
-	off := func(b int) bool { return b != logbook.NoFeel && b != 0 }
 	alike := e.Slow*e.Felt > 0 && e.WingsPart < worse
 	add(alike, AlikeInAllCorners, e.Felt)
 	add(!alike && !math.IsNaN(e.Slow) && e.Slow != 0, InSlowCorners, e.Slow)
+	off := func(b int) bool { return b != logbook.NoFeel && b != 0 }
 	c := f.Fast
 	against := func(phase int) bool { return off(phase) && off(c.Middle) && phase*c.Middle < 0 }
 	differ := (c.Middle == 0 || c.Middle == logbook.NoFeel) && c.Entry != c.Exit
@@ -189,9 +195,25 @@ func pointers(f logbook.Feel, e Evidence) (all []Pointer) {
 	add(overEarlier(e.overAtEntry, c.Entry), AtEntry, 1)
 	add(off(c.Exit) && differ || against(c.Exit), AtExit, float64(c.Exit))
 	add(overEarlier(e.overAtExit, c.Exit), AtExit, 1)
+	all = append(all, atEnds(f.Slow)...)
 	add(f.Braking != logbook.NoFeel && f.Braking < 0, UnderBraking, 0)
 	add(f.Straight != logbook.NoFeel && f.Straight < 0, OnTheStraight, 0)
 	add(f.FastShort() && !f.SlowShort(), ShortInFast, 0)
 	add(f.FastShort() && f.SlowShort(), ShortInAll, 0)
+	return all
+}
+
+// atEnds lists what entry and exit of slow corners point to, where the middle is right or not noted.
+func atEnds(c logbook.Corner) (all []Pointer) {
+	off := func(b int) bool { return b != logbook.NoFeel && b != 0 }
+	if off(c.Middle) || c.Entry == c.Exit {
+		return nil
+	}
+	if off(c.Entry) {
+		all = append(all, Pointer{AtEntry, c.Entry > 0, true})
+	}
+	if off(c.Exit) {
+		all = append(all, Pointer{AtExit, c.Exit > 0, true})
+	}
 	return all
 }

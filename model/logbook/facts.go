@@ -52,8 +52,8 @@ func (n Note) Facts(u units.System) []Fact {
 	number("lap", n.Lap, SpellLap)
 	number("top speed", n.TopSpeed, u.Speed)
 	if !math.IsNaN(n.Sink.Speed) {
-		number("front axle sank by", n.Sink.Front, func(x float64) string { return u.Length(x) + " at " + u.Speed(n.Sink.Speed) })
-		number("rear axle sank by", n.Sink.Rear, func(x float64) string { return u.Length(x) + " at " + u.Speed(n.Sink.Speed) })
+		number("front axle sank by", n.Sink.Front, func(x float64) string { return SpellSink(x, u) + " at " + u.Speed(n.Sink.Speed) })
+		number("rear axle sank by", n.Sink.Rear, func(x float64) string { return SpellSink(x, u) + " at " + u.Speed(n.Sink.Speed) })
 	}
 	for _, g := range []struct {
 		what string

@@ -27,9 +27,9 @@ func TestFactsByHand(t *testing.T) {
 		u    units.System
 		want string
 	}{
-		{units.Metric, "setting A:F+A1:R; at 2026-11-20 10:05; air temperature 25 °C; tyres front 1.93 1.93, rear 2.00 2.00 bar (left, right); fuel 10 kg; lap 1:01.500; " +
-			"front axle sank by 25 mm at 180 km/h; rear axle sank by 51 mm at 180 km/h; rear grip, fast −1; text calm / \\u001b[31mthen not; predicted downforce 445 ± 44 N"},
-		{units.Imperial, "setting A:F+A1:R; at 2026-11-20 10:05; air temperature 77 °F; tyres front 28.0 28.0, rear 29.0 29.0 psi (left, right); fuel 22 lb; lap 1:01.500; " +
+		{units.Metric, "setting A:F+A1:R; at 2026-11-20 10:05; air temperature 25 °C; tyres front 1.93 1.93, rear 2.00 2.00 bar (left, right); fuel 10 kg; lap 1:01.5; " +
+			"front axle sank by 25.4 mm at 180 km/h; rear axle sank by 50.8 mm at 180 km/h; rear grip, fast −1; text calm / \\u001b[31mthen not; predicted downforce 445 ± 44 N"},
+		{units.Imperial, "setting A:F+A1:R; at 2026-11-20 10:05; air temperature 77 °F; tyres front 28.0 28.0, rear 29.0 29.0 psi (left, right); fuel 22 lb; lap 1:01.5; " +
 			"front axle sank by 1.00 in at 112 mph; rear axle sank by 2.00 in at 112 mph; rear grip, fast −1; text calm / \\u001b[31mthen not; predicted downforce 100 ± 10 lbf"},
 	} {
 		var have []string

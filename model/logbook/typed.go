@@ -34,11 +34,16 @@ func ReadLap(text string) (float64, error) {
 	return total, nil
 }
 
-// SpellLap spells seconds as ReadLap reads them.
+// SpellLap spells seconds as ReadLap reads them, to one digit behind the point or as many as were noted, at
+// most three.
 func SpellLap(s float64) string {
 	s = math.Round(s*1000) / 1000
 	m := math.Floor(s / 60)
-	return fmt.Sprintf("%.0f:%06.3f", m, s-60*m)
+	text := fmt.Sprintf("%.0f:%06.3f", m, s-60*m)
+	for range 2 {
+		text = strings.TrimSuffix(text, "0")
+	}
+	return text
 }
 
 // ReadTyres reads four pressures, front left, front right, rear left, rear right, with
@@ -87,13 +92,54 @@ func SpellGrip(g int) string {
 	return "0"
 }
 
-// Line is the note on one line, with what its setting is called; nothing in it can act on a terminal.
-func (n Note) Line(setting string) string {
-	line := fmt.Sprintf("%-14s %s  %s", n.ID, n.At.Format("2006-01-02 15:04"), setting)
-	if rest := n.Short(); rest != "" {
-		line += "  " + rest
+// Parts are the note in parts that a list wraps between, with what its setting is called: when, what and where are
+// one. Nothing in them can act on a terminal.
+func (n Note) Parts(setting string, u units.System) []string {
+	head := fmt.Sprintf("%-14s %s  %s", n.ID, n.At.Format("2006-01-02 15:04"), setting)
+	if n.Venue != "" {
+		head += "  " + n.Venue
 	}
-	return units.Printable(line)
+	return append([]string{units.Printable(head)}, n.brief(u)...)
+}
+
+// Brief is what was felt and measured, and with what, without place, setting and time; nothing in it can
+// act on a terminal.
+func (n Note) Brief(u units.System) string { return strings.Join(n.brief(u), "  ") }
+
+func (n Note) brief(u units.System) (parts []string) {
+	add := func(is bool, text string) {
+		if is {
+			parts = append(parts, units.Printable(text))
+		}
+	}
+	given := func(x float64) bool { return !math.IsNaN(x) }
+	add(n.Fitted, "bolted on, not run yet")
+	add(n.Feel.Known(), n.Feel.String())
+	add(given(n.Lap), "lap "+SpellLap(n.Lap))
+	add(given(n.TopSpeed), "top speed "+u.Speed(n.TopSpeed))
+	if s := n.Sink; given(s.Speed) && (given(s.Front) || given(s.Rear)) {
+		var sank []string
+		if given(s.Front) {
+			sank = append(sank, "front "+SpellSink(s.Front, u))
+		}
+		if given(s.Rear) {
+			sank = append(sank, "rear "+SpellSink(s.Rear, u))
+		}
+		add(true, "sank "+strings.Join(sank, ", ")+" at "+u.Speed(s.Speed))
+	}
+	add(n.TyreSet != "", "tyres "+n.TyreSet)
+	add(n.Driver != "", "driver "+n.Driver)
+	add(n.Track != "" && n.Track != TrackDry, "track "+n.Track)
+	add(n.Text != "", units.PrintableLines(n.Text, " / "))
+	return parts
+}
+
+// SpellSink spells by how much an axle sank, mm, to 0.1 mm or 0.01 in, as it was typed.
+func SpellSink(mm float64, u units.System) string {
+	if u.LengthUnit() == "in" {
+		return u.Length(mm)
+	}
+	return u.Dimension(mm)
 }
 
 // Short is where the setting was run and how it felt, without which and when;

@@ -41,9 +41,13 @@ func Advice(a choose.Advice) string {
 	case choose.SlowOnly:
 		return fmt.Sprintf("Note %s is about slow corners, where the wing does little. Change something else first, or note fast corners.", a.Note)
 	case choose.PhaseOnly:
-		return fmt.Sprintf("In note %s fast corners were off at one end of the corner only. The wing acts all through a corner and stays: something else comes first. Note the middle of fast corners.", a.Note)
+		text := fmt.Sprintf("In note %s fast corners were off at entry or exit only. The wing works from entry to exit, so leave it as it is and look elsewhere first.", a.Note)
+		if !a.Middle {
+			text += " Note the middle of fast corners too."
+		}
+		return text
 	case choose.AlikeInSlow:
-		return fmt.Sprintf("%s, and %s in slow ones, where the wing does little: it is not the wing, which stays as it is.", felt, feltWord(a.Slow))
+		return fmt.Sprintf("%s, and %s in slow ones, where the wing does little: it is not the wing: leave it as it is.", felt, feltWord(a.Slow))
 	case choose.ShortAtBothEnds:
 		return fmt.Sprintf("Note %s says that both ends are short of grip in fast corners. That asks for no less downforce: the wing stays at least as it is.", a.Note)
 	case choose.UnstableFirst:
@@ -58,7 +62,7 @@ func Advice(a choose.Advice) string {
 		if a.BoundUnstable {
 			return felt + wants + fmt.Sprintf(". But with less wing the car was unstable in note %s, and no setting between the two differs clearly from both and keeps all limits: the wing stays as it is.", a.TooMuch)
 		}
-		return fmt.Sprintf("%s, note %s the opposite. No setting between the two differs clearly from both and keeps all limits: run the one you prefer and change something else, the holes there are cannot do finer.", felt, a.TooMuch)
+		return fmt.Sprintf("%s, note %s the opposite. No setting between the two differs clearly from both and keeps all limits: run the one you prefer and change something else; the present holes give no smaller step.", felt, a.TooMuch)
 	case choose.NoneFarEnough:
 		return felt + slow + wants + ". No setting that keeps all limits changes enough to be told from this one: change something else, the wing cannot do this."
 	}
@@ -73,23 +77,41 @@ func feltWord(b float64) string {
 	return logbook.BalanceWord(b)
 }
 
-// AdviceLines says what the advice rests on: size of the step, work, what counts as equal, notes that
-// were left out, what points elsewhere, a new hole, strength. One reason is one line.
-func AdviceLines(t *model.Table, a *advise.Advice, u units.System) (lines []string) {
-	add := func(text string, args ...any) { lines = append(lines, fmt.Sprintf(text, args...)) }
+// AdviceLines says what the advice is and what it rests on. One reason is one line.
+func AdviceLines(t *model.Table, a *advise.Advice, u units.System) []string {
+	return append(AdviceAnswer(t, a, u), AdviceReasons(t, a, u)...)
+}
+
+// AdviceAnswer says what to do, for who is at the car: which bolts, what is on the car, how it holds.
+func AdviceAnswer(t *model.Table, a *advise.Advice, u units.System) (lines []string) {
 	lines = adviceFoundLines(t, a, u)
 	if a.Proposes() {
-		add("%s", stepSize(a))
 		lines = append(lines, stepWork(t, a)...)
-		lines = append(lines, stepEqual(t, a)...)
 	}
 	if a.OnCar != "" && !a.IsOnCar() {
-		text := ""
-		if on, ok := t.Find(a.OnCar); ok && a.Proposes() {
-			text = fmt.Sprintf("; from what is on the car it is: %s", MoveCount(on.Setting, a.To.Setting))
+		text := fmt.Sprintf("On the car by a later note is %s.", units.Printable(t.NameOf(a.OnCar)))
+		if a.Proposes() {
+			text += fmt.Sprintf(" Step and work are counted from the setting of note %s, %s", a.Note, units.Printable(t.NameOf(a.Setting)))
+			if on, ok := t.Find(a.OnCar); ok {
+				text += fmt.Sprintf("; from what is on the car it is: %s", MoveCount(on.Setting, a.To.Setting))
+			}
+			text += "."
 		}
-		add("On the car by a later note is %s. Step and work are counted from the setting of note %s, %s%s.", units.Printable(t.NameOf(a.OnCar)), a.Note,
-			units.Printable(t.NameOf(a.Setting)), text)
+		lines = append(lines, text)
+	}
+	return append(lines, adviceStrength(t, a, u)...)
+}
+
+// AdviceReasons says what the advice rests on: size of the step, what counts as equal, notes that were left
+// out, what points elsewhere, a new hole.
+func AdviceReasons(t *model.Table, a *advise.Advice, u units.System) (lines []string) {
+	add := func(text string, args ...any) { lines = append(lines, fmt.Sprintf(text, args...)) }
+	if a.Proposes() {
+		add("%s", stepSize(a))
+		lines = append(lines, stepEqual(t, a)...)
+		if a.Asked.Height && a.Changed != choose.HeightAlone {
+			add("Asked was a change of height alone: none is among the steps that count as equal.")
+		}
 	}
 	if a.Contradicts != [2]string{} && a.Finding != choose.NotesContradict {
 		add("Notes %s and %s say the opposite of each other about one setting.", a.Contradicts[0], a.Contradicts[1])
@@ -103,8 +125,11 @@ func AdviceLines(t *model.Table, a *advise.Advice, u units.System) (lines []stri
 	if a.Hole != nil {
 		lines = append(lines, adviceHole(t, a, u)...)
 	}
-	return append(lines, adviceStrength(t, a, u)...)
+	return lines
 }
+
+// StepSize spells the change of front share of a step with its standard uncertainty.
+func StepSize(a *advise.Advice) string { return points(a.Change, a.StdUnc) }
 
 // points spells a change of front share in percentage points with its standard uncertainty.
 func points(change, std float64) string {
@@ -161,9 +186,6 @@ func stepWork(t *model.Table, a *advise.Advice) []string {
 		if was, is := len(f.Pairs), len(a.To.Fits[j].Pairs); is < was {
 			lines = append(lines, fmt.Sprintf("FEWER BOLTS: joint %s would have %d bolts a side, it has %d now. No clear step that is small enough keeps them all.", t.Car.Joints[j].Name, is, was))
 		}
-	}
-	if a.Asked.Height && a.Changed != choose.HeightAlone {
-		lines = append(lines, "Asked was a change of height alone: none is among the steps that count as equal.")
 	}
 	return lines
 }

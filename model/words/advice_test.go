@@ -30,7 +30,7 @@ func TestAdviceInWords(t *testing.T) {
 		{choose.UnstableFirst, -2, none, "less wing makes it more so", ""},
 		{choose.NotesContradict, 0, none, "Notes a and b are about one setting, or two that are no different, and say the opposite", ""},
 		{choose.FeltNeutral, 0, none, "neutral in fast corners", ""},
-		{choose.PhaseOnly, 0, none, "something else comes first", ""},
+		{choose.PhaseOnly, 0, none, "look elsewhere first. Note the middle", ""},
 		{choose.SlowOnly, none, 2, "where the wing does little", ""},
 		{choose.NotAboutCorners, none, none, "Nothing can be told", ""},
 		{choose.NotedWithoutFigures, 1, none, "no figures", ""},
@@ -45,12 +45,16 @@ func TestAdviceInWords(t *testing.T) {
 			t.Errorf("finding %d: %q", c.finding, got)
 		}
 	}
+	if got := Advice(choose.Advice{Finding: choose.PhaseOnly, Note: "n", Middle: true}); strings.Contains(got, "Note the middle") || !strings.Contains(got, "look elsewhere first") {
+		t.Errorf("the middle noted: %q", got)
+	}
 	for want, p := range map[string]choose.Pointer{
+		"Understeer at entry of slow corners, not in the middle: first brake balance":                                    {Symptom: choose.AtEntry, Slow: true},
 		"first the rear tyres and their pressures, then the anti-roll bars (softer at the rear or stiffer at the front)": {Symptom: choose.AlikeInAllCorners, Oversteer: true},
-		"softer at the front or stiffer at the rear":                                      {Symptom: choose.AlikeInAllCorners},
-		"Understeer at entry, not in the middle: first brake balance (less to the front)": {Symptom: choose.AtEntry},
-		"Oversteer at entry, not in the middle: first brake balance (less to the rear)":   {Symptom: choose.AtEntry, Oversteer: true},
-		"Oversteer at exit, not in the middle: first rear tyres":                          {Symptom: choose.AtExit, Oversteer: true},
+		"softer at the front or stiffer at the rear":                                                                     {Symptom: choose.AlikeInAllCorners},
+		"Understeer at entry, not in the middle: first brake balance (less to the front)":                                {Symptom: choose.AtEntry},
+		"Oversteer at entry, not in the middle: first brake balance (less to the rear)":                                  {Symptom: choose.AtEntry, Oversteer: true},
+		"Oversteer at exit, not in the middle: first rear tyres":                                                         {Symptom: choose.AtExit, Oversteer: true},
 		"downforce at both ends":              {Symptom: choose.ShortInFast},
 		"Unstable under braking":              {Symptom: choose.UnderBraking},
 		"Unstable on the straight: first toe": {Symptom: choose.OnTheStraight},

@@ -17,21 +17,24 @@ func pointer(p choose.Pointer) string {
 	if p.Oversteer {
 		way, ends = "Oversteer", [2]string{"rear", "front"}
 	}
-	text := ""
+	text, at := "", ""
+	if p.Slow {
+		at = " of slow corners"
+	}
 	switch p.Symptom {
 	case choose.AlikeInAllCorners:
 		text = fmt.Sprintf("%s in slow and fast corners alike: first the %s tyres and their pressures, then the anti-roll bars (softer at the %s or stiffer at the %s), springs, dampers.", way, ends[0], ends[0], ends[1])
 	case choose.InSlowCorners:
 		text = fmt.Sprintf("%s in slow corners: first the %s tyres and their pressures, then anti-roll bars, springs, dampers and differential, not the wing.", way, ends[0])
 	case choose.AtEntry:
-		text = "Understeer at entry, not in the middle: first brake balance (less to the front) and how the brake is let go, then front dampers and toe."
+		text = "Understeer at entry" + at + ", not in the middle: first brake balance (less to the front) and how the brake is let go, then front dampers and toe."
 		if p.Oversteer {
-			text = "Oversteer at entry, not in the middle: first brake balance (less to the rear) and engine braking, then rear dampers in rebound and rear toe."
+			text = "Oversteer at entry" + at + ", not in the middle: first brake balance (less to the rear) and engine braking, then rear dampers in rebound and rear toe."
 		}
 	case choose.AtExit:
-		text = "Understeer at exit, not in the middle: first the differential and how the throttle is opened, then front rebound and rear compression of the dampers."
+		text = "Understeer at exit" + at + ", not in the middle: first the differential and how the throttle is opened, then front rebound and rear compression of the dampers."
 		if p.Oversteer {
-			text = "Oversteer at exit, not in the middle: first rear tyres and throttle, then the differential and a softer rear (bar, springs, compression of the dampers)."
+			text = "Oversteer at exit" + at + ", not in the middle: first rear tyres and throttle, then the differential and a softer rear (bar, springs, compression of the dampers)."
 		}
 	case choose.UnderBraking:
 		text = "Unstable under braking: first brake balance (less to the rear) and rear toe, then front compression and rear rebound of the dampers."

@@ -15,7 +15,7 @@ var unknownNames = [model.UnknownsEnd]string{
 	model.LiftFactor: "lift factor", model.FlowAngleOff: "flow angle, more than in the file", model.SpeedRatioOff: "speed ratio, more than in the file",
 	model.FrontOwnArea: "own downforce area in front", model.RearOwnArea: "own downforce area at the rear", model.DragFactor: "drag factor",
 	model.MaxLiftFactor: "maximum-CL factor", model.ZeroLiftOff: "zero-lift angle, lower by", model.StallAngleOff: "stall angle, higher by",
-	model.SurfaceOff: "cleanness of the wing, in its ±", model.GurneyOff: "Gurney flap's lift, more by, in its ±", model.AngleReadingOff: "angle reading, too small by",
+	model.SurfaceOff: "wing surface, cleaner by (times its ±)", model.GurneyOff: "Gurney flap's lift, more by (times its ±)", model.AngleReadingOff: "angle reading, too small by",
 	model.BodyPartOff: "part of the lift on the body, more than 0.5", model.WakeFactor: "lift lost in the uprights' wake, factor", model.FrontAxleRate: "spring rate in front",
 	model.RearAxleRate: "spring rate at the rear", model.OwnDragArea: "own drag area", model.WheelPower: "power at the wheels",
 }
@@ -46,11 +46,11 @@ func unknownFigure(u model.Unknown, x, std float64) string {
 func FitReadings(t *model.Table, l calibrate.Learned, u units.System) []string {
 	var lines []string
 	for _, r := range l.Readings {
-		text := fmt.Sprintf("%s  %s at %s: %s, fitted %s, off by %s of its ±", units.Printable(r.Note), ReadingName(r.Kind), u.Speed(r.Speed),
-			trackFigure(r.Kind, r.Measured, u), trackFigure(r.Kind, r.Fitted, u), units.Signed(r.Off, 1))
+		text := fmt.Sprintf("%s  %s at %s: %s, fit %s, %s", units.Printable(r.Note), ReadingName(r.Kind), u.Speed(r.Speed),
+			trackFigure(r.Kind, r.Measured, u), trackFigure(r.Kind, r.Fitted, u), residual(r.Off))
 		if r.Kind == calibrate.TopSpeed {
-			text = fmt.Sprintf("%s  %s: %s, fitted %s, off by %s of its ±", units.Printable(r.Note), ReadingName(r.Kind),
-				trackFigure(r.Kind, r.Measured, u), trackFigure(r.Kind, r.Fitted, u), units.Signed(r.Off, 1))
+			text = fmt.Sprintf("%s  %s: %s, fit %s, %s", units.Printable(r.Note), ReadingName(r.Kind),
+				trackFigure(r.Kind, r.Measured, u), trackFigure(r.Kind, r.Fitted, u), residual(r.Off))
 		}
 		if r.Suspect {
 			text += "  DOES NOT FIT, left out: look at it, at its setting, and at what the file says of springs, power and drag area"
@@ -58,6 +58,48 @@ func FitReadings(t *model.Table, l calibrate.Learned, u units.System) []string {
 		lines = append(lines, text)
 	}
 	return lines
+}
+
+// residual spells how far a reading lies off the rest, in its standard uncertainties.
+func residual(off float64) string {
+	if math.Abs(off) < 0.05 {
+		return "spot on"
+	}
+	side := "above"
+	if off < 0 {
+		side = "below"
+	}
+	return units.Fixed(math.Abs(off), 1) + " × ± " + side + " the rest"
+}
+
+// FitDisagrees says, before all else, that readings do not agree as a whole, and which; "" where they do.
+func FitDisagrees(t *model.Table, l calibrate.Learned, u units.System) string {
+	if !l.Disagree() {
+		return ""
+	}
+	parts := readingsNamed(t, l.Disagreeing(), u)
+	if len(parts) == 0 {
+		return "The readings and the car file disagree. Measure again, or check what the file says; this fit is not worth writing."
+	}
+	return "These readings disagree: " + strings.Join(parts, "; ") + ". Measure again; this fit is not worth writing."
+}
+
+// readingsNamed names readings with what was measured.
+func readingsNamed(t *model.Table, all []calibrate.TrackReading, u units.System) (parts []string) {
+	for _, r := range all {
+		text := fmt.Sprintf("note %s, %s with %s", units.Printable(r.Note), ReadingName(r.Kind), units.Printable(t.NameOf(r.Setting)))
+		if r.Kind != calibrate.TopSpeed {
+			text += " at " + u.Speed(r.Speed)
+		}
+		parts = append(parts, text+": "+trackFigure(r.Kind, r.Measured, u))
+	}
+	return parts
+}
+
+// FitWorse says that the downforce of the setting on the car would be less sure after a fit.
+func FitWorse(before, after float64, u units.System) string {
+	return fmt.Sprintf("With these readings the downforce would be less sure than without: ± %s %s, now ± %s. Measure again; this fit is not worth writing.",
+		u.ForceFigure(after), u.ForceUnit(), u.ForceFigure(before))
 }
 
 // trackFigure spells a reading: a sink to 0.1 mm, a speed to 0.1.
@@ -112,9 +154,9 @@ func FitRemarks(l calibrate.Learned) []string {
 				moved, most = x, by
 			}
 		}
-		text := fmt.Sprintf("Readings and car file do not agree as a whole (by chance that often: %s %%): every ± is widened by %.1f.", units.Fixed(100*l.Chance, 2), l.Widened)
+		text := fmt.Sprintf("Readings and car file do not agree as a whole (by chance that often: %s %%): every ± is widened by a factor of %.1f.", units.Fixed(100*l.Chance, 2), l.Widened)
 		if most > 0 {
-			text += fmt.Sprintf(" Furthest from the file is the %s, by %.1f of its ±: measure that first.", strings.Split(unknownNames[moved.Of], ",")[0], most)
+			text += fmt.Sprintf(" Furthest from the file is the %s, %.1f × its ± away: measure that first.", strings.Split(unknownNames[moved.Of], ",")[0], most)
 		}
 		lines = append(lines, text)
 	}
