@@ -2,12 +2,14 @@ package tui
 
 import (
 	"fmt"
+	"math"
 	"regexp"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
 
 	"stanchion/holes/plane"
+	"stanchion/model"
 	"stanchion/model/figures"
 	"stanchion/model/units"
 	"stanchion/model/words"
@@ -84,7 +86,11 @@ func (m Model) homeView(screen *widgets.Screen) {
 	} else {
 		pane(p.foot, m.sightName(seeJoint, foot), m.sideView(seeJoint, foot))
 	}
-	pane(p.table, "hole table · "+m.paintTitle(), m.tablePane)
+	table := "hole table · " + m.paintTitle()
+	if p.size == phone { // there is no room for a legend
+		table = "holes · " + m.paintTitle() + " · × breaks a limit"
+	}
+	pane(p.table, table, m.tablePane)
 	pane(p.chart, "by place · "+m.paintTitle(), m.mapView)
 	pane(p.figures, m.figuresTitle(), m.figuresView)
 	pane(p.bolts, "bolts, each side", m.boltsView)
@@ -132,17 +138,39 @@ func (m Model) underLarge() []string {
 		return nil
 	}
 	text := m.units.Length(r.Height) + ", " + units.Fixed(r.Angle/plane.Deg, 1) + "°: " + m.pairText(r)
-	if m.width < 80 {
-		text = words.LongFigure(m.table, r, figures.Get(figures.Downforce), m.units)
+	brief := words.LongFigure(m.table, r, figures.Get(figures.Downforce), m.units)
+	painted := m.paintedText(r)
+	if painted != "" {
+		text, brief = text+", "+painted, painted
+	}
+	if m.width < 80 || ansi.StringWidth(text) > m.width {
+		text = brief
 	}
 	if k, name := m.reference(); k != nil && k.ID != r.ID {
-		if long := text + "; from " + name + " " + m.changeText(r, k); ansi.StringWidth(long) <= m.width {
+		if long := text + "; from " + name + " " + m.changeText(r, k); painted == "" || ansi.StringWidth(long) <= m.width {
 			text = long
-		} else {
-			text = words.LongFigure(m.table, r, figures.Get(figures.Downforce), m.units) + "; from " + name + " " + m.changeText(r, k)
+		}
+		if painted == "" && ansi.StringWidth(text) > m.width {
+			text = brief + "; from " + name + " " + m.changeText(r, k)
 		}
 	}
 	return []string{ansi.Truncate(text, m.width, "…")}
+}
+
+// paintedText is a row's figure that the maps are painted by, where that is not the downforce or the front share.
+func (m Model) paintedText(r *model.Row) string {
+	by := paintings()[m.paint]
+	if by.figure == figures.Downforce || by.figure == figures.FrontShare {
+		return ""
+	}
+	if by.figure != "" {
+		return by.name + " " + words.LongFigure(m.table, r, figures.Get(by.figure), m.units)
+	}
+	text := units.NotGiven
+	if v := m.paintedNow().values[m.current]; !math.IsNaN(v) {
+		text = by.cell(m, r, v)
+	}
+	return strings.TrimSpace(by.name + " " + text + " " + by.unit(m.units))
 }
 
 // header names the car, the setting, the speed and the air; a fault of the car file takes its place.
@@ -167,13 +195,53 @@ func (m Model) header() string {
 	if laid := m.laid(); laid != "" {
 		left += faultStyle.Render(laid)
 	}
+	assumed := ""
 	if n := len(m.car.Assumed); n > 0 && m.width >= 70 {
-		left += assumedStyle.Render(fmt.Sprintf("  %d assumed", n))
+		assumed = assumedStyle.Render(fmt.Sprintf("  %d assumed", n))
 	}
 	right = m.glyphs.Spell(right)
-	left = ansi.Truncate(m.glyphs.Spell(left), m.width-ansi.StringWidth(right)-1, m.glyphs.Spell("…"))
+	room := m.width - ansi.StringWidth(right) - 1
+	// What the figures are scaled by stays whole; what else there is gives way.
+	scaled := m.scaledText(false)
+	if ansi.StringWidth(left+scaled+assumed) > room {
+		scaled = m.scaledText(true)
+	}
+	scaled = selectedStyle.Render(scaled)
+	left = ansi.Truncate(m.glyphs.Spell(left), room-ansi.StringWidth(scaled), m.glyphs.Spell("…")) + scaled
+	left = ansi.Truncate(left+m.glyphs.Spell(assumed), room, m.glyphs.Spell("…"))
 	gap := max(1, m.width-ansi.StringWidth(left)-ansi.StringWidth(right))
 	return left + strings.Repeat(" ", gap) + right
+}
+
+// scaledText says for the first line what the figures are fitted or scaled to; "" for nothing.
+func (m Model) scaledText(short bool) string {
+	text := ""
+	add := func(whole, brief string) {
+		if short {
+			whole = brief
+		}
+		text += "  " + whole
+	}
+	if m.car.TrackFit.Known() {
+		add("fitted to track", "fitted")
+	}
+	if m.scaledToClaim() {
+		add("scaled to claim", "scaled")
+	}
+	return text
+}
+
+// scaledToClaim reports whether the maker's figure scales the wing's lift: what a fit to the track alone does not make
+// of it.
+func (m Model) scaledToClaim() bool {
+	if m.table == nil || !m.car.Claim.Speed.Known() || !m.car.Claim.Downforce.Known() {
+		return false
+	}
+	scale := m.table.Wing.LiftScale
+	if s := m.car.TrackFit.Downforce; m.car.TrackFit.Estimate == nil && s.Known() {
+		scale /= s.Factor
+	}
+	return math.Abs(scale-1) > 1e-9
 }
 
 // faultAt is the place that a fault of a file begins with.
