@@ -277,16 +277,24 @@ func (m Model) pairText(r *model.Row) string {
 
 // changeText says how the downforce changes, and whether the change is clear.
 func (m Model) changeText(r, k *model.Row) string {
-	f := figures.Get(figures.Downforce)
+	text := m.changeOf(figures.Get(figures.Downforce), r, k)
+	if choose.Apart(r, k, m.differenceStdUnc(r, k)) != choose.Clear {
+		text += ", " + words.Apart(m.table, r, k)
+	}
+	return text
+}
+
+// changeOf says how a figure changes, with its mark.
+func (m Model) changeOf(f figures.Figure, r, k *model.Row) string {
 	std, ok := f.StdUncOf(m.differenceStdUnc(r, k))
 	text := f.Change(f.Of(m.table, r), f.Of(m.table, k), m.units)
 	if ok {
 		change, band := f.ChangeWithStdUnc(f.Of(m.table, r), f.Of(m.table, k), std, m.units)
 		text = change + " ± " + band
 	}
-	text += " " + f.Unit(m.units)
-	if choose.Apart(r, k, m.differenceStdUnc(r, k)) != choose.Clear {
-		text += ", " + words.Apart(m.table, r, k)
+	unit := f.ChangeUnit(m.units)
+	if unit == "°" {
+		return text + unit
 	}
-	return text
+	return text + " " + unit
 }

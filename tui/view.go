@@ -147,12 +147,19 @@ func (m Model) underLarge() []string {
 		text = brief
 	}
 	if k, name := m.reference(); k != nil && k.ID != r.ID {
-		if long := text + "; from " + name + " " + m.changeText(r, k); painted == "" || ansi.StringWidth(long) <= m.width {
-			text = long
+		change := "; from " + name + " " + m.changeText(r, k)
+		if painted != "" {
+			change = ""
+			if by := paintings()[m.paint].figure; by != "" {
+				f := figures.Get(by)
+				std, _ := f.StdUncOf(m.differenceStdUnc(r, k))
+				change = "; from " + name + " " + markOf(f.Of(m.table, r)-f.Of(m.table, k), std) + m.changeOf(f, r, k)
+			}
 		}
-		if painted == "" && ansi.StringWidth(text) > m.width {
-			text = brief + "; from " + name + " " + m.changeText(r, k)
+		if ansi.StringWidth(text+change) > m.width {
+			text = brief
 		}
+		text += change
 	}
 	return []string{ansi.Truncate(text, m.width, "…")}
 }
@@ -163,14 +170,21 @@ func (m Model) paintedText(r *model.Row) string {
 	if by.figure == figures.Downforce || by.figure == figures.FrontShare {
 		return ""
 	}
-	if by.figure != "" {
-		return by.name + " " + words.LongFigure(m.table, r, figures.Get(by.figure), m.units)
+	switch f, ok := figures.Find(by.figure); {
+	case ok && m.width < 80:
+		name := by.name
+		if by.short != "" {
+			name = by.short
+		}
+		return name + " " + words.Figure(m.table, r, f, m.units)
+	case ok:
+		return by.name + " " + words.LongFigure(m.table, r, f, m.units)
 	}
-	text := units.NotGiven
-	if v := m.paintedNow().values[m.current]; !math.IsNaN(v) {
-		text = by.cell(m, r, v)
+	v := m.paintedNow().values[m.current]
+	if math.IsNaN(v) {
+		return by.name + " " + units.NotGiven
 	}
-	return strings.TrimSpace(by.name + " " + text + " " + by.unit(m.units))
+	return strings.TrimSpace(by.name + " " + by.cell(m, r, v) + " " + by.unit(m.units))
 }
 
 // header names the car, the setting, the speed and the air; a fault of the car file takes its place.
@@ -208,7 +222,9 @@ func (m Model) header() string {
 	}
 	scaled = selectedStyle.Render(scaled)
 	left = ansi.Truncate(m.glyphs.Spell(left), room-ansi.StringWidth(scaled), m.glyphs.Spell("…")) + scaled
-	left = ansi.Truncate(left+m.glyphs.Spell(assumed), room, m.glyphs.Spell("…"))
+	if ansi.StringWidth(left+assumed) <= room {
+		left += assumed
+	}
 	gap := max(1, m.width-ansi.StringWidth(left)-ansi.StringWidth(right))
 	return left + strings.Repeat(" ", gap) + right
 }
