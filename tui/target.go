@@ -218,7 +218,7 @@ func (m Model) toBestHit() Model {
 // typed into.
 func (t targetMode) view(m Model) (string, bool) {
 	above := []string{titleStyle.Render("target for a setting"), ""}
-	above = append(above, widgets.Wrap("Leave open what does not matter; all open shows every setting again. Typing puts something else into a line, ← and → move in it; on a yes line they put in or take out the yes.", m.width)...)
+	above = append(above, widgets.Wrap("Leave open what does not matter; all open shows every setting again. Typing replaces what a line holds; ← and → move in it, or switch a yes.", m.width)...)
 	f := t.form
 	const around = 4 // the foot, an empty line and two for a fault
 	room := max(m.height-len(above)-around-2, 3)
