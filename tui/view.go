@@ -88,7 +88,10 @@ func (m Model) homeView(screen *widgets.Screen) {
 	}
 	table := "hole table · " + m.paintTitle()
 	if p.size == phone { // there is no room for a legend
-		table = "holes · " + m.paintTitle() + " · × breaks a limit"
+		table += " · × breaks a limit"
+		if ansi.StringWidth(table) > m.width-4 {
+			table = strings.Replace(table, "hole table", "holes", 1)
+		}
 	}
 	pane(p.table, table, m.tablePane)
 	pane(p.chart, "by place · "+m.paintTitle(), m.mapView)
