@@ -22,7 +22,7 @@ const goalHint = "x,z · 4.3° · fill · 350N · between A and B · steps 2.5°
 const (
 	drillGrid    = 0.5 // mm, of the drill
 	stepsHoles   = 4   // the most for steps of a width
-	goalExamples = "fill, 350N, between row 4, B1 and row 4, B2, steps 2.5° or all bolts"
+	goalExamples = "fill, 350N, between A and B, steps 2.5° or all bolts"
 )
 
 // wantedMsg answers which holes do what was wanted.
@@ -83,10 +83,12 @@ func (d drillMode) typedGoal(m Model, text string) (Model, tea.Cmd, error) {
 			return m, nil, err
 		}
 		w.Between = b
+	case !strings.ContainsAny(lower[:1], "0123456789."):
+		return m, nil, fmt.Errorf("%q; type %s, or fill 2", text, goalExamples)
 	default:
 		force, err := units.Forces.Parse(text, m.units.ForceUnit())
 		if err != nil {
-			return m, nil, fmt.Errorf("%w; or type %s", err, goalExamples)
+			return m, nil, err
 		}
 		w.Downforce = given.Is(force)
 	}
@@ -185,6 +187,17 @@ func (d drillMode) ask(m Model, search func(context.Context) ([]drill.NewHole, s
 	}, nil
 }
 
+// interrupt ends a search for holes that is going on; without one it leaves the program.
+func (d drillMode) interrupt(m Model, _ string) (Model, tea.Cmd) {
+	if d.stopWanted == nil {
+		return m.quit()
+	}
+	d.stopWanted()
+	d.stopWanted = nil
+	m.message = "the search is stopped; the hole is where it was"
+	return m.with(d), nil
+}
+
 // take goes to the holes that were found.
 func (msg wantedMsg) take(m Model) (Model, tea.Cmd) {
 	d, ok := m.drilling()
@@ -192,9 +205,13 @@ func (msg wantedMsg) take(m Model) (Model, tea.Cmd) {
 		return m, nil
 	}
 	if msg.err != nil {
+		d.stopWanted = nil
+		m = m.withDrill(d)
 		m.message = msg.err.Error()
 		return m, nil
 	}
+	d.stopWanted = nil
+	m = m.withDrill(d)
 	m.message = msg.text
 	if len(msg.holes) == 0 {
 		return m, nil

@@ -57,3 +57,36 @@ func TestGoalsWhileAHoleIsPlaced(t *testing.T) {
 		t.Errorf("%d holes are kept", len(kept.unsaved))
 	}
 }
+
+// At 80 columns the line for goals is said whole, and so is what is wrong with a bad one; ctrl+c ends a search that is
+// going on and leaves the hole, esc drops it and ends the search too.
+func TestGoalsAtEightyColumns(t *testing.T) {
+	m := keys(t, opened(t, "coupe", 80, 24), "d")
+	if v := keys(t, m, "x").View(); !strings.Contains(v, goalHint) {
+		t.Errorf("the goals are cut:\n%s", v)
+	}
+	for _, bad := range []string{"fillx", "a b c"} {
+		got := typedGoal(t, m, bad)
+		if lines := strings.Split(got.View(), "\n"); !strings.Contains(lines[22], "all bolts") {
+			t.Errorf("%q: %q", bad, lines[22])
+		}
+	}
+	for _, key := range []string{"ctrl+c", "esc"} {
+		open := keys(t, m, "x")
+		p := as[promptMode](open)
+		p.input.SetValue("fill 2")
+		next, search := open.with(p).Update(keyMsg("enter")) // and the search has not begun
+		stopped := send(next.(Model), keyMsg(key))
+		d, placing := in[drillMode](stopped)
+		if placing != (key == "ctrl+c") || placing && (d.stopWanted != nil || d.hole != as[drillMode](m).hole || !strings.Contains(stopped.message, "stopped")) {
+			t.Errorf("%s: %T, %q", key, stopped.open, stopped.message)
+		}
+		msg := search()
+		if batch, ok := msg.(wantedMsg); !ok || batch.err == nil {
+			t.Errorf("%s: the search goes on: %+v", key, msg)
+		}
+		if after := send(stopped, msg); after.message != stopped.message {
+			t.Errorf("%s: %q", key, after.message)
+		}
+	}
+}

@@ -41,7 +41,7 @@ func (d drillMode) bindings(m Model) []binding {
 		{keys: []string{"enter"}, label: "enter keep", does: "keep the hole for this walk", run: place(drillMode.keep)},
 		{keys: []string{"W"}, label: "W write", does: "write it, and others that are kept, to the car file", run: place(drillMode.write)},
 		{keys: []string{"esc", "q"}, label: "esc drop", does: "drop the hole", run: place(drillMode.drop)},
-		quitting(),
+		{keys: []string{"ctrl+c"}, does: "stop a search for holes; without one, leave stanchion", run: place(drillMode.interrupt)},
 	}
 }
 
@@ -211,7 +211,7 @@ func (d drillMode) typedPlace(m Model, text string) (Model, tea.Cmd, error) {
 		return m, tea.Batch(cmd, d.workOutStrip(m)), nil
 	}
 	if len(words) != 1 {
-		return m, nil, fmt.Errorf("%q; give x and z, such as -5, 445.5, an angle such as 4.3, or %s", text, goalExamples)
+		return m, nil, fmt.Errorf("%q; type x,z, 4.3°, %s", text, goalExamples)
 	}
 	angle, err := units.Angles.Parse(strings.TrimSuffix(words[0], "°"), "deg")
 	if err != nil {

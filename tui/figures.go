@@ -32,6 +32,14 @@ type paneLine struct {
 	rank   int             // lines of a low rank stay where there is little room
 }
 
+// stdUnc is one standard uncertainty of the figure, and whether it is known.
+func (l paneLine) stdUnc(b model.Budget) (float64, bool) {
+	if l.Key == figures.StallMargin {
+		return b.Margin, b.Margin > 0
+	}
+	return l.StdUncOf(b.Contribution)
+}
+
 // paneLines lists the lines of the figures pane, what matters most first.
 func (m Model) paneLines() []paneLine {
 	var all []paneLine
@@ -138,7 +146,7 @@ func (m Model) figureLine(l paneLine, r, k *model.Row, budget model.Budget, diff
 	if assumed {
 		left = assumedStyle.Render(left)
 	}
-	std, known := l.StdUncOf(budget.Contribution)
+	std, known := l.stdUnc(budget)
 	figure := m.spell(l, r)
 	band := ""
 	if known && !math.IsNaN(l.Of(m.table, r)) && !math.IsNaN(std) {
@@ -169,17 +177,35 @@ func (m Model) changeColumns(l paneLine, r, k *model.Row, difference model.Contr
 		return "  " + change + "," + l.beside.Change(l.beside.Of(m.table, r), l.beside.Of(m.table, k), l.units)
 	}
 	if known && !math.IsNaN(by) && !math.IsNaN(std) {
-		band = "±" + l.SpellStdUnc(std, l.units)
+		change, band = m.changeWithStdUnc(l, r, k, std)
+		change = markOf(by, std) + change
 	}
-	if known {
-		switch choose.ClarityOf(by, std) {
-		case choose.NoClearDifference:
-			return quietStyle.Render(m.banded(markAlike+change, band, lipgloss.NewStyle()))
-		case choose.NotSure:
-			return m.banded(markNotSure+change, band, lipgloss.NewStyle())
-		}
+	if strings.HasPrefix(change, markAlike) {
+		return quietStyle.Render(m.banded(change, band, lipgloss.NewStyle()))
 	}
 	return m.banded(change, band, lipgloss.NewStyle())
+}
+
+// markOf is what stands before a change with its standard uncertainty; "" where it is clear.
+func markOf(by, std float64) string {
+	switch choose.ClarityOf(by, std) {
+	case choose.NoClearDifference:
+		return markAlike
+	case choose.NotSure:
+		return markNotSure
+	}
+	return ""
+}
+
+// changeWithStdUnc spells a change and its ±, with a further digit where rounding would belie the mark and there is
+// room for it in the columns.
+func (m Model) changeWithStdUnc(l paneLine, r, k *model.Row, std float64) (change, band string) {
+	now, before := l.Of(m.table, r), l.Of(m.table, k)
+	change, band = l.ChangeWithStdUnc(now, before, std, l.units)
+	if ansi.StringWidth(m.glyphs.Spell(markNotSure+change+"±"+band)) > changeColumn {
+		return l.Change(now, before, l.units), "±" + l.SpellStdUnc(std, l.units)
+	}
+	return change, "±" + band
 }
 
 // change spells how a figure changes from another row to this one.
@@ -251,15 +277,24 @@ func (m Model) pairText(r *model.Row) string {
 
 // changeText says how the downforce changes, and whether the change is clear.
 func (m Model) changeText(r, k *model.Row) string {
-	f := figures.Get(figures.Downforce)
-	std, ok := f.StdUncOf(m.differenceStdUnc(r, k))
-	text := f.Change(f.Of(m.table, r), f.Of(m.table, k), m.units)
-	if ok {
-		text += " ± " + f.SpellStdUnc(std, m.units)
-	}
-	text += " " + f.Unit(m.units)
+	text := m.changeOf(figures.Get(figures.Downforce), r, k)
 	if choose.Apart(r, k, m.differenceStdUnc(r, k)) != choose.Clear {
 		text += ", " + words.Apart(m.table, r, k)
 	}
 	return text
+}
+
+// changeOf says how a figure changes, with its mark.
+func (m Model) changeOf(f figures.Figure, r, k *model.Row) string {
+	std, ok := f.StdUncOf(m.differenceStdUnc(r, k))
+	text := f.Change(f.Of(m.table, r), f.Of(m.table, k), m.units)
+	if ok {
+		change, band := f.ChangeWithStdUnc(f.Of(m.table, r), f.Of(m.table, k), std, m.units)
+		text = change + " ± " + band
+	}
+	unit := f.ChangeUnit(m.units)
+	if unit == "°" {
+		return text + unit
+	}
+	return text + " " + unit
 }

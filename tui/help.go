@@ -3,6 +3,8 @@ package tui
 import (
 	"fmt"
 	"strings"
+
+	"github.com/charmbracelet/x/ansi"
 )
 
 // keyNames spells keys for people.
@@ -48,10 +50,28 @@ func keyLine(keys []string, does string) string {
 	return fmt.Sprintf("  %-14s %s", strings.Join(names, ", "), does)
 }
 
+// keyColumn is where what a key does begins in keyLine, where the names of the keys are not longer.
+const keyColumn = 17
+
+// hanging wraps a line so that what goes on below stands under its text, from a column on.
+func (m Model) hanging(line string, column, w int) []string {
+	if ansi.StringWidth(line) <= w || m.words || w < 2*column {
+		return []string{line}
+	}
+	first := m.wrapped(line, w)[0]
+	lines := []string{first}
+	for _, l := range m.wrapped(strings.TrimSpace(strings.TrimPrefix(line, first)), w-column) {
+		lines = append(lines, strings.Repeat(" ", column)+l)
+	}
+	return lines
+}
+
 // helpText is what the help screen says, before it is cut to the window.
 func (m Model) helpText() []string {
 	lines := []string{titleStyle.Render("keys"), ""}
-	lines = append(lines, KeyHelp()...)
+	for _, l := range KeyHelp() {
+		lines = append(lines, m.hanging(l, keyColumn, m.width-1)...)
+	}
 	lines = append(lines, "", "mouse", "  a click in table, map or close view goes to the setting there, one on a figure asks why",
 		"  the wheel scrolls pages, walks over table and map, and zooms over a picture", "  hold shift to select text, as the terminal does", "",
 		"On a page about a setting the keys of the other pages lead there.", "",

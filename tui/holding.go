@@ -98,7 +98,16 @@ func (m Model) holdShort() (text string, bad bool) {
 	case v == strength.NotChecked || !ok || m.frame.Slower(m.table.Speed):
 		return "NOT CHECKED", true
 	}
-	return units.Fixed(100*used.Utilisation(), 0), false
+	text = units.Fixed(100*used.Utilisation(), 0)
+	if m.solvedLater(r) {
+		text += "…" // by formulas
+	}
+	return text, false
+}
+
+// solvedLater reports whether the plates of the setting shown are to be solved, so that what is known of it will change.
+func (m Model) solvedLater(r strength.Result) bool {
+	return m.src.Solves && !m.words && m.frameRow() != nil && !m.wasSolved(m.frameRow())
 }
 
 // notChecked says what is not checked of the setting shown; "" where all is, or it does not hold anyway.

@@ -57,11 +57,12 @@ func (j jobsMode) jobs() (all []job, found int) {
 	return append(all, rest...), len(all)
 }
 
-// matches is how well a word finds an action: by its command best, then by the words that it is found by, then
-// by what it does.
+// matches is how well a word finds an action: by its command best, then by the words that it is found by and its name
+// in the footer, then by what it does.
 func (a action) matches(word string) int {
-	for i, text := range []string{a.does, a.finds, a.command} {
-		if strings.Contains(strings.ToLower(text), word) && !strings.Contains(strings.ToLower(strings.Join([]string{a.does, a.finds, a.command}[i+1:], " ")), word) {
+	texts := []string{a.does, a.finds + " " + a.label, a.command}
+	for i, text := range texts {
+		if strings.Contains(strings.ToLower(text), word) && !strings.Contains(strings.ToLower(strings.Join(texts[i+1:], " ")), word) {
 			return i + 1
 		}
 	}

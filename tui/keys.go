@@ -74,7 +74,7 @@ func keyGroups() []group {
 			{keys: []string{" "}, label: "space keep", does: "keep this setting to compare with, or forget it", run: Model.keep, whyNot: needsRows},
 			{keys: []string{"x"}, does: "go to the kept setting, keeping this one", finds: "swap", run: Model.swap, whyNot: needsKept},
 			{keys: []string{"@"}, label: "@ on car", does: "mark this setting as the one that is on the car", finds: "bolted fitted now", run: Model.markOnCar, whyNot: needsRows},
-			{keys: []string{"i"}, label: "i target", does: "say what you want: the maps then show which settings meet it", command: "pick", finds: "wish limit downforce balance", run: Model.openTarget, whyNot: needsRows},
+			{keys: []string{"i"}, label: "i target", does: "say what you want: the maps then show which settings meet it", command: "pick", finds: "target wish limit want downforce balance", run: Model.openTarget, whyNot: needsRows},
 			{keys: []string{"]"}, does: "next setting that meets the target, from the best on", run: nextHit(1), whyNot: needsHits},
 			{keys: []string{"["}, does: "previous setting that meets the target", run: nextHit(-1), whyNot: needsHits},
 			{keys: []string{"+", "="}, label: "± speed", does: "faster", run: faster(1)},
@@ -88,7 +88,7 @@ func keyGroups() []group {
 			{keys: []string{"ctrl+r"}, does: "redo what was undone", run: Model.redo, whyNot: needsRedo},
 		}},
 		{"log and measure", []action{
-			{keys: []string{"m"}, label: "m note", does: "note how this setting was, into the notebook beside the car file", command: "note add", finds: "log feel lap", run: Model.openNote, whyNot: needsNotebook},
+			{keys: []string{"m"}, label: "m note", does: "note how this setting was, into the notebook beside the car file", command: "note add", finds: "log feel lap tyre pressure fuel ride height suspension", run: Model.openNote, whyNot: needsNotebook},
 			{keys: []string{"a"}, does: "level readings: type angles or heights measured with this setting on the car, see all, take one back", command: "datum --read", finds: "level spirit tape measured bracket floor face", run: Model.typeReading, whyNot: needsRows},
 			{keys: []string{"W"}, does: "write the correction that level readings gave, and that is applied, to the car file", command: "datum --write", finds: "save bracket", run: Model.writeTaken, whyNot: needsCorrection},
 		}},

@@ -211,11 +211,8 @@ func (m Model) mapLegend(w, h int) []string {
 		if p.hi >= p.lo && by.key != "9" {
 			parts = append(parts, strings.TrimSpace(fmt.Sprintf("0–9 is %s to %s %s", spell(p.lo), spell(p.hi), by.unit(m.units))))
 		}
-		parts = append(parts, "◆ here")
-	} else {
-		parts = append(parts, "[ ] here")
 	}
-	parts = append(parts, m.markLegend(c0.levels != nil)...)
+	parts = append(parts, m.markLegend(c0.levels != nil, w)...)
 	if by.lines {
 		parts = append(parts, "┊ equal "+by.name)
 	}

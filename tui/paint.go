@@ -15,7 +15,9 @@ import (
 // few letters in its cell.
 type painting struct {
 	key, name string
-	about     string // what its cells stand for, for the list of keys; "" where figures say it
+	about     string      // what its cells stand for, for the list of keys; "" where figures say it
+	short     string      // the name where there is little room; "" for the same
+	figure    figures.Key // that it is; "" for something else
 	unit      func(units.System) string
 	value     func(Model, *model.Row) float64 // NaN for none; shades go from the least to the most
 	cell      func(Model, *model.Row, float64) string
@@ -31,14 +33,14 @@ const paintingCount = 11
 func paintings() [paintingCount]painting {
 	of := func(key string, k figures.Key, lines bool) painting {
 		f := figures.Get(k)
-		return painting{key: key, name: f.Name, unit: f.Unit, lines: lines,
+		return painting{key: key, name: f.Name, figure: k, unit: f.Unit, lines: lines,
 			value: func(m Model, r *model.Row) float64 { return f.Of(m.table, r) },
 			cell:  func(m Model, _ *model.Row, v float64) string { return f.Spell(v, m.units) }}
 	}
 	none := func(units.System) string { return "" }
 	floored := func(_ Model, _ *model.Row, v float64) string { return units.Fixed(math.Floor(v+1e-6), 0) } // as words.Chance
 	onCar := of("!", figures.OnCar, true)
-	onCar.name, onCar.whyNot = "downforce on the car", needsOnCar
+	onCar.name, onCar.short, onCar.whyNot = "downforce on the car", "on the car", needsOnCar
 	whole := func(_ Model, _ *model.Row, v float64) string { return units.Fixed(v, 0) }
 	return [paintingCount]painting{
 		of("1", figures.Downforce, true),
@@ -53,7 +55,7 @@ func paintings() [paintingCount]painting {
 		{key: "8", name: "bolts a side to move", unit: none, value: Model.movesTo, cell: whole, whyNot: needsReference},
 		{key: "9", name: "what was run", about: ": o1-o3 oversteer, u1-u3 understeer, n", unit: none, value: Model.ranFelt,
 			cell: func(_ Model, _ *model.Row, v float64) string { return spellFelt(v) }, whyNot: needsNotes},
-		{key: "0", name: "chance of the target", unit: func(units.System) string { return "%" }, value: Model.chanceOf, cell: floored, whyNot: needsTarget},
+		{key: "0", name: "chance of the target", short: "chance", unit: func(units.System) string { return "%" }, value: Model.chanceOf, cell: floored, whyNot: needsTarget},
 		onCar,
 	}
 }
@@ -222,6 +224,9 @@ func (p *painted) step(v float64, n int) int {
 func (m Model) paintTitle() string {
 	by := paintings()[m.paint]
 	title := by.key + " " + by.name
+	if by.short != "" && m.width < 100 && !m.words {
+		title = by.key + " " + by.short
+	}
 	if unit := by.unit(m.units); unit != "" {
 		title += ", " + unit
 	}

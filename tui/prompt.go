@@ -5,6 +5,7 @@ import (
 
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
 
 	"stanchion/model/units"
 	"stanchion/tui/widgets"
@@ -26,7 +27,7 @@ func (m Model) typeSpeed() (Model, tea.Cmd) {
 // prompt opens the line at the bottom for typing.
 func (m Model) prompt(label, hint string, take func(Model, string) (Model, tea.Cmd, error)) (Model, tea.Cmd) {
 	p := promptMode{label: label, input: widgets.NewField(hint, 80), take: take}
-	p.input.Width = max(10, m.width-14)
+	p.input.Width = max(10, m.width-ansi.StringWidth(label)-3) // a colon, a blank and the cursor
 	cmd := p.input.Focus()
 	return m.with(p), cmd
 }

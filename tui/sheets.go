@@ -3,6 +3,7 @@ package tui
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -55,9 +56,10 @@ func (m Model) compareText() []string {
 	for i := range is {
 		if is[i] == was[i] {
 			lines = append(lines, "leave  "+is[i])
-		} else {
-			lines = append(lines, "undo   "+was[i], "bolt   "+is[i])
 		}
+	}
+	for _, moves := range words.Moves(m.car, k.Setting, r.Setting) {
+		lines = append(lines, "move   "+moves)
 	}
 	narrow := m.width < 70 && !m.words
 	if narrow {
@@ -67,20 +69,28 @@ func (m Model) compareText() []string {
 	}
 	now, before := *r, *k
 	for _, l := range m.paneLines() {
-		line := fmt.Sprintf("%-15s%3s%9s%9s%10s", l.name, l.Unit(l.units), m.spell(l, &before), m.spell(l, &now), m.change(l, &now, &before))
+		by, band := m.change(l, &now, &before), ""
+		if std, ok := l.StdUncOf(m.differenceStdUnc(&now, &before)); ok && l.beside == nil && !math.IsNaN(std) {
+			change, about := l.ChangeWithStdUnc(l.Of(m.table, &now), l.Of(m.table, &before), std, l.units)
+			by, band = change, "   ± "+about
+			if mark := markOf(l.Of(m.table, &now)-l.Of(m.table, &before), std); !m.words {
+				by = mark + by
+			}
+		}
+		line := fmt.Sprintf("%-15s%3s%9s%9s%10s", l.name, l.Unit(l.units), m.spell(l, &before), m.spell(l, &now), by)
 		if l.beside != nil {
 			line = fmt.Sprintf("%-15s%3s%9s%9s%10s", l.name, l.Unit(l.units), m.spell(l, &before), m.spell(l, &now), m.change(l, &now, &before)+","+
 				l.beside.Change(l.beside.Of(m.table, &now), l.beside.Of(m.table, &before), l.units))
 		}
 		if narrow {
-			line = fmt.Sprintf("%-15s%3s%9s%8s", l.name, l.Unit(l.units), m.spell(l, &now), m.change(l, &now, &before))
+			line = fmt.Sprintf("%-15s%3s%9s%8s", l.name, l.Unit(l.units), m.spell(l, &now), by)
 		}
-		if change, ok := l.StdUncOf(m.differenceStdUnc(&now, &before)); ok {
-			line += "   ± " + l.SpellStdUnc(change, l.units)
-		}
-		lines = append(lines, line)
+		lines = append(lines, line+band)
 	}
 	lines = append(lines, "", "± is one standard uncertainty of the change: what both settings share cancels.")
+	if !m.words {
+		lines = append(lines, markAlike+" no clear difference: smaller than its ±; "+markNotSure+" not sure: less than twice its ±.")
+	}
 	if a, why := m.strengthAt(r); why == "" {
 		if b, why := m.strengthAt(k); why == "" {
 			lines = append(lines, "", "strength, "+name+": "+words.ResultHeadline(m.frame, b, m.units)+".",

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"stanchion/holes"
 	"stanchion/holes/plane"
@@ -15,7 +16,7 @@ import (
 
 // tableLegend says what the marks stand for, and where a hole would help.
 func (m Model) tableLegend(w int) []string {
-	parts := append([]string{"[ ] here"}, m.markLegend(true)...)
+	parts := m.markLegend(true, w)
 	if r, ok := bolting.InSlot(m.table, m.row()); ok {
 		return widgets.Wrap("bolt in slot "+r.Slot.ID+": "+units.Fixed(r.Angle/plane.Deg, 1)+"° at "+r.Slot.Where(r.Distance)+
 			"; 1 mm is "+units.Fixed(math.Abs(r.PerMM)/plane.Deg, 2)+"°", w)
@@ -26,20 +27,30 @@ func (m Model) tableLegend(w int) []string {
 	return widgets.Flow(parts, w)
 }
 
-// markLegend says what the marks of both maps stand for: brackets about figures, or signs.
-func (m Model) markLegend(brackets bool) []string {
-	kept, car := "◇ kept", "▷ on the car"
+// narrowLegend is the width below which a legend is brief.
+const narrowLegend = 50
+
+// markLegend says what the marks of both maps stand for: brackets about figures, or signs. What breaks a limit comes
+// first, as small panes show the first line alone.
+func (m Model) markLegend(brackets bool, w int) []string {
+	here, kept, car, breaks := "◆ here", "◇ kept", "▷ on the car", "× breaks a limit"
 	if brackets {
-		kept, car = "( ) kept", "< > on the car"
+		here, kept, car = "[ ] here", "( ) kept", "< > on the car"
+		if paintings()[m.paint].key == "0" {
+			breaks = "–× breaks a limit" // it has no chance
+		}
 	}
-	var parts []string
+	if w < narrowLegend {
+		car = strings.Replace(car, "on the car", "car", 1)
+	}
+	parts := []string{breaks}
 	if m.keptRow() != nil {
 		parts = append(parts, kept)
 	}
 	if m.onCar != "" && m.onCar != m.keptID {
 		parts = append(parts, car)
 	}
-	parts = append(parts, "× breaks a limit")
+	parts = append(parts, here)
 	if m.anyStalled() {
 		parts = append(parts, "~ stalled")
 	}

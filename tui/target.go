@@ -59,6 +59,9 @@ func (m Model) openTarget() (Model, tea.Cmd) {
 		if i < len(m.targetTyped) {
 			was = m.targetTyped[i]
 		}
+		if i < len(m.targetDraft) {
+			was = m.targetDraft[i]
+		}
 		f.Add(field.Name, "such as "+field.Hint(m.units), was, 24)
 		old = append(old, was != "")
 	}
@@ -92,13 +95,53 @@ func (targetMode) bindings(m Model) []binding {
 				return t.take(m).workOutPaint()
 			}},
 		binding{keys: []string{"esc"}, label: "esc goes back", does: "go back",
-			run: func(m Model, _ string) (Model, tea.Cmd) { return m.closed(), nil }},
+			run: func(m Model, _ string) (Model, tea.Cmd) {
+				t, _ := in[targetMode](m)
+				return t.leave(m), nil
+			}},
 		quitting(),
 	)
 }
 
+// leave keeps what is typed for the next time that the form is opened.
+func (t targetMode) leave(m Model) Model {
+	m = m.closed()
+	texts := t.texts(m)
+	before := m.targetTyped
+	if before == nil {
+		before = make([]string, len(texts))
+	}
+	if m.targetDraft = nil; !slices.Equal(texts, before) {
+		m.targetDraft = texts
+		m.message = "the target is as before; i goes on with what is typed"
+	}
+	return m
+}
+
+// texts are what is typed, bare numbers with their unit, so that they stay what they are when units change.
+func (t targetMode) texts(m Model) []string {
+	var texts []string
+	for i, f := range targetFields() {
+		text := strings.TrimSpace(t.form.Fields[i].Value())
+		if text != "" && strings.Trim(text, "0123456789.+- ") == "" {
+			text += f.Bare(m.units)
+		}
+		texts = append(texts, text)
+	}
+	return texts
+}
+
 // other types into a line: what it held before goes, unless the cursor was moved in it first.
 func (t targetMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
+	if f := targetFields()[t.form.At]; f.Yes && (key.Type == tea.KeyLeft || key.Type == tea.KeyRight) {
+		text := "yes"
+		if strings.TrimSpace(t.form.Fields[t.form.At].Value()) != "" {
+			text = ""
+		}
+		t.form = t.form.Filled(text)
+		t.form.Fault = ""
+		return m.with(t), nil
+	}
 	var cmd tea.Cmd
 	if t.old[t.form.At] {
 		t.old = slices.Clone(t.old)
@@ -114,7 +157,7 @@ func (t targetMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 // take reads the form; with nothing in it there is no target.
 func (t targetMode) take(m Model) Model {
 	var c choose.Criteria
-	var texts []string
+	texts := t.texts(m)
 	fault := func(i int, why string) Model {
 		t.form, _ = t.form.Jumped(i)
 		t.form.Fault = strings.TrimSpace(t.form.Names[i]) + ": " + why
@@ -122,11 +165,7 @@ func (t targetMode) take(m Model) Model {
 	}
 	any := false
 	for i, f := range targetFields() {
-		text := strings.TrimSpace(t.form.Fields[i].Value())
-		if text != "" && strings.Trim(text, "0123456789.+- ") == "" {
-			text += f.Bare(m.units) // so that it stays what it is when units change
-		}
-		texts = append(texts, text)
+		text := texts[i]
 		if text == "" {
 			continue
 		}
@@ -138,7 +177,7 @@ func (t targetMode) take(m Model) Model {
 			return fault(i, "nothing is kept or on the car: go back, and mark a setting with @ first")
 		}
 	}
-	m, m.targetTyped = m.closed(), texts
+	m, m.targetTyped, m.targetDraft = m.closed(), texts, nil
 	if !any {
 		m.target, m.hits, m.chances, m.targetTyped = nil, nil, nil, nil
 		m.message = "no target"
@@ -179,7 +218,7 @@ func (m Model) toBestHit() Model {
 // typed into.
 func (t targetMode) view(m Model) (string, bool) {
 	above := []string{titleStyle.Render("target for a setting"), ""}
-	above = append(above, widgets.Wrap("Leave open what does not matter; all open shows every setting again. Typing puts something else into a line, ← and → change what is in it.", m.width)...)
+	above = append(above, widgets.Wrap("Leave open what does not matter; all open shows every setting again. Typing replaces what a line holds; ← and → move in it, or switch a yes.", m.width)...)
 	f := t.form
 	const around = 4 // the foot, an empty line and two for a fault
 	room := max(m.height-len(above)-around-2, 3)

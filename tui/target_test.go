@@ -96,3 +96,52 @@ func TestStalledTargetIsLoud(t *testing.T) {
 		t.Errorf("%d, %q", len(m.hits), m.message)
 	}
 }
+
+// What is typed and left with esc is there when the form is opened again, with its unit; taken, or given back as it
+// was, nothing is kept beside the target.
+func TestEscKeepsWhatIsTyped(t *testing.T) {
+	m := atField(t, opened(t, "coupe", 80, 24), "drag, at most")
+	m = keys(t, m, "6", "0", "esc")
+	if m.target != nil || !strings.Contains(m.message, "goes on with what is typed") {
+		t.Fatalf("%+v, %q", m.target, m.message)
+	}
+	again := keys(t, m, "u", "i")
+	if v := again.View(); !strings.Contains(v, "60N") {
+		t.Fatalf("it is gone:\n%s", v)
+	}
+	taken := keys(t, again, "enter")
+	if taken.target == nil || taken.target.MaxDrag.Value() != 60 || taken.targetDraft != nil {
+		t.Errorf("taken: %+v, %q", taken.target, taken.targetDraft)
+	}
+	if left := keys(t, taken, "i", "esc"); left.targetDraft != nil || left.message != "" {
+		t.Errorf("nothing was typed: %q, %q", left.targetDraft, left.message)
+	}
+}
+
+// The arrows put in and take out the yes of a line that has nothing else.
+func TestArrowsAnswerYesLines(t *testing.T) {
+	m := keys(t, atField(t, keys(t, opened(t, "coupe", 80, 24), "@"), "keep the foot"), "right")
+	if v := as[targetMode](m).form; v.Fields[v.At].Value() != "yes" {
+		t.Fatalf("right: %q", v.Fields[v.At].Value())
+	}
+	if took := keys(t, m, "enter"); took.target == nil || !took.target.FootStays {
+		t.Errorf("taken: %+v", took.target)
+	}
+	if v := as[targetMode](keys(t, m, "left")).form; v.Fields[v.At].Value() != "" {
+		t.Errorf("left: %q", v.Fields[v.At].Value())
+	}
+}
+
+// The line about a setting that meets the target is whole at 120 columns, with its strength.
+func TestNextHitIsSaidWhole(t *testing.T) {
+	m := keys(t, wish(t, keys(t, opened(t, "coupe", 120, 40), "@"), "49.9"), "]")
+	for range m.hits {
+		if !strings.Contains(m.message, "strength") || len([]rune(m.message)) > 235 {
+			t.Errorf("%d cells: %s", len([]rune(m.message)), m.message)
+		}
+		m = keys(t, m, "]")
+		if strings.HasPrefix(m.message, "no further") {
+			break
+		}
+	}
+}

@@ -91,7 +91,12 @@ func nextHit(by int) func(Model) (Model, tea.Cmd) {
 			return m, nil
 		}
 		m = m.show(m.hits[to].Way)
-		m.message = fmt.Sprintf("%d of %d that meet the target: %s", to+1, len(m.hits), strings.Join(m.whyHit(to), "; "))
+		how := m.whyHit(to)
+		if !m.words {
+			hold, _ := m.holdText()
+			how = append(words.HitInShort(m.table, m.wantedNow(), &m.hits[to], m.units), hold)
+		}
+		m.message = fmt.Sprintf("%d of %d that meet the target: %s", to+1, len(m.hits), strings.Join(how, "; "))
 		return m, nil
 	}
 }

@@ -106,6 +106,7 @@ type Model struct {
 
 	target      *choose.Criteria   // nil for none
 	targetTyped []string           // what was typed into its form last
+	targetDraft []string           // what was typed and left with esc; nil for nothing
 	hits        []choose.Hit       // the settings that meet it, the best first
 	chances     map[string]float64 // that settings within the limits meet it, by id
 

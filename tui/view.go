@@ -2,14 +2,10 @@ package tui
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
 
-	"stanchion/holes/plane"
-	"stanchion/model/figures"
-	"stanchion/model/units"
 	"stanchion/model/words"
 	"stanchion/tui/widgets"
 )
@@ -84,7 +80,14 @@ func (m Model) homeView(screen *widgets.Screen) {
 	} else {
 		pane(p.foot, m.sightName(seeJoint, foot), m.sideView(seeJoint, foot))
 	}
-	pane(p.table, "hole table · "+m.paintTitle(), m.tablePane)
+	table := "hole table · " + m.paintTitle()
+	if p.size == phone { // there is no room for a legend
+		table += " · × breaks a limit"
+		if ansi.StringWidth(table) > m.width-4 {
+			table = strings.Replace(table, "hole table", "holes", 1)
+		}
+	}
+	pane(p.table, table, m.tablePane)
 	pane(p.chart, "by place · "+m.paintTitle(), m.mapView)
 	pane(p.figures, m.figuresTitle(), m.figuresView)
 	pane(p.bolts, "bolts, each side", m.boltsView)
@@ -123,69 +126,6 @@ func (m Model) largeView(screen *widgets.Screen) {
 		screen.Pane(r, m.sightName(m.sight, m.focusJoint()), m.sideView(m.sight, m.focusJoint()))
 	}
 	screen.Put(widgets.Rect{X: 0, Y: r.Y + r.H - len(foot), W: r.W, H: len(foot)}, foot)
-}
-
-// underLarge says the setting's main figures under a large map.
-func (m Model) underLarge() []string {
-	r := m.row()
-	if r == nil {
-		return nil
-	}
-	text := m.units.Length(r.Height) + ", " + units.Fixed(r.Angle/plane.Deg, 1) + "°: " + m.pairText(r)
-	if m.width < 80 {
-		text = words.LongFigure(m.table, r, figures.Get(figures.Downforce), m.units)
-	}
-	if k, name := m.reference(); k != nil && k.ID != r.ID {
-		if long := text + "; from " + name + " " + m.changeText(r, k); ansi.StringWidth(long) <= m.width {
-			text = long
-		} else {
-			text = words.LongFigure(m.table, r, figures.Get(figures.Downforce), m.units) + "; from " + name + " " + m.changeText(r, k)
-		}
-	}
-	return []string{ansi.Truncate(text, m.width, "…")}
-}
-
-// header names the car, the setting, the speed and the air; a fault of the car file takes its place.
-func (m Model) header() string {
-	if n := len(m.faults); n > 0 {
-		return faultStyle.Render(m.faultLine())
-	}
-	right := m.units.Speed(m.speed)
-	if m.table != nil && m.width >= 70 {
-		right += fmt.Sprintf("  air %.3f kg/m³", m.table.Density)
-	}
-	if m.working {
-		right = "working it out…  " + right
-	}
-	left := titleStyle.Render(m.car.Name)
-	if r := m.row(); r != nil && m.width >= 70 {
-		left += "  " + selectedStyle.Render(m.table.Name(r.Setting))
-		if m.is(r, m.onCar) {
-			left += " on the car"
-		}
-	}
-	if laid := m.laid(); laid != "" {
-		left += faultStyle.Render(laid)
-	}
-	if n := len(m.car.Assumed); n > 0 && m.width >= 70 {
-		left += assumedStyle.Render(fmt.Sprintf("  %d assumed", n))
-	}
-	right = m.glyphs.Spell(right)
-	left = ansi.Truncate(m.glyphs.Spell(left), m.width-ansi.StringWidth(right)-1, m.glyphs.Spell("…"))
-	gap := max(1, m.width-ansi.StringWidth(left)-ansi.StringWidth(right))
-	return left + strings.Repeat(" ", gap) + right
-}
-
-// faultAt is the place that a fault of a file begins with.
-var faultAt = regexp.MustCompile(`^(.*?):(\d+)(:\d+)?: `)
-
-// faultLine says that the car file is broken, where, and what is shown.
-func (m Model) faultLine() string {
-	name, line := m.src.Name, ""
-	if at := faultAt.FindStringSubmatch(m.faults[0]); at != nil {
-		line = ", line " + at[2]
-	}
-	return fmt.Sprintf("! %s: %s%s; showing the last good version; e lists, E mends", units.Printable(name), units.Count(len(m.faults), "fault"), line)
 }
 
 // figuresTitle says which setting the figures are of, and what they are compared with.

@@ -35,7 +35,7 @@ func (m Model) openWhy() (Model, tea.Cmd) {
 	}
 	m.asking = 0
 	for i, k := range m.whyKeys() {
-		if figures.Get(k).Name == paintings()[m.paint].name {
+		if k == paintings()[m.paint].figure {
 			m.asking = i
 		}
 	}

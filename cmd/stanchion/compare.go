@@ -115,7 +115,8 @@ func compareText(cmd *cobra.Command, s speeds.Sweep, ids []string, gurney given.
 			p.f("  %c less A ", 'B'+rune(n))
 			for _, f := range figures.Compared(t.Car) {
 				std, _ := f.StdUncOf(d)
-				p.f(" %s %*s ± %s %s ", f.Name, compareWidth(f), f.Change(f.Of(t, r), f.Of(t, base), u), f.SpellStdUnc(std, u), f.ChangeUnit(u))
+				change, band := f.ChangeWithStdUnc(f.Of(t, r), f.Of(t, base), std, u)
+				p.f(" %s %*s ± %s %s ", f.Name, compareWidth(f), change, band, f.ChangeUnit(u))
 			}
 			p.f(" %s\n", words.Apart(t, r, base))
 		}

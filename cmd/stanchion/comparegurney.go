@@ -67,7 +67,8 @@ func gurneyText(p *printer, t *model.Table, r *model.Row, letter rune, height fl
 	p.f("  %c %s:", letter, what)
 	for _, f := range figures.Compared(t.Car) {
 		std, _ := f.StdUncOf(g.difference)
-		p.f(" %s %s ± %s %s;", f.Name, f.Change(f.Of(other, g.with), f.Of(t, r), u), f.SpellStdUnc(std, u), f.ChangeUnit(u))
+		change, band := f.ChangeWithStdUnc(f.Of(other, g.with), f.Of(t, r), std, u)
+		p.f(" %s %s ± %s %s;", f.Name, change, band, f.ChangeUnit(u))
 	}
 	switch {
 	case g.with.Stalled:

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -47,6 +46,9 @@ that is stalled, or lifts the car, is never picked, save with --stalled or --lif
 then it is marked and comes last. --strength solves plates where formulas do not
 settle it, which takes up to a second a setting.
 
+Without --from, --keep-height, --keep-foot and --moves-max go by the setting that the
+last note in the notebook is of.
+
 A wanted figure with a tolerance is written 44±0.5, or 44+-0.5.
 Exit code 1 means that nothing fits.`,
 		Example: `  stanchion pick car.toml --front-share 49±0.5 --downforce-min 400N
@@ -64,15 +66,22 @@ Exit code 1 means that nothing fits.`,
 			if err != nil {
 				return err
 			}
+			noted := false
+			if w.NeedsFrom() && w.From == "" {
+				if w.From, err = onCarByNotebook(cmd, t, args[0]); err != nil {
+					return err
+				}
+				noted = true
+			}
 			f, why := strength.Single(t.Car)
 			done := working(solvingPlates)
 			w.Holds = holding(cmd, t, f, w.MaxUsed.Or(1))
 			hits, near := choose.Pick(t, w)
 			done()
 			if o.format == "json" {
-				err = pickJSON(cmd, t, w, hits, near)
+				err = pickJSON(cmd, t, w, noted, hits, near)
 			} else {
-				err = pickText{t, w, f, why, shown(t.Car)}.print(cmd, hits, near)
+				err = pickText{t, w, noted, f, why, shown(t.Car)}.print(cmd, hits, near)
 			}
 			if err == nil && len(hits) == 0 {
 				return noAnswer("%s: no setting meets the target", args[0])
@@ -127,9 +136,6 @@ func (w *target) criteria(t *model.Table) (choose.Criteria, error) {
 		}
 		c.From = r.ID
 	}
-	if c.NeedsFrom() && c.From == "" {
-		return c, errors.New("--keep-height, --keep-foot and --moves-max need the setting on the car: give it with --from")
-	}
 	return c, nil
 }
 
@@ -181,6 +187,7 @@ func holding(cmd *cobra.Command, t *model.Table, f *strength.Analysis, most floa
 type pickText struct {
 	t      *model.Table
 	wanted choose.Criteria
+	noted  bool // the setting on the car is that of the notebook
 	f      *strength.Analysis
 	why    error // why there is no strength
 	u      units.System
@@ -189,9 +196,16 @@ type pickText struct {
 func (x pickText) print(cmd *cobra.Command, hits []choose.Hit, near []choose.Miss) error {
 	t, u := x.t, x.u
 	p := out(cmd)
-	p.f("%s at %s: %d of %d settings meet the target\n", t.Car.Name, u.Speed(t.Speed), len(hits), len(t.Rows))
-	if target := words.Criteria(x.wanted, u); target != "" {
+	target, meet := words.Criteria(x.wanted, u), "meet the target"
+	if target == "" {
+		meet = "keep all limits"
+	}
+	p.f("%s at %s: %d of %d settings %s\n", t.Car.Name, u.Speed(t.Speed), len(hits), len(t.Rows), meet)
+	if target != "" {
 		p.f("target: %s\n", target)
+	}
+	if from, ok := t.Find(x.wanted.From); ok && x.noted {
+		p.f("on the car by the notebook: %s\n", t.Name(from.Setting))
 	}
 	var open []string
 	for i, h := range hits[:min(len(hits), maxPicked)] {

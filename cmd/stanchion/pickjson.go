@@ -13,7 +13,7 @@ import (
 	"stanchion/model/words"
 )
 
-func pickJSON(cmd *cobra.Command, t *model.Table, w choose.Criteria, hits []choose.Hit, near []choose.Miss) error {
+func pickJSON(cmd *cobra.Command, t *model.Table, w choose.Criteria, noted bool, hits []choose.Hit, near []choose.Miss) error {
 	u := shown(t.Car)
 	settings, misses := []settingJSON{}, []object{}
 	for i, h := range hits {
@@ -44,8 +44,12 @@ func pickJSON(cmd *cobra.Command, t *model.Table, w choose.Criteria, hits []choo
 		misses = append(misses, object{{"setting", setting(t, r)}, {"chance_pct", figure(100*m.Chance, 1)}, {"bolts_moved", moved(t, w, m.Work.Moved)},
 			{"stopped_by", words.StoppedBy(t, m, u)}, {"stopped_by_data", stopsJSON(r, m)}})
 	}
+	var from *string
+	if w.From != "" {
+		from = &w.From
+	}
 	return writeJSON(cmd.OutOrStdout(), object{
-		{"target", words.Criteria(w, u)}, {"hit_from_pct", figure(100*w.HitChance(), 1)}, {"near_from_pct", 100 * choose.NearFrom},
+		{"target", words.Criteria(w, u)}, {"from", from}, {"from_notebook", noted}, {"hit_from_pct", figure(100*w.HitChance(), 1)}, {"near_from_pct", 100 * choose.NearFrom},
 		{"alike_below", choose.AlikeBelow}, {"clear_from", choose.ClearFrom},
 		{"settings", settings}, {"near", misses},
 	})

@@ -59,7 +59,7 @@ func Figures(t *model.Table, r *model.Row, u units.System) []NamedText {
 	var all []NamedText
 	for _, l := range onPage {
 		if l.note == nil {
-			all = append(all, NamedText{"stall", Stall(r)})
+			all = append(all, NamedText{"stall", stallWithStdUnc(t, r)})
 			continue
 		}
 		f := figures.Get(l.key)
@@ -138,6 +138,15 @@ func Stall(r *model.Row) string {
 	return fmt.Sprintf("%.1f° margin", r.StallMargin/plane.Deg)
 }
 
+// stallWithStdUnc is Stall with one standard uncertainty of the margin, where that is known.
+func stallWithStdUnc(t *model.Table, r *model.Row) string {
+	text := Stall(r)
+	if std := t.Budget(r).Margin; std > 0 && !math.IsNaN(r.StallMargin) && !math.IsNaN(r.CL) {
+		text += " ± " + degrees(std)
+	}
+	return text
+}
+
 // What devices on the tails of cars give in downforce for each newton of drag: a spoiler on a boot
 // lid 7, a rear wing 7 to 14 of its own.
 // Source: J. Katz, "Automotive Aerodynamics" (2016), Table 7.3; report on the tests of a stock car,
@@ -180,16 +189,21 @@ func onCarUnknown(t *model.Table, r *model.Row) string {
 
 // dragNote says what the drag is made of where the flow leans the lift.
 func dragNote(t *model.Table, r *model.Row, u units.System) string {
-	text := fmt.Sprintf("; the wing's own drag %s, lean of its lift %s %s", u.ForceFigure(r.OwnDrag), u.ForceFigure(r.Lean), u.ForceUnit())
+	counted := figures.Get(figures.LeanCounted)
+	text := fmt.Sprintf("; the wing's own drag %s, lean of its lift as counted %s %s", u.ForceFigure(r.OwnDrag), counted.Spell(counted.Of(t, r), u), u.ForceUnit())
 	switch {
 	case math.IsNaN(r.Lean) || math.Abs(r.Lean) < 0.5:
 		return ""
 	case r.Lean > 0:
-		return text + " (rearwards, counted whole)"
+		return text + " (rearwards: all of it)"
 	case r.LeanCredit == 0:
-		return text + " (forwards, not counted: the car's own lift is not given, or it makes downforce)"
+		return text + fmt.Sprintf(" (its %s %s forwards do not count: the car's own lift is not given, or it makes downforce)", u.ForceFigure(-r.Lean), u.ForceUnit())
 	}
-	return text + fmt.Sprintf(" (forwards: half of the possible gain of %s %s is counted)", u.ForceFigure(r.LeanCredit), u.ForceUnit())
+	text += fmt.Sprintf(" (forwards: half of the possible gain of %s %s", u.ForceFigure(r.LeanCredit), u.ForceUnit())
+	if r.OwnDrag < r.LeanCredit/2 {
+		text += ", and no more than the wing's own drag"
+	}
+	return text + ")"
 }
 
 // Describe says all there is to one setting in lines of text: how to bolt it,

@@ -97,10 +97,12 @@ func Changes(t *model.Table, from, to *model.Row, u units.System) []string {
 		if i > 0 {
 			text += ", "
 		}
-		text += f.Name + " " + f.Change(f.Of(t, to), f.Of(t, from), u)
+		change := f.Change(f.Of(t, to), f.Of(t, from), u)
 		if std, ok := f.StdUncOf(difference); ok {
-			text += " ± " + f.SpellStdUnc(std, u)
+			by, band := f.ChangeWithStdUnc(f.Of(t, to), f.Of(t, from), std, u)
+			change = by + " ± " + band
 		}
+		text += f.Name + " " + change
 		text += " " + f.ChangeUnit(u)
 	}
 	return append(lines, text+": "+Apart(t, to, from))

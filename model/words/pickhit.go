@@ -60,6 +60,48 @@ func Hit(t *model.Table, c choose.Criteria, hits []choose.Hit, i int, u units.Sy
 	return lines
 }
 
+// HitInShort says in few words how a setting meets the target, for where its figures stand already: the chance, how
+// far off it is, what it does not clearly keep, and the work.
+func HitInShort(t *model.Table, c choose.Criteria, h *choose.Hit, u units.System) []string {
+	r := &t.Rows[h.Row]
+	var lines []string
+	add := func(text string, args ...any) { lines = append(lines, fmt.Sprintf(text, args...)) }
+	switch {
+	case r.Lifts():
+		add("LIFTS the car, by %s", u.Force(-r.Downforce))
+	case r.Stalled:
+		add("STALLED, %s past maximum CL", degrees(-r.StallMargin))
+	case h.Unsafe:
+		add("STALLED at a speed that is asked about")
+	}
+	if c.OfFigures() {
+		add("chance %s", chance(h.Chance))
+	}
+	for _, s := range h.Shortfalls {
+		add("just misses %s", Shortfall(s, u))
+	}
+	if want, ok := c.FrontShare.Value.Get(); ok {
+		add("front share %.1f off", 100*math.Abs(r.Share-want))
+	}
+	for k, at := range h.At {
+		add("%.1f off at %s", 100*math.Abs(at.Share-c.ShareAt[k].Share.Value.Value()), u.Speed(at.Speed))
+	}
+	if want, ok := c.BalanceShift.Value.Get(); ok {
+		add("share shift %.1f off", 100*math.Abs(r.Shift-want))
+	}
+	for _, l := range h.Tight {
+		if l.Limit == model.LimitStall {
+			add("stall margin not clearly above %s", degrees(l.Allowed))
+		} else {
+			add("not clear of a limit: %s", tight(l, u))
+		}
+	}
+	if _, onCar := t.Find(c.From); onCar {
+		add("%s", Work(h.Work))
+	}
+	return lines
+}
+
 // Work says what it takes to change to a setting.
 func Work(w choose.Work) string {
 	text := ""
