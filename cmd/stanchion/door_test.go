@@ -138,7 +138,7 @@ func TestTerminalKilledWhileTyping(t *testing.T) {
 	x.ends()
 	x = beginIn(t, dir, nil, "program", 80, 24, name)
 	x.shows("was not saved last time")
-	x.shows("row 4, B2")
+	x.shows("[503]")
 	x.types("m")
 	x.shows("calm")
 	x.types("\r")

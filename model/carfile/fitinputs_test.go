@@ -81,7 +81,7 @@ func TestFitIsOlderThanTheFile(t *testing.T) {
 
 // Beside a fit the maker's figure does not scale the wing's curve.
 func TestClaimIsSetAsideByAFit(t *testing.T) {
-	const claim = "\n[claim]\ndownforce = 500\nspeed = 180\n"
+	const claim = "\n[claim]\ndownforce = 700\nspeed = 180\n"
 	curve := func(text string) model.WingCurve {
 		t.Helper()
 		car, err := Parse("c.toml", []byte(text), nil)
