@@ -208,7 +208,7 @@ func (m Model) toBestHit() Model {
 		by := words.StoppedBy(m.table, near[0], m.units)[0]
 		m.message = "none meets the target; the nearest is ruled out by " + by
 		if near[0].Near() {
-			m.message = fmt.Sprintf("none meets the target; the nearest %s, missing it by %s", words.Chance(near[0].Chance), by)
+			m.message = fmt.Sprintf("none meets the target; the nearest misses it by %s; %s", by, words.Chance(near[0].Chance))
 		}
 	}
 	return m

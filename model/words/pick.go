@@ -94,7 +94,7 @@ func chance(p float64) string {
 }
 
 // Chance says how likely a setting meets the targets for its figures.
-func Chance(p float64) string { return "meets the target: " + chance(p) }
+func Chance(p float64) string { return "chance to meet the target: " + chance(p) }
 
 // degrees spells an angle in rad.
 func degrees(a float64) string { return units.Fixed(a/plane.Deg, 1) + "°" }
