@@ -119,8 +119,17 @@ type LimitCount struct {
 // LimitCounts lists the limits that any setting breaks, with how many settings break
 // each, the most first. A setting counts for every limit that it breaks.
 func (t *Table) LimitCounts() []LimitCount {
+	rows := make([]int, len(t.Rows))
+	for i := range rows {
+		rows[i] = i
+	}
+	return t.LimitCountsOf(rows)
+}
+
+// LimitCountsOf is LimitCounts for some of the table's rows.
+func (t *Table) LimitCountsOf(rows []int) []LimitCount {
 	count := map[Limit]int{}
-	for i := range t.Rows {
+	for _, i := range rows {
 		for _, b := range t.Rows[i].Breaches {
 			count[b.Limit]++
 		}

@@ -114,7 +114,7 @@ func nothing(name string, t *model.Table, inside bool) error {
 	if len(t.Rows) > 0 && inside {
 		return noAnswer("%s: none of its %d settings keeps all limits: %s", name, len(t.Rows), words.LimitCounts(t))
 	}
-	return noAnswer("%s: the wing cannot be bolted on: no holes match; \"stanchion why\" says by how much holes miss", name)
+	return noAnswer("%s: %s", name, words.Unbolted(t.Car))
 }
 
 func keysOf[V any](m map[string]V) string {

@@ -82,7 +82,7 @@ func newRoot() *cobra.Command {
 	root.Flags().BoolVar(&plain, "plain", false, "the same walk line by line in words, for a screen reader or a pipe")
 	root.Flags().StringVar(&drawing, "drawing", "",
 		"what the screen is drawn with: `braille, blocks or ascii` (default: what the locale and the terminal can show)")
-	root.AddCommand(newMap(), newShow(), newExplain(), newWhy(), newHole(), newDatum(), newPick(), newCompare(), newSweep(), newFront(),
+	root.AddCommand(newMap(), newShow(), newExplain(), newWhy(), newHole(), newDesign(), newDatum(), newPick(), newCompare(), newSweep(), newFront(),
 		newTrack(), newClaim(), newStrength(), newParts(), newClear(), newDraw(), newImport(), newUndo(), newRedo(), newNote(), newStart(), newNew(), newCheck())
 	for _, more := range extra {
 		root.AddCommand(more())

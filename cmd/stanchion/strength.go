@@ -156,6 +156,9 @@ func whyNoLoads(f *strength.Analysis, s strength.Scope, u units.System) string {
 		return fmt.Sprintf("none of the %d settings in question has forces at %s: they are outside the wing or flow data", s.Asked,
 			u.Speed(f.Table.Speed))
 	}
+	if len(f.Table.Rows) == 0 {
+		return words.Unbolted(f.Car)
+	}
 	return fmt.Sprintf("all %d settings break a limit at %s: %s; --all checks them all the same", len(f.Table.Rows), u.Speed(f.Table.Speed),
 		words.LimitCounts(f.Table))
 }

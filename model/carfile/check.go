@@ -156,7 +156,13 @@ func (r *reader) bolts(c *model.Car, i int) {
 			path = f.path
 		}
 	}
-	for _, p := range []model.Part{c.Parts[i], c.Parts[i+1]} {
+	for at, p := range c.Parts[i : i+2] {
+		if len(p.Holes) == 0 && i+at > 0 && i+at < len(c.Parts)-1 {
+			if at == 1 { // it is the lower part of the next joint too
+				r.warnings = append(r.warnings, units.Say("part %q has no holes yet: \"stanchion design\" finds where to drill it", p.Name))
+			}
+			continue
+		}
 		passes, largest := 0, 0.0
 		for _, h := range p.Holes {
 			if h.Joint == "" || h.Joint == j.Name {

@@ -74,9 +74,14 @@ func Outside(r *model.Row, u units.System) []string {
 }
 
 // LimitCounts says which limit excludes how many settings; "" when none does.
-func LimitCounts(t *model.Table) string {
+func LimitCounts(t *model.Table) string { return limitCounts(t.LimitCounts()) }
+
+// LimitCountsOf is LimitCounts for some of a table's rows.
+func LimitCountsOf(t *model.Table, rows []int) string { return limitCounts(t.LimitCountsOf(rows)) }
+
+func limitCounts(counts []model.LimitCount) string {
 	var parts []string
-	for _, c := range t.LimitCounts() {
+	for _, c := range counts {
 		parts = append(parts, fmt.Sprintf("%s excludes %d", c.Limit, c.Count))
 	}
 	return strings.Join(parts, ", ")

@@ -1,0 +1,167 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"os/signal"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/model"
+	"stanchion/model/design"
+	"stanchion/model/given"
+	"stanchion/model/units"
+	"stanchion/model/words"
+)
+
+// designFlags say what is wanted of a plate.
+type designFlags struct {
+	options
+	angleMin, angleMax, step, endWithin     string
+	heights, pitches                        []string
+	heightWithin, behind, behindWithin, out string
+	footBolts, proposal                     int
+}
+
+func newDesign() *cobra.Command {
+	var f designFlags
+	c := &cobra.Command{
+		Use:   "design CARFILE --height H [--height H] --angle-max A --step A",
+		Short: "where to drill a plate that is still to be made",
+		Long: `design finds the holes of the upright for the heights and angles that are wanted: how it
+is bolted to the bracket, whose holes stay as the car file has them, and where the
+wing's two bolts go. The upright's own holes and outline in the file are set aside; it
+may have none yet (holes = []).
+
+Every height gets all angles from --angle-min to --angle-max with no step wider than
+--step, with --foot-bolts bolts at the foot. Holes keep the least spacing, and there is
+room for a spanner between bolts that are in together. Where holes for fine steps would
+run into each other it uses several front holes, rear holes that two front holes share,
+and a foot that also takes the plate tilted by a part of a step. --pitch gives spacings
+of the wing's bolts to choose from, before the wing or its mounts are ordered.
+
+Each proposal is listed anew as a car of its own; the angles below it are those of its
+settings. The outline drawn is the least convex one with the usual edge distance: it may
+have to be cranked to clear body and lid. What --out writes is a car file with proposal
+--proposal in place of the old holes: map, draw, strength and hole work on it.
+
+Exit code 1 means that no plate was found.`,
+		Example: `  stanchion design car.toml --height 1240 --height 1280 --angle-max 12 --step 3
+  stanchion design car.toml --height 1250 --angle-max 10 --step 2 --pitch 150 --pitch 200 --out new.toml`,
+		Args:              arguments(1, 1),
+		ValidArgsFunction: carFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt)
+			defer stop()
+			err := f.run(ctx, cmd, args[0])
+			if errors.Is(err, context.Canceled) {
+				return noAnswer("%s: stopped", args[0])
+			}
+			return err
+		},
+	}
+	f.add(c, speedOfFile, "text", "json")
+	fs := c.Flags()
+	fs.StringSliceVar(&f.heights, "height", nil, "a wanted `HEIGHT` of the quarter-chord point, such as 1350mm; may be repeated")
+	fs.StringVar(&f.heightWithin, "height-within", "10mm", "by how much a height may be off, `LENGTH` either way")
+	fs.StringVar(&f.angleMin, "angle-min", "0", "the least `ANGLE` to the ground")
+	fs.StringVar(&f.angleMax, "angle-max", "", "the largest `ANGLE` to the ground")
+	fs.StringVar(&f.step, "step", "", "the widest step between angles, `ANGLE` such as 1.5deg")
+	fs.StringVar(&f.endWithin, "end-within", "0.5deg", "by how much the first and the last angle may fall short, `ANGLE`")
+	fs.IntVar(&f.footBolts, "foot-bolts", 0, "bolts at the foot, at every setting (default: 4, or the joint's min_bolts where that is more)")
+	fs.StringSliceVar(&f.pitches, "pitch", nil, "a `SPACING` of the wing's bolts to choose from; may be repeated (default: as the wing is drilled)")
+	fs.StringVar(&f.behind, "behind", "", "how far behind the rear axle the wing's front bolt is to be, `LENGTH` (default: over the foot)")
+	fs.StringVar(&f.behindWithin, "behind-within", "20mm", "by how much that may be off, `LENGTH` either way")
+	fs.StringVarP(&f.out, "out", "o", "", "write a car file with the proposal, `FILE`; it is never overwritten")
+	fs.IntVar(&f.proposal, "proposal", 1, "which proposal --out writes, `N`")
+	return c
+}
+
+func (f *designFlags) run(ctx context.Context, cmd *cobra.Command, name string) error {
+	if err := f.check(); err != nil {
+		return err
+	}
+	car, err := loadCar(name)
+	if err != nil {
+		return err
+	}
+	if car.Speed, err = chosenSpeed(car, f.speed); err != nil {
+		return err
+	}
+	w, err := f.wish(car)
+	if err != nil {
+		return err
+	}
+	show, done := progress("trying plates")
+	d, err := design.Design(ctx, car, w, show)
+	done()
+	var fault *design.Fault
+	if errors.As(err, &fault) {
+		return fmt.Errorf("%s: %s", name, words.DesignFault(fault, shown(car)))
+	}
+	if err != nil {
+		return err
+	}
+	if f.out != "" && len(d.Proposals) > 0 && f.proposal > len(d.Proposals) {
+		return fmt.Errorf("--proposal %d; there are %d", f.proposal, len(d.Proposals))
+	}
+	if f.format == "json" {
+		err = designJSON(ctx, cmd, d)
+	} else {
+		err = designText(ctx, cmd, d, name)
+	}
+	switch {
+	case err != nil:
+		return err
+	case len(d.Proposals) == 0:
+		return noAnswer("%s: %s", name, words.NothingDesigned(d))
+	case f.out != "":
+		return writeDesign(cmd, name, f.out, &d.Proposals[f.proposal-1])
+	}
+	return nil
+}
+
+// wish reads what is wanted.
+func (f *designFlags) wish(car *model.Car) (w design.Wish, err error) {
+	u := shown(car)
+	read := func(flag, text string, of units.Unit, bare string) (x float64) {
+		if err != nil {
+			return 0
+		}
+		if text == "" {
+			err = fmt.Errorf("--%s is missing; give it", flag)
+			return 0
+		}
+		if x, err = of.Parse(text, bare); err != nil {
+			err = fmt.Errorf("--%s %w", flag, err)
+		}
+		return x
+	}
+	angle := func(flag, text string) float64 { return read(flag, text, units.Angles, "deg") }
+	length := func(flag, text string) float64 { return read(flag, text, units.Lengths, u.LengthUnit()) }
+	if len(f.heights) == 0 {
+		return w, errors.New("--height is missing; give each height that is wanted")
+	}
+	for _, h := range f.heights {
+		w.Heights = append(w.Heights, length("height", h))
+	}
+	for _, p := range f.pitches {
+		w.Pitches = append(w.Pitches, length("pitch", p))
+	}
+	w.Low, w.High, w.Step = angle("angle-min", f.angleMin), angle("angle-max", f.angleMax), angle("step", f.step)
+	w.EndWithin, w.HeightWithin = angle("end-within", f.endWithin), length("height-within", f.heightWithin)
+	w.BehindWithin = length("behind-within", f.behindWithin)
+	if f.behind != "" {
+		w.Behind = given.Is(length("behind", f.behind))
+	}
+	if err != nil {
+		return w, err
+	}
+	if f.footBolts < 0 || f.proposal < 1 {
+		return w, errors.New("--foot-bolts and --proposal must be at least 1")
+	}
+	w.FootBolts = f.footBolts
+	return w, nil
+}

@@ -1,0 +1,122 @@
+package main
+
+import (
+	"context"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/holes/plane"
+	"stanchion/model/design"
+	"stanchion/model/strength"
+	"stanchion/model/words"
+)
+
+type drilledJSON struct {
+	Part    string       `json:"part"`
+	Holes   []partHole   `json:"holes"`
+	Outline [][2]float64 `json:"outline"`
+}
+
+type partHole struct {
+	ID    string  `json:"id"`
+	X     float64 `json:"x_mm"`
+	Z     float64 `json:"z_mm"`
+	D     float64 `json:"d_mm"`
+	Joint string  `json:"joint,omitempty"`
+}
+
+type designLevelJSON struct {
+	Height   float64   `json:"height_mm"`
+	Angles   []float64 `json:"angles_deg"`
+	Widest   *float64  `json:"widest_step_deg"`
+	Given    bool      `json:"as_wanted"`
+	Breaking int       `json:"breaking_limits"`
+}
+
+type proposalJSON struct {
+	BestAt   []string          `json:"best_at"`
+	Parts    []drilledJSON     `json:"parts"`
+	Levels   []designLevelJSON `json:"levels"`
+	Settings []settingJSON     `json:"settings"`
+	Bound    string            `json:"bound"`
+	Holes    int               `json:"holes"`
+	Pitch    *float64          `json:"wing_bolts_apart_mm"`
+	Tilts    []float64         `json:"foot_tilts_deg"`
+	Arm      *float64          `json:"arm_mm"`
+	Area     *float64          `json:"plate_area_mm2"`
+	Mass     *float64          `json:"plate_mass_kg"`
+	Slot     *float64          `json:"slot_mm"`
+	Strength string            `json:"strength"`
+	Verdict  string            `json:"strength_verdict"`
+}
+
+// designJSON prints the proposals.
+func designJSON(ctx context.Context, cmd *cobra.Command, d *design.Designed) error {
+	all := struct {
+		Format    int            `json:"format"`
+		Proposals []proposalJSON `json:"proposals"`
+		Fewest    int            `json:"fewest_holes_by_counting"`
+		Looked    int            `json:"plates_compared"`
+	}{1, []proposalJSON{}, d.Bound, d.Looked}
+	for i := range d.Proposals {
+		one, err := proposalOf(ctx, d, &d.Proposals[i])
+		if err != nil {
+			return err
+		}
+		all.Proposals = append(all.Proposals, one)
+	}
+	return writeJSON(cmd.OutOrStdout(), all)
+}
+
+func proposalOf(ctx context.Context, d *design.Designed, p *design.Proposal) (proposalJSON, error) {
+	one := proposalJSON{BestAt: []string{}, Bound: words.DesignBound(d), Holes: p.Holes(), Pitch: figure(p.Pitch, 2), Tilts: []float64{}, Arm: figure(p.Arm, 1),
+		Area: figure(p.Area, 0), Settings: []settingJSON{}, Verdict: strength.NotChecked.String()}
+	for _, m := range p.Merits {
+		one.BestAt = append(one.BestAt, m.Key())
+	}
+	for _, t := range p.Tilts {
+		one.Tilts = append(one.Tilts, *figure(t/plane.Deg, 3))
+	}
+	if kg, ok := strength.PlateMass(p.Plate()); ok {
+		one.Mass = figure(kg, 3)
+	}
+	if p.Slot > 0 {
+		one.Slot = figure(p.Slot, 1)
+	}
+	for _, at := range []int{1, 2} {
+		part := &p.Car.Parts[at]
+		j := drilledJSON{Part: part.Name, Holes: []partHole{}, Outline: [][2]float64{}}
+		for _, h := range part.Holes {
+			j.Holes = append(j.Holes, partHole{h.ID, h.X, h.Z, h.D, h.Joint})
+		}
+		for _, q := range part.Outline {
+			j.Outline = append(j.Outline, [2]float64{q.X, q.Z})
+		}
+		one.Parts = append(one.Parts, j)
+	}
+	for _, l := range p.Levels {
+		j := designLevelJSON{Height: l.Height, Angles: []float64{}, Widest: figure(l.Widest/plane.Deg, 3), Given: l.Given, Breaking: l.Breaking}
+		for _, a := range l.Angles {
+			j.Angles = append(j.Angles, *figure(a/plane.Deg, 3))
+		}
+		one.Levels = append(one.Levels, j)
+	}
+	for i := range p.Table.Rows {
+		one.Settings = append(one.Settings, setting(p.Table, &p.Table.Rows[i]))
+	}
+	f, err := strength.New(p.Car)
+	if err != nil {
+		one.Strength = err.Error()
+		return one, nil
+	}
+	s, err := f.SolveAll(ctx, false, designSolves)
+	if err != nil {
+		return one, err
+	}
+	if s.Worst.Row == nil {
+		one.Strength = whyNoLoads(f, s, shown(p.Car))
+		return one, nil
+	}
+	one.Verdict, one.Strength = s.Verdict().String(), words.ScopeHeadline(f, s, shown(p.Car))
+	return one, nil
+}

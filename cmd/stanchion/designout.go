@@ -1,0 +1,113 @@
+package main
+
+import (
+	"context"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"stanchion/model/carfile"
+	"stanchion/model/design"
+	"stanchion/model/files"
+	"stanchion/model/strength"
+	"stanchion/model/units"
+	"stanchion/model/words"
+)
+
+// designSolves is how many ways of bolting a proposal have their plates solved: the most critical one.
+const designSolves = 1
+
+// designText prints the proposals.
+func designText(ctx context.Context, cmd *cobra.Command, d *design.Designed, name string) error {
+	p := out(cmd)
+	for i := range d.Proposals {
+		one := &d.Proposals[i]
+		u := shown(one.Car)
+		if i == 0 {
+			p.f("%s: plates for %s\n\n", units.Printable(one.Car.Name), words.DesignWish(&d.Wish, u))
+		}
+		p.f("%d. %s\n", i+1, words.Merits(one))
+		for _, l := range words.Proposal(one, u) {
+			p.f("   %s\n", l)
+		}
+		for k := range one.Levels {
+			p.f("     %s\n", words.DesignLevel(&one.Levels[k], one, u))
+		}
+		holds, err := designHolds(ctx, one)
+		if err != nil {
+			return err
+		}
+		p.f("   %s\n\n", holds)
+	}
+	if len(d.Proposals) > 0 {
+		p.f("%s\n", words.DesignBound(d))
+		p.f("Outlines are the least convex ones: look at the gaps to body and lid with \"stanchion clear\"\nonce --out has written a file. Make the plywood template first.\n%s\n", words.Caution)
+	}
+	return p.err
+}
+
+// designHolds says how the settings of a proposal that break no limit hold.
+func designHolds(ctx context.Context, one *design.Proposal) (string, error) {
+	f, err := strength.New(one.Car)
+	if err != nil {
+		return "Strength NOT CHECKED: " + err.Error(), nil
+	}
+	s, err := f.SolveAll(ctx, false, designSolves)
+	if err != nil {
+		return "", err
+	}
+	u := shown(one.Car)
+	if s.Worst.Row == nil {
+		return "Strength NOT CHECKED: " + whyNoLoads(f, s, u), nil
+	}
+	return words.ScopeHeadline(f, s, u), nil
+}
+
+// writeDesign writes the car file of a proposal: the old one's text with the plate's holes and outline, the wing's
+// bolts and the foot's fewest bolts replaced.
+func writeDesign(cmd *cobra.Command, name, to string, one *design.Proposal) error {
+	text, err := carText(name)
+	if err != nil {
+		return err
+	}
+	plate, wing, foot := one.Plate(), &one.Car.Parts[2], one.Car.Joints[0]
+	edits := []func([]byte) (carfile.Edit, error){
+		func(b []byte) (carfile.Edit, error) { return carfile.SetHoles(b, plate.Name, plate.Holes) },
+		func(b []byte) (carfile.Edit, error) { return carfile.SetOutline(b, plate.Name, plate.Outline) },
+		func(b []byte) (carfile.Edit, error) { return carfile.SetCutouts(b, plate.Name, nil) },
+		func(b []byte) (carfile.Edit, error) { return carfile.SetHoles(b, wing.Name, wing.Holes) },
+		func(b []byte) (carfile.Edit, error) { return carfile.SetMinBolts(b, foot.Name, foot.MinBolts) },
+	}
+	for _, edit := range edits {
+		e, err := edit(text)
+		if err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		text = carfile.Apply(text, []carfile.Edit{e})
+	}
+	if err := carfile.Check(to, text); err != nil {
+		return fmt.Errorf("%s is not written, since it would have faults:\n%w", to, err)
+	}
+	if err := writeNew(map[string][]byte{to: text}); err != nil {
+		return err
+	}
+	p := out(cmd)
+	p.f("\nwrote %s; next:\n  stanchion map %[1]s\n  stanchion draw %[1]s %s -o plate.pdf\n  stanchion strength %[1]s\n", units.Printable(to), units.Printable(plate.Name))
+	return p.err
+}
+
+// carText is the text of the car file that an argument names.
+func carText(name string) ([]byte, error) {
+	if demo, ok := demoName(name); ok {
+		names, all, err := carfile.DemoFiles(demo)
+		if err != nil {
+			return nil, err
+		}
+		return all[names[0]], nil
+	}
+	text, err := files.Read(name, carfile.MaxSize)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, plain(err))
+	}
+	return text, nil
+}

@@ -1,0 +1,316 @@
+package design
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"stanchion/holes/plane"
+)
+
+// foot is how the plate stands on the fixed part: its holes there, and its poses.
+type foot struct {
+	holes  []plane.Point // in the plate's frame, whose origin is the fixed part's with the plate at its first height
+	shifts []plane.Point // of the plate, upright as it is drawn, in the fixed part's frame: one per height
+	tilts  []float64     // rad, by which it can be turned at every height; the first is 0
+	stands []stance      // all poses in which enough bolts go in, as far as they are looked for
+	spread float64       // mm, how far apart its bolts are, up and down, where that is least
+	top    float64       // mm, by which the highest bolt of the first height stands above the origin
+}
+
+// stance is one pose of the plate in the fixed part's frame.
+type stance struct {
+	plane.Pose
+	level int // the height that it is for; -1 for any
+}
+
+// Tolerances and bounds of the search for a foot.
+const (
+	onto      = 0.06 // mm, how near holes must come together to count as one in line
+	rounded   = 0.12 // mm, the same once holes are rounded to tenths
+	footShift = 15.0 // mm, by which the foot is moved fore and aft when the plate is tilted
+	mostBases = 160  // ways of bolting the plate at its first height that are tried, the widest first
+	footFree  = 2.0  // mm of the heights' tolerance, all told, that is left to the head
+)
+
+// feet lists ways in which the plate can stand at all heights, with so many angles, the fewest holes first, then the widest apart.
+func (f *frame) feet(tilts []float64, most int) []foot {
+	var found []foot
+	for _, base := range f.bases() {
+		s := standing{frame: f, best: math.MaxInt}
+		s.search(foot{holes: base, shifts: []plane.Point{{}}}, 0, 0)
+		if s.best == math.MaxInt {
+			continue
+		}
+		t := s.found
+		t.tilts = []float64{0}
+		for l, d := range t.shifts {
+			t.stands = append(t.stands, stance{plane.Pose{X: d.X, Z: d.Z}, l})
+		}
+		ok := true
+		for _, turn := range tilts {
+			ok = ok && f.tilt(&t, base, turn)
+		}
+		if ok {
+			t.measure(f)
+			found = append(found, t)
+		}
+	}
+	slices.SortStableFunc(found, func(a, b foot) int {
+		return cmp.Or(cmp.Compare(len(a.holes), len(b.holes)), cmp.Compare(b.spread, a.spread), cmp.Compare(b.top, a.top))
+	})
+	return found[:min(len(found), most)]
+}
+
+// bases lists the sets of holes of the fixed part that the foot's bolts may be in at the first height: with room for
+// a spanner at each, the widest apart first, by the least second moment about their middle.
+func (f *frame) bases() [][]plane.Point {
+	n := f.wish.FootBolts
+	var all [][]plane.Point
+	var grow func(set []plane.Point, from int)
+	grow = func(set []plane.Point, from int) {
+		if len(all) > 20_000 {
+			return
+		}
+		if len(set) == n {
+			all = append(all, slices.Clone(set))
+			return
+		}
+		for i := from; i <= len(f.bracket)-(n-len(set)); i++ {
+			if apart(f.bracket[i], set, f.footPairs) {
+				grow(append(set, f.bracket[i]), i+1)
+			}
+		}
+	}
+	grow(nil, 0)
+	slices.SortStableFunc(all, func(a, b []plane.Point) int {
+		return cmp.Compare(math.Round(leastMoment(b)), math.Round(leastMoment(a)))
+	})
+	return all[:min(len(all), mostBases)]
+}
+
+// leastMoment is the second moment of points about their middle in the direction in which it is least, mm².
+func leastMoment(set []plane.Point) float64 {
+	m := middleOf(set)
+	var xx, zz, xz float64
+	for _, p := range set {
+		d := p.Sub(m)
+		xx, zz, xz = xx+d.X*d.X, zz+d.Z*d.Z, xz+d.X*d.Z
+	}
+	return (xx+zz)/2 - math.Hypot((xx-zz)/2, xz)
+}
+
+func middleOf(ps []plane.Point) (m plane.Point) {
+	for _, p := range ps {
+		m = m.Add(p.Times(1 / float64(len(ps))))
+	}
+	return m
+}
+
+// standing searches the fewest holes with which the plate stands at all heights.
+type standing struct {
+	*frame
+	found foot
+	best  int
+}
+
+// search goes on to the next height; lo and hi are by how much the heights so far are off, mm.
+func (s *standing) search(at foot, lo, hi float64) {
+	l := len(at.shifts)
+	if len(at.holes) >= s.best {
+		return
+	}
+	if l == len(s.wish.Heights) {
+		s.found, s.best = foot{holes: slices.Clone(at.holes), shifts: slices.Clone(at.shifts)}, len(at.holes)
+		return
+	}
+	type step struct {
+		shift plane.Point
+		added []plane.Point
+		off   float64
+	}
+	var steps []step
+	want := s.wish.Heights[l] - s.wish.Heights[0]
+	for _, d := range s.moves(at, want) {
+		off := s.rise(d) - want
+		if max(hi, off)-min(lo, off) > s.freedom() {
+			continue
+		}
+		if added, ok := s.complete(at.holes, plane.Pose{X: d.X, Z: d.Z}); ok {
+			steps = append(steps, step{d, added, off})
+		}
+	}
+	slices.SortStableFunc(steps, func(a, b step) int {
+		return cmp.Or(cmp.Compare(len(a.added), len(b.added)), cmp.Compare(math.Abs(a.off), math.Abs(b.off)))
+	})
+	for _, st := range steps[:min(len(steps), 6)] {
+		s.search(foot{holes: append(slices.Clip(at.holes), st.added...), shifts: append(slices.Clip(at.shifts), st.shift)},
+			min(lo, st.off), max(hi, st.off))
+	}
+}
+
+// freedom is by how much the heights of the plate may be off against each other, mm: what the head does not need of their tolerance.
+func (f *frame) freedom() float64 {
+	low, high := math.Inf(1), math.Inf(-1)
+	for i := range 9 {
+		z := plane.Pose{Turn: f.wish.Low + (f.wish.High-f.wish.Low)*float64(i)/8}.Apply(f.quarter).Z
+		low, high = min(low, z), max(high, z)
+	}
+	return 2*f.wish.HeightWithin - (high - low) - footFree
+}
+
+// moves lists how the plate may be moved for a height that is so much above the first: so that some of its holes come onto holes of the
+// fixed part, or just as far as is wanted.
+func (s *standing) moves(at foot, want float64) []plane.Point {
+	all := []plane.Point{{Z: want / math.Cos(s.lean())}} // along the fixed part's rows
+	for _, b := range s.bracket {
+		for _, u := range at.holes {
+			d := b.Sub(u)
+			if math.Abs(s.rise(d)-want) <= 2*s.wish.HeightWithin && math.Abs(d.X) <= s.wish.BehindWithin+onto && apart(d, all, onto) {
+				all = append(all, d)
+			}
+		}
+	}
+	return all
+}
+
+// complete returns the holes that the plate wants besides those that it has, so that enough bolts go in at a pose.
+func (f *frame) complete(have []plane.Point, pose plane.Pose) (added []plane.Point, ok bool) {
+	back := pose.Inverse()
+	var in []plane.Point // in the fixed part's frame
+	for _, b := range f.bracket {
+		if !apart(back.Apply(b), have, onto) && apart(b, in, f.footPairs) {
+			in = append(in, b)
+		}
+	}
+	for len(in) < f.wish.FootBolts {
+		best, at := -1.0, plane.Point{}
+		for _, b := range f.bracket {
+			u := back.Apply(b)
+			if !apart(b, in, f.footPairs) || !apart(u, have, f.footRoom) || !apart(u, added, f.footRoom) {
+				continue
+			}
+			far := 1.0
+			for _, o := range in {
+				far += math.Sqrt(b.Distance(o))
+			}
+			if far > best+1e-9 {
+				best, at = far, b
+			}
+		}
+		if best < 0 {
+			return nil, false
+		}
+		in, added = append(in, at), append(added, back.Apply(at))
+	}
+	return added, true
+}
+
+// tilt gives the plate a further angle at every height: the fewest holes for it. A turn moves the wing, which is far above the foot, fore and
+// aft; of the places with as few holes it takes the one that moves it least. Its height is kept.
+func (f *frame) tilt(t *foot, base []plane.Point, turn float64) bool {
+	middle := middleOf(base)
+	front := (f.wish.Heights[0] - f.heightOf(plane.Point{}, (f.wish.Low+f.wish.High)/2)) / math.Cos(f.lean())
+	keeps := turn * (front - middle.Z) // mm, of the foot to the rear, with which the wing stays
+	lo, hi := min(-footShift, keeps-footShift), max(footShift, keeps+footShift)
+	if f.wish.Behind.Known() {
+		lo, hi = keeps-f.wish.BehindWithin, keeps+f.wish.BehindWithin
+	}
+	var best []plane.Point
+	var poses []stance
+	off := 0.0
+	for dx := lo; dx <= hi+1e-9; dx += 2.5 {
+		for dz := -1.0; dz <= 1; dz++ {
+			about := plane.Pose{X: dx, Z: dz}.Then(plane.About(middle, turn))
+			have, stands, ok := slices.Clone(t.holes), []stance{}, true
+			for l, d := range t.shifts {
+				pose := plane.Pose{X: d.X, Z: d.Z}.Then(about)
+				added, can := f.complete(have, pose)
+				if ok = can; !ok {
+					break
+				}
+				have, stands = append(have, added...), append(stands, stance{pose, l})
+			}
+			if ok && (best == nil || len(have) < len(best) || len(have) == len(best) && math.Abs(dx-keeps) < off) {
+				best, poses, off = have, stands, math.Abs(dx-keeps)
+			}
+		}
+	}
+	if best == nil {
+		return false
+	}
+	for i := len(t.holes); i < len(best); i++ {
+		best[i] = tenth(best[i])
+	}
+	t.holes, t.tilts = best, append(t.tilts, turn)
+	for _, s := range poses {
+		s.Pose = f.settled(best, s.Pose)
+		t.stands = append(t.stands, s)
+	}
+	return true
+}
+
+// settled is the pose that the plate takes with its bolts in, near a given one: rounded holes turn it a little.
+func (f *frame) settled(have []plane.Point, near plane.Pose) plane.Pose {
+	back := near.Inverse()
+	var lower, upper []plane.Point
+	for _, b := range f.bracket {
+		for _, u := range have {
+			if u.Distance(back.Apply(b)) < rounded && apart(b, lower, f.footPairs) {
+				lower, upper = append(lower, b), append(upper, u)
+			}
+		}
+	}
+	return plane.PoseFromPairs(lower, upper)
+}
+
+// measure works out what else is of interest in a foot, and in which other poses the plate can stand.
+func (t *foot) measure(f *frame) {
+	t.spread, t.top = math.Inf(1), math.Inf(-1)
+	for i, s := range t.stands {
+		in := f.bolted(t.holes, s.Pose)
+		lo, hi := plane.Box(in)
+		t.spread = min(t.spread, hi.Z-lo.Z)
+		if i == 0 {
+			t.top = hi.Z
+		}
+	}
+	for i := range t.tilts {
+		at := t.stands[i*len(t.shifts)].Pose // of the first height
+		turn := at.Turn
+		for _, b := range f.bracket {
+			for _, u := range t.holes {
+				d := b.Sub(plane.Pose{Turn: turn}.Apply(u))
+				pose := plane.Pose{X: d.X, Z: d.Z, Turn: turn}
+				known := slices.ContainsFunc(t.stands, func(s stance) bool {
+					return math.Abs(s.Turn-turn) < alike && math.Hypot(s.X-pose.X, s.Z-pose.Z) < 1
+				})
+				if !known && math.Abs(d.X-at.X) <= f.wish.BehindWithin+1 && len(f.bolted(t.holes, pose)) >= f.wish.FootBolts {
+					t.stands = append(t.stands, stance{f.settled(t.holes, pose), -1})
+				}
+			}
+		}
+	}
+}
+
+// bolted lists the holes of the fixed part whose bolts go into the plate at a pose.
+func (f *frame) bolted(have []plane.Point, pose plane.Pose) (in []plane.Point) {
+	back := pose.Inverse()
+	for _, b := range f.bracket {
+		if !apart(back.Apply(b), have, rounded) && apart(b, in, f.footPairs) {
+			in = append(in, b)
+		}
+	}
+	return in
+}
+
+// apart reports whether a point is at least so far from all others, mm.
+func apart(p plane.Point, others []plane.Point, least float64) bool {
+	least = (least - 1e-9) * (least - 1e-9)
+	for _, o := range others {
+		if dx, dz := p.X-o.X, p.Z-o.Z; dx*dx+dz*dz < least {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,87 @@
+package design
+
+import (
+	"math/bits"
+
+	"stanchion/holes/plane"
+)
+
+// rears chooses rear holes for some front holes: the first step still open is closed by the candidate that closes most with it,
+// as far as holes do not run into each other. What is left open counts in steps of the grid, over all heights.
+func (c *cover) rears(all []candidate, skip func(i int) bool) (chosen []plane.Point, open int) {
+	size := c.words * len(c.wish.Heights)
+	done := make([]uint64, size)
+	for l := range c.wish.Heights {
+		for i := c.starts; i < c.words*64; i++ { // beyond the last start
+			done[l*c.words+i/64] |= 1 << (i % 64)
+		}
+	}
+	for {
+		word, bit := -1, uint64(0)
+		least := 1 << 30
+		for l := range c.wish.Heights { // the lowest start open at any height
+			for w := range c.words {
+				if left := ^done[l*c.words+w]; left != 0 {
+					if at := w*64 + bits.TrailingZeros64(left); at < least {
+						least, word, bit = at, l*c.words+w, left&-left
+					}
+					break
+				}
+			}
+		}
+		if word < 0 {
+			return chosen, open
+		}
+		best, most := -1, 0
+		for i := range all {
+			if all[i].mask[word]&bit == 0 || skip != nil && skip(i) || !apart(all[i].at, chosen, c.headRoom) {
+				continue
+			}
+			n := 0
+			for k, m := range all[i].mask {
+				n += bits.OnesCount64(m &^ done[k])
+			}
+			if n > most {
+				best, most = i, n
+			}
+		}
+		if best < 0 {
+			done[word] |= bit
+			open++
+			continue
+		}
+		for k, m := range all[best].mask {
+			done[k] |= m
+		}
+		chosen = append(chosen, all[best].at)
+	}
+}
+
+// needed leaves out rear holes without which no step opens.
+func (c *cover) needed(fronts, rears []plane.Point) []plane.Point {
+	for i := len(rears) - 1; i >= 0; i-- {
+		less := append(append([]plane.Point{}, rears[:i]...), rears[i+1:]...)
+		if c.left(fronts, less) <= c.left(fronts, rears) {
+			rears = less
+		}
+	}
+	return rears
+}
+
+// left counts the steps of the grid that are open with some holes, over all heights.
+func (c *cover) left(fronts, rears []plane.Point) int {
+	mask := make([]uint64, c.words*len(c.wish.Heights))
+	raised := c.allRaised(fronts)
+	for _, q := range rears {
+		for i, p := range fronts {
+			if d := p.Distance(q) - c.pitch; d <= c.slack && d >= -c.slack {
+				c.serve(mask, raised[i], c.angleOf(p, q))
+			}
+		}
+	}
+	n := c.starts * len(c.wish.Heights)
+	for _, w := range mask {
+		n -= bits.OnesCount64(w)
+	}
+	return n
+}

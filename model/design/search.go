@@ -1,0 +1,144 @@
+package design
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+
+	"stanchion/holes/plane"
+)
+
+// effort is how much is searched: tries for each number of front holes.
+type effort struct{ tries, restarts int }
+
+// search looks for a head with as few holes as it can find, for one step: front holes are moved about by simulated annealing, rear holes
+// chosen for them each time. most is how many holes are worth looking at.
+func (c *cover) search(ctx context.Context, seed uint64, e effort, most int, tick func()) (best head, found bool, err error) {
+	bound := c.bound(len(c.foot.tilts))
+	rng := rand.New(rand.NewPCG(seed, 19))
+	best.open = math.Inf(1)
+	idle := 0
+	for k := 1; k < most && idle < 2; k++ {
+		if c.tooFew(k) || k+c.leastRears(k) > most || found && k+c.leastRears(k) >= best.holes() {
+			continue
+		}
+		before := best.cost() + float64(len(best.fronts))
+		for range e.restarts {
+			h, err := c.anneal(ctx, rng, k, e.tries, tick)
+			if err != nil {
+				return best, found, err
+			}
+			if h.open == 0 && h.holes() <= most && (!found || h.holes() < best.holes()) || !found && h.open < best.open {
+				best, found = h, h.open == 0 && h.holes() <= most
+			}
+			if found && best.holes() <= bound {
+				return best, found, nil
+			}
+		}
+		if idle++; best.cost()+float64(len(best.fronts)) < before-0.05 {
+			idle = 0
+		}
+	}
+	return best, found, nil
+}
+
+// tooFew reports whether so few front holes cannot do, however many rear holes there are.
+func (c *cover) tooFew(k int) bool { return k*c.perArc()*len(c.foot.tilts) < c.wish.fewestAngles() }
+
+// leastRears is how many rear holes so many front holes need at least.
+func (c *cover) leastRears(k int) int {
+	m, single, angles := c.perArc(), c.oneInCommon(), c.wish.fewestAngles()
+	for r := 1; r < 200; r++ {
+		if mostPairs(k, r, m, single)*len(c.foot.tilts) >= angles {
+			return r
+		}
+	}
+	return 200
+}
+
+// anneal moves k front holes about. Source: S. Kirkpatrick, C. D. Gelatt and M. P. Vecchi, "Optimization by simulated annealing",
+// Science 220 (1983) 671-680.
+func (c *cover) anneal(ctx context.Context, rng *rand.Rand, k, tries int, tick func()) (head, error) {
+	at, ok := c.scatter(rng, k)
+	if !ok {
+		return head{open: math.Inf(1)}, nil
+	}
+	now := c.weigh(at)
+	best := now
+	for i := range tries {
+		if i%32 == 0 {
+			if err := ctx.Err(); err != nil {
+				return best, err
+			}
+			tick()
+		}
+		cool := 1 - float64(i)/float64(tries)
+		next := append([]plane.Point{}, at...)
+		j := rng.IntN(k)
+		if rng.Float64() < 0.1*cool {
+			next[j] = c.somewhere(rng)
+		} else {
+			next[j] = tenth(next[j].Add(plane.Point{X: rng.NormFloat64() * (0.5 + 12*cool), Z: rng.NormFloat64() * (0.5 + 8*cool)}))
+		}
+		if !c.allowed(next, j) {
+			continue
+		}
+		h := c.weigh(next)
+		if d := h.cost() - now.cost(); d <= 0 || rng.Float64() < math.Exp(-d/(0.02+0.8*cool)) {
+			at, now = next, h
+		}
+		if h.cost() < best.cost() {
+			best = h
+		}
+	}
+	return best, nil
+}
+
+// cost is what the search makes small: holes, and steps that are open.
+func (h *head) cost() float64 { return float64(len(h.rears)) + 3*h.open }
+
+func (c *cover) weigh(fronts []plane.Point) head {
+	all := c.candidates(fronts)
+	rears, _ := c.rears(all, nil)
+	rears = c.needed(fronts, rears)
+	return head{fronts, rears, float64(c.left(fronts, rears)) / perStep}
+}
+
+// somewhere is any place for a front hole.
+func (c *cover) somewhere(rng *rand.Rand) plane.Point {
+	z := c.zs[rng.IntN(len(c.zs))]
+	return tenth(plane.Point{X: c.lo + rng.Float64()*(c.hi-c.lo), Z: z + (2*rng.Float64()-1)*c.wish.HeightWithin})
+}
+
+// allowed reports whether the front hole j is where it may be.
+func (c *cover) allowed(ps []plane.Point, j int) bool {
+	p := ps[j]
+	if p.X < c.lo || p.X > c.hi || !apart(p, c.foot.holes, c.mixedRoom) {
+		return false
+	}
+	near := false
+	for _, z := range c.zs {
+		near = near || math.Abs(p.Z-z) <= c.wish.HeightWithin
+	}
+	if !near {
+		return false
+	}
+	for i, o := range ps {
+		if i != j && p.Distance(o) < c.headRoom {
+			return false
+		}
+	}
+	return true
+}
+
+// scatter puts k front holes anywhere that they may be.
+func (c *cover) scatter(rng *rand.Rand, k int) ([]plane.Point, bool) {
+	var ps []plane.Point
+	for tries := 0; len(ps) < k && tries < 2000; tries++ {
+		next := append(append([]plane.Point{}, ps...), c.somewhere(rng))
+		if c.allowed(next, len(next)-1) {
+			ps = next
+		}
+	}
+	return ps, len(ps) == k
+}

@@ -1,0 +1,76 @@
+package design
+
+import (
+	"math"
+	"slices"
+
+	"stanchion/holes/plane"
+	"stanchion/model"
+)
+
+// Level is what a proposal gives at one of the heights wanted.
+type Level struct {
+	Height   float64   // mm, wanted
+	Rows     []int     // of the table: settings within the tolerance, by angle
+	Angles   []float64 // rad, of these, those that are alike once
+	Low      float64   // rad
+	High     float64
+	Widest   float64 // rad, between neighbouring angles
+	Given    bool    // the angles wanted are all there
+	Breaking int     // settings of those wanted that break a limit
+}
+
+// alike is how near angles are that count as one, rad.
+const alike = 0.05 * plane.Deg
+
+// levels reads what is wanted out of the settings that the engine lists.
+func (w *Wish) levels(t *model.Table) []Level {
+	all := make([]Level, len(w.Heights))
+	for i, h := range w.Heights {
+		l := &all[i]
+		l.Height = h
+		for n := range t.Rows {
+			r := &t.Rows[n]
+			if math.Abs(r.Height-h) <= w.HeightWithin+0.05 && r.Angle >= w.Low-w.Step && r.Angle <= w.High+w.Step {
+				l.Rows = append(l.Rows, n)
+			}
+		}
+		slices.SortFunc(l.Rows, func(a, b int) int { return sign(t.Rows[a].Angle - t.Rows[b].Angle) })
+		for _, n := range l.Rows {
+			if a := t.Rows[n].Angle; len(l.Angles) == 0 || a-l.Angles[len(l.Angles)-1] > alike {
+				l.Angles = append(l.Angles, a)
+			}
+			if t.Rows[n].Breaks() {
+				l.Breaking++
+			}
+		}
+		l.read(w)
+	}
+	return all
+}
+
+// read finds the steps among the angles that count: from the last that begins the range to the first that ends it.
+func (l *Level) read(w *Wish) {
+	if len(l.Angles) == 0 {
+		return
+	}
+	from, to := 0, len(l.Angles)-1
+	for i, a := range l.Angles {
+		if a <= w.Low+w.EndWithin+endRounding {
+			from = i
+		}
+	}
+	for i := len(l.Angles) - 1; i >= 0; i-- {
+		if l.Angles[i] >= w.High-w.EndWithin-endRounding {
+			to = i
+		}
+	}
+	l.Low, l.High = l.Angles[from], l.Angles[to]
+	for i := from + 1; i <= to; i++ {
+		l.Widest = max(l.Widest, l.Angles[i]-l.Angles[i-1])
+	}
+	l.Given = l.Low <= w.Low+w.EndWithin+endRounding && l.High >= w.High-w.EndWithin-endRounding && l.Widest <= w.Step+endRounding
+}
+
+// endRounding is by how much an angle may be off, rad: what a degree with one digit hides.
+const endRounding = 0.02 * plane.Deg

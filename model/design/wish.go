@@ -1,0 +1,198 @@
+// Package design finds where to drill a plate, so that the wing can be set to the
+// heights and angles that are wanted. It takes the fixed part as it is drilled, the wing,
+// and what is wanted; it returns proposals, each a car of its own whose settings are those that
+// the engine lists for it.
+//
+// The chain is fixed part, plate, wing. The foot, the plate's joint with the fixed part, sets the height
+// with the plate as it is drawn, not tilted; the head, its joint with the wing, sets the angle, by one of
+// its front holes and one of its rear holes.
+//
+// Lengths are in mm, angles in rad. The plate's frame is parallel to the fixed part's.
+package design
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"stanchion/holes/plane"
+	"stanchion/model"
+	"stanchion/model/fastener"
+	"stanchion/model/given"
+)
+
+// Wish is what the holes are to make possible.
+type Wish struct {
+	Heights      []float64 // mm above ground, of the quarter-chord point
+	HeightWithin float64   // mm either way
+
+	Low, High float64 // rad to the ground, the angles wanted at every height
+	Step      float64 // rad, the widest between neighbouring angles
+	EndWithin float64 // rad, by how much the first angle may be above Low and the last below High
+
+	FootBolts int // at every height; 0 for four, or what the joint asks for where that is more
+
+	Pitches []float64 // mm, spacings of the wing's two bolts to choose from; none for the wing as it is drilled
+
+	Behind       given.Number // mm behind the rear axle, of the front bolt of the wing; else above the foot
+	BehindWithin float64      // mm either way
+}
+
+// Fault is a wish that cannot be worked with, or a car.
+type Fault struct{ What Problem }
+
+// Problem says what is wrong.
+type Problem int
+
+// What can be wrong with a wish or a car.
+const (
+	NotThreeParts   Problem = iota // the chain is not fixed part, plate, wing
+	FewBracketHoles                // the fixed part has fewer holes than the foot wants bolts
+	WingBolts                      // the wing has not exactly two holes
+	NoHeights
+	TooManyHeights
+	Angles // High is below Low
+	Steps  // not above LeastStep
+	Within // a tolerance is negative, or that of heights 0
+	FootBolts
+	BadPitch
+)
+
+func (f *Fault) Error() string { return fmt.Sprintf("cannot design a plate: problem %d", f.What) }
+
+// Bounds of a wish.
+const (
+	LeastStep   = 0.2 * plane.Deg
+	MostHeights = 12
+	MostAngles  = 60 // High-Low in steps
+
+	MostFootBolts         = 8
+	LeastPitch, MostPitch = 20.0, 2000.0 // mm
+)
+
+// frame is a car seen from the plate that is to be drilled.
+type frame struct {
+	car     *model.Car
+	wish    Wish
+	ground  plane.Pose    // the fixed part's frame on the ground
+	bracket []plane.Point // its holes that take the foot's bolts, in its own frame
+	names   []string      // of these
+	front   plane.Point   // the wing's front bolt, in the wing's frame
+	along   plane.Point   // from there to its rear bolt, of length 1
+	quarter plane.Point   // from there to its quarter chord, in the wing's frame
+	pitch   float64       // mm, between the wing's bolts
+	curve   model.WingCurve
+
+	footD, headD       float64 // mm, diameters of the holes to be drilled
+	footRoom, headRoom float64 // mm, least distance between two holes of the foot, two of the head
+	mixedRoom          float64 // mm, between one of either
+	footPairs          float64 // mm, between two bolts that are in at the same time
+	slack              float64 // mm, by which the two holes of the head and the wing's bolts may differ in spacing
+}
+
+// drillClearance is by how much a hole is drilled wider than its bolt where nothing says so, mm.
+// Common practice, no source: ISO 273 fine has 8.4 mm for M8.
+const drillClearance = 0.4
+
+// newFrame checks wish and car; the error is a *Fault.
+func newFrame(c *model.Car, w Wish) (*frame, error) {
+	if len(c.Parts) != 3 {
+		return nil, &Fault{NotThreeParts}
+	}
+	f := &frame{car: c, wish: w, ground: c.Ground()}
+	foot, head := c.Joints[0], c.Joints[1]
+	if w.FootBolts == 0 {
+		f.wish.FootBolts = max(4, foot.MinBolts)
+	}
+	for _, h := range c.Parts[0].Holes {
+		if h.Slot == "" && h.Takes(foot.Shank) && (h.Joint == "" || h.Joint == foot.Name) {
+			f.bracket, f.names = append(f.bracket, h.At()), append(f.names, h.ID)
+		}
+	}
+	wing := c.Parts[2].Holes
+	if err := f.wish.check(); err != nil {
+		return nil, err
+	}
+	switch {
+	case len(f.bracket) < f.wish.FootBolts:
+		return nil, &Fault{FewBracketHoles}
+	case len(wing) != 2:
+		return nil, &Fault{WingBolts}
+	}
+	front, rear := wing[0], wing[1]
+	if front.X > rear.X {
+		front, rear = rear, front
+	}
+	span := rear.At().Sub(front.At())
+	f.front, f.pitch = front.At(), span.Length()
+	f.along = span.Times(1 / f.pitch)
+	f.quarter = plane.Point{X: c.Wing.Chord / 4}.Sub(f.front)
+
+	f.footD, f.headD = diameter(foot), diameter(head)
+	f.footRoom = fastener.Spacing(f.footD, fastener.AnyDirection).Min
+	f.headRoom = fastener.Spacing(f.headD, fastener.AnyDirection).Min
+	f.mixedRoom = max(f.footRoom, f.headRoom)
+	f.footPairs = f.footRoom
+	if size, ok := fastener.Lookup(foot.Bolt); ok {
+		washers, spanner := fastener.Room(size, size)
+		f.footPairs = max(f.footPairs, washers, spanner)
+	}
+	// Half of what the bolts allow is left to whoever drills.
+	f.slack = ((f.headD+front.D)/2 - head.Shank + (f.headD+rear.D)/2 - head.Shank) / 2
+	return f, nil
+}
+
+func (w *Wish) check() error {
+	switch {
+	case len(w.Heights) == 0:
+		return &Fault{NoHeights}
+	case len(w.Heights) > MostHeights:
+		return &Fault{TooManyHeights}
+	case !(w.High >= w.Low) || !(w.High-w.Low <= math.Pi/3):
+		return &Fault{Angles}
+	case !(w.Step >= LeastStep) || (w.High-w.Low)/w.Step > MostAngles:
+		return &Fault{Steps}
+	case w.FootBolts < 2 || w.FootBolts > MostFootBolts:
+		return &Fault{FootBolts}
+	case !(w.HeightWithin > 0) || w.EndWithin < 0 || w.BehindWithin < 0:
+		return &Fault{Within}
+	}
+	for _, p := range w.Pitches {
+		if !(p >= LeastPitch && p <= MostPitch) {
+			return &Fault{BadPitch}
+		}
+	}
+	w.Heights = slices.Sorted(slices.Values(w.Heights))
+	return nil
+}
+
+func diameter(j model.Joint) float64 { return j.Shank + drillClearance }
+
+// withPitch is the frame with another spacing of the wing's bolts, the front one where it is.
+func (f *frame) withPitch(p float64) *frame {
+	g := *f
+	g.pitch = p
+	return &g
+}
+
+// lean is the turn of the plate's frame against the ground, rad.
+func (f *frame) lean() float64 { return f.ground.Turn }
+
+// rear returns where in the plate's frame the rear bolt is, with the front bolt at a place there and the wing at an angle to
+// the ground.
+func (f *frame) rearOf(front plane.Point, angle float64) plane.Point {
+	return front.Add(plane.Pose{Turn: angle - f.lean()}.Apply(f.along.Times(f.pitch)))
+}
+
+// angleOf returns the wing's angle to the ground with its bolts in two holes of the plate.
+func (f *frame) angleOf(front, rear plane.Point) float64 {
+	return plane.Wrap(rear.Sub(front).Angle() - f.along.Angle() + f.lean())
+}
+
+// heightOf returns the height of the quarter-chord point, mm, with the front bolt at a place of the fixed part's frame.
+func (f *frame) heightOf(front plane.Point, angle float64) float64 {
+	return f.ground.Apply(front).Z + plane.Pose{Turn: angle}.Apply(f.quarter).Z
+}
+
+// rise returns by how much a move in the fixed part's frame lifts the wing, mm.
+func (f *frame) rise(d plane.Point) float64 { return plane.Pose{Turn: f.lean()}.Apply(d).Z }

@@ -1,0 +1,119 @@
+package words
+
+import (
+	"fmt"
+	"strings"
+
+	"stanchion/holes/plane"
+	"stanchion/model/design"
+	"stanchion/model/strength"
+	"stanchion/model/units"
+)
+
+// DesignFault says what is wrong with a wish for a plate, and what to do.
+func DesignFault(f *design.Fault, u units.System) string {
+	switch f.What {
+	case design.NotThreeParts:
+		return "a plate can be designed between a fixed part and the wing only: give the car file three parts and two joints"
+	case design.FewBracketHoles:
+		return "the fixed part has fewer holes than the foot is to have bolts; drill more, or ask for fewer with --foot-bolts"
+	case design.WingBolts:
+		return "the wing must have two holes for its bolts: give it exactly two"
+	case design.NoHeights:
+		return "no height is wanted; give at least one"
+	case design.TooManyHeights:
+		return fmt.Sprintf("too many heights; give at most %d", design.MostHeights)
+	case design.Angles:
+		return "the last angle must be no less than the first, and at most 60° more"
+	case design.Steps:
+		return fmt.Sprintf("the step must be at least %s°, and the angles at most %d steps", units.Fixed(design.LeastStep/plane.Deg, 1), design.MostAngles)
+	case design.Within:
+		return "the tolerance of the heights must be more than 0, the others 0 or more"
+	case design.FootBolts:
+		return fmt.Sprintf("the foot must have 2 to %d bolts", design.MostFootBolts)
+	case design.BadPitch:
+		return fmt.Sprintf("the spacing of the wing's bolts must be %s to %s", u.Dimension(design.LeastPitch), u.Dimension(design.MostPitch))
+	}
+	return ""
+}
+
+// DesignWish says what is wanted of a plate.
+func DesignWish(w *design.Wish, u units.System) string {
+	heights := make([]string, len(w.Heights))
+	for i, h := range w.Heights {
+		heights[i] = u.LengthFigure(h)
+	}
+	return fmt.Sprintf("%s to %s in steps of at most %s, at %s %s (±%s), %d bolts at the foot", degrees(w.Low), degrees(w.High), degrees(w.Step),
+		strings.Join(heights, ", "), u.LengthUnit(), u.Dimension(w.HeightWithin), w.FootBolts)
+}
+
+// Merits says what a proposal is the best at.
+func Merits(p *design.Proposal) string {
+	names := map[design.Merit]string{design.FewestHoles: "fewest holes", design.FinestSteps: "finest steps", design.ShortestArm: "shortest arm",
+		design.Lightest: "lightest", design.ShortestSlot: "shortest slot"}
+	var all []string
+	for _, m := range p.Merits {
+		all = append(all, names[m])
+	}
+	return strings.Join(all, ", ")
+}
+
+// Proposal says what a plate is like, in lines.
+func Proposal(p *design.Proposal, u units.System) []string {
+	stands := "the plate stands upright"
+	if n := len(p.Tilts); n > 1 {
+		var turns []string
+		for _, t := range p.Tilts[1:] {
+			turns = append(turns, degrees(t))
+		}
+		stands += ", or tilted on its foot by " + strings.Join(turns, " or ")
+	}
+	lines := []string{
+		fmt.Sprintf("%s: %d at the foot, %d front and %d rear for the wing, whose bolts are %s apart", units.Count(p.Holes(), "hole"), p.Foot, p.Fronts,
+			p.Rears, u.Dimension(p.Pitch)),
+		stands,
+	}
+	lo, hi := plane.Box(p.Plate().Outline)
+	size := fmt.Sprintf("plate %s by %s", u.Length(hi.X-lo.X), u.Length(hi.Z-lo.Z))
+	if kg, ok := strength.PlateMass(p.Plate()); ok {
+		size += ", " + u.Mass(kg)
+	}
+	size += fmt.Sprintf("; wing's front bolt up to %s above the foot's highest", u.Length(p.Arm))
+	if p.Slot > 0 {
+		size += "; slot in the panel " + u.Length(p.Slot)
+	}
+	return append(lines, size)
+}
+
+// DesignLevel says what a plate gives at one height.
+func DesignLevel(l *design.Level, p *design.Proposal, u units.System) string {
+	text := fmt.Sprintf("%s: %s to %s, %s, steps up to %s", u.Length(l.Height), degrees(l.Low), degrees(l.High), units.Count(len(l.Angles), "angle"),
+		degrees(l.Widest))
+	if l.Breaking == 0 {
+		return text + "; all keep the limits"
+	}
+	what := LimitCountsOf(p.Table, l.Rows)
+	return fmt.Sprintf("%s; %d of %d settings break a limit: %s", text, l.Breaking, len(l.Rows), what)
+}
+
+// DesignBound says how far from the fewest holes a plate may be.
+func DesignBound(d *design.Designed) string {
+	have := d.Proposals[0].Holes()
+	if have <= d.Bound {
+		return "No plate for this has fewer holes."
+	}
+	return fmt.Sprintf("Counting says that no plate for this has fewer than %s; the fewest found are %d. %s for this were compared.",
+		units.Count(d.Bound, "hole"), have, units.Count(d.Looked, "plate"))
+}
+
+// NothingDesigned says why no plate was found, and what to ask for instead.
+func NothingDesigned(d *design.Designed) string {
+	switch d.Why {
+	case design.NoFoot:
+		return fmt.Sprintf("no plate can be bolted at all these heights with %d bolts at the foot: the bracket's holes are too few or too near; allow fewer bolts, a wider --height-within, or other heights",
+			d.Wish.FootBolts)
+	case design.NoHead:
+		return "no holes were found that give all these angles: allow a wider --step, a wider --height-within, or a longer --pitch between the wing's bolts"
+	}
+	return "no plate was found whose settings are as wanted: allow a wider --step or --height-within"
+}
