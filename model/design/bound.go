@@ -1,10 +1,6 @@
 package design
 
-import (
-	"math"
-
-	"stanchion/holes/plane"
-)
+import "math"
 
 // fewestAngles is how many different angles a height needs at least, so that no step is wider than wanted.
 func (w *Wish) fewestAngles() int {
@@ -82,5 +78,3 @@ func mostPairs(k, r, m int, single bool) int {
 	}
 	return most
 }
-
-var _ = plane.Deg

@@ -7,8 +7,8 @@ import (
 )
 
 // rears chooses rear holes for some front holes: the first step still open is closed by the candidate that closes most with it,
-// as far as holes do not run into each other. What is left open counts in steps of the grid, over all heights.
-func (c *cover) rears(all []candidate, skip func(i int) bool) (chosen []plane.Point, open int) {
+// as far as holes do not run into each other.
+func (c *cover) rears(all []candidate) (chosen []plane.Point) {
 	size := c.words * len(c.wish.Heights)
 	done := make([]uint64, size)
 	for l := range c.wish.Heights {
@@ -30,11 +30,11 @@ func (c *cover) rears(all []candidate, skip func(i int) bool) (chosen []plane.Po
 			}
 		}
 		if word < 0 {
-			return chosen, open
+			return chosen
 		}
 		best, most := -1, 0
 		for i := range all {
-			if all[i].mask[word]&bit == 0 || skip != nil && skip(i) || !apart(all[i].at, chosen, c.headRoom) {
+			if all[i].mask[word]&bit == 0 || !apart(all[i].at, chosen, c.headRoom) {
 				continue
 			}
 			n := 0
@@ -47,7 +47,6 @@ func (c *cover) rears(all []candidate, skip func(i int) bool) (chosen []plane.Po
 		}
 		if best < 0 {
 			done[word] |= bit
-			open++
 			continue
 		}
 		for k, m := range all[best].mask {

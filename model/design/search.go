@@ -99,8 +99,7 @@ func (h *head) cost() float64 { return float64(len(h.rears)) + 3*h.open }
 
 func (c *cover) weigh(fronts []plane.Point) head {
 	all := c.candidates(fronts)
-	rears, _ := c.rears(all, nil)
-	rears = c.needed(fronts, rears)
+	rears := c.needed(fronts, c.rears(all))
 	return head{fronts, rears, float64(c.left(fronts, rears)) / perStep}
 }
 
