@@ -19,10 +19,10 @@ import (
 // designFlags say what is wanted of a plate.
 type designFlags struct {
 	options
-	angleMin, angleMax, step, endWithin     string
-	heights, pitches                        []string
-	heightWithin, behind, behindWithin, out string
-	footBolts, proposal                     int
+	angleMin, angleMax, step, endWithin          string
+	heights, pitches                             []string
+	heightWithin, behind, behindWithin, off, out string
+	footBolts, proposal                          int
 }
 
 func newDesign() *cobra.Command {
@@ -74,6 +74,7 @@ Exit code 1 means that no plate was found.`,
 	fs.StringSliceVar(&f.pitches, "pitch", nil, "a `SPACING` of the wing's bolts to choose from; may be repeated (default: as the wing is drilled)")
 	fs.StringVar(&f.behind, "behind", "", "how far behind the rear axle the wing's front bolt is to be, `LENGTH` (default: over the foot)")
 	fs.StringVar(&f.behindWithin, "behind-within", "20mm", "by how much that may be off, `LENGTH` either way")
+	fs.StringVar(&f.off, "off", "0.3mm", "by how much every hole is off when it is drilled, in any direction, `LENGTH`")
 	fs.StringVarP(&f.out, "out", "o", "", "write a car file with the proposal, `FILE`; it is never overwritten")
 	fs.IntVar(&f.proposal, "proposal", 1, "which proposal --out writes, `N`")
 	return c
@@ -94,6 +95,10 @@ func (f *designFlags) run(ctx context.Context, cmd *cobra.Command, name string) 
 	if err != nil {
 		return err
 	}
+	off, err := units.Lengths.Parse(f.off, shown(car).LengthUnit())
+	if err != nil || off < 0 || off > 5 {
+		return fmt.Errorf("--off %s; it must be 0 to %s", units.Printable(f.off), shown(car).Dimension(5))
+	}
 	show, done := progress("trying plates")
 	d, err := design.Design(ctx, car, w, show)
 	done()
@@ -108,9 +113,9 @@ func (f *designFlags) run(ctx context.Context, cmd *cobra.Command, name string) 
 		return fmt.Errorf("--proposal %d; there are %d", f.proposal, len(d.Proposals))
 	}
 	if f.format == "json" {
-		err = designJSON(ctx, cmd, d)
+		err = designJSON(ctx, cmd, d, off)
 	} else {
-		err = designText(ctx, cmd, d, name)
+		err = designText(ctx, cmd, d, off)
 	}
 	switch {
 	case err != nil:

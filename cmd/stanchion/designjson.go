@@ -46,12 +46,22 @@ type proposalJSON struct {
 	Area     *float64          `json:"plate_area_mm2"`
 	Mass     *float64          `json:"plate_mass_kg"`
 	Slot     *float64          `json:"slot_mm"`
+	Drilled  drilledOffJSON    `json:"drilled_off"`
 	Strength string            `json:"strength"`
 	Verdict  string            `json:"strength_verdict"`
 }
 
+// drilledOffJSON is what errors of drilling do.
+type drilledOffJSON struct {
+	Off   *float64 `json:"off_mm"`
+	Fit   *float64 `json:"all_bolts_go_in_pct"`
+	Wider *float64 `json:"holes_wider_by_mm"`
+	Angle *float64 `json:"angle_std_unc_deg"`
+	Apart *float64 `json:"left_right_std_unc_deg"`
+}
+
 // designJSON prints the proposals.
-func designJSON(ctx context.Context, cmd *cobra.Command, d *design.Designed) error {
+func designJSON(ctx context.Context, cmd *cobra.Command, d *design.Designed, off float64) error {
 	all := struct {
 		Format    int            `json:"format"`
 		Proposals []proposalJSON `json:"proposals"`
@@ -59,7 +69,7 @@ func designJSON(ctx context.Context, cmd *cobra.Command, d *design.Designed) err
 		Looked    int            `json:"plates_compared"`
 	}{1, []proposalJSON{}, d.Bound, d.Looked}
 	for i := range d.Proposals {
-		one, err := proposalOf(ctx, d, &d.Proposals[i])
+		one, err := proposalOf(ctx, d, &d.Proposals[i], off)
 		if err != nil {
 			return err
 		}
@@ -68,12 +78,14 @@ func designJSON(ctx context.Context, cmd *cobra.Command, d *design.Designed) err
 	return writeJSON(cmd.OutOrStdout(), all)
 }
 
-func proposalOf(ctx context.Context, d *design.Designed, p *design.Proposal) (proposalJSON, error) {
+func proposalOf(ctx context.Context, d *design.Designed, p *design.Proposal, off float64) (proposalJSON, error) {
 	one := proposalJSON{BestAt: []string{}, Bound: words.DesignBound(d), Holes: p.Holes(), Pitch: figure(p.Pitch, 2), Tilts: []float64{}, Arm: figure(p.Arm, 1),
 		Area: figure(p.Area, 0), Settings: []settingJSON{}, Verdict: strength.NotChecked.String()}
 	for _, m := range p.Merits {
 		one.BestAt = append(one.BestAt, m.Key())
 	}
+	a := p.Accuracy(off)
+	one.Drilled = drilledOffJSON{figure(a.Off, 2), figure(100*a.Fit, 0), figure(a.Saves.Value(), 1), figure(a.Angle/plane.Deg, 2), figure(a.Apart/plane.Deg, 2)}
 	for _, t := range p.Tilts {
 		one.Tilts = append(one.Tilts, *figure(t/plane.Deg, 3))
 	}

@@ -18,7 +18,7 @@ import (
 const designSolves = 1
 
 // designText prints the proposals.
-func designText(ctx context.Context, cmd *cobra.Command, d *design.Designed, name string) error {
+func designText(ctx context.Context, cmd *cobra.Command, d *design.Designed, off float64) error {
 	p := out(cmd)
 	for i := range d.Proposals {
 		one := &d.Proposals[i]
@@ -32,6 +32,9 @@ func designText(ctx context.Context, cmd *cobra.Command, d *design.Designed, nam
 		}
 		for k := range one.Levels {
 			p.f("     %s\n", words.DesignLevel(&one.Levels[k], one, u))
+		}
+		for _, l := range words.Accuracy(one.Accuracy(off), one, u) {
+			p.f("   %s\n", l)
 		}
 		holds, err := designHolds(ctx, one)
 		if err != nil {

@@ -76,7 +76,7 @@ func Proposal(p *design.Proposal, u units.System) []string {
 	lo, hi := plane.Box(p.Plate().Outline)
 	size := fmt.Sprintf("plate %s by %s", u.Length(hi.X-lo.X), u.Length(hi.Z-lo.Z))
 	if kg, ok := strength.PlateMass(p.Plate()); ok {
-		size += ", " + u.Mass(kg)
+		size += fmt.Sprintf(", %s %s", units.Fixed(kg/units.Masses[u.MassUnit()], 1), u.MassUnit())
 	}
 	size += fmt.Sprintf("; wing's front bolt up to %s above the foot's highest", u.Length(p.Arm))
 	if p.Slot > 0 {
@@ -117,3 +117,20 @@ func NothingDesigned(d *design.Designed) string {
 	}
 	return "no plate was found whose settings are as wanted: allow a wider --step or --height-within"
 }
+
+// Accuracy says what errors of drilling do to a plate.
+func Accuracy(a design.Accuracy, p *design.Proposal, u units.System) []string {
+	fit := fmt.Sprintf("every hole drilled %s off: all bolts go in, at every setting, in %.0f %% of plates", u.Fine(a.Off), 100*a.Fit)
+	switch wider, known := a.Saves.Get(); {
+	case !known:
+		fit += "; wider holes do not save it: drill it through a template"
+	case wider > 0:
+		fit += fmt.Sprintf("; with holes %s wider in 95 %%", u.Fine(wider))
+	}
+	if a.Least < a.Fit+0.2 && a.Row >= 0 && a.Fit < 0.9 {
+		fit += fmt.Sprintf(" (worst: %s)", p.Table.Name(p.Table.Rows[a.Row].Setting))
+	}
+	return []string{fit, fmt.Sprintf("angle then ±%s; left to right ±%s if drilled apart, alike if drilled as a pair", degrees2(a.Angle), degrees2(a.Apart))}
+}
+
+func degrees2(rad float64) string { return units.Fixed(rad/plane.Deg, 2) + "°" }
