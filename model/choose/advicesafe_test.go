@@ -97,6 +97,13 @@ func TestMostOfWing(t *testing.T) {
 			t.Errorf("%s: finding %d to %q, too large %q, on the car %v, %v", c.what, a.Finding, to, large, a.IsOnCar(), err)
 		}
 	}
+	// u3 at 5° and u2 at 3° ask for 4° less, no more than 2° past 3°: 0.5° is 0.5° more than that, 0.8° alike with it.
+	for angle, want := range map[float64]Finding{0.5: StepTooLarge, 0.8: TryNext} {
+		a, err := Next(tableAt(t, 5, 3, angle), []logbook.Note{felt("1", "5", -3), felt("n", "3", -2)}, Wish{})
+		if err != nil || a.Finding != want || !a.Capped || (a.TooLarge != nil) != (want == StepTooLarge) || a.TooLarge != nil && a.TooLarge.Row.ID != name(angle) {
+			t.Errorf("%g°, past what was driven: finding %d, capped %v, %v", angle, a.Finding, a.Capped, err)
+		}
+	}
 	// Of steps that count as equal, 6°, 6.4° and 7°, the one that is on the car.
 	table = tableAt(t, 5, 6, 6.4, 7)
 	if a, _ := Next(table, []logbook.Note{felt("n", "5", 1), fitted("7")}, Wish{}); a.To == nil || a.To.ID != "7" || !a.IsOnCar() || a.PastMost || len(a.Equal) != 2 {

@@ -108,9 +108,10 @@ func AdviceReasons(t *model.Table, a *advise.Advice, u units.System) (lines []st
 	add := func(text string, args ...any) { lines = append(lines, fmt.Sprintf(text, args...)) }
 	if a.Proposes() {
 		add("%s", stepSize(a))
+		add("%s", stepRule(a))
 		lines = append(lines, stepEqual(t, a)...)
 		if a.Asked.Height && a.Changed != choose.HeightAlone {
-			add("Asked was a change of height alone: none is among the steps that count as equal.")
+			add("Asked was a change of height alone: none is among the steps of that size.")
 		}
 	}
 	if a.Contradicts != [2]string{} && a.Finding != choose.NotesContradict {
@@ -214,20 +215,50 @@ func stepEqual(t *model.Table, a *advise.Advice) (lines []string) {
 		if math.Abs(c.Change) > math.Abs(a.Change) {
 			size = "larger"
 		}
-		lines = append(lines, fmt.Sprintf("With less work, a %s step that is clear too: %s.", size, name(*c)))
+		lines = append(append(lines, fmt.Sprintf("With less work, a %s step that is clear too: %s.", size, name(*c))), moves(t, a, c)...)
 	}
-	if len(a.Equal) == 0 {
-		return lines
+	if c := a.Nearer; c != nil {
+		lines = append(append(lines, fmt.Sprintf("Nearer to the wanted size: %s.", name(*c))), moves(t, a, c)...)
 	}
 	var names []string
-	for _, c := range a.Equal[:min(len(a.Equal), maxEqual)] {
-		names = append(names, name(c))
+	for _, c := range a.Equal {
+		if a.Nearer == nil || c.Row.ID != a.Nearer.Row.ID {
+			names = append(names, name(c))
+		}
+	}
+	if len(names) == 0 {
+		return lines
 	}
 	more := ""
-	if n := len(a.Equal) - len(names); n > 0 {
-		more = fmt.Sprintf("; and %d more", n)
+	if n := len(names) - maxEqual; n > 0 {
+		names, more = names[:maxEqual], fmt.Sprintf("; and %d more", n)
 	}
-	return append(lines, "Within half a grade of what was felt, or not clearly apart from the wanted step, with no less work: "+strings.Join(names, "; ")+more+".")
+	of := "Of that size too, with no less work: "
+	if a.Rule != choose.LeastOfSize {
+		of = "Alike with it, with no less work: "
+	}
+	return append(lines, of+strings.Join(names, "; ")+more+".")
+}
+
+// moves lists the bolts that another step than the one proposed moves, as lines below its name.
+func moves(t *model.Table, a *advise.Advice, c *choose.Candidate) (lines []string) {
+	for _, m := range Moves(t.Car, a.From.Setting, c.Row.Setting) {
+		lines = append(lines, "  "+m)
+	}
+	return lines
+}
+
+// stepRule says what chose among the clear steps.
+func stepRule(a *advise.Advice) string {
+	switch {
+	case a.IsOnCar():
+		return "Chosen: what is on the car already, as its size is right."
+	case a.Rule == choose.NearestBeyond:
+		return "Chosen: the nearest clear step beyond, as none lies between half and twice the wanted one."
+	case a.Rule == choose.NearestShort:
+		return "Chosen: the nearest clear step short of it, as none lies between half and twice the wanted one, and none beyond."
+	}
+	return fmt.Sprintf("Chosen: the least work of the clear steps between half and twice the wanted one, %s; then the nearest to it.", units.Count(a.Work.Moved, "bolt"))
 }
 
 // unlike says why a note bounds nothing.

@@ -20,6 +20,9 @@ func adviceFound(a choose.Advice) string {
 			"It wants less angle, and more downforce comes from less angle too: run one that is clear of the stall, and note that.", degrees(-a.From.StallMargin))
 	case choose.StepTooLarge:
 		c := a.TooLarge
+		if a.Capped {
+			return fmt.Sprintf(". No clear step is small enough: the smallest goes further past what was driven than this setting and that of note %s are apart. Whether to take it is yours to decide.", a.Second)
+		}
 		return fmt.Sprintf(". No step that can be told is small enough: the smallest is %.0f %% of the wing's downforce at once, and no more than %.0f %% is proposed. "+
 			"Whether to take it is yours to decide.", 100*math.Abs(c.Row.Downforce-a.From.Downforce)/math.Abs(a.From.Downforce), 100*choose.MostOfWing)
 	case choose.TriedThatWay:
