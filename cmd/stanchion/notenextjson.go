@@ -12,7 +12,7 @@ import (
 // Names of what advice says, as programs know them.
 var (
 	findingNames = map[choose.Finding]string{
-		choose.TryNext: "try_next", choose.SettingGone: "setting_gone", choose.NotedWithoutFigures: "no_figures", choose.OneEndOnly: "one_end_only",
+		choose.TryNext: "try_next", choose.SettingGone: "setting_gone", choose.SettingMoved: "setting_moved", choose.NotedWithoutFigures: "no_figures", choose.OneEndOnly: "one_end_only",
 		choose.FeltNeutral: "neutral", choose.SlowOnly: "slow_corners_only", choose.PhaseOnly: "entry_or_exit_only", choose.AlikeInSlow: "alike_in_slow_corners",
 		choose.ShortAtBothEnds: "short_of_grip_at_both_ends", choose.UnstableFirst: "unstable", choose.NotesContradict: "notes_contradict",
 		choose.NotAboutCorners: "fast_corners_not_noted", choose.NoneBetween: "none_between", choose.NoneFarEnough: "none_far_enough",
@@ -20,7 +20,7 @@ var (
 	}
 	unlikeNames = map[choose.Unlike]string{
 		choose.OtherTyres: "tyres", choose.OtherPressures: "tyre_pressures", choose.OtherTrack: "track", choose.OtherPlace: "place", choose.OtherFuel: "fuel",
-		choose.OtherDriver: "driver", choose.NoSuchSetting: "setting_gone", choose.Contradictory: "contradictory", choose.AgainstWing: "against_the_wing",
+		choose.OtherDriver: "driver", choose.NoSuchSetting: "setting_gone", choose.Elsewhere: "setting_moved", choose.Contradictory: "contradictory", choose.AgainstWing: "against_the_wing",
 	}
 	sizingNames = map[choose.Sizing]string{choose.SmallestClear: "smallest_clear", choose.MultipleOfIt: "multiple_of_smallest_clear",
 		choose.FromTwoNotes: "two_notes", choose.BeyondWhatWasSame: "beyond_what_felt_no_better"}

@@ -32,6 +32,8 @@ func Advice(a choose.Advice) string {
 	switch a.Finding {
 	case choose.SettingGone:
 		return fmt.Sprintf("Note %s is the last that says how a setting felt, and the car file no longer gives its setting %s. Note the setting that is on the car now.", a.Note, units.Printable(a.Setting))
+	case choose.SettingMoved:
+		return fmt.Sprintf("Note %s is the last that says how a setting felt, and its setting was elsewhere then: nothing can be told from it. Run it as it is now, and note how it feels.", a.Note)
 	case choose.NotedWithoutFigures:
 		return felt + wants + ". The setting that was noted has no figures, so that no step can be worked out from it."
 	case choose.OneEndOnly:
@@ -119,6 +121,9 @@ func AdviceReasons(t *model.Table, a *advise.Advice, u units.System) (lines []st
 	}
 	if text := leftOut(a.LeftOut); text != "" {
 		add("%s", text)
+	}
+	if a.Finding != choose.SettingMoved {
+		lines = append(lines, movedLines(t, a, u)...)
 	}
 	for _, p := range a.Pointers {
 		add("%s", pointer(p))
@@ -265,6 +270,7 @@ func stepRule(a *advise.Advice) string {
 var unlike = map[choose.Unlike]string{
 	choose.OtherTyres: "other tyres", choose.OtherPressures: "other tyre pressures", choose.OtherTrack: "dry and wet track", choose.OtherPlace: "another place",
 	choose.OtherFuel: "other fuel", choose.OtherDriver: "another driver", choose.NoSuchSetting: "its setting is no longer in the car file",
+	choose.Elsewhere:     "its setting was elsewhere then",
 	choose.Contradictory: "notes on its setting contradict each other", choose.AgainstWing: "it goes against the way a wing acts",
 }
 
