@@ -74,7 +74,7 @@ func adviceFoundLines(t *model.Table, a *advise.Advice, u units.System) (lines [
 	if a.Proposes() {
 		for _, l := range a.Tight {
 			if l.Limit == model.LimitStall {
-				add("%s", stepStall(l, a.To, runNow(t, a)))
+				add("%s", stepStall(l, runNow(t, a)))
 				continue
 			}
 			add("Not clearly within a limit: %s.", tight(l, u))
@@ -115,25 +115,21 @@ const lessMargin = 0.05 * plane.Deg
 
 // stepStall says how a step that is not clear of a minimum of the stall margin stands to it, and to what is run
 // now. It is in capitals where it is not clear of the stall itself and has less margin than now.
-func stepStall(l choose.Tight, to, now *model.Row) string {
-	text := fmt.Sprintf("Stall: %s", stall(to, []choose.Tight{l}))
+func stepStall(l choose.Tight, now *model.Row) string {
+	label, was, short := "Stall", "", "not clear of the stall"
+	if !now.Stalled && !(l.Have > now.StallMargin-lessMargin) && choose.ClarityOf(l.Have, l.StdUnc) != choose.Clear {
+		label = "NOT CLEAR OF THE STALL"
+	}
 	switch {
 	case now.Stalled:
-		return fmt.Sprintf("%s; now %s.", text, Stall(now))
-	case !(l.Have > now.StallMargin-lessMargin) && choose.ClarityOf(l.Have, l.StdUnc) != choose.Clear:
-		text = fmt.Sprintf("NOT CLEAR OF THE STALL: %s", stall(to, []choose.Tight{l}))
-		if math.IsNaN(now.StallMargin) {
-			return text + "."
-		}
-		return text + fmt.Sprintf("; less than now, %s.", degrees(now.StallMargin))
-	case l.Have > now.StallMargin+lessMargin:
-		return text + fmt.Sprintf("; more than now, %s.", degrees(now.StallMargin))
-	case l.Have > now.StallMargin-lessMargin:
-		return text + fmt.Sprintf("; as now, %s.", degrees(now.StallMargin))
-	case math.IsNaN(now.StallMargin):
-		return text + "."
+		was = fmt.Sprintf(" (now %s)", Stall(now))
+	case !math.IsNaN(now.StallMargin):
+		was = fmt.Sprintf(" (now %s)", degrees(now.StallMargin))
 	}
-	return text + fmt.Sprintf("; less than now, %s.", degrees(now.StallMargin))
+	if l.Allowed != 0 {
+		short = "not clearly above the minimum of " + degrees(l.Allowed)
+	}
+	return fmt.Sprintf("%s: margin %s ± %s%s, %s.", label, degrees(l.Have), degrees(l.StdUnc), was, short)
 }
 
 // unstableWord says how unstable the car was, and where.

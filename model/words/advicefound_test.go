@@ -38,6 +38,11 @@ func TestAdviceFound(t *testing.T) {
 			t.Errorf("finding %d: %q", c.finding, got)
 		}
 	}
+	past := choose.Advice{Finding: choose.StepTooLarge, From: from}
+	past.Felt, past.TooLarge, past.Capped, past.Second = -2, &choose.Candidate{Row: to}, true, "m"
+	if got := Advice(past); !strings.Contains(got, "goes further past what was driven than this setting and that of note m are apart") || strings.Contains(got, "%") {
+		t.Errorf("past what was driven: %q", got)
+	}
 	a := choose.Advice{Finding: choose.NoneBetween}
 	a.Felt, a.TooMuch, a.BoundUnstable = -1, "m", true
 	if got := Advice(a); !strings.Contains(got, "with less wing the car was unstable in note m") || strings.Contains(got, "the opposite") {
@@ -64,7 +69,7 @@ func TestAdviceFoundLines(t *testing.T) {
 		"Noted that way: row 3, B1, +287 N (note m).", "The smallest that can be told: row 3, B1 (1 bolt, the angle alone, front share +1.2 pp), +287 N.",
 		"In note 1 the car was unstable under braking: row 3, B1, +287 N.", "In note 2 the car was very unstable on the straight: row 3, B2, this setting.",
 		"In note 3 the car was slightly unstable under braking and on the straight:", "Note 4 was of row 3, B1 at 1300 mm, 4.6°; the file now gives 1296 mm, 2.3°: holes were moved since, or the car measured anew.",
-		"Stall: margin 1.0° ± 2.0°, not clear of the stall; now STALLED, 2.0° past maximum CL.", "Not clearly within a limit: top 1479 ± 2 mm, maximum 1480 mm.",
+		"Stall: margin 1.0° ± 2.0° (now STALLED, 2.0° past maximum CL), not clear of the stall.", "Not clearly within a limit: top 1479 ± 2 mm, maximum 1480 mm.",
 	} {
 		if !strings.Contains(lines, want) {
 			t.Errorf("nothing says %q in\n%s", want, lines)
@@ -86,19 +91,19 @@ func TestStepStall(t *testing.T) {
 		now, margin, least float64 // degrees
 		want               string
 	}{
-		{3, 1, 0, "NOT CLEAR OF THE STALL: margin 1.0° ± 2.0°, not clear of the stall; less than now, 3.0°."},
-		{0.5, 1, 0, "Stall: margin 1.0° ± 2.0°, not clear of the stall; more than now, 0.5°."},
-		{1, 1, 0, "Stall: margin 1.0° ± 2.0°, not clear of the stall; as now, 1.0°."},
-		{-2, 1, 0, "Stall: margin 1.0° ± 2.0°, not clear of the stall; now STALLED, 2.0° past maximum CL."},
+		{3, 1, 0, "NOT CLEAR OF THE STALL: margin 1.0° ± 2.0° (now 3.0°), not clear of the stall."},
+		{0.5, 1, 0, "Stall: margin 1.0° ± 2.0° (now 0.5°), not clear of the stall."},
+		{1, 1, 0, "Stall: margin 1.0° ± 2.0° (now 1.0°), not clear of the stall."},
+		{-2, 1, 0, "Stall: margin 1.0° ± 2.0° (now STALLED, 2.0° past maximum CL), not clear of the stall."},
 		{math.NaN(), 1, 0, "NOT CLEAR OF THE STALL: margin 1.0° ± 2.0°, not clear of the stall."},
-		{4.1, 3.9, 1.5, "NOT CLEAR OF THE STALL: margin 3.9° ± 2.0°, not clearly above the minimum of 1.5°; less than now, 4.1°."},
-		{3.5, 3.9, 1.5, "Stall: margin 3.9° ± 2.0°, not clearly above the minimum of 1.5°; more than now, 3.5°."},
-		{6, 5, 1.5, "Stall: margin 5.0° ± 2.0°, not clearly above the minimum of 1.5°; less than now, 6.0°."},
+		{4.1, 3.9, 1.5, "NOT CLEAR OF THE STALL: margin 3.9° ± 2.0° (now 4.1°), not clearly above the minimum of 1.5°."},
+		{3.5, 3.9, 1.5, "Stall: margin 3.9° ± 2.0° (now 3.5°), not clearly above the minimum of 1.5°."},
+		{6, 5, 1.5, "Stall: margin 5.0° ± 2.0° (now 6.0°), not clearly above the minimum of 1.5°."},
 		{math.NaN(), 5, 1.5, "Stall: margin 5.0° ± 2.0°, not clearly above the minimum of 1.5°."},
 	} {
 		now := &model.Row{Outcome: model.Outcome{Coefficients: aero.Coefficients{CL: 1}}, StallMargin: c.now * plane.Deg, Stalled: c.now < 0}
 		l := choose.Tight{Limit: model.LimitStall, Have: c.margin * plane.Deg, Allowed: c.least * plane.Deg, StdUnc: 2 * plane.Deg}
-		if got := stepStall(l, &model.Row{}, now); got != c.want {
+		if got := stepStall(l, now); got != c.want {
 			t.Errorf("%g° now, %g° then, at least %g°:\n%s, want\n%s", c.now, c.margin, c.least, got, c.want)
 		}
 	}
