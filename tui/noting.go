@@ -17,6 +17,7 @@ import (
 type noteMode struct {
 	form  widgets.Form
 	about logbook.Note // the setting that it is about, and what was predicted
+	place string       // what stands in the line for the place without anybody's typing
 }
 
 // unsavedNote is what was typed into a note that is not on the disk.
@@ -34,6 +35,7 @@ func (m Model) openNote() (Model, tea.Cmd) {
 	if k := len(m.book.Notes); k > 0 {
 		last = m.book.Notes[k-1]
 	}
+	n.place = strings.TrimSpace(widgets.Typeable(units.Printable(last.Venue)))
 	for i, f := range noteFields() {
 		value := ""
 		switch {
@@ -81,8 +83,10 @@ func (noteMode) bindings(m Model) []binding {
 	}
 	move := func(m Model, by int) (Model, tea.Cmd) {
 		n, _ := in[noteMode](m)
+		left := n.form.At
 		var cmd tea.Cmd
 		n.form, cmd = n.form.Moved(by)
+		n.form.Fault = n.fault(m, left)
 		return m.with(n), cmd
 	}
 	all := moving(move)
@@ -102,10 +106,9 @@ func (n noteMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 			k = widgets.Typeable(string(key.Runes))
 		}
 		before := n.form.Fields[n.form.At].Value()
-		after, fault := felt.typed(before, k, arrow)
-		n.form = n.form.Filled(after)
+		n.form = n.form.Filled(felt.typed(before, k, arrow))
 		n.form.Fields[n.form.At].CursorEnd()
-		n.form.Fault = fault
+		n.form.Fault = ""
 		return n.keep(m.with(n))
 	}
 	var cmd, keep tea.Cmd
@@ -151,20 +154,50 @@ type savedMsg struct {
 	book     *logbook.Book // with the note in it; nil when it cannot be read now
 }
 
+// fault says what is wrong with a line of the form; "" where it can be read, or is open.
+func (n noteMode) fault(m Model, line int) string {
+	text := strings.TrimSpace(n.form.Fields[line].Value())
+	if text == "" {
+		return ""
+	}
+	f, note := noteFields()[line], logbook.Blank()
+	err := f.read(&note, text, m.units)
+	switch {
+	case err == nil:
+		return ""
+	case f.felt != nil:
+		return f.name + ": " + err.Error() + "; words go into the line \"" + elseField + "\""
+	}
+	return f.name + ": " + err.Error()
+}
+
+// empty reports whether nothing is typed into the form. The place stands there without anybody's typing.
+func (n noteMode) empty() bool {
+	for i, text := range n.form.Values() {
+		if text != "" && (noteFields()[i].name != placeField || text != n.place) {
+			return false
+		}
+	}
+	return true
+}
+
 // save reads the form and sends the note off to the disk. The form stays open until it is
 // there.
 func (n noteMode) save(m Model) (Model, tea.Cmd) {
+	if n.empty() {
+		n.form.Fault = "Nothing is typed, so nothing is noted. What is on the car and not run yet is marked with @ on the map."
+		return m.with(n), nil
+	}
 	note := n.about
 	for i, text := range n.form.Values() {
-		if text == "" {
-			continue
-		}
-		f := noteFields()[i]
-		if err := f.read(&note, text, m.units); err != nil {
+		if fault := n.fault(m, i); fault != "" {
 			var cmd tea.Cmd
 			n.form, cmd = n.form.Jumped(i)
-			n.form.Fault = f.name + ": " + err.Error()
+			n.form.Fault = fault
 			return m.with(n), cmd
+		}
+		if text != "" {
+			_ = noteFields()[i].read(&note, text, m.units) // it has no fault
 		}
 	}
 	if err := note.Check(); err != nil {
