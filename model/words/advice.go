@@ -263,7 +263,11 @@ func stepRule(a *advise.Advice) string {
 	case a.Rule == choose.NearestShort:
 		return "Chosen: the nearest clear step short of it, as none lies between half and twice the wanted one, and none beyond."
 	}
-	return fmt.Sprintf("Chosen: the least work of the clear steps between half and twice the wanted one, %s; then the nearest to it.", units.Count(a.Work.Moved, "bolt"))
+	weaker := ""
+	if len(a.PassedOver) > 0 {
+		weaker = " that are no weaker than now"
+	}
+	return fmt.Sprintf("Chosen: the least work of the clear steps between half and twice the wanted one%s, %s; then the nearest to it.", weaker, units.Count(a.Work.Moved, "bolt"))
 }
 
 // unlike says why a note bounds nothing.

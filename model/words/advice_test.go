@@ -121,4 +121,9 @@ func TestStepRule(t *testing.T) {
 			t.Errorf("rule %d: %q", rule, got)
 		}
 	}
+	var a advise.Advice
+	a.PassedOver = make([]choose.Candidate, 1)
+	if got := stepRule(&a); !strings.Contains(got, "twice the wanted one that are no weaker than now, 0 bolts") {
+		t.Errorf("with a weaker one passed over: %q", got)
+	}
 }
