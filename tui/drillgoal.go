@@ -16,7 +16,7 @@ import (
 )
 
 // goalHint says what can be typed while a hole is placed.
-const goalHint = "x,z · 4.3° · fill · 350N · between A and B · steps 2.5° · all bolts"
+const goalHint = "x,z · 4° · fill, fill 2 · 350N · between A and B · steps 2° · all bolts"
 
 // Bounds of what is asked from the screen.
 const (

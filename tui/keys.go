@@ -242,6 +242,8 @@ func (m Model) wouldLose() string {
 		return "the readings are not in a car file: q again drops them"
 	case len(m.unsaved) > 0:
 		return "the new holes are not in the car file: q again drops them"
+	case m.targetDraft != nil:
+		return "the target that was typed is not taken: i goes on with it, q again drops it"
 	}
 	return ""
 }

@@ -71,7 +71,22 @@ func (m Model) footerOf(open mode) string {
 	return strings.Join(parts, "  ")
 }
 
-// quitting is the key that leaves the program from any mode that has nothing to lose.
+// quitting is the key that leaves the program from any mode. Where something would be lost it says so first, and
+// what is open stays open.
 func quitting() binding {
-	return binding{keys: []string{"ctrl+c"}, does: "leave stanchion", run: func(m Model, _ string) (Model, tea.Cmd) { return m, tea.Quit }}
+	return binding{keys: []string{"ctrl+c"}, does: "leave stanchion", run: func(m Model, _ string) (Model, tea.Cmd) {
+		why := strings.ReplaceAll(m.wouldLose(), "q again", "ctrl+c again")
+		if t, ok := in[targetMode](m); ok && t.changed(m) {
+			why = "the target is not taken: enter takes it, ctrl+c again drops what is typed"
+		}
+		if why == "" || m.warned {
+			return m, tea.Quit
+		}
+		m.warned = true
+		if told, ok := m.open.(faulty); ok {
+			return m.with(told.withFault(why)), nil
+		}
+		m.message = why
+		return m, nil
+	}}
 }

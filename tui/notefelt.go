@@ -14,29 +14,11 @@ import (
 type feltLine struct {
 	step  func(text string, by int) string         // what an arrow makes of it
 	after func(text, key string) string            // what a typed key makes of it; nil to type it as in other lines
-	fault func(text string) error                  // of what is typed so far; nil while it may still become something
 	says  func(text string) (said string, ok bool) // what it means, in words
 }
 
 var cornerLine = feltLine{
 	step: logbook.StepCorner,
-	fault: func(text string) error {
-		if !strings.HasSuffix(text, " ") { // the last word may not be whole
-			if at := strings.LastIndex(text, " "); strings.Contains(" g g- u o - + ", " "+text[at+1:]+" ") {
-				text = text[:at+1]
-			}
-		}
-		for _, word := range strings.Fields(text) {
-			if _, err := logbook.ReadCorner(word); err != nil && word != "-" && word != "–" {
-				return err
-			}
-		}
-		if len(strings.Fields(text)) > 4 {
-			_, err := logbook.ReadCorner(text)
-			return err
-		}
-		return nil
-	},
 	says: func(text string) (string, bool) {
 		c, err := logbook.ReadCorner(text)
 		f := logbook.Blank().Feel
@@ -65,13 +47,6 @@ var stabilityLine = feltLine{
 		}
 		return key // so that no old one has to be taken out first
 	},
-	fault: func(text string) error {
-		if text == "" || text == "-" {
-			return nil
-		}
-		_, err := logbook.ReadShortfall(text)
-		return err
-	},
 	says: func(text string) (string, bool) {
 		g, err := logbook.ReadShortfall(text)
 		f := logbook.Blank().Feel
@@ -80,22 +55,17 @@ var stabilityLine = feltLine{
 	},
 }
 
-// typed is what a key makes of a line, and what is wrong with it then.
-func (l *feltLine) typed(text, key string, arrow bool) (after string, fault string) {
+// typed is what a key makes of a line.
+func (l *feltLine) typed(text, key string, arrow bool) string {
 	switch {
 	case arrow && key == "left":
-		return l.step(text, -1), ""
+		return l.step(text, -1)
 	case arrow:
-		return l.step(text, 1), ""
+		return l.step(text, 1)
 	case l.after != nil:
-		after = l.after(text, key)
-	default:
-		after = text + key
+		return l.after(text, key)
 	}
-	if err := l.fault(after); err != nil {
-		fault = err.Error() + "; words go into the line \"anything else\""
-	}
-	return after, fault
+	return text + key
 }
 
 // heard is how the line that is typed into is understood, or what the form asks for.

@@ -2,7 +2,6 @@ package tui
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -17,6 +16,7 @@ import (
 type noteMode struct {
 	form  widgets.Form
 	about logbook.Note // the setting that it is about, and what was predicted
+	place string       // what stands in the line for the place without anybody's typing
 }
 
 // unsavedNote is what was typed into a note that is not on the disk.
@@ -34,6 +34,7 @@ func (m Model) openNote() (Model, tea.Cmd) {
 	if k := len(m.book.Notes); k > 0 {
 		last = m.book.Notes[k-1]
 	}
+	n.place = strings.TrimSpace(widgets.Typeable(units.Printable(last.Venue)))
 	for i, f := range noteFields() {
 		value := ""
 		switch {
@@ -81,8 +82,10 @@ func (noteMode) bindings(m Model) []binding {
 	}
 	move := func(m Model, by int) (Model, tea.Cmd) {
 		n, _ := in[noteMode](m)
+		left := n.form.At
 		var cmd tea.Cmd
 		n.form, cmd = n.form.Moved(by)
+		n.form.Fault = n.fault(m, left)
 		return m.with(n), cmd
 	}
 	all := moving(move)
@@ -102,10 +105,9 @@ func (n noteMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 			k = widgets.Typeable(string(key.Runes))
 		}
 		before := n.form.Fields[n.form.At].Value()
-		after, fault := felt.typed(before, k, arrow)
-		n.form = n.form.Filled(after)
+		n.form = n.form.Filled(felt.typed(before, k, arrow))
 		n.form.Fields[n.form.At].CursorEnd()
-		n.form.Fault = fault
+		n.form.Fault = ""
 		return n.keep(m.with(n))
 	}
 	var cmd, keep tea.Cmd
@@ -140,94 +142,6 @@ func (n noteMode) putAside(m Model) (Model, tea.Cmd) {
 		m.message = "saving…"
 	}
 	return m.closed(), cmd
-}
-
-// savedMsg says that a note is on the disk, or why not.
-type savedMsg struct {
-	note     logbook.Note
-	setAside string
-	err      error
-	fitted   bool          // it marks what is on the car: no note is open for it
-	book     *logbook.Book // with the note in it; nil when it cannot be read now
-}
-
-// save reads the form and sends the note off to the disk. The form stays open until it is
-// there.
-func (n noteMode) save(m Model) (Model, tea.Cmd) {
-	note := n.about
-	for i, text := range n.form.Values() {
-		if text == "" {
-			continue
-		}
-		f := noteFields()[i]
-		if err := f.read(&note, text, m.units); err != nil {
-			var cmd tea.Cmd
-			n.form, cmd = n.form.Jumped(i)
-			n.form.Fault = f.name + ": " + err.Error()
-			return m.with(n), cmd
-		}
-	}
-	if err := note.Check(); err != nil {
-		n.form.Fault = err.Error()
-		return m.with(n), nil
-	}
-	if line, fault := sinkFault(note.Sink); fault != "" {
-		at := slices.Index(n.form.Names, line)
-		var cmd tea.Cmd
-		n.form, cmd = n.form.Jumped(at)
-		n.form.Fault = line + ": " + fault
-		return m.with(n), cmd
-	}
-	m.saving = true
-	add, notes := m.src.AddNote, m.src.Notes
-	return m, func() tea.Msg {
-		var msg savedMsg
-		if msg.note, msg.setAside, msg.err = add(note); msg.err != nil {
-			return msg
-		}
-		if b, err := notes(); err == nil {
-			msg.book = &b
-		}
-		return msg
-	}
-}
-
-// take hears the answer of the disk. When it is a fault, what was typed stays.
-func (msg savedMsg) take(m Model) (Model, tea.Cmd) {
-	m.saving = false
-	if msg.fitted {
-		if msg.err != nil {
-			m.message = "the notebook does not say so: " + strings.ReplaceAll(msg.err.Error(), "\n", "; ")
-			return m, nil
-		}
-		if msg.book != nil {
-			m = m.withBook(*msg.book)
-		}
-		m.message = "marked in the notebook as on the car"
-		return m.pick(), nil
-	}
-	n, open := in[noteMode](m)
-	if msg.err != nil {
-		fault := "not saved: " + strings.ReplaceAll(msg.err.Error(), "\n", "; ")
-		if !open {
-			m.message = fault + ": m goes on with the note"
-			return m, nil
-		}
-		n.form.Fault = fault + ". What is typed is still here: enter tries again."
-		return m.with(n), nil
-	}
-	m.draft = unsavedNote{}
-	if open {
-		m = m.closed()
-	}
-	m.message = "saved as " + msg.note.ID
-	if msg.setAside != "" {
-		m.message += "; a note that was cut short is set aside in " + msg.setAside
-	}
-	if msg.book != nil {
-		m = m.withBook(*msg.book)
-	}
-	return m.keepDraft(m.src.NoteDraft, nil)
 }
 
 // settingName is what a setting is called; its id where the car has it no longer.

@@ -139,16 +139,10 @@ func TestFeltKeys(t *testing.T) {
 	} {
 		text := ""
 		for _, k := range c.keys {
-			text, _ = c.line.typed(text, k, k == "left" || k == "right")
+			text = c.line.typed(text, k, k == "left" || k == "right")
 		}
 		if text != c.want {
 			t.Errorf("%q makes %q, want %q", c.keys, text, c.want)
-		}
-	}
-	// What can still become something is no fault; what cannot is one at once.
-	for text, fault := range map[string]bool{"": false, "u": false, "u1 n": false, "g": false, "u1 g-": false, "u1 - ": false, "u4": true, "under": true, "n n n n n": true, "1,42": true} {
-		if err := cornerLine.fault(text); (err != nil) != fault {
-			t.Errorf("%q: %v", text, err)
 		}
 	}
 	m := typeNote(withNotebook(t, 80, 24), "m", "u", "1", " ", "n", " ", "o", "o")
@@ -170,6 +164,79 @@ func TestFeltKeys(t *testing.T) {
 	if n.Feel.Fast != (logbook.Corner{Entry: 1, Middle: 2, Exit: 0, Grip: -1}) || n.Feel.Slow != logbook.Whole(0) || n.Feel.Braking != -1 || n.Feel.Straight != 0 ||
 		n.TyreSet != "B" || n.Driver != "me" || n.Track != logbook.TrackDamp {
 		t.Errorf("noted %+v, %q, %q, %q", n.Feel, n.TyreSet, n.Driver, n.Track)
+	}
+}
+
+// A fault is shown when its line is left or saved, not while a word is typed; what can be read has none.
+func TestFaultWhenTheLineIsLeft(t *testing.T) {
+	for _, c := range []struct{ text, fault string }{
+		{"slight understeer", ""}, {"u1 n o2", ""}, {"slight under", "slight, clear or strong goes before understeer"}, {"u4", "give u1 to u3"}, {"pushing", "words go into the line"},
+	} {
+		m := typeNote(withNotebook(t, 80, 24), "m")
+		for _, r := range c.text {
+			if m = press(m, string(r)); as[noteMode](m).form.Fault != "" {
+				t.Errorf("%q: a fault while %q is typed: %s", c.text, as[noteMode](m).form.Fields[0].Value(), as[noteMode](m).form.Fault)
+			}
+		}
+		for _, key := range []string{"down", "tab", "up"} {
+			left := as[noteMode](press(m, key)).form
+			if (left.Fault != "") != (c.fault != "") || !strings.Contains(left.Fault, c.fault) || left.At == 0 {
+				t.Errorf("%q left by %s: %q, want %q", c.text, key, left.Fault, c.fault)
+			}
+		}
+		saved := press(m, "enter")
+		if isOpen[noteMode](saved) != (c.fault != "") || c.fault != "" && !strings.Contains(as[noteMode](saved).form.Fault, c.fault) {
+			t.Errorf("%q saved: %q", c.text, saved.message)
+		}
+	}
+	lap := typeNote(withNotebook(t, 80, 24), "m", "down", "down", "down", "down", "down", "1", ":", "down")
+	if fault := as[noteMode](lap).form.Fault; !strings.Contains(fault, "lap time: ") {
+		t.Errorf("a lap time of 1: is left: %q", fault)
+	}
+}
+
+// An empty form is no note, nor is one in which only the place stands that was noted before.
+func TestNothingTypedIsNoNote(t *testing.T) {
+	m := typeNote(withNotebook(t, 80, 24), "m", "enter")
+	if !isOpen[noteMode](m) || m.saving || len(m.book.Notes) != 0 || !strings.Contains(m.View(), "Nothing is typed, so nothing is noted.") {
+		t.Errorf("an empty form: %d notes, %q\n%s", len(m.book.Notes), m.message, m.View())
+	}
+	last := logbook.Blank()
+	last.Venue, last.Setting = "north circuit", m.row().ID
+	placed := withNotebook(t, 80, 24)
+	placed = typeNote(placed.withBook(logbook.Book{Notes: []logbook.Note{last}}), "m", "enter")
+	if n := as[noteMode](placed); n.form.Fault == "" || n.form.Values()[len(n.form.Fields)-1] != "north circuit" {
+		t.Errorf("the place of the last note alone is saved: %q", placed.message)
+	}
+	if other := typeNote(placed, "up", "2", "enter"); isOpen[noteMode](other) {
+		t.Errorf("another place is not saved: %q", as[noteMode](other).form.Fault)
+	}
+}
+
+// ctrl+c where something typed would be lost says so once, and what is open stays.
+func TestCtrlCAsksOnce(t *testing.T) {
+	m := keys(t, opened(t, "coupe", 80, 24), "i", "3", "0", "0")
+	asked, cmd := m.Update(keyMsg("ctrl+c"))
+	if a := asked.(Model); cmd != nil || !isOpen[targetMode](a) || !strings.Contains(strings.Join(strings.Fields(ansi.Strip(a.View())), " "), "ctrl+c again drops what is typed") {
+		t.Errorf("in the form for a target:\n%s", a.View())
+	}
+	if _, cmd = asked.Update(keyMsg("ctrl+c")); cmd == nil {
+		t.Error("ctrl+c again does not leave")
+	}
+	if _, cmd = keys(t, opened(t, "coupe", 80, 24), "i").Update(keyMsg("ctrl+c")); cmd == nil {
+		t.Error("ctrl+c in an untouched form does not leave")
+	}
+	put := keys(t, m, "esc")
+	if a, cmd := put.Update(keyMsg("q")); cmd != nil || !strings.Contains(a.(Model).message, "the target that was typed is not taken") {
+		t.Errorf("a target put aside is dropped: %q", a.(Model).message)
+	}
+	page := keys(t, put, "?")
+	asked, cmd = page.Update(keyMsg("ctrl+c"))
+	if a := asked.(Model); cmd != nil || !isOpen[pageMode](a) || !strings.Contains(a.View(), "ctrl+c again drops it") {
+		t.Errorf("on a page:\n%s", a.View())
+	}
+	if _, cmd = asked.Update(keyMsg("ctrl+c")); cmd == nil {
+		t.Error("ctrl+c again on a page does not leave")
 	}
 }
 

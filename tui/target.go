@@ -106,16 +106,20 @@ func (targetMode) bindings(m Model) []binding {
 // leave keeps what is typed for the next time that the form is opened.
 func (t targetMode) leave(m Model) Model {
 	m = m.closed()
-	texts := t.texts(m)
-	before := m.targetTyped
-	if before == nil {
-		before = make([]string, len(texts))
-	}
-	if m.targetDraft = nil; !slices.Equal(texts, before) {
-		m.targetDraft = texts
+	if m.targetDraft = nil; t.changed(m) {
+		m.targetDraft = t.texts(m)
 		m.message = "the target is as before; i goes on with what is typed"
 	}
 	return m
+}
+
+// changed reports whether something is typed that is not in the target.
+func (t targetMode) changed(m Model) bool {
+	texts, before := t.texts(m), m.targetTyped
+	if before == nil {
+		before = make([]string, len(texts))
+	}
+	return !slices.Equal(texts, before)
 }
 
 // texts are what is typed, bare numbers with their unit, so that they stay what they are when units change.

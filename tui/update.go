@@ -47,6 +47,9 @@ func (m Model) update(msg tea.Msg) (tea.Model, tea.Cmd) {
 // key repeats faster than the screen is drawn, are keys of their own: "left" in one piece would
 // else be taken for the arrow.
 func (m Model) key(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
+	if k := msg.String(); k != "q" && k != "ctrl+c" {
+		m.warned = false // what is typed from here on is asked about anew
+	}
 	typing := m.open != nil && m.open.typing()
 	if msg.Type == tea.KeyRunes && msg.Paste {
 		if typing {

@@ -32,6 +32,10 @@ is scaled to it in all figures: at the maker's speed its maximum is what the mak
 that is only possible changes no figure. Strength takes the larger of what is expected and
 a claim that is likely or possible.
 
+A speed beyond the car's top speed, by power and drag area without the wing, is named so;
+where they are not given, beyond the design speed of strength, or beyond 280 km/h. All
+speeds with the CL needed are in the JSON.
+
 Exit code 1 means that the figure is credible at no speed looked at.`,
 		Example: `  stanchion claim car.toml
   stanchion claim car.toml --downforce 1200N
@@ -129,21 +133,26 @@ func claimJSON(cmd *cobra.Command, a calibrate.ClaimAnswer) error {
 		LikelyTo   *float64 `json:"likely_to_m_s"`
 		ImpliedCL  *float64 `json:"implied_cl"`
 		Own        *row     `json:"at_own_speed"`
-	}{LikelyFrom: figure(a.Likely[0], 3), LikelyTo: figure(a.Likely[1], 3), ImpliedCL: figure(a.ImpliedCL, 4)}
+		From       *float64 `json:"credible_from_m_s"`
+		Top        *float64 `json:"top_speed_m_s"`
+		TopBand    *float64 `json:"top_speed_band_m_s"`
+		TopFrom    string   `json:"top_speed_from"`
+		Beyond     bool     `json:"own_speed_beyond_top"`
+	}{LikelyFrom: figure(a.Likely[0], 3), LikelyTo: figure(a.Likely[1], 3), ImpliedCL: figure(a.ImpliedCL, 4), From: figure(a.From, 3),
+		Top: figure(a.Top.Speed, 3), TopBand: figure(a.Top.StdUnc, 3),
+		TopFrom: map[calibrate.TopFrom]string{calibrate.TopByPower: "power_and_drag_area", calibrate.TopByDesign: "design_speed", calibrate.TopAsUsual: "common_practice"}[a.Top.By]}
 	for _, r := range a.Rows {
 		doc.Rows = append(doc.Rows, of(r))
 	}
 	if r, ok := a.Own(); ok {
 		own := of(r)
-		doc.Own = &own
+		doc.Own, doc.Beyond = &own, a.Top.Below(r.Speed)
 	}
 	return writeJSON(cmd.OutOrStdout(), doc)
 }
 
 func claimText(cmd *cobra.Command, car *model.Car, a calibrate.ClaimAnswer, u units.System) error {
 	p := out(cmd)
-	for _, l := range words.ClaimLines(car, a, u) {
-		p.f("%s\n", l)
-	}
+	p.hang(min(p.cells(), words.LineWidth), words.ClaimLines(car, a, u)...)
 	return p.err
 }

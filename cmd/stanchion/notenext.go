@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -25,16 +26,17 @@ comparable with it, and names a setting to try: a step whose change of front sha
 clear, that keeps all limits and neither lifts nor stalls. Slight means the smallest
 clear step, of 0.3 pp or more, clear and strong two and three times that; with another
 setting noted, the size comes from both. A step changes the downforce by no more than a
-third, other than between two settings that were noted. Of the steps within half a
-grade, or not clearly apart from the one wanted, it takes the one with no fewer bolts
-and the least work, then one that keeps its limits clearly, then a change of the angle
-alone before one of the height alone before both. Its strength stands beside it.
+third, other than between two settings that were noted. Of the steps between half and
+twice the wanted size it takes the one with no fewer bolts and the least work, then one
+that keeps its limits clearly, then the nearest to the wanted size; where there is none
+of that size, the nearest beyond. Its strength stands beside it.
 
 It says so where it is not the wing: where slow corners are off as much, where only
 entry or exit is, where the car is unstable or both ends want grip. Where no setting
 lies between two that were too much either way it looks for a hole that gives one.
 Notes with other tyres, pressures (0.15 bar apart), wet and dry track, place, driver or
-fuel (15 kg apart) are named and left out; what a note does not say is taken as alike.
+fuel (15 kg apart) are named and left out, and those whose setting was elsewhere then
+or is gone; what a note does not say is taken as alike.
 
 Exit code 1 means that no setting is proposed.`,
 		Example: `  stanchion note next car.toml
@@ -84,6 +86,7 @@ func drillFor(c *model.Car, progress func(float64)) *advise.Drill {
 
 func nextText(cmd *cobra.Command, t *model.Table, a *advise.Advice) error {
 	p, u := out(cmd), shown(t.Car)
+	w := p.cells()
 	if r := a.To; a.Proposes() {
 		if a.IsOnCar() {
 			p.f("the setting to try is on the car already: run it\n")
@@ -92,12 +95,16 @@ func nextText(cmd *cobra.Command, t *model.Table, a *advise.Advice) error {
 		p.f("%s %s of downforce at %s, front share %s\n", units.Signed((r.Downforce-a.From.Downforce)/u.ForceSize(), 0), u.ForceUnit(), u.Speed(t.Speed),
 			words.StepSize(a))
 	} else {
-		p.f("%s\n", words.Advice(a.Advice))
+		p.hang(w, words.Advice(a.Advice))
 	}
 	for _, line := range words.AdviceAnswer(t, a, u) {
-		p.f("%s\n", line)
+		if strings.HasPrefix(line, "Strength ") { // long, and what has to be read
+			p.hang(min(w, words.LineWidth), line)
+			continue
+		}
+		p.hang(w, line)
 	}
-	p.f("%s\n", words.AdviceCautions)
+	p.hang(w, words.AdviceCautions)
 	why := words.AdviceReasons(t, a, u)
 	if a.Proposes() {
 		why = append([]string{words.Advice(a.Advice)}, why...)
@@ -105,8 +112,6 @@ func nextText(cmd *cobra.Command, t *model.Table, a *advise.Advice) error {
 	if len(why) > 0 {
 		p.f("\nWhy:\n")
 	}
-	for _, line := range why {
-		p.f("%s\n", line)
-	}
+	p.hang(w, why...)
 	return p.err
 }

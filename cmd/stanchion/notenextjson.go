@@ -12,7 +12,7 @@ import (
 // Names of what advice says, as programs know them.
 var (
 	findingNames = map[choose.Finding]string{
-		choose.TryNext: "try_next", choose.SettingGone: "setting_gone", choose.NotedWithoutFigures: "no_figures", choose.OneEndOnly: "one_end_only",
+		choose.TryNext: "try_next", choose.SettingGone: "setting_gone", choose.SettingMoved: "setting_moved", choose.NotedWithoutFigures: "no_figures", choose.OneEndOnly: "one_end_only",
 		choose.FeltNeutral: "neutral", choose.SlowOnly: "slow_corners_only", choose.PhaseOnly: "entry_or_exit_only", choose.AlikeInSlow: "alike_in_slow_corners",
 		choose.ShortAtBothEnds: "short_of_grip_at_both_ends", choose.UnstableFirst: "unstable", choose.NotesContradict: "notes_contradict",
 		choose.NotAboutCorners: "fast_corners_not_noted", choose.NoneBetween: "none_between", choose.NoneFarEnough: "none_far_enough",
@@ -20,10 +20,11 @@ var (
 	}
 	unlikeNames = map[choose.Unlike]string{
 		choose.OtherTyres: "tyres", choose.OtherPressures: "tyre_pressures", choose.OtherTrack: "track", choose.OtherPlace: "place", choose.OtherFuel: "fuel",
-		choose.OtherDriver: "driver", choose.NoSuchSetting: "setting_gone", choose.Contradictory: "contradictory", choose.AgainstWing: "against_the_wing",
+		choose.OtherDriver: "driver", choose.NoSuchSetting: "setting_gone", choose.Elsewhere: "setting_moved", choose.Contradictory: "contradictory", choose.AgainstWing: "against_the_wing",
 	}
 	sizingNames = map[choose.Sizing]string{choose.SmallestClear: "smallest_clear", choose.MultipleOfIt: "multiple_of_smallest_clear",
 		choose.FromTwoNotes: "two_notes", choose.BeyondWhatWasSame: "beyond_what_felt_no_better"}
+	ruleNames    = map[choose.Rule]string{choose.LeastOfSize: "least_work_of_size", choose.NearestBeyond: "nearest_beyond", choose.NearestShort: "nearest_short"}
 	changedNames = map[choose.Changed]string{choose.AngleAlone: "angle", choose.HeightAlone: "height", choose.AngleAndHeight: "angle_and_height"}
 	symptomNames = map[choose.Symptom]string{choose.AlikeInAllCorners: "all_corners", choose.InSlowCorners: "slow_corners", choose.AtEntry: "entry",
 		choose.AtExit: "exit", choose.UnderBraking: "braking", choose.OnTheStraight: "straight", choose.ShortInFast: "grip_fast", choose.ShortInAll: "grip_all"}
@@ -78,7 +79,8 @@ func nextJSON(cmd *cobra.Command, t *model.Table, a *advise.Advice) error {
 		{"reasons", append([]string{}, words.AdviceLines(t, a, u)...)}, {"finding", findingNames[a.Finding]}, {"note", a.Note}, {"noted_setting", a.Setting},
 		{"notes_used", on}, {"notes_left_out", left}, {"felt_fast", figure(a.Felt, 2)}, {"felt_slow", figure(a.Slow, 2)}, {"wings_part", figure(a.WingsPart, 2)},
 		{"symptoms", points}, {"thresholds", object{{"alike_below_std_unc", choose.AlikeBelow}, {"clear_from_std_unc", choose.ClearFrom},
-			{"most_of_downforce_pct", figure(100*choose.MostOfWing, 1)}, {"least_unit_pp", 100 * choose.LeastUnit}, {"felt_uncertain_by_grades", choose.HalfGrade}}}}
+			{"most_of_downforce_pct", figure(100*choose.MostOfWing, 1)}, {"least_unit_pp", 100 * choose.LeastUnit}, {"felt_uncertain_by_grades", 0.5}, // of older versions: decides nothing now
+			{"least_of_wanted", choose.LeastOfWanted}, {"most_of_wanted", choose.MostOfWanted}}}}
 	if a.Contradicts != [2]string{} {
 		doc = append(doc, field{"contradict", a.Contradicts})
 	}
@@ -108,15 +110,18 @@ func nextJSON(cmd *cobra.Command, t *model.Table, a *advise.Advice) error {
 		doc = append(doc, field{"smallest_step", stepJSON(*a.TooLarge)})
 	}
 	if a.Proposes() {
-		var lighter any
-		if a.Lighter != nil {
-			lighter = stepJSON(*a.Lighter)
+		other := func(c *choose.Candidate) any {
+			if c == nil {
+				return nil
+			}
+			return append(stepJSON(*c), field{"bolts", words.Moves(t.Car, a.From.Setting, c.Row.Setting)})
 		}
 		doc[0].value = setting(t, a.To)
 		doc = append(doc, field{"step", stepJSON(a.Candidate)}, field{"bolts", words.Moves(t.Car, a.From.Setting, a.To.Setting)},
 			field{"wanted_change_pp", figure(100*a.Wanted, 3)}, field{"smallest_clear_change_pp", figure(100*a.Smallest, 3)},
 			field{"size_from", sizingNames[a.Sizing]}, field{"second_note", a.Second}, field{"clear_settings", a.Clear},
-			field{"less_work", lighter}, field{"equal", stepsJSON(a.Equal)}, field{"passed_over", stepsJSON(a.PassedOver)},
+			field{"chosen_by", ruleNames[a.Rule]}, field{"less_work", other(a.Lighter)},
+			field{"nearer_to_wanted", other(a.Nearer)}, field{"equal", stepsJSON(a.Equal)}, field{"passed_over", stepsJSON(a.PassedOver)},
 			field{"strength", object{{"now", a.Now.String()}, {"proposed", a.Proposed.String()}, {"weaker", a.Weaker()}}})
 	}
 	if h := a.Hole; h != nil {

@@ -5,6 +5,7 @@ package advise
 
 import (
 	"context"
+	"slices"
 
 	"stanchion/model"
 	"stanchion/model/choose"
@@ -82,9 +83,25 @@ func (a *Advice) weigh(verdict func(*model.Row) (strength.Verdict, error)) (err 
 			a.PassedOver = append([]choose.Candidate{a.Candidate}, a.Equal[:i]...)
 			a.Candidate, a.To, a.Proposed = c, c.Row, v
 			a.Equal = a.Equal[i+1:]
+			a.notNamedTwice()
+			break
 		}
 	}
 	return nil
+}
+
+// notNamedTwice drops what is named beside the step for its size or work where it is the step now, or was
+// passed over.
+func (a *Advice) notNamedTwice() {
+	named := func(c *choose.Candidate) bool {
+		return c != nil && (c.Row.ID == a.To.ID || slices.ContainsFunc(a.PassedOver, func(p choose.Candidate) bool { return p.Row.ID == c.Row.ID }))
+	}
+	if named(a.Nearer) {
+		a.Nearer = nil
+	}
+	if named(a.Lighter) {
+		a.Lighter = nil
+	}
 }
 
 // verdict says how a row of the table holds. One whose strength cannot be worked out is not checked.

@@ -35,4 +35,28 @@ func TestClaim(t *testing.T) {
 	if math.Abs(a.Likely[0]-60.9) > 0.1 || math.Abs(a.Likely[1]-69.8) > 0.1 {
 		t.Errorf("likely %.1f to %.1f m/s, want 60.9 to 69.8", a.Likely[0], a.Likely[1])
 	}
+	// Two standard uncertainties above it, 1.10·1.4625, at 60.9·√(1.05/1.10) = 59.5 m/s.
+	if math.Abs(a.From-59.5) > 0.1 {
+		t.Errorf("not credible below %.1f m/s, want 59.5", a.From)
+	}
+}
+
+// By hand: 135 kW on 0.64 m² in air of 1.204 kg/m³ are ∛(270000/(1.204·0.64)) = 70.5 m/s, uncertain by a third of
+// √(10² + 5²) = 11.2 %, 2.6 m/s.
+func TestTopOf(t *testing.T) {
+	c := modeltest.Plain(t)
+	c.Uncertainty.Power, c.Uncertainty.DragArea = 0.10, 0.05
+	c.Power, c.DragArea, c.DesignSpeed = given.Is(135000), given.Is(0.64), given.Is(75)
+	top := calibrate.TopOf(c)
+	if math.Abs(top.Speed-70.5) > 0.1 || math.Abs(top.StdUnc-2.6) > 0.05 || top.By != calibrate.TopByPower || top.Below(73) || !top.Below(73.3) {
+		t.Errorf("by power and drag area: %+v", top)
+	}
+	c.Power = given.Number{}
+	if top = calibrate.TopOf(c); top.Speed != 75 || top.By != calibrate.TopByDesign || top.Below(75) || !top.Below(75.1) {
+		t.Errorf("by the design speed: %+v", top)
+	}
+	c.DesignSpeed = given.Number{}
+	if top = calibrate.TopOf(c); math.Abs(top.Speed*3.6-280) > 1e-9 || top.By != calibrate.TopAsUsual {
+		t.Errorf("not known: %+v", top)
+	}
 }

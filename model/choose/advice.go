@@ -30,6 +30,7 @@ const (
 	PhaseAgainst                       // the middle of fast corners understeers and entry or exit oversteers
 	NotedStalled                       // the setting that was noted is stalled
 	StepTooLarge                       // every clear step is more than MostOfWing of the downforce
+	SettingMoved                       // the setting that was noted was elsewhere then
 	TriedThatWay                       // settings that far were tried and felt no better, and there is none beyond
 )
 
@@ -100,7 +101,7 @@ func Next(t *model.Table, notes []logbook.Note, w Wish) (Advice, error) {
 		return Advice{}, ErrNoFeel
 	}
 	n := notes[last]
-	a := Advice{Note: n.ID, Setting: n.Setting}
+	a := Advice{Note: n.ID, Setting: n.Setting, Evidence: Evidence{Felt: math.NaN(), Slow: math.NaN(), WingsPart: math.NaN()}}
 	if on := notes[len(notes)-1].Setting; on != "" && on != n.Setting {
 		a.OnCar = on
 	}
@@ -110,6 +111,10 @@ func Next(t *model.Table, notes []logbook.Note, w Wish) (Advice, error) {
 		return a, nil
 	}
 	a.From, _ = t.Find(n.Setting)
+	if a.moved(&n, t) {
+		a.Finding = SettingMoved
+		return a, nil
+	}
 	a.Evidence = evidence(t, notes[:last+1], at)
 	a.Pointers = pointers(n.Feel, a.Evidence)
 	a.unstableNote = n.ID

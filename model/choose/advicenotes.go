@@ -21,6 +21,7 @@ const (
 	OtherFuel
 	OtherDriver
 	NoSuchSetting // the car file no longer has its setting
+	Elsewhere     // its setting was elsewhere when it was written
 	Contradictory // others on its setting say the opposite
 	AgainstWing   // it and the last note go against what any wing does
 )
@@ -47,7 +48,7 @@ type Evidence struct {
 	Contradicts [2]string  // ids of two notes on the setting that say the opposite; "" for none
 	LeftOut     []LeftOut  // notes that bound nothing, in their order
 	Unstable    []Unstable // comparable notes that say that the car was unstable, in their order
-	Moved       []Moved    // comparable notes whose setting was elsewhere when they were written
+	Moved       []Moved    // notes whose setting was elsewhere when they were written, all of them left out
 	others      []other
 	torn        bool // the notes on the setting contradict, and nothing can be told
 	// oversteer at entry or exit of fast corners whose middle understeers, in notes on the setting
@@ -153,8 +154,11 @@ func evidence(t *model.Table, notes []logbook.Note, at int) Evidence {
 		}
 		k, there := t.Index(n.Setting)
 		why := unlike(n, last)
-		if !there {
+		switch {
+		case !there:
 			why = NoSuchSetting
+		case e.moved(n, t):
+			why = Elsewhere
 		}
 		if why != Alike {
 			if ok || n.Feel.Unstable() {
@@ -169,7 +173,6 @@ func evidence(t *model.Table, notes []logbook.Note, at int) Evidence {
 		places[k].hear(n, felt, ok)
 		row, _ := t.Find(n.Setting)
 		e.unsteady(n, row, k == at)
-		e.moved(n, row)
 		if k == at && felt < 0 {
 			over := func(b int) bool { return b != logbook.NoFeel && b > 0 }
 			e.overAtEntry, e.overAtExit = e.overAtEntry || over(n.Feel.Fast.Entry), e.overAtExit || over(n.Feel.Fast.Exit)

@@ -22,6 +22,8 @@ func TestUnstableBounds(t *testing.T) {
 	table := tableAt(t, 5, 4, 3, 2, 8)
 	other := unsteady("1", "3", 0, -3)
 	other.TyreSet = "a"
+	atExit := felt("1", "5", -1)
+	atExit.Feel.Fast.Exit = 2
 	worn := felt("n", "5", -1)
 	worn.TyreSet = "b"
 	for _, c := range []struct {
@@ -45,9 +47,7 @@ func TestUnstableBounds(t *testing.T) {
 		{"with more wing", []logbook.Note{unsteady("1", "8", unsaid, -2), felt("n", "5", -1)}, UnstableFirst, "", "", "1"},
 		{"with more wing, stable now", []logbook.Note{unsteady("1", "8", unsaid, -2), unsteady("n", "5", -1, 0)}, TryNext, "3", "", ""},
 		{"oversteer", []logbook.Note{unsteady("1", "3", unsaid, -3), felt("n", "5", 2)}, TryNext, "8", "", ""},
-		{"oversteered at exit, earlier", []logbook.Note{
-			{ID: "1", Setting: "5", Feel: logbook.Feel{FrontSlow: unsaid, RearSlow: unsaid, FrontFast: unsaid, RearFast: unsaid, Slow: logbook.Blank().Feel.Slow,
-				Fast: logbook.Corner{Entry: -1, Middle: -1, Exit: 2, Grip: unsaid}, Braking: unsaid, Straight: unsaid}}, felt("n", "5", -1)}, PhaseAgainst, "", "", ""},
+		{"oversteered at exit, earlier", []logbook.Note{atExit, felt("n", "5", -1)}, PhaseAgainst, "", "", ""},
 	} {
 		a, err := Next(table, c.notes, Wish{})
 		to := ""
@@ -97,6 +97,13 @@ func TestMostOfWing(t *testing.T) {
 			t.Errorf("%s: finding %d to %q, too large %q, on the car %v, %v", c.what, a.Finding, to, large, a.IsOnCar(), err)
 		}
 	}
+	// u3 at 5° and u2 at 3° ask for 4° less, no more than 2° past 3°: 0.5° is 0.5° more than that, 0.8° alike with it.
+	for angle, want := range map[float64]Finding{0.5: StepTooLarge, 0.8: TryNext} {
+		a, err := Next(tableAt(t, 5, 3, angle), []logbook.Note{felt("1", "5", -3), felt("n", "3", -2)}, Wish{})
+		if err != nil || a.Finding != want || !a.Capped || (a.TooLarge != nil) != (want == StepTooLarge) || a.TooLarge != nil && a.TooLarge.Row.ID != name(angle) {
+			t.Errorf("%g°, past what was driven: finding %d, capped %v, %v", angle, a.Finding, a.Capped, err)
+		}
+	}
 	// Of steps that count as equal, 6°, 6.4° and 7°, the one that is on the car.
 	table = tableAt(t, 5, 6, 6.4, 7)
 	if a, _ := Next(table, []logbook.Note{felt("n", "5", 1), fitted("7")}, Wish{}); a.To == nil || a.To.ID != "7" || !a.IsOnCar() || a.PastMost || len(a.Equal) != 2 {
@@ -113,21 +120,42 @@ func TestMostOfWing(t *testing.T) {
 	}
 }
 
-// A stalled setting is no place to work out a step from; one that is elsewhere now is told; of equals the
-// one that is clear of the stall.
+// A note on a setting that is elsewhere now, by more than 0.5° or 5 mm, is left out; where it is the last, nothing
+// can be told. u1 at 7° would be too much, so that without it the step of o1 at 5° is 7°, the least work.
+func TestMovedSince(t *testing.T) {
+	table := tableAt(t, 5, 6, 6.4, 7)
+	for _, c := range []struct {
+		angle, height float64 // degrees and mm by which it was elsewhere
+		out           bool
+	}{{0, 0, false}, {0.4, 4, false}, {-0.4, -4, false}, {0.6, 0, true}, {-0.6, 0, true}, {0, 6, true}, {0, -6, true}, {math.NaN(), math.NaN(), false}} {
+		was := felt("1", "7", -1)
+		was.Expected.Angle, was.Expected.Height = 7+c.angle, 1300+c.height
+		a, err := Next(table, []logbook.Note{was, felt("n", "5", 1)}, Wish{})
+		if err != nil || !a.Proposes() || (len(a.Moved) == 1) != c.out || (a.TooMuch == "1") == c.out || slices.Contains(a.LeftOut, LeftOut{"1", Elsewhere}) != c.out {
+			t.Errorf("elsewhere by %g°, %g mm: moved %+v, left out %+v, too much %q, %v", c.angle, c.height, a.Moved, a.LeftOut, a.TooMuch, err)
+		}
+		was.Setting, was.Expected.Angle, was.Feel.Fast = "5", 5+c.angle, logbook.Whole(1)
+		a, err = Next(table, []logbook.Note{was}, Wish{})
+		if want := map[bool]Finding{true: SettingMoved, false: TryNext}[c.out]; err != nil || a.Finding != want || (len(a.Moved) == 1) != c.out || c.out && !math.IsNaN(a.Felt) {
+			t.Errorf("the last, elsewhere by %g°, %g mm: finding %d, moved %+v, felt %g, %v", c.angle, c.height, a.Finding, a.Moved, a.Felt, err)
+		}
+		// The hole drilled anew and noted again: the earlier note, which says the opposite, counts no more.
+		was.Feel.Fast = logbook.Whole(-2)
+		a, err = Next(table, []logbook.Note{was, felt("n", "5", 1)}, Wish{})
+		if err != nil || c.out && (a.Finding != TryNext || a.Felt != 1 || len(a.On) != 1) || !c.out && a.Finding != NotesContradict {
+			t.Errorf("noted again, elsewhere by %g°, %g mm: finding %d, felt %g, %v", c.angle, c.height, a.Finding, a.Felt, err)
+		}
+	}
+}
+
+// A stalled setting is no place to work out a step from; of steps with equal work the one that is clear of
+// the stall.
 func TestOfTheNotedSetting(t *testing.T) {
 	table := tableAt(t, 5, 6, 6.4, 7)
 	at := func(id string) int { i, _ := table.Index(id); return i }
 	n := felt("n", "5", 1)
-	n.Expected.Angle, n.Expected.Height = 5.4, 1304
 	if a, _ := Next(table, []logbook.Note{n}, Wish{}); a.To == nil || a.To.ID != "6.4" || len(a.Moved)+len(a.Tight) != 0 {
 		t.Errorf("%+v, moved %+v, tight %+v", a.To, a.Moved, a.Tight)
-	}
-	for _, was := range [][2]float64{{5.6, 1300}, {4.4, 1300}, {5, 1306}, {5, 1294}} {
-		n.Expected.Angle, n.Expected.Height = was[0], was[1]
-		if a, _ := Next(table, []logbook.Note{n}, Wish{}); len(a.Moved) != 1 || a.Moved[0].Note != "n" || a.Moved[0].Angle != was[0] || a.Moved[0].Height != was[1] {
-			t.Errorf("noted at %v: %+v", was, a.Moved)
-		}
 	}
 	table.Rows[at("6.4")].StallMargin = 0.4 * plane.Deg // with 0.23° of its own
 	a, _ := Next(table, []logbook.Note{n}, Wish{})

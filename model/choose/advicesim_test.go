@@ -7,7 +7,6 @@ import (
 	"os"
 	"slices"
 	"strconv"
-	"strings"
 	"testing"
 
 	"stanchion/aero"
@@ -123,103 +122,9 @@ func randomCar(t *testing.T, random *rand.Rand) *model.Table {
 	}
 }
 
-// bolts counts the work between two ids, bolt by bolt.
-func bolts(from, to string) (fewer, moved int) {
-	a, b := strings.Split(from, "/"), strings.Split(to, "/")
-	out, in := 0, 0
-	for j := range a {
-		x, y := strings.Split(a[j], "+"), strings.Split(b[j], "+")
-		fewer = max(fewer, len(x)-len(y))
-		for _, p := range x {
-			if !slices.Contains(y, p) {
-				out++
-			}
-		}
-		for _, p := range y {
-			if !slices.Contains(x, p) {
-				in++
-			}
-		}
-	}
-	return fewer, max(out, in)
-}
-
-// least is the least work, by trying every way of every setting: those that can be run, are clear from
-// the setting noted, lie short of what was too much, change a third of the downforce at most or go no
-// further than was driven, and lie within half a step of the scale of the wanted change or not clearly
-// apart from it. any is false where there is none.
-func least(table *model.Table, a *choose.Advice, tooMuch *model.Row, notes []logbook.Note) (fewer, moved int, any bool) {
-	std := func(x, y *model.Row) float64 { return model.DifferenceStdUnc(table.Budget(x), table.Budget(y)).Share }
-	type way struct {
-		row          *model.Row
-		fewer, moved int
-	}
-	var all []way
-	var near *way
-	sign := 1.0
-	if a.Felt > 0 {
-		sign = -1
-	}
-	driven := 0.0
-	for _, n := range notes {
-		if r, ok := table.Find(n.Setting); ok {
-			driven = math.Max(driven, sign*(r.Share-a.From.Share))
-		}
-	}
-	for i := range table.Rows {
-		for _, id := range append(table.Rows[i].AlternativeIDs(), table.Rows[i].ID) {
-			r, _ := table.Find(id)
-			change := r.Share - a.From.Share
-			if len(r.Breaches) > 0 || r.NoForces() || r.Stalled || r.Downforce < 0 || !(sign*change > 0) || math.Abs(change) < 2*std(r, a.From) {
-				continue
-			}
-			if tooMuch != nil && (sign*(tooMuch.Share-r.Share) <= 0 || math.Abs(tooMuch.Share-r.Share) < 2*std(r, tooMuch)) {
-				continue
-			}
-			if math.Abs(r.Downforce-a.From.Downforce) > a.From.Downforce/3 && sign*change > driven {
-				continue
-			}
-			w := way{row: r}
-			w.fewer, w.moved = bolts(a.From.ID, id)
-			all = append(all, w)
-		}
-	}
-	if len(all) == 0 {
-		return 0, 0, false
-	}
-	keeps := slices.MinFunc(all, func(x, y way) int { return x.fewer - y.fewer }).fewer
-	all = slices.DeleteFunc(all, func(w way) bool { return w.fewer > keeps })
-	for i := range all {
-		w := &all[i]
-		if near == nil {
-			near = w
-			continue
-		}
-		d, e := math.Abs(w.row.Share-a.From.Share-a.Wanted), math.Abs(near.row.Share-a.From.Share-a.Wanted)
-		if d < e || d == e && (w.fewer < near.fewer || w.fewer == near.fewer && (w.moved < near.moved || w.moved == near.moved && w.row.ID < near.row.ID)) {
-			near = w
-		}
-	}
-	off := func(w *way) (half, clear bool) {
-		d := w.row.Share - a.From.Share - a.Wanted
-		return math.Abs(d) <= a.Unit/2 && !(a.Capped && d > 0), math.Abs(d) >= 2*std(w.row, a.From)
-	}
-	half, clear := off(near)
-	none := !half && clear
-	fewer, moved = 99, 99
-	for _, w := range all {
-		half, clear := off(&w)
-		if half || !clear || none && (w.row.ID == near.row.ID || math.Abs(w.row.Share-near.row.Share) < 2*std(w.row, near.row)) {
-			if w.fewer < fewer || w.fewer == fewer && w.moved < moved {
-				fewer, moved = w.fewer, w.moved
-			}
-		}
-	}
-	return fewer, moved, true
-}
-
 // Random cars with random drivers, who note how a setting felt, take the advice and note again: the
-// advice moves the true balance the right way with the least work there is, and where no setting is
+// advice moves the true balance the right way with the least work there is for a step of about the size that
+// the notes ask for, and where no setting is
 // a clear step it says so. ADVICE_CARS sets how many; a few in the ordinary run.
 func TestAdviceAgainstTheTruth(t *testing.T) {
 	cars := 12
@@ -264,7 +169,8 @@ func TestAdviceAgainstTheTruth(t *testing.T) {
 				count[map[choose.Finding]string{choose.FeltNeutral: "neutral", choose.AlikeInSlow: "alike in slow corners", choose.NotesContradict: "contradict"}[a.Finding]]++
 				break
 			}
-			fewer, moved, any := least(table, &a, a.Beyond, notes)
+			asks := newTrial(table, &a, notes)
+			any := len(asks.all) > 0
 			if !any || !a.Proposes() {
 				count["cannot tell"]++
 				if a.Finding == choose.StepTooLarge {
@@ -297,9 +203,15 @@ func TestAdviceAgainstTheTruth(t *testing.T) {
 			if math.Abs(is) < math.Abs(was) {
 				count["nearer to neutral"]++
 			}
+			size, capped := asks.wanted(a.Sizing, a.Second, notes)
+			if math.Abs(size-math.Abs(a.Wanted)) > 1e-9 || capped != a.Capped {
+				t.Errorf("car %d round %d: wanted %.5f, capped %v; by the notes %.5f, %v", car, round, a.Wanted, a.Capped, size, capped)
+			}
+			fewer, moved := asks.least(size, capped)
 			leastWork := a.Work.Fewer == fewer && a.Work.Moved == moved
-			if a.Sizing == choose.BeyondWhatWasSame { // the brute force does not know that bound
-				leastWork = leastWork || a.Work.Moved >= moved
+			count["bolts moved"] += a.Work.Moved
+			if a.Rule != choose.LeastOfSize {
+				count["none of that size"]++
 			}
 			switch {
 			case !right:

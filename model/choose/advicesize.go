@@ -9,7 +9,6 @@ import (
 const (
 	MostOfWing = 1.0 / 3 // of the downforce on the setting noted, either way; not between two notes
 	LeastUnit  = 0.003   // front share, fraction: the smallest change that a driver is taken to feel
-	HalfGrade  = 0.5     // steps of the scale: how uncertain what was felt is
 )
 
 // smallEnough keeps the steps that change downforce by no more than MostOfWing, and those that go no
@@ -54,32 +53,6 @@ func keepBolts(all []Candidate) (kept []Candidate) {
 		}
 	}
 	return kept
-}
-
-// equal lists the steps that count as equal to the wanted one: within half a step of the scale, or not
-// clearly apart from it; where there are none, the nearest and those not clearly apart from that.
-func (s *search) equal(all []Candidate, a *Advice) (equal []Candidate) {
-	for _, c := range all {
-		off := s.sign * (c.Change - a.Wanted)
-		within := math.Abs(off) <= HalfGrade*a.Unit+rounding && !(a.Capped && off > 0)
-		if within || ClarityOf(off, c.StdUnc) != Clear {
-			equal = append(equal, c)
-		}
-	}
-	if len(equal) == 0 {
-		near := s.nearest(all, a.Wanted)
-		for _, c := range all {
-			if s.clarity(c.Row, near.Row) != Clear {
-				equal = append(equal, c)
-			}
-		}
-	}
-	for i := range equal {
-		c := &equal[i]
-		b := s.of(c.Row)
-		c.Tight, c.kept = TightLimits(s.t, c.Row, &b), clearOf(limitsOf(s.t, c.Row, &b))
-	}
-	return equal
 }
 
 // size sets the wanted change: from two notes, or in units by how much it was felt.

@@ -68,13 +68,15 @@ type NextStep struct {
 	TooMuch   string      // id of the comparable note that the step lies short of; "" for none
 	Beyond    *model.Row  // the setting of that note
 	Between   float64     // of NoneBetween: which part of the way to Beyond is wanted, 0 to 1
-	Equal     []Candidate // the others that are not clearly apart from the wanted step, in their order, each place once
+	Equal     []Candidate // the others that the rule leaves, in their order, each place once
+	Rule      Rule        // what chose among the clear steps
 	Lighter   *Candidate  // the clear step with the least work, though it is not the size wanted; nil where it takes no less
+	Nearer    *Candidate  // the clear step that is nearest to the wanted size; nil where that one is taken, or one alike with it
 	Clear     int         // how many settings, each with all its ways, were clear steps
 
 	Unit          float64    // the change that one step of the scale is taken for, more than 0
 	BoundUnstable bool       // the note of TooMuch was clearly unstable, whatever its balance
-	TooLarge      *Candidate // of StepTooLarge: the smallest clear step, of those that keep the most bolts
+	TooLarge      *Candidate // of StepTooLarge: the smallest clear step, of those that keep the most bolts; where Capped, it goes past that
 	Tried         *model.Row // of TriedThatWay: the setting of note Second
 	TriedSame     bool       // and it felt no better
 	PastMost      bool       // it is more than MostOfWing, to more wing, and on the car already
@@ -84,7 +86,7 @@ type NextStep struct {
 	last          logbook.Feel
 }
 
-// step finds the step that is wanted, and the least work among those that count as equal to it.
+// step finds the size that is wanted, and the least work among the clear steps of about that size.
 func (a *Advice) step(t *model.Table, w Wish) {
 	a.Asked = w
 	s := search{t: t, from: a.From, budget: t.Budget(a.From), sign: 1, least: math.Inf(-1), most: math.Inf(1), budgets: map[string]model.Budget{}}
@@ -114,15 +116,20 @@ func (a *Advice) step(t *model.Table, w Wish) {
 	}
 	all = keepBolts(small)
 	a.size(&s, all)
-	equal := s.equal(all, a)
+	near := a.nearDriven(all)
+	if len(near) == 0 {
+		c := s.nearest(all, 0)
+		a.Finding, a.TooLarge = StepTooLarge, &c
+		return
+	}
+	all = near
+	equal, rule := s.ofSize(all, a)
+	a.Rule = rule
 	slices.SortStableFunc(equal, func(x, y Candidate) int { return x.compare(&y, a.Wanted, w) })
 	a.takeOnCar(t, equal)
 	a.Candidate, a.To = equal[0], equal[0].Row
 	a.Clear, a.Equal = len(places(all)), places(equal)[1:]
-	light := slices.MinFunc(all, func(x, y Candidate) int { return x.compare(&y, a.Wanted, Wish{}) })
-	if light.Work.Compare(a.Work) < 0 {
-		a.Lighter = &light
-	}
+	a.notTaken(&s, all)
 }
 
 // takeOnCar puts the setting that is on the car by a later note first among the equal ones.
@@ -147,15 +154,15 @@ func places(all []Candidate) (first []Candidate) {
 	return first
 }
 
-// compare orders steps that count as equal: no joint with fewer bolts, what was asked for, the least
-// work, limits and stall margin clearly kept, one change at a time, the nearest to the wanted change.
+// compare orders steps among which the least work decides: no joint with fewer bolts, what was asked for, the
+// least work, limits and stall margin clearly kept, the nearest to the wanted change, one change at a time.
 func (c *Candidate) compare(d *Candidate, wanted float64, w Wish) int {
 	asked := 0
 	if w.Height {
 		asked = cmp.Compare(btoi(d.Changed == HeightAlone), btoi(c.Changed == HeightAlone))
 	}
 	return cmp.Or(cmp.Compare(c.Work.Fewer, d.Work.Fewer), asked, c.Work.Compare(d.Work), cmp.Compare(d.kept, c.kept),
-		cmp.Compare(c.Changed, d.Changed), cmp.Compare(math.Abs(c.Change-wanted), math.Abs(d.Change-wanted)), cmp.Compare(c.Row.ID, d.Row.ID))
+		cmp.Compare(math.Abs(c.Change-wanted), math.Abs(d.Change-wanted)), cmp.Compare(c.Changed, d.Changed), cmp.Compare(c.Row.ID, d.Row.ID))
 }
 
 func btoi(b bool) int {

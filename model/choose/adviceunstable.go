@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/logbook"
 )
@@ -97,27 +96,5 @@ func (a *Advice) unstall(t *model.Table) {
 			return cmp.Or(c.Work.Compare(d.Work), cmp.Compare(d.Row.Angle, c.Row.Angle), cmp.Compare(c.Row.ID, d.Row.ID))
 		})
 		a.Unstalled = &c
-	}
-}
-
-// How far a setting must be from where it was noted for its holes to have been moved since: more than
-// what is read off a template. Common practice, no source.
-const (
-	movedAngle  = 0.5 // degrees
-	movedHeight = 5.0 // mm
-)
-
-// Moved is a comparable note whose setting was elsewhere when it was written.
-type Moved struct {
-	Note          string
-	Row           *model.Row // where it is now
-	Height, Angle float64    // where it was, mm and degrees; NaN where not noted
-}
-
-// moved takes a note whose setting is clearly elsewhere now.
-func (e *Evidence) moved(n *logbook.Note, r *model.Row) {
-	was := n.Expected
-	if math.Abs(was.Angle-r.Angle/plane.Deg) > movedAngle || math.Abs(was.Height-r.Height) > movedHeight {
-		e.Moved = append(e.Moved, Moved{n.ID, r, was.Height, was.Angle})
 	}
 }

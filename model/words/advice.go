@@ -32,6 +32,8 @@ func Advice(a choose.Advice) string {
 	switch a.Finding {
 	case choose.SettingGone:
 		return fmt.Sprintf("Note %s is the last that says how a setting felt, and the car file no longer gives its setting %s. Note the setting that is on the car now.", a.Note, units.Printable(a.Setting))
+	case choose.SettingMoved:
+		return fmt.Sprintf("Note %s is the last that says how a setting felt, and its setting was elsewhere then: nothing can be told from it. Run it as it is now, and note how it feels.", a.Note)
 	case choose.NotedWithoutFigures:
 		return felt + wants + ". The setting that was noted has no figures, so that no step can be worked out from it."
 	case choose.OneEndOnly:
@@ -108,9 +110,10 @@ func AdviceReasons(t *model.Table, a *advise.Advice, u units.System) (lines []st
 	add := func(text string, args ...any) { lines = append(lines, fmt.Sprintf(text, args...)) }
 	if a.Proposes() {
 		add("%s", stepSize(a))
+		add("%s", stepRule(a))
 		lines = append(lines, stepEqual(t, a)...)
 		if a.Asked.Height && a.Changed != choose.HeightAlone {
-			add("Asked was a change of height alone: none is among the steps that count as equal.")
+			add("Asked was a change of height alone: none is among the steps of that size.")
 		}
 	}
 	if a.Contradicts != [2]string{} && a.Finding != choose.NotesContradict {
@@ -118,6 +121,9 @@ func AdviceReasons(t *model.Table, a *advise.Advice, u units.System) (lines []st
 	}
 	if text := leftOut(a.LeftOut); text != "" {
 		add("%s", text)
+	}
+	if a.Finding != choose.SettingMoved {
+		lines = append(lines, movedLines(t, a, u)...)
 	}
 	for _, p := range a.Pointers {
 		add("%s", pointer(p))
@@ -214,26 +220,61 @@ func stepEqual(t *model.Table, a *advise.Advice) (lines []string) {
 		if math.Abs(c.Change) > math.Abs(a.Change) {
 			size = "larger"
 		}
-		lines = append(lines, fmt.Sprintf("With less work, a %s step that is clear too: %s.", size, name(*c)))
+		lines = append(append(lines, fmt.Sprintf("With less work, a %s step that is clear too: %s.", size, name(*c))), moves(t, a, c)...)
 	}
-	if len(a.Equal) == 0 {
-		return lines
+	if c := a.Nearer; c != nil {
+		lines = append(append(lines, fmt.Sprintf("Nearer to the wanted size: %s.", name(*c))), moves(t, a, c)...)
 	}
 	var names []string
-	for _, c := range a.Equal[:min(len(a.Equal), maxEqual)] {
-		names = append(names, name(c))
+	for _, c := range a.Equal {
+		if a.Nearer == nil || c.Row.ID != a.Nearer.Row.ID {
+			names = append(names, name(c))
+		}
+	}
+	if len(names) == 0 {
+		return lines
 	}
 	more := ""
-	if n := len(a.Equal) - len(names); n > 0 {
-		more = fmt.Sprintf("; and %d more", n)
+	if n := len(names) - maxEqual; n > 0 {
+		names, more = names[:maxEqual], fmt.Sprintf("; and %d more", n)
 	}
-	return append(lines, "Within half a grade of what was felt, or not clearly apart from the wanted step, with no less work: "+strings.Join(names, "; ")+more+".")
+	of := "Of that size too, with no less work: "
+	if a.Rule != choose.LeastOfSize {
+		of = "Alike with it, with no less work: "
+	}
+	return append(lines, of+strings.Join(names, "; ")+more+".")
+}
+
+// moves lists the bolts that another step than the one proposed moves, as lines below its name.
+func moves(t *model.Table, a *advise.Advice, c *choose.Candidate) (lines []string) {
+	for _, m := range Moves(t.Car, a.From.Setting, c.Row.Setting) {
+		lines = append(lines, "  "+m)
+	}
+	return lines
+}
+
+// stepRule says what chose among the clear steps.
+func stepRule(a *advise.Advice) string {
+	switch {
+	case a.IsOnCar():
+		return "Chosen: what is on the car already, as its size is right."
+	case a.Rule == choose.NearestBeyond:
+		return "Chosen: the nearest clear step beyond, as none lies between half and twice the wanted one."
+	case a.Rule == choose.NearestShort:
+		return "Chosen: the nearest clear step short of it, as none lies between half and twice the wanted one, and none beyond."
+	}
+	weaker := ""
+	if len(a.PassedOver) > 0 {
+		weaker = " that are no weaker than now"
+	}
+	return fmt.Sprintf("Chosen: the least work of the clear steps between half and twice the wanted one%s, %s; then the nearest to it.", weaker, units.Count(a.Work.Moved, "bolt"))
 }
 
 // unlike says why a note bounds nothing.
 var unlike = map[choose.Unlike]string{
 	choose.OtherTyres: "other tyres", choose.OtherPressures: "other tyre pressures", choose.OtherTrack: "dry and wet track", choose.OtherPlace: "another place",
 	choose.OtherFuel: "other fuel", choose.OtherDriver: "another driver", choose.NoSuchSetting: "its setting is no longer in the car file",
+	choose.Elsewhere:     "its setting was elsewhere then",
 	choose.Contradictory: "notes on its setting contradict each other", choose.AgainstWing: "it goes against the way a wing acts",
 }
 

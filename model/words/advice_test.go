@@ -37,6 +37,7 @@ func TestAdviceInWords(t *testing.T) {
 		{choose.OneEndOnly, none, none, "one end", ""},
 		{choose.NoneBetween, 1, none, "slight oversteer in fast corners, note too-much the opposite", "try"},
 		{choose.NoneFarEnough, 1, none, "No setting that keeps all limits", "try"},
+		{choose.SettingMoved, none, none, "its setting was elsewhere then: nothing can be told from it", "fast corners"},
 		{choose.SettingGone, none, none, "no longer gives its setting gone\\u001b", "\x1b"},
 	} {
 		a := choose.Advice{Finding: c.finding, Note: "n", Setting: "gone\x1b"}
@@ -83,14 +84,17 @@ func TestAdviceLines(t *testing.T) {
 	a.Changed, a.Asked.Height, a.TooMuch = choose.AngleAndHeight, true, "m"
 	a.LeftOut = []choose.LeftOut{{Note: "1", Why: choose.OtherTyres}, {Note: "2", Why: choose.OtherTrack}}
 	a.Lighter = &choose.Candidate{Row: row("1:k1+2:k2+5:k3+6:k4/A:F+A2:R"), Change: -0.009, Work: choose.Work{Moved: 1}}
-	a.Equal = []choose.Candidate{{Row: row("5:k1+6:k2/B:F+B2:R"), Change: -0.0061, Work: choose.Work{Moved: 5, Fewer: 2}, Changed: choose.HeightAlone}}
+	a.Nearer = &choose.Candidate{Row: row("1:k1+2:k2+5:k3+6:k4/B:F+B2:R"), Change: -0.0081, Work: choose.Work{Moved: 2}}
+	a.Equal = []choose.Candidate{*a.Nearer, {Row: row("5:k1+6:k2/B:F+B2:R"), Change: -0.0061, Work: choose.Work{Moved: 5, Fewer: 2}, Changed: choose.HeightAlone}}
 	a.Now, a.Proposed = strength.Passes, strength.DoesNotHold
 	lines := strings.Join(AdviceLines(table, &a, units.Metric), "\n")
 	for _, want := range []string{
 		"Step: front share −0.7 ± 0.1 pp (one standard uncertainty). Wanted is −0.8 pp, 2 times the smallest step that is clear",
 		"Clear is a difference of 2 standard uncertainties. It stays short of what note m found too much.",
 		"; angle and height change.", "FEWER BOLTS: joint foot would have 2 bolts a side, it has 4 now.", "Asked was a change of height alone: none is",
-		"With less work, a larger step that is clear too: row 1–6, A2 (1 bolt, the angle alone, front share −0.9 pp).",
+		"With less work, a larger step that is clear too: row 1–6, A2 (1 bolt, the angle alone, front share −0.9 pp).\n  head: R from A1 to A2\n",
+		"Nearer to the wanted size: row 1–6, B2 (2 bolts, the angle alone, front share −0.8 pp).\n  head: F from A to B, R from A1 to B2\nOf that size too, with no less work: row 5–6, B2 (5",
+		"Chosen: the least work of the clear steps between half and twice the wanted one, ",
 		"(5 bolts, the height alone, front share −0.6 pp, fewer bolts in a joint).",
 		"Notes left out: 1 (other tyres), 2 (dry and wet track).", `WEAKER THAN NOW: the strength verdict of the setting noted is "passes", of this one "does not hold".`,
 		"IT DOES NOT HOLD: do not run it", "Strength NOT CHECKED", Caution,
@@ -101,5 +105,25 @@ func TestAdviceLines(t *testing.T) {
 	}
 	if points(-0.0034, 0.0004) != "−0.34 ± 0.04 pp" || feltWord(0.3) != "a little oversteer" || feltWord(-1.5) != logbook.BalanceWord(-2) {
 		t.Errorf("%s, %s, %s", points(-0.0034, 0.0004), feltWord(0.3), feltWord(-1.5))
+	}
+}
+
+// What chose the step is said, each rule by its own words.
+func TestStepRule(t *testing.T) {
+	for rule, want := range map[choose.Rule]string{
+		choose.LeastOfSize:   "Chosen: the least work of the clear steps between half and twice the wanted one, 2 bolts; then the nearest to it.",
+		choose.NearestBeyond: "Chosen: the nearest clear step beyond, as none lies between half and twice the wanted one.",
+		choose.NearestShort:  "Chosen: the nearest clear step short of it, as none lies between half and twice the wanted one, and none beyond.",
+	} {
+		var a advise.Advice
+		a.Rule, a.Work.Moved, a.Setting = rule, 2, "x"
+		if got := stepRule(&a); got != want {
+			t.Errorf("rule %d: %q", rule, got)
+		}
+	}
+	var a advise.Advice
+	a.PassedOver = make([]choose.Candidate, 1)
+	if got := stepRule(&a); !strings.Contains(got, "twice the wanted one that are no weaker than now, 0 bolts") {
+		t.Errorf("with a weaker one passed over: %q", got)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/advise"
 	"stanchion/model/choose"
@@ -20,6 +21,9 @@ func adviceFound(a choose.Advice) string {
 			"It wants less angle, and more downforce comes from less angle too: run one that is clear of the stall, and note that.", degrees(-a.From.StallMargin))
 	case choose.StepTooLarge:
 		c := a.TooLarge
+		if a.Capped {
+			return fmt.Sprintf(". No clear step is small enough: the smallest goes further past what was driven than this setting and that of note %s are apart. Whether to take it is yours to decide.", a.Second)
+		}
 		return fmt.Sprintf(". No step that can be told is small enough: the smallest is %.0f %% of the wing's downforce at once, and no more than %.0f %% is proposed. "+
 			"Whether to take it is yours to decide.", 100*math.Abs(c.Row.Downforce-a.From.Downforce)/math.Abs(a.From.Downforce), 100*choose.MostOfWing)
 	case choose.TriedThatWay:
@@ -39,8 +43,11 @@ func difference(from, to *model.Row, u units.System) string {
 // adviceFoundLines says which settings a finding is about, and what is odd about the one that was noted.
 func adviceFoundLines(t *model.Table, a *advise.Advice, u units.System) (lines []string) {
 	add := func(text string, args ...any) { lines = append(lines, fmt.Sprintf(text, args...)) }
-	if a.From == nil {
+	switch {
+	case a.From == nil:
 		return nil
+	case a.Finding == choose.SettingMoved:
+		return movedLines(t, a, u)
 	}
 	if a.IsOnCar() {
 		add("It is on the car already, by a later note: run it, and note how it felt.")
@@ -66,14 +73,11 @@ func adviceFoundLines(t *model.Table, a *advise.Advice, u units.System) (lines [
 	}
 	if a.Proposes() {
 		for _, l := range a.Tight {
-			switch {
-			case l.Limit == model.LimitStall && choose.ClarityOf(l.Have, l.StdUnc) != choose.Clear:
-				add("NOT CLEAR OF THE STALL: %s.", stall(a.To, a.Tight))
-			case l.Limit == model.LimitStall:
-				add("Stall: %s.", stall(a.To, a.Tight))
-			default:
-				add("Not clearly within a limit: %s.", tight(l, u))
+			if l.Limit == model.LimitStall {
+				add("%s", stepStall(l, runNow(t, a)))
+				continue
 			}
+			add("Not clearly within a limit: %s.", tight(l, u))
 		}
 	}
 	for _, w := range a.Unstable {
@@ -85,11 +89,47 @@ func adviceFoundLines(t *model.Table, a *advise.Advice, u units.System) (lines [
 			add("In note %s the car was %s: %s, %s.", units.Printable(w.Note), unstableWord(w), t.Name(w.Row.Setting), where)
 		}
 	}
+	return lines
+}
+
+// movedLines says of notes whose setting was elsewhere where that was.
+func movedLines(t *model.Table, a *advise.Advice, u units.System) (lines []string) {
 	for _, m := range a.Moved {
-		add("Note %s was of %s at %s, %s°; the file now gives %s, %s: its holes have moved since.", units.Printable(m.Note), t.Name(m.Row.Setting),
-			u.Length(m.Height), units.Fixed(m.Angle, 1), u.Length(m.Row.Height), degrees(m.Row.Angle))
+		lines = append(lines, fmt.Sprintf("Note %s was of %s at %s, %s°; the file now gives %s, %s: holes were moved since, or the car measured anew.",
+			units.Printable(m.Note), t.Name(m.Row.Setting), u.Length(m.Height), units.Fixed(m.Angle, 1), u.Length(m.Row.Height), degrees(m.Row.Angle)))
 	}
 	return lines
+}
+
+// runNow is the setting that is on the car: that of a later note, or the one noted.
+func runNow(t *model.Table, a *advise.Advice) *model.Row {
+	if r, ok := t.Find(a.OnCar); ok && !a.IsOnCar() {
+		return r
+	}
+	return a.From
+}
+
+// lessMargin is by how much a stall margin must be less than another, rad, for that to be seen in the
+// figures as they are printed.
+const lessMargin = 0.05 * plane.Deg
+
+// stepStall says how a step that is not clear of a minimum of the stall margin stands to it, and to what is run
+// now. It is in capitals where it is not clear of the stall itself and has less margin than now.
+func stepStall(l choose.Tight, now *model.Row) string {
+	label, was, short := "Stall", "", "not clear of the stall"
+	if !now.Stalled && !(l.Have > now.StallMargin-lessMargin) && choose.ClarityOf(l.Have, l.StdUnc) != choose.Clear {
+		label = "NOT CLEAR OF THE STALL"
+	}
+	switch {
+	case now.Stalled:
+		was = fmt.Sprintf(" (now %s)", Stall(now))
+	case !math.IsNaN(now.StallMargin):
+		was = fmt.Sprintf(" (now %s)", degrees(now.StallMargin))
+	}
+	if l.Allowed != 0 {
+		short = "not clearly above the minimum of " + degrees(l.Allowed)
+	}
+	return fmt.Sprintf("%s: margin %s ± %s%s, %s.", label, degrees(l.Have), degrees(l.StdUnc), was, short)
 }
 
 // unstableWord says how unstable the car was, and where.

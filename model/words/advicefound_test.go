@@ -1,9 +1,11 @@
 package words
 
 import (
+	"math"
 	"strings"
 	"testing"
 
+	"stanchion/aero"
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/advise"
@@ -36,6 +38,11 @@ func TestAdviceFound(t *testing.T) {
 			t.Errorf("finding %d: %q", c.finding, got)
 		}
 	}
+	past := choose.Advice{Finding: choose.StepTooLarge, From: from}
+	past.Felt, past.TooLarge, past.Capped, past.Second = -2, &choose.Candidate{Row: to}, true, "m"
+	if got := Advice(past); !strings.Contains(got, "goes further past what was driven than this setting and that of note m are apart") || strings.Contains(got, "%") {
+		t.Errorf("past what was driven: %q", got)
+	}
 	a := choose.Advice{Finding: choose.NoneBetween}
 	a.Felt, a.TooMuch, a.BoundUnstable = -1, "m", true
 	if got := Advice(a); !strings.Contains(got, "with less wing the car was unstable in note m") || strings.Contains(got, "the opposite") {
@@ -56,13 +63,13 @@ func TestAdviceFoundLines(t *testing.T) {
 		{Note: "n", Row: a.From, Braking: -3}}
 	a.Moved = []choose.Moved{{Note: "4", Row: row("3", "B1"), Height: 1300, Angle: 4.6}}
 	a.Tight = []choose.Tight{{Limit: model.LimitStall, Have: plane.Deg, StdUnc: 2 * plane.Deg}, {Limit: model.LimitTop, Have: 1479, Allowed: 1480, StdUnc: 2}}
-	lines := strings.Join(adviceFoundLines(table, &a, units.Metric), "\n")
+	lines := strings.Join(append(adviceFoundLines(table, &a, units.Metric), AdviceReasons(table, &a, units.Metric)...), "\n")
 	for _, want := range []string{
 		"STALLED: the setting that was noted is 2.0° past maximum CL. It wants less angle.", "LIFTS: the setting that was noted pulls the car up, by 20 N",
 		"Noted that way: row 3, B1, +287 N (note m).", "The smallest that can be told: row 3, B1 (1 bolt, the angle alone, front share +1.2 pp), +287 N.",
 		"In note 1 the car was unstable under braking: row 3, B1, +287 N.", "In note 2 the car was very unstable on the straight: row 3, B2, this setting.",
-		"In note 3 the car was slightly unstable under braking and on the straight:", "Note 4 was of row 3, B1 at 1300 mm, 4.6°; the file now gives 1296 mm, 2.3°: its holes have moved since.",
-		"NOT CLEAR OF THE STALL: margin 1.0° ± 2.0°, not clear of the stall.", "Not clearly within a limit: top 1479 ± 2 mm, maximum 1480 mm.",
+		"In note 3 the car was slightly unstable under braking and on the straight:", "Note 4 was of row 3, B1 at 1300 mm, 4.6°; the file now gives 1296 mm, 2.3°: holes were moved since, or the car measured anew.",
+		"Stall: margin 1.0° ± 2.0° (now STALLED, 2.0° past maximum CL), not clear of the stall.", "Not clearly within a limit: top 1479 ± 2 mm, maximum 1480 mm.",
 	} {
 		if !strings.Contains(lines, want) {
 			t.Errorf("nothing says %q in\n%s", want, lines)
@@ -71,12 +78,33 @@ func TestAdviceFoundLines(t *testing.T) {
 	if strings.Contains(lines, "In note n") {
 		t.Error("the note itself is named twice")
 	}
-	a.Tight = []choose.Tight{{Limit: model.LimitStall, Have: 5 * plane.Deg, Allowed: 1.5 * plane.Deg, StdUnc: 2 * plane.Deg}}
-	if got := strings.Join(adviceFoundLines(table, &a, units.Metric), "\n"); strings.Contains(got, "NOT CLEAR") || !strings.Contains(got, "Stall: margin 5.0° ± 2.0°, not clearly above the minimum of 1.5°.") {
-		t.Errorf("clear of the stall and not of its minimum:\n%s", got)
-	}
 	a.Finding = choose.StepTooLarge
 	if got := strings.Join(adviceFoundLines(table, &a, units.Metric), "\n"); strings.Contains(got, "Stall:") {
 		t.Errorf("of a step that is not proposed:\n%s", got)
+	}
+}
+
+// Capitals only for a step that is not clear of the stall and has less margin than what is run now: by hand, with
+// ± 2°, 1° and 3.9° are not clear of the stall (4° is), 1° and 5° not of a minimum of 1.5° (5.5° is).
+func TestStepStall(t *testing.T) {
+	for _, c := range []struct {
+		now, margin, least float64 // degrees
+		want               string
+	}{
+		{3, 1, 0, "NOT CLEAR OF THE STALL: margin 1.0° ± 2.0° (now 3.0°), not clear of the stall."},
+		{0.5, 1, 0, "Stall: margin 1.0° ± 2.0° (now 0.5°), not clear of the stall."},
+		{1, 1, 0, "Stall: margin 1.0° ± 2.0° (now 1.0°), not clear of the stall."},
+		{-2, 1, 0, "Stall: margin 1.0° ± 2.0° (now STALLED, 2.0° past maximum CL), not clear of the stall."},
+		{math.NaN(), 1, 0, "NOT CLEAR OF THE STALL: margin 1.0° ± 2.0°, not clear of the stall."},
+		{4.1, 3.9, 1.5, "NOT CLEAR OF THE STALL: margin 3.9° ± 2.0° (now 4.1°), not clearly above the minimum of 1.5°."},
+		{3.5, 3.9, 1.5, "Stall: margin 3.9° ± 2.0° (now 3.5°), not clearly above the minimum of 1.5°."},
+		{6, 5, 1.5, "Stall: margin 5.0° ± 2.0° (now 6.0°), not clearly above the minimum of 1.5°."},
+		{math.NaN(), 5, 1.5, "Stall: margin 5.0° ± 2.0°, not clearly above the minimum of 1.5°."},
+	} {
+		now := &model.Row{Outcome: model.Outcome{Coefficients: aero.Coefficients{CL: 1}}, StallMargin: c.now * plane.Deg, Stalled: c.now < 0}
+		l := choose.Tight{Limit: model.LimitStall, Have: c.margin * plane.Deg, Allowed: c.least * plane.Deg, StdUnc: 2 * plane.Deg}
+		if got := stepStall(l, now); got != c.want {
+			t.Errorf("%g° now, %g° then, at least %g°:\n%s, want\n%s", c.now, c.margin, c.least, got, c.want)
+		}
 	}
 }

@@ -38,27 +38,55 @@ func ClaimRules() []string {
 	}
 }
 
-// ClaimLines says what can be said of a claim over speeds: the answer first.
+// ClaimLines says what can be said of a claim: at which speeds it is likely, what it is at the maker's own, and
+// whether the car reaches them.
 func ClaimLines(c *model.Car, a calibrate.ClaimAnswer, u units.System) []string {
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
-	add("%s: the maker's %s", units.Printable(c.Name), u.Force(c.Claim.Downforce.Value()))
-	last := u.Speed(a.Rows[len(a.Rows)-1].Speed)
-	switch from, to, ok := a.LikelyRange(); {
-	case !ok:
-		add("Likely at no speed up to %s.", last)
-	default:
+	force, last := c.Claim.Downforce.Value(), a.Rows[len(a.Rows)-1].Speed
+	add("%s: the maker's %s", units.Printable(c.Name), u.Force(force))
+	from, to, ok := a.LikelyRange()
+	switch {
+	case ok:
 		add("Likely from %s to %s.", u.Speed(from), u.Speed(to))
+		add("Not credible below %s; above %s the wing makes more than that.", u.Speed(a.From), u.Speed(to))
+	case a.From > last:
+		add("Likely at no speed up to %s, and not credible either.", u.Speed(last))
+	case a.Rows[0].Verdict() == model.ClaimBelow:
+		add("Likely at no speed from %s to %s: the wing makes more than that.", u.Speed(a.Rows[0].Speed), u.Speed(last))
+	default:
+		add("Likely at no speed up to %s; not credible below %s.", u.Speed(last), u.Speed(a.From))
 	}
-	if r, ok := a.Own(); ok {
-		add("At the maker's own %s: %s, %s. That is %.0f %% of the maximum; %s.", u.Speed(r.Speed), ClaimVerdict(r.Verdict()), Claim(r), 100*r.Needed/r.MaxCL, claimUse(c, r))
+	if beyond := a.Top.Below(from); ok && beyond {
+		add("BEYOND %s, %s: on this car the claim is likely at no speed.", topSpeed(a.Top), spellTop(a.Top, u))
 	}
-	add("")
-	for _, r := range a.Rows {
-		add("%9s  %-13s %s", u.Speed(r.Speed), ClaimVerdict(r.Verdict())+":", Claim(r))
+	r, ok := a.Own()
+	if !ok {
+		return lines
 	}
-	add("")
-	return append(lines, ClaimRules()...)
+	add("At the maker's own %s: %s, %s. That is %.0f %% of the maximum; %s.", u.Speed(r.Speed), ClaimVerdict(r.Verdict()), Claim(r), 100*r.Needed/r.MaxCL, claimUse(c, r))
+	if a.Top.Below(r.Speed) {
+		part := a.Top.Speed / r.Speed
+		add("BEYOND %s, %s: there the same wing would make %s.", topSpeed(a.Top), spellTop(a.Top, u), u.Force(force*part*part))
+	}
+	return lines
+}
+
+// topSpeed names a top speed by what it is known from.
+func topSpeed(t calibrate.Top) string {
+	return map[calibrate.TopFrom]string{calibrate.TopByPower: "THE CAR'S TOP SPEED", calibrate.TopByDesign: "THE DESIGN SPEED OF STRENGTH",
+		calibrate.TopAsUsual: "WHAT CARS ON TRACK DAYS REACH"}[t.By]
+}
+
+// spellTop spells a top speed with its uncertainty, where it has one, and what it is known from.
+func spellTop(t calibrate.Top, u units.System) string {
+	switch t.By {
+	case calibrate.TopByPower:
+		return fmt.Sprintf("%s ± %s without the wing", u.Speed(t.Speed), u.Speed(t.StdUnc))
+	case calibrate.TopAsUsual:
+		return fmt.Sprintf("%s (common practice; power and drag_area in the car file tell it)", u.Speed(t.Speed))
+	}
+	return u.Speed(t.Speed)
 }
 
 // claimUse says whether figures are scaled to a claim at its own speed.
