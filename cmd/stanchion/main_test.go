@@ -28,7 +28,7 @@ func TestScripts(t *testing.T) {
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
 		UpdateScripts:       *update,
-		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"within": in.run},
+		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"within": in.run, "coded": in.coded},
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("CARS", cars)
 			e.Setenv("TERM", "dumb")

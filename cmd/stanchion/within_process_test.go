@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -23,6 +24,9 @@ var ownProcess = []string{"faults.txtar", "files.txtar", "help.txtar", "map.txta
 // plainCommand is a command of ours that no shell starts.
 var plainCommand = regexp.MustCompile(`(?m)^(! )?exec stanchion( |$)`)
 
+// codedCommand is one that a shell starts for nothing but its exit code.
+var codedCommand = regexp.MustCompile(`(?m)^exec sh -c 'stanchion ([^;|&"<>()\\` + "`" + `]*); echo code \$\?'$`)
+
 // rewritten copies scripts, with the commands that may run within the test's process called by "within": what is
 // worked out of a body, a section or a plate is then worked out once for all of them.
 func rewritten(t *testing.T, dir string) []string {
@@ -39,6 +43,7 @@ func rewritten(t *testing.T, dir string) []string {
 		script := string(text)
 		if !slices.Contains(ownProcess, filepath.Base(name)) {
 			commands, files, _ := strings.Cut(script, "\n-- ")
+			commands = codedCommand.ReplaceAllString(commands, "coded $1")
 			script = plainCommand.ReplaceAllString(commands, "${1}within$2")
 			if files != "" {
 				script += "\n-- " + files
@@ -68,7 +73,23 @@ func (in *inside) add(vars []string) {
 	}
 }
 
+// run runs a command that must succeed, or must not.
 func (in *inside) run(ts *testscript.TestScript, neg bool, args []string) {
+	switch code := in.code(ts, args); {
+	case code == 0 && neg:
+		ts.Fatalf("unexpected command success")
+	case code != 0 && !neg:
+		ts.Fatalf("unexpected command failure: exit status %d", code)
+	}
+}
+
+// coded runs a command and prints its exit code after what it prints.
+func (in *inside) coded(ts *testscript.TestScript, _ bool, args []string) {
+	fmt.Fprintln(ts.Stdout(), "code", in.code(ts, args))
+}
+
+// code runs a command and returns its exit code.
+func (in *inside) code(ts *testscript.TestScript, args []string) int {
 	in.mu.Lock()
 	defer in.mu.Unlock()
 	defer environment(os.Environ())
@@ -86,12 +107,7 @@ func (in *inside) run(ts *testscript.TestScript, neg bool, args []string) {
 		time.Local, err = time.LoadLocation(zone)
 		ts.Check(err)
 	}
-	switch code := run(args, ts.Stdout(), ts.Stderr()); {
-	case code == 0 && neg:
-		ts.Fatalf("unexpected command success")
-	case code != 0 && !neg:
-		ts.Fatalf("unexpected command failure: exit status %d", code)
-	}
+	return run(args, ts.Stdout(), ts.Stderr())
 }
 
 // environment replaces the one of the process.
