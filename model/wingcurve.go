@@ -80,7 +80,7 @@ func (c *Car) SolveUnscaled(speed float64) (WingCurve, error) {
 		if w.Plate.Height > 0 {
 			finite.Friction = skinFriction(c.Air.Reynolds(w.Plate.Length*mm, speed))
 		}
-		s, err := finite.Solve()
+		s, err := solved(finite)
 		if err != nil {
 			return WingCurve{}, err
 		}

@@ -63,18 +63,21 @@ func (l *lattice) velocities(q vec, ground bool) []vec {
 	for _, m := range mirrors(ground) {
 		p := m.of(q)
 		for i := range l.pieces {
-			u := l.pieces[i].velocity(p)
-			each[i][0] += u[0]
-			each[i][1] += m.y * u[1]
-			each[i][2] += m.z * u[2]
+			u, e := l.pieces[i].velocity(p), &each[i]
+			e[0] += u[0]
+			e[1] += m.y * u[1]
+			e[2] += m.z * u[2]
 		}
 	}
 	all := make([]vec, len(l.vs))
 	for k := range all {
 		v := &l.vs[k]
+		var x, y, z float64
 		for i, p := range v.pieces {
-			all[k] = all[k].plus(each[p].times(v.signs[i]))
+			e, sign := &each[p], v.signs[i]
+			x, y, z = x+sign*e[0], y+sign*e[1], z+sign*e[2]
 		}
+		all[k] = vec{x, y, z}
 	}
 	return all
 }
@@ -97,11 +100,11 @@ func segment(q, a, b vec) vec {
 
 // leg is a straight vortex of unit circulation from a along the stream to infinity.
 func leg(q, a vec) vec {
-	r := q.minus(a)
-	h2 := r[1]*r[1] + r[2]*r[2]
+	x, y, z := q[0]-a[0], q[1]-a[1], q[2]-a[2]
+	h2 := y*y + z*z
 	if h2 < 1e-16 {
 		return vec{}
 	}
-	k := (1 + r[0]/r.norm()) / (4 * math.Pi * h2)
-	return vec{0, -k * r[2], k * r[1]}
+	k := (1 + x/math.Sqrt(x*x+y*y+z*z)) / (4 * math.Pi * h2)
+	return vec{0, -k * z, k * y}
 }

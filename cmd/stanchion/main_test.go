@@ -21,17 +21,26 @@ func TestScripts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	testscript.Run(t, testscript.Params{
-		Dir:                 "../../testdata/scripts",
+	const scripts = "../../testdata/scripts"
+	in := inside{names: map[string]bool{"TZ": true}}
+	p := testscript.Params{
+		Dir:                 scripts,
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
 		UpdateScripts:       *update,
+		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"within": in.run, "coded": in.coded},
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("CARS", cars)
 			e.Setenv("TERM", "dumb")
 			e.Setenv("XDG_STATE_HOME", filepath.Join(e.WorkDir, "state"))
 			e.Setenv("XDG_CONFIG_HOME", filepath.Join(e.WorkDir, "config"))
+			in.add(e.Vars)
 			return nil
 		},
-	})
+	}
+	if !*update && os.Getenv(asProcesses) == "" {
+		p.Dir, p.Files = "", rewritten(t, scripts)
+		silent(t)
+	}
+	testscript.Run(t, p)
 }

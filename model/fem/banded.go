@@ -2,7 +2,6 @@ package fem
 
 import (
 	"errors"
-	"sync"
 
 	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
@@ -38,19 +37,7 @@ func (b *banded) factor() error {
 	return nil
 }
 
-// solve replaces right-hand sides by their solutions, by the factor: all in one pass over it on
-// each of two cores, since reading it takes longer than reckoning with it.
-func (b *banded) solve(rhs ...[]float64) {
-	var wait sync.WaitGroup
-	half := (len(rhs) + 1) / 2
-	for _, part := range [2][][]float64{rhs[:half], rhs[half:]} {
-		if len(part) > 0 {
-			wait.Go(func() { b.substitute(part) })
-		}
-	}
-	wait.Wait()
-}
-
+// substitute replaces right-hand sides by their solutions, by the factor.
 func (b *banded) substitute(rhs [][]float64) {
 	blas := blas64.Implementation()
 	row := func(i int) []float64 { return b.data[i*(b.k+1) : i*(b.k+1)+min(b.k, b.n-1-i)+1] }

@@ -63,6 +63,7 @@ type grid struct {
 	cols, rows int
 	cells      []cell
 	at         [][]int // the elements of each square, row by row
+	shared     int     // how many nodes are not the middle of a cell; they come first
 }
 
 // lay lays squares of h mm over a shape.

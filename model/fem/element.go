@@ -72,8 +72,8 @@ func (p elastic) bending(rule []sample, h float64) (k [27 * 27]float64) {
 const void = 1e-5
 
 // stiffness adds up the cells' stiffness over so many unknowns a node.
-func (g *grid) stiffness(nodes, unknowns int, of func(rule []sample) []float64) *banded {
-	m := newBanded(nodes*unknowns, (g.band()+1)*unknowns-1)
+func (g *grid) stiffness(nodes, unknowns int, of func(rule []sample) []float64) *condensed {
+	m := newCondensed(g, unknowns, nodes)
 	whole := of(wholeRule)
 	for e := range g.cells {
 		c := &g.cells[e]
@@ -87,12 +87,26 @@ func (g *grid) stiffness(nodes, unknowns int, of func(rule []sample) []float64) 
 				k[i] += void * whole[i]
 			}
 		}
-		size := 9 * unknowns
+		in := &m.inner[c.nodes[middle]-g.shared]
+		size, others := 9*unknowns, 8*unknowns
 		for i := range size {
-			row := c.nodes[i/unknowns]*unknowns + i%unknowns
+			node, u := i/unknowns, i%unknowns
+			row := c.nodes[node]*unknowns + u
+			at := 0 // among the unknowns of the cell's other nodes
 			for j := range size {
-				if col := c.nodes[j/unknowns]*unknowns + j%unknowns; col >= row {
-					m.data[row*(m.k+1)+col-row] += k[i*size+j]
+				other := j / unknowns
+				switch v := k[i*size+j]; {
+				case node == middle && other == middle:
+					in.own[u*unknowns+j%unknowns] += v
+				case node == middle:
+					in.to[u*others+at] += v
+				case other != middle:
+					if col := c.nodes[other]*unknowns + j%unknowns; col >= row {
+						m.data[row*(m.k+1)+col-row] += v
+					}
+				}
+				if other != middle {
+					at++
 				}
 			}
 		}

@@ -6,7 +6,7 @@ import (
 
 // number gives the cells' nodes numbers: neighbours share those of their common edge where
 // their metal meets across it. Numbers run along the shorter side of the grid, which keeps the
-// equations' band narrow. Of the cells only those stay that hang together with one of those
+// equations' band narrow; the cells' middle nodes come last. Of the cells only those stay that hang together with one of those
 // that keep names. It returns how many nodes there are.
 func (g *grid) number(keep []int) int {
 	parent := make([]int32, 9*len(g.cells))
@@ -45,7 +45,10 @@ func (g *grid) number(keep []int) int {
 		}
 	}
 	g.hang(meets, keep)
-	type node struct{ first, second int }
+	type node struct {
+		middle        bool
+		first, second int
+	}
 	places := map[int32]node{}
 	for e := range g.cells {
 		c := &g.cells[e]
@@ -57,7 +60,7 @@ func (g *grid) number(keep []int) int {
 			if g.cols > g.rows {
 				x, z = z, x
 			}
-			places[root(int32(9*e+k))] = node{z, x}
+			places[root(int32(9*e+k))] = node{k == middle, z, x}
 		}
 	}
 	roots := make([]int32, 0, len(places))
@@ -66,6 +69,9 @@ func (g *grid) number(keep []int) int {
 	}
 	sort.Slice(roots, func(i, j int) bool {
 		a, b := places[roots[i]], places[roots[j]]
+		if a.middle != b.middle {
+			return b.middle
+		}
 		if a.first != b.first {
 			return a.first < b.first
 		}
@@ -77,6 +83,9 @@ func (g *grid) number(keep []int) int {
 	numbers := make(map[int32]int, len(roots))
 	for i, r := range roots {
 		numbers[r] = i
+		if !places[r].middle {
+			g.shared = i + 1
+		}
 	}
 	for e := range g.cells {
 		if g.cells[e].share == 0 {
@@ -113,7 +122,7 @@ func (g *grid) hang(meets [][]int, keep []int) {
 	}
 }
 
-// band is the largest difference of node numbers in one element.
+// band is the largest difference of the numbers of shared nodes in one element.
 func (g *grid) band() int {
 	most := 0
 	for e := range g.cells {
@@ -122,8 +131,10 @@ func (g *grid) band() int {
 			continue
 		}
 		lo, hi := c.nodes[0], c.nodes[0]
-		for _, n := range c.nodes {
-			lo, hi = min(lo, n), max(hi, n)
+		for k, n := range c.nodes {
+			if k != middle {
+				lo, hi = min(lo, n), max(hi, n)
+			}
 		}
 		most = max(most, hi-lo)
 	}

@@ -34,11 +34,11 @@ type Solver struct {
 
 	grid     *grid
 	material elastic
-	foot     [][]spot  // of each bolt
-	shear    []float64 // N/mm³ of each bolt in the plane
-	across   float64   // N/mm³ under the washers
-	plan     *banded   // factors
-	side     *banded
+	foot     [][]spot   // of each bolt
+	shear    []float64  // N/mm³ of each bolt in the plane
+	across   float64    // N/mm³ under the washers
+	plan     *condensed // factors
+	side     *condensed
 	area     float64 // mm² of metal
 	nodes    int
 }
@@ -180,7 +180,7 @@ func (s *Solver) springs(f Foot) {
 }
 
 // spread adds a spring of so much to the area at a spot, on one of the unknowns of a node.
-func spread(m *banded, unknowns, which int, p spot, per float64) {
+func spread(m *condensed, unknowns, which int, p spot, per float64) {
 	for i, a := range p.cell.nodes {
 		for j, b := range p.cell.nodes {
 			if b >= a {

@@ -62,6 +62,10 @@ func (s *Solver) On(bolts []Bolt) (*Response, error) {
 	r.solvePlan()
 	forces := r.solveSide()
 	r.reduce(forces)
+	// The factors take most of the room, and are not needed any more.
+	light := *s
+	light.plan, light.side = nil, nil
+	r.Solver = &light
 	return r, nil
 }
 

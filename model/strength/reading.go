@@ -1,8 +1,9 @@
 package strength
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 
 	"stanchion/holes/plane"
 	"stanchion/model/fem"
@@ -83,8 +84,9 @@ func (r *reading) inCase(k int, l fem.Load, state *fem.State) {
 		part  *sheet.Parted
 		check Check
 		cut   sheet.Cut
+		used  float64
 	}
-	var all []borne
+	all := make([]borne, 0, len(r.parts))
 	for i := range r.parts {
 		c := &r.parts[i]
 		cut := c.Bear(leaning(l, state, c.Chord), r.p.area)
@@ -92,16 +94,14 @@ func (r *reading) inCase(k int, l fem.Load, state *fem.State) {
 		check := r.p.onChord(c.Chord, stress)
 		check.Case = k
 		r.worst(check, stress, c.Chord, false)
-		if u := check.Utilisation(); u > r.out.Bound.Utilisation() {
+		u := check.Utilisation()
+		if u > r.out.Bound.Utilisation() {
 			r.out.Bound = check
 		}
-		all = append(all, borne{c, check, cut})
+		all = append(all, borne{c, check, cut, u})
 	}
-	sort.SliceStable(all, func(a, b int) bool { return all[a].check.Utilisation() > all[b].check.Utilisation() })
-	for i, b := range all {
-		if i >= mostRead {
-			break
-		}
+	for _, i := range mostUsed(len(all), func(i int) float64 { return all[i].used }) {
+		b := &all[i]
 		r.keep(b.part.Chord, borneOn(b.part, b.cut, r.p.t))
 		if !r.touches(b.part.Chord) && !r.atCorner(b.part.Chord) {
 			r.compare(b.part, b.cut, b.check, state)
@@ -240,10 +240,19 @@ func (r *reading) choose(state *fem.State) {
 			}
 		}
 	}
-	sort.SliceStable(all, func(a, b int) bool { return all[a].u > all[b].u })
-	for _, b := range all[:min(len(all), mostRead)] {
-		r.chosen = append(r.chosen, b.c)
+	for _, i := range mostUsed(len(all), func(i int) float64 { return all[i].u }) {
+		r.chosen = append(r.chosen, all[i].c)
 	}
+}
+
+// mostUsed returns which of so many chords use most, those first, at most mostRead; of equals the first.
+func mostUsed(n int, used func(i int) float64) []int {
+	order := make([]int, n)
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(used(b), used(a)) })
+	return order[:min(n, mostRead)]
 }
 
 // worst keeps the most heavily loaded chord.

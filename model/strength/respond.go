@@ -14,13 +14,15 @@ import (
 // mostCells is how many cells a plate is laid under: so many are solved in well under a second.
 const mostCells = 1200
 
-// memory keeps what the solver found: a held plate takes some tens of megabytes, so that only a few
-// stay.
-type memory struct {
+// memory keeps what the solver found of an analysis' settings, by their ids.
+type memory struct{ results sync.Map }
+
+// solved are held plates and how they respond, for all analyses: one that differs in a hole, a speed or a
+// note has the other plates as they were. A held plate takes some tens of megabytes, so that only a few stay.
+var solved struct {
 	mutex     sync.Mutex
 	held      []kept[*fem.Solver]
 	responses []kept[*fem.Response]
-	results   sync.Map // of settings that were solved, by their ids
 }
 
 type kept[T any] struct {
@@ -52,41 +54,65 @@ func remembered[T any](all *[]kept[T], most int, key string, make func() (T, err
 	return v, nil
 }
 
+// question is a plate that is held, with bolts at its head: all that its response hangs on.
+type question struct {
+	plate fem.Plate
+	foot  fem.Foot
+	head  []fem.Bolt
+}
+
+// held tells plates and what holds them apart, key those with another head too.
+func (q question) held() string {
+	p := q.plate
+	return fmt.Sprint(*p.Shape, p.Thickness, p.Elastic, p.Poisson, p.Density, q.foot)
+}
+
+func (q question) key() string { return fmt.Sprint(q.held(), q.head) }
+
+// question asks how a part responds in a setting.
+func (f *Analysis) question(st stance, part int) question {
+	p := &f.plates[part]
+	m := p.material
+	foot, head := st.boltPlaces(f, part)
+	return question{
+		plate: fem.Plate{Shape: p.metal.shape, Thickness: p.t, Elastic: m.elastic, Poisson: m.elastic/(2*m.shear) - 1, Density: m.density * 1e-12},
+		foot:  f.foot(st, part, foot),
+		head:  f.bolted(part, part, st.row.Fits[part].Pairs, head, false),
+	}
+}
+
 // respond returns how a part answers to loads at its head in a setting: it hangs on its bolts alone.
 func (f *Analysis) respond(ctx context.Context, st stance, part int) (*fem.Response, error) {
-	foot, head := st.boltPlaces(f, part)
-	at := fmt.Sprintf("%d foot %.3f", part, foot)
-	f.memory.mutex.Lock()
-	defer f.memory.mutex.Unlock()
+	q := f.question(st, part)
+	solved.mutex.Lock()
+	defer solved.mutex.Unlock()
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	return remembered(&f.memory.responses, responsesKept, fmt.Sprintf("%s head %.3f", at, head), func() (*fem.Response, error) {
-		s, err := remembered(&f.memory.held, heldKept, at, func() (*fem.Solver, error) { return f.hold(st, part, foot) })
+	return remembered(&solved.responses, responsesKept, q.key(), func() (*fem.Response, error) {
+		s, err := remembered(&solved.held, heldKept, q.held(), func() (*fem.Solver, error) {
+			return fem.New(q.plate, q.foot, q.plate.CellSize(mostCells))
+		})
 		if err != nil {
 			return nil, err
 		}
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		return s.On(f.bolted(part, part, st.row.Fits[part].Pairs, head, false))
+		return s.On(q.head)
 	})
 }
 
-// hold makes a part ready that is held at its foot.
-func (f *Analysis) hold(st stance, part int, foot []plane.Point) (*fem.Solver, error) {
-	p := &f.plates[part]
-	m := p.material
-	sheet := fem.Plate{Shape: p.metal.shape, Thickness: p.t, Elastic: m.elastic, Poisson: m.elastic/(2*m.shear) - 1, Density: m.density * 1e-12}
-	var held fem.Foot
+// foot is what holds a part, by bolts at places.
+func (f *Analysis) foot(st stance, part int, places []plane.Point) (held fem.Foot) {
 	switch {
 	case part > 0:
-		held.Bolts = f.bolted(part, part-1, st.row.Fits[part-1].Pairs, foot, true)
-	case len(foot) > 0:
+		held.Bolts = f.bolted(part, part-1, st.row.Fits[part-1].Pairs, places, true)
+	case len(places) > 0:
 		b, _ := f.onChassis(st, cases[0], st.bodies)
-		held.Bolts = f.bolted(part, chassisJoint, b.Pairs, foot, true)
+		held.Bolts = f.bolted(part, chassisJoint, b.Pairs, places, true)
 	}
-	return fem.New(sheet, held, sheet.CellSize(mostCells))
+	return held
 }
 
 // bolted are the bolts at one end of a part as the solver takes them: of its foot with what each
