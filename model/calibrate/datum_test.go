@@ -95,7 +95,8 @@ func TestDatum(t *testing.T) {
 }
 
 // The least-squares fit against gonum's straight-line regression: heights over
-// levers have the bracket's angle as slope and its height as intercept.
+// levers have the bracket's angle as slope and its height as intercept. Each is bolted anew, so that their errors
+// are independent.
 func TestDatumAgainstRegression(t *testing.T) {
 	table := modeltest.Table(t, "roadster")
 	var readings []model.Reading
@@ -104,15 +105,18 @@ func TestDatumAgainstRegression(t *testing.T) {
 		r := &table.Rows[3*i]
 		lever := r.X - table.Car.Fixed.X
 		off := 2 + 0.03*lever + scatter
-		readings = append(readings, model.Reading{Setting: r.ID, Height: given.Is(r.Height + off)})
+		readings = append(readings, model.Reading{Setting: r.ID, Height: given.Is(r.Height + off), Rebolted: true})
 		levers, offs = append(levers, lever), append(offs, off)
-		// 2 mm of tape, and the play over √3 on the lever.
-		band := math.Hypot(2, lever*r.Play/math.Sqrt(3))
+		// 2 mm of tape, and the play of each joint over √3 on the lever.
+		band := 2.0
+		for _, f := range r.Fits {
+			band = math.Hypot(band, lever*f.Play/math.Sqrt(3))
+		}
 		weights = append(weights, 1/(band*band))
 	}
 	// Angles too, so that the slope is asked for: with a band so wide that they
 	// weigh nothing.
-	readings = append(readings, model.Reading{Setting: table.Rows[0].ID, Angle: given.Is(table.Rows[0].Angle), ReadingStdUnc: given.Is(1e6)})
+	readings = append(readings, model.Reading{Setting: table.Rows[0].ID, Angle: given.Is(table.Rows[0].Angle), ReadingStdUnc: given.Is(1e6), Rebolted: true})
 	d, err := calibrate.FitDatum(table, readings)
 	if err != nil {
 		t.Fatal(err)

@@ -16,11 +16,12 @@ import (
 	"stanchion/model/given"
 )
 
-// simulated is a car with six settings with play, and what is really so of it.
+// simulated is a car with six settings of two joints with play, and what is really so of it.
 type simulated struct {
 	*rand.Rand
 	table               *model.Table
-	angle, z            float64 // of the fixed part, rad and mm
+	taken               map[string]float64 // where within its play each way of bolting a joint sits, rad
+	angle, z            float64            // of the fixed part, rad and mm
 	twist, lean         float64
 	slopes, zeros, face []float64 // of floors and faces
 }
@@ -28,12 +29,15 @@ type simulated struct {
 // simulate makes a car, drawn at random.
 func simulate(r *rand.Rand) *simulated {
 	s := &simulated{Rand: r, angle: r.NormFloat64() * plane.Deg, z: r.NormFloat64() * 8, twist: r.NormFloat64() * 0.5 * plane.Deg, lean: r.NormFloat64() * 4}
+	s.taken = map[string]float64{}
 	car := &model.Car{Fixed: plane.Pose{X: 100, Z: 800}, Uncertainty: model.DefaultUncertainty(true)}
+	car.Uncertainty.AngleReading = plane.Deg
+	feet, heads := s.fits(2), s.fits(3)
 	car.Wing.Chord = 200 + 150*r.Float64()
 	s.table = &model.Table{Car: car}
 	for i := range 6 {
 		p := &model.Position{Setting: &holes.Setting{ID: strconv.Itoa(i)}, Angle: (2*float64(i) - 2) * plane.Deg}
-		p.Setting.Play = 0.4 * plane.Deg * r.Float64()
+		p.Setting.Fits = []*holes.Fit{feet[i/3], heads[i%3]}
 		p.Pose = plane.Pose{X: 400 + 40*float64(i), Z: 1150 + 30*r.Float64(), Turn: p.Angle}
 		at := p.Pose.Apply(car.Wing.QuarterChord())
 		p.X, p.Height = at.X, at.Z
@@ -56,6 +60,39 @@ func simulate(r *rand.Rand) *simulated {
 	return s
 }
 
+// fits are n ways of bolting a joint, each with a play up to 0.3° either way.
+func (s *simulated) fits(n int) (all []*holes.Fit) {
+	for i := range n {
+		all = append(all, &holes.Fit{Pairs: []holes.Pair{{Lower: i, Upper: i}}, Play: 0.3 * plane.Deg * s.Float64()})
+	}
+	return all
+}
+
+// play is where a side of the wing sits within the play of its setting: anywhere, and there until it is bolted
+// anew. The middle goes with the mean of the sides, and by as much again of its own.
+func (s *simulated) play(row *model.Row, side string) float64 {
+	if side == "" {
+		own := 0.0
+		for j, f := range row.Fits {
+			own += s.within(fmt.Sprint("middle", j, f.Pairs), f.Play)
+		}
+		return (s.play(row, "left")+s.play(row, "right"))/2 + own/math.Sqrt2
+	}
+	sum := 0.0
+	for j, f := range row.Fits {
+		sum += s.within(fmt.Sprint(side, j, f.Pairs), f.Play)
+	}
+	return sum
+}
+
+// within draws a place within a play, once.
+func (s *simulated) within(key string, play float64) float64 {
+	if _, met := s.taken[key]; !met {
+		s.taken[key] = (2*s.Float64() - 1) * play
+	}
+	return s.taken[key]
+}
+
 // level and tape are errors of one reading.
 func (s *simulated) level() float64 { return s.NormFloat64() * model.DefaultReading }
 func (s *simulated) tape() float64  { return s.NormFloat64() * model.DefaultTape }
@@ -65,7 +102,10 @@ func (s *simulated) read() model.Reading {
 	row := &s.table.Rows[s.IntN(len(s.table.Rows))]
 	r := model.Reading{Setting: row.ID, Side: []string{"", "left", "right"}[s.IntN(3)]}
 	half := map[string]float64{"left": 0.5, "right": -0.5}[r.Side]
-	turn := s.angle + (2*s.Float64()-1)*row.Play // the bracket's, and within the play
+	if s.IntN(8) == 0 {
+		r.Rebolted, s.taken = true, map[string]float64{}
+	}
+	turn := s.angle + s.play(row, r.Side) // the bracket's, and within the play
 	angle := row.Angle + turn + half*s.twist
 	if s.IntN(5) > 0 {
 		slope, zero, onFace := 0.0, 0.0, 0.0
