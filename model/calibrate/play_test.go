@@ -62,7 +62,7 @@ func TestPlayIsSharedByHand(t *testing.T) {
 		{what: "the middle", all: []model.Reading{m}, angle: math.Sqrt(0.29)},
 		{what: "the middle twice", all: []model.Reading{m, m}, angle: math.Sqrt(0.27)},
 	} {
-		d, err := FitDatum(jointed(), c.all)
+		d, err := fitReadings(jointed(), c.all)
 		if want := math.Hypot(c.angle, c.allowed); err != nil || off(d.AngleStdUnc/plane.Deg-want, 1e-6) {
 			t.Errorf("%s: %v, ± %.4f°, want %.4f°", c.what, err, d.AngleStdUnc/plane.Deg, want)
 		}
@@ -70,7 +70,7 @@ func TestPlayIsSharedByHand(t *testing.T) {
 			t.Errorf("%s: twist ± %.4f° of which %.4f°, want %.4f and %.4f°", c.what, d.TwistStdUnc/plane.Deg, PlayInTwist(jointed(), d)/plane.Deg, c.twist, c.inPlay)
 		}
 	}
-	if d, _ := FitDatum(jointed(), []model.Reading{l}); !math.IsNaN(PlayInTwist(jointed(), d)) {
+	if d, _ := fitReadings(jointed(), []model.Reading{l}); !math.IsNaN(PlayInTwist(jointed(), d)) {
 		t.Error("one side has a twist")
 	}
 }
@@ -80,12 +80,12 @@ func TestPlayIsSharedByHand(t *testing.T) {
 // 1.3963 mm, since the play of the two goes out.
 func TestPlayGoesOutBetweenLevelAndTape(t *testing.T) {
 	r := reading("a", 2, 1200, "")
-	d, err := FitDatum(jointed(), []model.Reading{r})
+	d, err := fitReadings(jointed(), []model.Reading{r})
 	if want := math.Hypot(2, 400*0.2*plane.Deg); err != nil || off(d.ZStdUnc-want, 1e-6) {
 		t.Errorf("%v: ± %.4f mm, want %.4f mm", err, d.ZStdUnc, want)
 	}
 	r.Angle = given.Number{}
-	d, err = FitDatum(jointed(), []model.Reading{r, r})
+	d, err = fitReadings(jointed(), []model.Reading{r, r})
 	if want := math.Hypot(2/math.Sqrt2, 400*0.5*plane.Deg); err != nil || off(d.ZStdUnc-want, 1e-6) {
 		t.Errorf("tape alone, twice: %v, ± %.4f mm, want %.4f mm", err, d.ZStdUnc, want)
 	}
