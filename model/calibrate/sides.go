@@ -21,5 +21,5 @@ func (d Datum) Leaning() bool {
 // SidesDiffer reports whether left and right are clearly apart in angle or height.
 func (d Datum) SidesDiffer() bool { return d.Twisted() || d.Leaning() }
 
-// Checked reports whether any reading checks another.
-func (d Datum) Checked() bool { return d.Tests >= 2 }
+// Checked reports whether any reading checks another: on one setting alone a wrong hole would not show.
+func (d Datum) Checked() bool { return d.Tests >= 2 && (d.Settings >= 2 || d.Standing == NoAngle) }
