@@ -163,6 +163,10 @@ func writeCorrection(m Model, _ string) (Model, tea.Cmd) {
 		m.message = "there is nothing to correct"
 		return m, nil
 	}
+	if words.Written(m.base, d) {
+		m.message = "the car file has this already: nothing to write"
+		return m, nil
+	}
 	m.message = "writing…"
 	said := "the corrected place is in the car file; U takes it back"
 	if !d.Checked() {

@@ -54,19 +54,19 @@ func SidesDiffer(d calibrate.Datum, u units.System) string {
 func OffTheFile(t *model.Table, d calibrate.Datum) string {
 	switch d.Standing {
 	case calibrate.Flipped:
-		return fmt.Sprintf("the readings are %s from the car file, and with their signs changed they would agree: type angles up at the rear positive, and check with a second setting", fileApart(t, d))
+		return fmt.Sprintf("the readings are %s off the car file, and with their signs changed they would agree: type angles up at the rear positive, and check with a second setting", fileApart(t, d))
 	case calibrate.AgainstFile:
-		return fmt.Sprintf("the readings, all with one setting, are %s from the car file: check the sign and that these are its holes, then read a second setting", fileApart(t, d))
+		return fmt.Sprintf("the readings, all with one setting, are %s off the car file: check the sign and that these are its holes, then read a second setting", fileApart(t, d))
 	}
 	return ""
 }
 
-// fileApart is how far the readings are from the car file.
+// fileApart is by how much the readings are off the car file.
 func fileApart(t *model.Table, d calibrate.Datum) string {
-	return fmt.Sprintf("%s° or %.1f times the ± of that", units.Fixed(math.Abs(d.Read-d.File)/plane.Deg, 1), d.Times)
+	return fmt.Sprintf("%s°, %.1f times the ± of the difference,", units.Fixed(math.Abs(d.Read-d.File)/plane.Deg, 1), d.Times)
 }
 
-// withTheFile says what became of the angle that the car file had before the readings; "" where none is read.
+// withTheFile says what became of the angle that the car file had before the readings.
 func withTheFile(t *model.Table, d calibrate.Datum) string {
 	at := func(by, stdUnc float64) string {
 		return fmt.Sprintf("%s° ± %.2f°", units.Fixed((t.Car.Fixed.Turn+by)/plane.Deg, 2), stdUnc/plane.Deg)
@@ -80,10 +80,8 @@ func withTheFile(t *model.Table, d calibrate.Datum) string {
 		return fmt.Sprintf("By the readings alone %s, by the car file %s: together, each by its ±, %s.", read, file, at(d.Angle, d.AngleStdUnc))
 	case calibrate.WithoutFile:
 		return fmt.Sprintf("The car file's own %s is %.1f times the ± of the difference off what %d settings agree on: it does not count.", file, d.Times, d.Settings)
-	case calibrate.AgainstFile, calibrate.Flipped:
-		return fmt.Sprintf("The car file has %s.", file)
 	}
-	return ""
+	return fmt.Sprintf("The car file has %s.", file)
 }
 
 // DatumAnswer is the correction, how clear it is, and whether anything checks it.
@@ -107,7 +105,7 @@ func DatumAnswer(t *model.Table, d calibrate.Datum, u units.System) []string {
 		add("Its origin is at z %s instead of %s: correction %s ± %s%s.", u.Length(t.Car.Fixed.Z+d.Z), u.Length(t.Car.Fixed.Z),
 			signedLength(d.Z, u), u.Dimension(d.ZStdUnc), unlessClear(d.Z, d.ZStdUnc))
 	}
-	if !d.Checked() {
+	if !d.Checked() && !d.Refused() {
 		add("%s.", upperFirst(NothingChecks))
 	}
 	return lines
