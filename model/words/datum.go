@@ -90,7 +90,7 @@ func DatumAnswer(t *model.Table, d calibrate.Datum, u units.System) []string {
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	if !math.IsNaN(d.Angle) {
 		is := "The " + t.Car.Parts[0].Name + " is"
-		if d.Refused() {
+		if d.Refused() && math.Abs(d.Angle) >= leastCorrected {
 			is = "By the readings alone the " + t.Car.Parts[0].Name + " would be"
 		}
 		if !(math.Abs(d.Angle) >= leastCorrected) {
