@@ -16,6 +16,7 @@ import (
 // how they come to it.
 func DatumLines(t *model.Table, d calibrate.Datum, u units.System) []string {
 	lines := append(DatumAlarms(t, d, u), DatumAnswer(t, d, u)...)
+	lines = append(lines, numberedReadings(t, d)...)
 	return append(lines, DatumDetails(t, d, u)...)
 }
 

@@ -44,17 +44,22 @@ func residualLines(t *model.Table, d calibrate.Datum, u units.System) (lines []s
 		}
 		lines = append(lines, text+".")
 	}
-	if n := len(d.Residuals); n > 1 && n <= mostNumbered {
-		var names []string
-		for i, r := range d.Residuals {
-			names = append(names, fmt.Sprintf("%d %s", i+1, readingName(t, r.Reading)))
-		}
-		lines = append(lines, "Readings: "+strings.Join(names, "; ")+".")
-	}
 	if d.Checked() {
 		lines = append(lines, thresholdLine(d))
 	}
 	return lines
+}
+
+// numberedReadings is all readings with their numbers; none for one or many.
+func numberedReadings(t *model.Table, d calibrate.Datum) []string {
+	if n := len(d.Residuals); n < 2 || n > mostNumbered {
+		return nil
+	}
+	var names []string
+	for i, r := range d.Residuals {
+		names = append(names, fmt.Sprintf("%d %s", i+1, readingName(t, r.Reading)))
+	}
+	return []string{"Readings: " + strings.Join(names, "; ") + "."}
 }
 
 // leastTold is from how many times its ± it is said by what a reading that fits is off.

@@ -30,10 +30,15 @@ func levelled(t *model.Table, times ...float64) calibrate.Datum {
 func TestResidualsWorthALine(t *testing.T) {
 	table := modeltest.Table(t, "saloon")
 	name := table.Name(table.Rows[0].Setting)
-	numbers := fmt.Sprintf("Readings: 1 %s; 2 %s; 3 %s.", name, name, name)
 	d := levelled(table, 0.1, 0.4, 0.2)
-	if got, want := residualLines(table, d, units.Metric), []string{"All 3 readings fit: most off is reading 2, " + name + ", 0.4 times its ±.", numbers}; !slices.Equal(got, want) {
+	if got, want := residualLines(table, d, units.Metric), []string{"All 3 readings fit: most off is reading 2, " + name + ", 0.4 times its ±."}; !slices.Equal(got, want) {
 		t.Errorf("%q, want %q", got, want)
+	}
+	if got, want := numberedReadings(table, d), []string{fmt.Sprintf("Readings: 1 %s; 2 %s; 3 %s.", name, name, name)}; !slices.Equal(got, want) {
+		t.Errorf("%q, want %q", got, want)
+	}
+	if got := append(numberedReadings(table, levelled(table, 1)), numberedReadings(table, levelled(table, make([]float64, 13)...))...); len(got) != 0 {
+		t.Errorf("one and 13: %q", got)
 	}
 	d = levelled(table, 0.1, 1.4, 0.2)
 	if got, want := residualLines(table, d, units.Metric)[0], "All 3 readings fit: most off is reading 2, "+name+", 1.4 times its ±: angle off by +0.14° (read to ±0.2°)."; got != want {
@@ -42,7 +47,7 @@ func TestResidualsWorthALine(t *testing.T) {
 	d = levelled(table, 0.1, 2.1, 0.2)
 	got := residualLines(table, d, units.Metric)
 	if want := []string{"Readings that stand out from what all say together:", "2  " + name + ":  angle off by +0.21° (read to ±0.2°)  2.1 times its ±",
-		"2 of 3 readings fit: most off is reading 3, " + name + ", 0.2 times its ±.", numbers}; !slices.Equal(got, want) {
+		"2 of 3 readings fit: most off is reading 3, " + name + ", 0.2 times its ±."}; !slices.Equal(got, want) {
 		t.Errorf("%q, want %q", got, want)
 	}
 	d.Residuals[0].Suspect, d.Residuals[2].Disagree = true, true
