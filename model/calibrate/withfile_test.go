@@ -47,6 +47,9 @@ func TestWithFileByHand(t *testing.T) {
 		{all: once(-3.05), standing: AgainstFile, angle: -3.05, unc: 0.3464, times: 6.6556, settings: 1},
 		{all: levelled("a", 0.5), standing: WithFile, angle: 0.3462, unc: 0.1664, times: 1.3868, settings: 1},
 		{all: levelled("a", 3, 3), standing: AgainstFile, angle: 3, unc: 0.1732, times: 8.6603, settings: 1},
+		{all: levelled("a", -3.1, -3.1), standing: Flipped, angle: -3.1, unc: 0.1732, times: 8.9490, settings: 1},
+		{all: levelled("a", -3.07, -3.07), standing: AgainstFile, angle: -3.07, unc: 0.1732, times: 8.8624, settings: 1},
+		{all: append(levelled("a", 3, 3, 3), levelled("b", 0)...), standing: AgainstFile, angle: 3, unc: 0.1633, times: 8.7831, settings: 1}, // b is suspect
 		{all: both(0.915, 0.915), standing: WithFile, angle: 0.6863, unc: 0.15, times: 2.6414, settings: 2},
 		{all: both(0.920, 0.920), standing: WithoutFile, angle: 0.92, unc: 0.1732, times: 2.6558, settings: 2},
 		{all: both(-4, -12), standing: Flipped, angle: -8, unc: 0.1732, times: 23.094, settings: 2},
@@ -100,7 +103,7 @@ func standingAt(t *model.Table, d Datum) *model.Table {
 // Once a correction is in the file the same readings ask for no other and are as sure, and a further one
 // comes to the same as if all had been put in at once: none counts twice.
 func TestNoReadingCountsTwice(t *testing.T) {
-	for _, first := range [][]model.Reading{levelled("a", 0.5), levelled("a", 0.5, 0.6), append(levelled("a", 1.5), levelled("b", 1.6)...)} {
+	for _, first := range [][]model.Reading{levelled("a", 0.5), levelled("a", 0.5, 0.6), levelled("a", -3.1, -3.1), append(levelled("a", 1.5), levelled("b", 1.6)...)} {
 		table := onFloor(flat(), 0, 0)
 		d, err := FitDatum(table, first)
 		if err != nil {
