@@ -61,8 +61,9 @@ type Car struct {
 	Claim       Claim
 	TrackFit    TrackFit
 	Readings    []Reading // of the angle and height, as measured
-	Faces       []Face    // that a level was laid on
-	Floors      []Floor   // that the car stood on
+	Before      AngleBefore
+	Faces       []Face  // that a level was laid on
+	Floors      []Floor // that the car stood on
 	Mounting    Mounting
 	Body        []plane.Point // its side profile, mm, as measured; nil when not given
 	BodyWidth   given.Number  // mm, of deck and roof

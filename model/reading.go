@@ -20,6 +20,7 @@ type Reading struct {
 	Side          string       // "left", "right" or ""
 	Face          string       // name of the Face that the level lay on; "" for the chord itself
 	Floor         string       // name of the Floor that the car stood on; "" where the ground is level
+	Rebolted      bool         // its bolts were taken out or slackened since the reading before
 	Line          int          // of the car file; 0 for one that was typed
 }
 

@@ -133,7 +133,10 @@ func TestReadingsAreKeptInTheFile(t *testing.T) {
 	}
 	before := m.car.Fixed
 	m = press(m, "W")
-	if m.car.Fixed.Turn-before.Turn < 0.3*plane.Deg || m.datum != nil || !strings.Contains(m.message, "is in the car file") {
+	if u := m.car.Uncertainty.AngleReading / plane.Deg; u >= 0.295 || !m.car.Before.Turn.Known() {
+		t.Errorf("W writes ± %.3f°, %+v", u, m.car.Before)
+	}
+	if m.car.Fixed.Turn-before.Turn < 0.05*plane.Deg || m.datum != nil || !strings.Contains(m.message, "is in the car file") {
 		t.Errorf("W turns the part by %.2f°: %q", (m.car.Fixed.Turn-before.Turn)/plane.Deg, m.message)
 	}
 	fail = errors.New("the disk is full")
@@ -217,6 +220,33 @@ func TestTwistIsNotWritten(t *testing.T) {
 	}
 	if again := write(keys(t, m, "down")); len(written) != 0 {
 		t.Errorf("after another key it is written: %q", again.message)
+	}
+	if m = write(m); len(written) != 1 {
+		t.Errorf("W again: %q, %q", written, m.message)
+	}
+}
+
+// Readings of one setting far off the car file are said so at the top and written only when W is pressed again.
+func TestOffTheFileIsNotWritten(t *testing.T) {
+	m := opened(t, "coupe", 80, 24)
+	var written []string
+	m.src.Change = func(what string, _ func([]byte) ([]carfile.Edit, error)) error {
+		written = append(written, what)
+		return nil
+	}
+	m.readings = calibrate.Typed{Readings: []model.Reading{{Setting: m.row().ID, Angle: given.Is(m.row().Angle + 5*plane.Deg)}}}
+	m = m.with(readingMode{})
+	if v := strings.Split(m.View(), "\n"); !strings.Contains(v[1], "The readings, all with one setting, are 5.0°") {
+		t.Errorf("the page begins\n%s", strings.Join(v[:3], "\n"))
+	}
+	write := func(m Model) Model {
+		next, cmd := m.Update(keyMsg("W"))
+		w := walker{m: next.(Model)}
+		w.run(cmd)
+		return w.m
+	}
+	if m = write(m); len(written) != 0 || !strings.Contains(m.message, "check the sign and that these are its holes") || !strings.Contains(m.message, "W again writes it") {
+		t.Errorf("%q, %q", written, m.message)
 	}
 	if m = write(m); len(written) != 1 {
 		t.Errorf("W again: %q, %q", written, m.message)

@@ -100,10 +100,18 @@ func acceptReadings(m Model, _ string) (Model, tea.Cmd) {
 	m = m.remember("the correction")
 	m.datum = &d
 	m.message = "the correction applies until you quit; W puts it into the car file"
-	if why := words.SidesDiffer(d, m.units); why != "" {
+	if why := spokenAgainst(m, d); why != "" {
 		m.message = "the correction applies until you quit, but " + why
 	}
 	return m.ask(m.laidOn(m.base), nil)
+}
+
+// spokenAgainst says why a correction is only written when that is asked for twice; "" where nothing speaks against it.
+func spokenAgainst(m Model, d calibrate.Datum) string {
+	if why := words.SidesDiffer(d, m.units); why != "" {
+		return why
+	}
+	return words.OffTheFile(m.measured(), d)
 }
 
 // correction is what the page would have corrected, on top of what was taken before; not ok, with the
@@ -142,14 +150,21 @@ func writeCorrection(m Model, _ string) (Model, tea.Cmd) {
 		return m, nil
 	}
 	r, _ := in[readingMode](m)
-	if why := words.SidesDiffer(d, m.units); why != "" && !r.warned {
+	if why := spokenAgainst(m, d); why != "" && !r.warned {
 		r.warned = true
-		m.message = "not written: " + why + "; W again writes their middle all the same"
+		m.message = "not written: " + why + "; W again writes it all the same"
+		if d.SidesDiffer() {
+			m.message = "not written: " + why + "; W again writes their middle all the same"
+		}
 		return m.with(r), nil
 	}
-	fixed := calibrate.Corrected(m.base, d).Fixed
+	corrected := calibrate.Corrected(m.base, d)
 	if math.IsNaN(d.Angle) && math.IsNaN(d.Z) {
 		m.message = "there is nothing to correct"
+		return m, nil
+	}
+	if words.Written(m.base, d) {
+		m.message = "the car file has this already: nothing to write"
 		return m, nil
 	}
 	m.message = "writing…"
@@ -157,7 +172,7 @@ func writeCorrection(m Model, _ string) (Model, tea.Cmd) {
 	if !d.Checked() {
 		said += "; " + words.NothingChecks
 	}
-	return m, m.changeFile("the correction of the fixed part", func(text []byte) ([]carfile.Edit, error) { return carfile.SetFixed(text, fixed) }, said, true)
+	return m, m.changeFile("the correction of the fixed part", func(text []byte) ([]carfile.Edit, error) { return carfile.SetDatum(text, corrected) }, said, true)
 }
 
 // writeTaken puts the correction that is applied into the car file, from the walk: over the page of

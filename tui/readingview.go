@@ -75,14 +75,11 @@ func (r readingMode) fitted(m Model) (answer, rest []string, marked int) {
 	if m.datum == nil || !words.Settled(d) {
 		answer = append(answer, words.DatumAnswer(t, d, m.units)...)
 	}
-	at := fmt.Sprintf("%d  ", r.at+1)
-	for _, l := range words.DatumDetails(t, d, m.units) {
-		if strings.HasPrefix(l, at) {
-			marked, l = len(rest), m.mark(l)
-		}
-		rest = append(rest, l)
+	rest = words.ReadingList(t, d, m.units)
+	if marked = min(r.at, len(rest)-1); marked >= 0 {
+		rest[marked] = m.mark(rest[marked])
 	}
-	return answer, rest, marked
+	return answer, append(rest, words.DatumDetails(t, d, m.units)...), marked
 }
 
 // wrapped is the page as it is shown, and on which of its lines the marked reading begins.

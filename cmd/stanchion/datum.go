@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -59,12 +58,21 @@ leading edge. --tape goes the other way: what a tape must read for each setting.
   turned  = 6.6
   floor   = "1"
 
-One reading tells the angle; three on two settings tell one that does not fit.
+All readings of a setting have its play in common, as long as nobody turns a bolt: reading
+again makes the level's scatter smaller, not the play. Where bolts were out or slack since
+the line before, type "rebolted" in it.
+
+One reading tells the angle; three on two settings tell one that does not fit. The angle is
+taken together with the car file's own, each by its ± ([uncertainty] angle_reading, 0.3°
+where it is not given). Where settings agree that the file's is wrong, it does not count.
 --take-back N takes the Nth reading out of the file again; so does "stanchion undo".
---write puts the corrected angle and height in the car file and shows the change;
-"stanchion undo" takes it back. Where a reading does not fit, or left and right clearly
-differ, so that the wing is twisted or one side was misread, it writes nothing and
-leaves with exit code 1; for a wing that is known to be twisted --force writes their middle.
+--write puts the corrected angle and height in the car file, how well the angle is known now
+(angle_reading), and what it was before ([datum]), from which readings are worked out again,
+so that none counts twice; "stanchion undo" takes it back. It writes nothing and leaves with
+exit code 1 where a reading does not fit, where left and right clearly differ, so that the
+wing is twisted or one side was misread, and where one setting alone is as far off the car
+file as a reading that does not fit is off others. For a wing that is known to be twisted,
+or a file that is known to be wrong, --force writes all the same.
 Exit code 1 also means that there are no readings.`,
 		Example: `  stanchion datum car.toml
   stanchion datum car.toml --setting A:F+A2:R --read "floor 0.3 0.5 left 6.4 6.6 right 6.2 6.4"
@@ -77,7 +85,7 @@ Exit code 1 also means that there are no readings.`,
 	}
 	o.add(c, "", "text", "json")
 	c.Flags().BoolVar(&f.write, "write", false, "put the corrected place in the car file")
-	c.Flags().BoolVar(&f.force, "force", false, "with --write: write although left and right clearly differ")
+	c.Flags().BoolVar(&f.force, "force", false, "with --write: write although left and right clearly differ, or one setting alone is far off the car file")
 	c.Flags().StringVar(&f.read, "read", "", "`READING` to add to the car file, such as \"left 6.4 6.6\"")
 	c.Flags().StringVar(&f.setting, "setting", "", "`ID` of the setting that was bolted on for it (with --tape: the only one to list)")
 	c.Flags().IntVar(&f.takeBack, "take-back", 0, "take the reading with this number out of the car file")
@@ -142,8 +150,15 @@ func (o *options) datum(cmd *cobra.Command, path string, f datumFlags) error {
 	if why := words.SidesDiffer(d, shown(t.Car)); why != "" && !f.force {
 		return noAnswer("%s is not changed: %s; --write --force writes their middle all the same", path, why)
 	}
-	fixed := calibrate.Corrected(t.Car, d).Fixed
-	if err := rewrite(cmd, path, "the correction of the fixed part", func(text []byte) ([]carfile.Edit, error) { return carfile.SetFixed(text, fixed) }); err != nil {
+	if why := words.OffTheFile(t, d); why != "" && !f.force {
+		return noAnswer("%s is not changed: %s; --write --force writes it all the same", path, why)
+	}
+	if words.Written(t.Car, d) {
+		fmt.Fprintln(cmd.ErrOrStderr(), "the car file has this already: nothing to write")
+		return nil
+	}
+	corrected := calibrate.Corrected(t.Car, d)
+	if err := rewrite(cmd, path, "the correction of the fixed part", func(text []byte) ([]carfile.Edit, error) { return carfile.SetDatum(text, corrected) }); err != nil {
 		return err
 	}
 	text := "the corrected place is in the car file"
@@ -201,86 +216,4 @@ func notClean(t *model.Table, d calibrate.Datum) string {
 		}
 	}
 	return ""
-}
-
-// addReading takes what was read, says what was understood, and adds it to the car file. A demo car's stays
-// here.
-func (o *options) addReading(cmd *cobra.Command, t *model.Table, path string, f datumFlags) (*model.Table, error) {
-	u := shown(t.Car)
-	id := ""
-	if f.setting != "" {
-		r, err := pickRow(t, strings.Fields(f.setting))
-		if err != nil {
-			return nil, err
-		}
-		id = r.ID
-	}
-	typed, err := calibrate.ReadTyped(f.read, t.Car, id, u)
-	if err != nil {
-		return nil, fmt.Errorf("--read: %w", err)
-	}
-	if len(typed.Readings) > 0 && id == "" {
-		return nil, errors.New("--read needs --setting, the one that was bolted on: \"stanchion map\" lists them")
-	}
-	next := *t
-	next.Car = typed.On(t.Car)
-	if len(typed.Readings) > 0 {
-		if _, err := calibrate.FitDatum(&next, typed.Readings); err != nil {
-			return nil, fmt.Errorf("--read: %w", err)
-		}
-	}
-	if o.format == "text" {
-		p := out(cmd)
-		for _, l := range words.TypedLines(t, next.Car, typed, u) {
-			p.f("%s\n", l)
-		}
-		p.f("\n")
-		if p.err != nil {
-			return nil, p.err
-		}
-	}
-	if _, demo := demoName(path); demo {
-		fmt.Fprintln(cmd.ErrOrStderr(), "not kept: a demo car has no file")
-		return &next, nil
-	}
-	err = rewrite(cmd, path, "a reading", func(text []byte) ([]carfile.Edit, error) {
-		return carfile.AddReadings(text, typed.Faces, typed.Floors, typed.Readings)
-	})
-	if err == nil {
-		hintUndo(cmd, path, "kept in the car file")
-	}
-	return &next, err
-}
-
-// takeBack takes a reading out of the car file, counted from 1.
-func takeBack(cmd *cobra.Command, t *model.Table, path string, n int) error {
-	if n < 1 || n > len(t.Car.Readings) {
-		return noAnswer("%s: there is no reading %d; it has %s", path, n, units.Count(len(t.Car.Readings), "reading"))
-	}
-	return rewrite(cmd, path, fmt.Sprintf("taking back reading %d", n), func(text []byte) ([]carfile.Edit, error) {
-		return carfile.RemoveReading(text, n-1, t.Car.Readings[n-1])
-	})
-}
-
-// tape says what a tape must read for one setting or for all.
-func (o *options) tape(cmd *cobra.Command, t *model.Table, setting string) error {
-	rows := make([]*model.Row, len(t.Rows))
-	for i := range t.Rows {
-		rows[i] = &t.Rows[i]
-	}
-	if setting != "" {
-		r, err := pickRow(t, strings.Fields(setting))
-		if err != nil {
-			return err
-		}
-		rows = []*model.Row{r}
-	}
-	if o.format == "json" {
-		return writeJSON(cmd.OutOrStdout(), tapeJSON(t, rows))
-	}
-	p := out(cmd)
-	for _, l := range words.TapeTable(t, rows, shown(t.Car)) {
-		p.f("%s\n", l)
-	}
-	return p.err
 }

@@ -25,6 +25,7 @@ func datumJSON(t *model.Table, d calibrate.Datum) any {
 		Suspect  bool     `json:"suspect"`
 		LeftOut  bool     `json:"left_out"`
 		Disagree bool     `json:"disagrees"`
+		Rebolted bool     `json:"rebolted,omitempty"`
 		Slip     *string  `json:"slip"`
 	}
 	type floor struct {
@@ -49,6 +50,17 @@ func datumJSON(t *model.Table, d calibrate.Datum) any {
 		What     calibrate.Assumption `json:"what"`
 		Readings int                  `json:"readings"`
 	}
+	// The readings by themselves and the car file before them, both as corrections of what the file has.
+	type withFile struct {
+		Standing calibrate.Standing `json:"standing"`
+		Refused  bool               `json:"refused"`
+		Read     *float64           `json:"readings_deg"`
+		ReadUnc  *float64           `json:"readings_band_deg"`
+		File     *float64           `json:"file_deg"`
+		FileUnc  *float64           `json:"file_band_deg"`
+		Times    *float64           `json:"over_uncertainty"`
+		Settings int                `json:"settings"`
+	}
 	doc := struct {
 		Angle     *float64   `json:"angle_deg"`
 		AngleBand *float64   `json:"angle_band_deg"`
@@ -63,6 +75,7 @@ func datumJSON(t *model.Table, d calibrate.Datum) any {
 		Differ    bool       `json:"sides_differ"`
 		Checked   bool       `json:"checked"`
 		Readings  int        `json:"readings"`
+		File      withFile   `json:"with_file"`
 		Threshold threshold  `json:"threshold"`
 		Untold    []untold   `json:"not_told"`
 		Taken     []taken    `json:"taken_for_granted"`
@@ -75,7 +88,12 @@ func datumJSON(t *model.Table, d calibrate.Datum) any {
 		Differ: d.SidesDiffer(), Checked: d.Checked(),
 		Readings:  len(d.Residuals),
 		Threshold: threshold{figure(d.Threshold, 3), d.Tests, figure(calibrate.FalseAlarm, 3), "Šidák 1967"},
+		File:      withFile{Standing: d.Standing, Refused: d.Refused()},
 		Untold:    []untold{}, Taken: []taken{}, Floors: []floor{}, Residuals: []residual{},
+	}
+	if w := d.WithTheFile; w.Standing != calibrate.NoAngle {
+		doc.File = withFile{w.Standing, w.Refused(), figure(w.Read/plane.Deg, 4), figure(w.ReadStdUnc/plane.Deg, 4), figure(w.File/plane.Deg, 4), figure(w.FileStdUnc/plane.Deg, 4),
+			figure(w.Times, 3), w.Settings}
 	}
 	if d.Tests == 0 {
 		doc.Threshold.Times = nil
@@ -96,7 +114,7 @@ func datumJSON(t *model.Table, d calibrate.Datum) any {
 			Setting: r.Setting, Side: r.Side, Face: r.Face, Floor: r.Floor,
 			Measured: figure(f.Angle/plane.Deg, 4), Read: figure(f.StdUnc/plane.Deg, 4), Taped: figure(f.TapeAngle/plane.Deg, 4), TapeBand: figure(f.TapeUnc/plane.Deg, 4),
 			Angle: figure(r.Off/plane.Deg, 4), Height: figure(r.Heights.Quarter, 3), Leading: figure(r.Heights.Leading, 3), Trailing: figure(r.Heights.Trailing, 3),
-			Times: figure(r.Times, 3), Suspect: r.Suspect, LeftOut: r.Suspect, Disagree: r.Disagree, Slip: slip(r),
+			Times: figure(r.Times, 3), Suspect: r.Suspect, LeftOut: r.Suspect, Disagree: r.Disagree, Rebolted: r.Rebolted, Slip: slip(r),
 		})
 	}
 	return doc

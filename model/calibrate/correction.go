@@ -1,9 +1,11 @@
 package calibrate
 
 import (
+	"maps"
 	"math"
 
 	"stanchion/model"
+	"stanchion/model/given"
 )
 
 // Plus returns the corrections of d with further ones on top, which are known as
@@ -23,13 +25,17 @@ func (d Datum) Plus(further Datum) Datum {
 	return sum
 }
 
-// Corrected returns the car with the fixed part where the readings say that it
-// is, and the angle reading as sure as they make it.
+// Corrected returns the car with the fixed part where readings and file say that it is, its angle as sure as they
+// make it, and what the angle was before.
 func Corrected(c *model.Car, d Datum) *model.Car {
 	next := *c
 	if !math.IsNaN(d.Angle) {
+		before, stdUnc := c.AngleBefore()
 		next.Fixed.Turn += d.Angle
-		next.Uncertainty.AngleReading = min(c.Uncertainty.AngleReading, d.AngleStdUnc)
+		next.Uncertainty.AngleReading = d.AngleStdUnc
+		next.Uncertainty.Default = maps.Clone(c.Uncertainty.Default)
+		delete(next.Uncertainty.Default, "angle_reading")
+		next.Before = model.AngleBefore{Turn: given.Is(before), StdUnc: stdUnc, Written: next.Fixed.Turn}
 	}
 	if !math.IsNaN(d.Z) {
 		next.Fixed.Z += d.Z

@@ -31,7 +31,8 @@ type FloorFound struct {
 }
 
 // Datum is what readings say of the fixed part's place: corrections to its angle
-// and position. What cannot be told from the readings is NaN, and Untold says why.
+// and position, the angle together with what the file had before them. What cannot be told from the readings is
+// NaN, and Untold says why.
 type Datum struct {
 	Angle, AngleStdUnc float64 // rad
 	X, Z               float64 // mm
@@ -44,6 +45,8 @@ type Datum struct {
 	Threshold          float64 // standard uncertainties from which the worst of them is suspect
 	Untold             []Untold
 	Taken              []Taken
+	gain               float64 // mm/rad, by which the height goes with the angle
+	WithTheFile
 }
 
 // Unknown is one of the corrections, by its key.
@@ -125,7 +128,18 @@ const maxReadings = 300
 // A reading that does not fit the rest is named, and left out of the fit; then the rest is looked at
 // again, until a third of them is left out. Where two readings disagree and nothing tells which is
 // wrong, both stay, and are said to disagree.
+//
+// Then the angle is taken together with that of the file, withFile.
 func FitDatum(t *model.Table, readings []model.Reading) (Datum, error) {
+	d, err := fitReadings(t, readings)
+	if err == nil {
+		d.withFile(t, d.gain)
+	}
+	return d, err
+}
+
+// fitReadings fits to the readings alone.
+func fitReadings(t *model.Table, readings []model.Reading) (Datum, error) {
 	if len(readings) > maxReadings {
 		return Datum{}, fmt.Errorf("there are %d readings; at most %d are used together: take out the oldest", len(readings), maxReadings)
 	}
@@ -191,6 +205,7 @@ func fitWithout(t *model.Table, readings []model.Reading, leftOut map[int]test) 
 	}
 	d.Angle, d.AngleStdUnc = s.value(unknownAngle)
 	d.Z, d.ZStdUnc = s.value(unknownZ)
+	d.gain = s.gain(unknownZ, unknownAngle)
 	d.Twist, d.TwistStdUnc = s.value(unknownTwist)
 	d.Lean, d.LeanStdUnc = s.value(unknownLean)
 	d.Residuals = residuals(s, readings)

@@ -1,4 +1,4 @@
-package calibrate_test
+package calibrate
 
 import (
 	"math"
@@ -8,7 +8,6 @@ import (
 
 	"stanchion/holes/plane"
 	"stanchion/model"
-	"stanchion/model/calibrate"
 	"stanchion/model/given"
 	"stanchion/model/modeltest"
 )
@@ -34,7 +33,7 @@ func TestDatum(t *testing.T) {
 		return m
 	}
 	good := []model.Reading{read("P:F+p1:R", 0.1, true), read("P:F+p2:R", -0.15, false), read("Q:F+q2:R", 0.05, true)}
-	d, err := calibrate.FitDatum(table, good)
+	d, err := fitReadings(table, good)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -49,12 +48,12 @@ func TestDatum(t *testing.T) {
 			t.Errorf("%s is suspect", r.Setting)
 		}
 	}
-	one, err := calibrate.FitDatum(table, good[1:2])
+	one, err := fitReadings(table, good[1:2])
 	if err != nil || !math.IsNaN(one.Z) || math.Abs(one.Angle/plane.Deg-1.05) > 1e-9 || math.Abs(one.AngleStdUnc/plane.Deg-0.340) > 0.001 {
 		t.Errorf("one reading: %+v, %v", one, err)
 	}
 	bad := append([]model.Reading{read("Q:F+q1:R", 3, false)}, good...)
-	d, err = calibrate.FitDatum(table, bad)
+	d, err = fitReadings(table, bad)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -66,7 +65,7 @@ func TestDatum(t *testing.T) {
 	sides := []model.Reading{good[0], good[0]}
 	sides[0].Side, sides[1].Side = "left", "right"
 	sides[1].Angle = given.Is(sides[1].Angle.Value() - 0.5*plane.Deg)
-	if d, _ = calibrate.FitDatum(table, sides); math.Abs(d.Twist/plane.Deg-0.5) > 1e-9 {
+	if d, _ = fitReadings(table, sides); math.Abs(d.Twist/plane.Deg-0.5) > 1e-9 {
 		t.Errorf("twist %.3f°, want 0.5°", d.Twist/plane.Deg)
 	}
 	// A wing twisted by 2° is no bad reading: two left at 0°, two right at +2°.
@@ -79,7 +78,7 @@ func TestDatum(t *testing.T) {
 		}
 		twisted = append(twisted, m)
 	}
-	tw, err := calibrate.FitDatum(table, twisted)
+	tw, err := fitReadings(table, twisted)
 	if err != nil || math.Abs(tw.Angle/plane.Deg-1) > 1e-6 || math.Abs(tw.Twist/plane.Deg+2) > 1e-6 {
 		t.Errorf("twisted: angle %.3f°, twist %.3f°, %v; want 1° and -2°", tw.Angle/plane.Deg, tw.Twist/plane.Deg, err)
 	}
@@ -88,14 +87,18 @@ func TestDatum(t *testing.T) {
 			t.Errorf("the twist makes %s %s suspect", r.Setting, r.Side)
 		}
 	}
-	corrected := calibrate.Corrected(table.Car, d)
+	if d, err = FitDatum(table, good); err != nil {
+		t.Fatal(err)
+	}
+	corrected := Corrected(table.Car, d)
 	if corrected.Fixed.Turn == table.Car.Fixed.Turn || corrected.Uncertainty.AngleReading >= table.Car.Uncertainty.AngleReading {
 		t.Error("the correction does not arrive")
 	}
 }
 
 // The least-squares fit against gonum's straight-line regression: heights over
-// levers have the bracket's angle as slope and its height as intercept.
+// levers have the bracket's angle as slope and its height as intercept. Each is bolted anew, so that their errors
+// are independent.
 func TestDatumAgainstRegression(t *testing.T) {
 	table := modeltest.Table(t, "roadster")
 	var readings []model.Reading
@@ -104,16 +107,19 @@ func TestDatumAgainstRegression(t *testing.T) {
 		r := &table.Rows[3*i]
 		lever := r.X - table.Car.Fixed.X
 		off := 2 + 0.03*lever + scatter
-		readings = append(readings, model.Reading{Setting: r.ID, Height: given.Is(r.Height + off)})
+		readings = append(readings, model.Reading{Setting: r.ID, Height: given.Is(r.Height + off), Rebolted: true})
 		levers, offs = append(levers, lever), append(offs, off)
-		// 2 mm of tape, and the play over √3 on the lever.
-		band := math.Hypot(2, lever*r.Play/math.Sqrt(3))
+		// 2 mm of tape, and the play of each joint over √3 on the lever.
+		band := 2.0
+		for _, f := range r.Fits {
+			band = math.Hypot(band, lever*f.Play/math.Sqrt(3))
+		}
 		weights = append(weights, 1/(band*band))
 	}
 	// Angles too, so that the slope is asked for: with a band so wide that they
 	// weigh nothing.
-	readings = append(readings, model.Reading{Setting: table.Rows[0].ID, Angle: given.Is(table.Rows[0].Angle), ReadingStdUnc: given.Is(1e6)})
-	d, err := calibrate.FitDatum(table, readings)
+	readings = append(readings, model.Reading{Setting: table.Rows[0].ID, Angle: given.Is(table.Rows[0].Angle), ReadingStdUnc: given.Is(1e6), Rebolted: true})
+	d, err := fitReadings(table, readings)
 	if err != nil {
 		t.Fatal(err)
 	}

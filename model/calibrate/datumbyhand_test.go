@@ -37,27 +37,27 @@ func reading(id string, angle, height float64, side string) model.Reading {
 // read 10 mm more with a lever of 400 mm then tells 10 − 400·0.4° in rad = 7.21 mm.
 func TestDatumByHand(t *testing.T) {
 	nan := math.NaN()
-	d, err := FitDatum(flat(), []model.Reading{reading("a", 2.3, nan, ""), reading("b", 6.5, nan, "")})
+	d, err := fitReadings(flat(), []model.Reading{reading("a", 2.3, nan, ""), reading("b", 6.5, nan, "")})
 	if err != nil || math.Abs(d.Angle/plane.Deg-0.4) > 1e-9 || math.Abs(d.AngleStdUnc/plane.Deg-0.2/math.Sqrt2) > 1e-9 || !math.IsNaN(d.Z) || !math.IsNaN(d.Twist) {
 		t.Errorf("%v: %+v", err, d)
 	}
 	if r := d.Residuals; math.Abs(r[0].Off/plane.Deg+0.1) > 1e-9 || math.Abs(r[1].Off/plane.Deg-0.1) > 1e-9 || r[0].Suspect || !math.IsNaN(r[0].Heights.Quarter) {
 		t.Errorf("residuals %+v", r)
 	}
-	d, err = FitDatum(flat(), []model.Reading{reading("a", 2.4, 1210, "")})
+	d, err = fitReadings(flat(), []model.Reading{reading("a", 2.4, 1210, "")})
 	want := 10 - 400*0.4*plane.Deg
 	if err != nil || math.Abs(d.Angle/plane.Deg-0.4) > 1e-9 || math.Abs(d.Z-want) > 1e-9 || math.Abs(d.ZStdUnc-math.Hypot(2, 400*0.2*plane.Deg)) > 1e-9 {
 		t.Errorf("%v: %+v, want %.3f mm", err, d, want)
 	}
 	// Left 0.3°, right 0.1° more: 0.2° in the middle, 0.2° of twist.
-	d, err = FitDatum(flat(), []model.Reading{reading("a", 2.3, nan, "left"), reading("a", 2.1, nan, "right")})
+	d, err = fitReadings(flat(), []model.Reading{reading("a", 2.3, nan, "left"), reading("a", 2.1, nan, "right")})
 	if err != nil || math.Abs(d.Angle/plane.Deg-0.2) > 1e-9 || math.Abs(d.Twist/plane.Deg-0.2) > 1e-9 {
 		t.Errorf("%v: %+v", err, d)
 	}
 	// Play counts as uncertainty of every reading: √(0.2² + (0.6/√3)²) = 0.4°.
 	loose := flat()
 	loose.Rows[0].Setting.Play = 0.6 * plane.Deg
-	if d, _ := FitDatum(loose, []model.Reading{reading("a", 2.3, nan, "")}); math.Abs(d.AngleStdUnc/plane.Deg-0.4) > 1e-9 {
+	if d, _ := fitReadings(loose, []model.Reading{reading("a", 2.3, nan, "")}); math.Abs(d.AngleStdUnc/plane.Deg-0.4) > 1e-9 {
 		t.Errorf("with play ± %.4f°, want 0.4°", d.AngleStdUnc/plane.Deg)
 	}
 }
@@ -72,7 +72,7 @@ func TestStrangeReadings(t *testing.T) {
 		{reading("a", 16.9, nan, ""), true}, {reading("a", 17.1, nan, ""), false}, {reading("a", -13.1, nan, ""), false},
 		{reading("a", nan, 1349, ""), true}, {reading("a", nan, 1351, ""), false}, {reading("x", 2, nan, ""), false},
 	} {
-		if _, err := FitDatum(flat(), []model.Reading{c.r}); (err == nil) != c.ok {
+		if _, err := fitReadings(flat(), []model.Reading{c.r}); (err == nil) != c.ok {
 			t.Errorf("%+v: %v", c.r, err)
 		}
 	}
@@ -80,11 +80,11 @@ func TestStrangeReadings(t *testing.T) {
 		"reading 1: 17.1° measured where the holes give 2.0°; more than 15° apart: is it this setting?": reading("a", 17.1, nan, ""),
 		"reading 1: 1351 mm measured where the holes give 1200 mm; more than 150 mm apart":              reading("a", nan, 1351, ""),
 	} {
-		if _, err := FitDatum(flat(), []model.Reading{r}); err == nil || !strings.HasPrefix(err.Error(), want) {
+		if _, err := fitReadings(flat(), []model.Reading{r}); err == nil || !strings.HasPrefix(err.Error(), want) {
 			t.Errorf("%v, want %s", err, want)
 		}
 	}
-	if _, err := FitDatum(flat(), nil); err == nil {
+	if _, err := fitReadings(flat(), nil); err == nil {
 		t.Error("no readings tell a place")
 	}
 }
@@ -111,7 +111,15 @@ func TestCorrections(t *testing.T) {
 	if c := Corrected(car, Datum{Angle: nan, Z: nan}); c.Fixed != car.Fixed {
 		t.Errorf("%+v", c.Fixed)
 	}
-	if c := Corrected(car, Datum{Angle: 0.1, AngleStdUnc: 1, Z: nan}); c.Uncertainty.AngleReading != car.Uncertainty.AngleReading {
-		t.Error("a rough reading makes the angle less sure")
+	// What the file had before is kept through a second correction.
+	once := Corrected(car, Datum{Angle: 0.1, AngleStdUnc: 1, Z: nan})
+	twice := Corrected(once, Datum{Angle: 0.01, AngleStdUnc: 0.5, Z: nan})
+	for _, c := range []*model.Car{once, twice} {
+		if turn, u := c.AngleBefore(); turn != 0 || off(u/plane.Deg-0.3, 1e-9) || c.Uncertainty.Default["angle_reading"] {
+			t.Errorf("before: %g ± %g", turn, u)
+		}
+	}
+	if off(twice.Fixed.Turn-0.11, 1e-12) || twice.Uncertainty.AngleReading != 0.5 {
+		t.Errorf("%+v ± %g", twice.Fixed, twice.Uncertainty.AngleReading)
 	}
 }

@@ -57,8 +57,9 @@ func (e *equation) add(unknown int, by float64) {
 }
 
 // common is an error that several equations share: the play that the wing had when it was read, or
-// how well a face's angle is known.
+// how well a face's angle is known. What it is of is its key.
 type common struct {
+	key    string
 	stdUnc float64
 	by     map[int]float64 // coefficient by equation
 }
@@ -79,7 +80,7 @@ func (*readingSet) zeroOf(floor int) int  { return unknownsOfPart + 2*floor + 1 
 // A level on the wing reads the chord's angle, plus the face's to the chord, plus the floor's slope,
 // plus the level's zero, which turned end for end counts the other way. A tape reads the height
 // above the floor that the car stands on, which is the ground. The wing may sit anywhere within the
-// play of its holes, alike for all numbers of a reading.
+// play of its holes, alike for all readings until it is bolted anew.
 func equations(t *model.Table, readings []model.Reading, leftOut map[int]bool) *readingSet {
 	s := &readingSet{zeros: make([]int, len(readings))}
 	index := map[string]int{}
@@ -92,10 +93,13 @@ func equations(t *model.Table, readings []model.Reading, leftOut map[int]bool) *
 		}
 	}
 	next := unknownsOfPart + 2*len(s.floors)
-	faces := map[string]int{}
+	bolted := 0
 	for i, r := range readings {
 		row, _ := t.Find(r.Setting)
-		play := common{row.Play / math.Sqrt(3), map[int]float64{}}
+		if r.Rebolted {
+			bolted++
+		}
+		play := playOf(row, r.Side, bolted)
 		s.zeros[i] = -1
 		floor, onFloor := -1, false
 		if k, ok := index[r.Floor]; ok && r.Angle.Known() {
@@ -127,15 +131,9 @@ func equations(t *model.Table, readings []model.Reading, leftOut map[int]bool) *
 			if s.zeros[i] >= 0 {
 				e.add(s.zeros[i], l.zero)
 			}
-			play.by[len(s.eqs)] = 1
+			s.played(play, 1)
 			if onFace {
-				k, met := faces[r.Face]
-				if !met {
-					k = len(s.commons)
-					faces[r.Face] = k
-					s.commons = append(s.commons, common{face.AngleStdUnc(), map[int]float64{}})
-				}
-				s.commons[k].by[len(s.eqs)] = 1
+				s.shares("face "+r.Face, face.AngleStdUnc(), 1)
 			}
 			s.eqs = append(s.eqs, e)
 		}
@@ -157,15 +155,30 @@ func equations(t *model.Table, readings []model.Reading, leftOut map[int]bool) *
 			e.add(unknownZ, 1)
 			e.add(unknownLean, side(r))
 			e.add(unknownTwist, side(r)*(h.at.X-row.X)) // the ends of the wing turn about the quarter chord
-			play.by[len(s.eqs)] = lever
+			s.played(play, lever)
 			s.eqs = append(s.eqs, e)
-		}
-		if play.stdUnc > 0 {
-			s.commons = append(s.commons, play)
 		}
 	}
 	s.readFloors()
 	return s
+}
+
+// shares says that the next equation has so much of an error that others with the same key have too.
+func (s *readingSet) shares(key string, stdUnc, by float64) {
+	for i := range s.commons {
+		if s.commons[i].key == key {
+			s.commons[i].by[len(s.eqs)] += by
+			return
+		}
+	}
+	s.commons = append(s.commons, common{key, stdUnc, map[int]float64{len(s.eqs): by}})
+}
+
+// played says that the play of a reading is in the next equation, times a lever.
+func (s *readingSet) played(play []share, lever float64) {
+	for _, p := range play {
+		s.shares("play "+p.key, p.stdUnc, p.by*lever)
+	}
 }
 
 // readFloors adds what the level read on the floors.
@@ -181,106 +194,5 @@ func (s *readingSet) readFloors() {
 			e.add(s.zeroOf(k), -1)
 			s.eqs = append(s.eqs, e)
 		}
-	}
-}
-
-// side is how much of twist and lean, which are left less right, a reading has in it.
-func side(r model.Reading) float64 {
-	return map[string]float64{"left": 0.5, "right": -0.5}[r.Side]
-}
-
-// Where only one side is read, the middle of the wing may be off by half of what these allow for, as
-// standard uncertainties of left less right: the twist of a wing on its two uprights, rad, and the lean
-// of a standing car at the wing, mm. Common practice, no source.
-const (
-	UsualTwist = 0.5 * plane.Deg
-	UsualLean  = 4.0
-)
-
-// allow adds what is allowed for where twist or lean are not told.
-func (s *readingSet) allow(d told) {
-	for _, a := range []struct {
-		unknown int
-		told    bool
-		stdUnc  float64
-	}{{unknownTwist, d.twist, UsualTwist}, {unknownLean, d.lean, UsualLean}} {
-		c := common{a.stdUnc, map[int]float64{}}
-		for i, e := range s.eqs {
-			for _, t := range e.terms {
-				if t.unknown == a.unknown {
-					c.by[i] = t.by
-				}
-			}
-		}
-		if !a.told && len(c.by) > 0 {
-			s.commons = append(s.commons, c)
-		}
-	}
-}
-
-// told is which of the part's unknowns the equations in use tell.
-type told struct {
-	columns         []int
-	angles, heights int
-	twist, lean     bool
-}
-
-// told lists the unknowns that the equations in use tell: the angle where a level was read or a tape
-// at two points of a chord, the height where one is read, twist and lean where both sides are, the
-// slope of each floor, and a level's zero where the level was turned. Where it was not, the zero is
-// in the floor's slope, and goes out with it.
-func (s *readingSet) told() told {
-	var d told
-	taped := map[int]int{} // heights of a reading
-	var turns, leans [2]bool
-	with := map[int]bool{}
-	for _, e := range s.eqs {
-		if !e.used {
-			continue
-		}
-		side := 0.0 // of the reading
-		for _, t := range e.terms {
-			switch {
-			case t.unknown == unknownTwist && e.of.onWing(), t.unknown == unknownLean:
-				side = t.by
-			}
-		}
-		switch {
-		case e.of.onWing():
-			d.angles++
-			mark(&turns, side)
-		case e.of.tape():
-			d.heights++
-			mark(&leans, side)
-			if taped[e.reading]++; taped[e.reading] == 2 {
-				d.angles++
-				mark(&turns, side)
-			}
-		default:
-			with[s.slopeOf(e.floor)] = true
-		}
-		if e.of == levelTurned {
-			with[s.zeros[e.reading]] = true
-		}
-		if e.of == floorTurned {
-			with[s.zeroOf(e.floor)] = true
-		}
-	}
-	with[unknownAngle], with[unknownZ] = d.angles > 0, d.heights > 0
-	d.twist, d.lean = turns[0] && turns[1], leans[0] && leans[1]
-	with[unknownTwist], with[unknownLean] = d.twist, d.lean
-	for c := range unknownsOfPart + 2*len(s.floors) + len(s.zeros) {
-		if with[c] {
-			d.columns = append(d.columns, c)
-		}
-	}
-	return d
-}
-
-func mark(sides *[2]bool, side float64) {
-	if side > 0 {
-		sides[0] = true
-	} else if side < 0 {
-		sides[1] = true
 	}
 }

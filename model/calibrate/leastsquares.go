@@ -135,6 +135,16 @@ func (s *solution) value(unknown int) (x, stdUnc float64) {
 	return s.x[c], math.Sqrt(s.cov.At(c, c))
 }
 
+// gain returns by how much an unknown goes with another one, cov/u²; 0 when one of them is not told.
+func (s *solution) gain(unknown, with int) float64 {
+	c, ok := s.at[unknown]
+	k, told := s.at[with]
+	if !ok || !told {
+		return 0
+	}
+	return s.cov.At(c, k) / s.cov.At(k, k)
+}
+
 // residual returns what is left of an equation, in its own unit.
 func (s *solution) residual(e equation) float64 {
 	left := e.off

@@ -53,7 +53,7 @@ func TestLevelByHand(t *testing.T) {
 		if !near(f.Angle, 2.4) || !near(f.OnFace, c.onFace) || !near(f.Zero, c.zero) || !near(f.Floor, c.slope) || !near(f.StdUnc, want) {
 			t.Errorf("%s: understood %+v", c.what, f)
 		}
-		d, err := FitDatum(table, []model.Reading{r})
+		d, err := fitReadings(table, []model.Reading{r})
 		if err != nil || !near(d.Angle, 0.4) || !near(d.AngleStdUnc, want) || !near(d.Floors[0].Slope, c.slope) {
 			t.Errorf("%s: %v, %.4f ± %.4f°, want 0.4 ± %.4f°; floor %.4f°", c.what, err, d.Angle/plane.Deg, d.AngleStdUnc/plane.Deg, want,
 				d.Floors[0].Slope/plane.Deg)
@@ -62,7 +62,7 @@ func TestLevelByHand(t *testing.T) {
 	// Without a floor: half the sum, known to 0.2°/√2.
 	r := reading("a", 2.7, nan, "")
 	r.Turned = given.Is(2.1 * plane.Deg)
-	d, err := FitDatum(flat(), []model.Reading{r})
+	d, err := fitReadings(flat(), []model.Reading{r})
 	if err != nil || off(d.Angle/plane.Deg-0.4, 1e-9) || off(d.AngleStdUnc/plane.Deg-0.2/math.Sqrt2, 1e-9) {
 		t.Errorf("%v: %+v", err, d)
 	}
@@ -81,7 +81,7 @@ func TestSharedErrors(t *testing.T) {
 	table := onFloor(flat(), 0.5, math.NaN())
 	l, r := reading("a", 2.5, math.NaN(), "left"), reading("a", 2.5, math.NaN(), "right")
 	l.Floor, r.Floor = "f", "f"
-	d, err := FitDatum(table, []model.Reading{l, r})
+	d, err := fitReadings(table, []model.Reading{l, r})
 	if err != nil || off(d.AngleStdUnc/plane.Deg-0.2449, 1e-4) || off(d.TwistStdUnc/plane.Deg-0.2*math.Sqrt2, 1e-6) {
 		t.Errorf("%v: ± %.4f°, twist ± %.4f°", err, d.AngleStdUnc/plane.Deg, d.TwistStdUnc/plane.Deg)
 	}
@@ -89,7 +89,7 @@ func TestSharedErrors(t *testing.T) {
 	table.Car.Faces = []model.Face{{Name: "top", StdUnc: given.Is(0.2 * plane.Deg)}}
 	l, r = reading("a", 2, math.NaN(), "left"), reading("a", 2, math.NaN(), "right")
 	l.Face, r.Face = "top", "top"
-	d, err = FitDatum(table, []model.Reading{l, r})
+	d, err = fitReadings(table, []model.Reading{l, r})
 	if err != nil || off(d.AngleStdUnc/plane.Deg-0.2449, 1e-4) || off(d.TwistStdUnc/plane.Deg-0.2*math.Sqrt2, 1e-6) {
 		t.Errorf("face, %v: ± %.4f°, twist ± %.4f°", err, d.AngleStdUnc/plane.Deg, d.TwistStdUnc/plane.Deg)
 	}
@@ -98,7 +98,7 @@ func TestSharedErrors(t *testing.T) {
 	loose.Rows[0].Setting.Play = 0.3 * plane.Deg
 	p := reading("a", 2, math.NaN(), "")
 	p.Turned = given.Is(2 * plane.Deg)
-	d, err = FitDatum(loose, []model.Reading{p})
+	d, err = fitReadings(loose, []model.Reading{p})
 	if want := math.Sqrt(0.02 + 0.03); err != nil || off(d.AngleStdUnc/plane.Deg-want, 1e-9) {
 		t.Errorf("%v: ± %.4f°, want %.4f°", err, d.AngleStdUnc/plane.Deg, want)
 	}
@@ -130,13 +130,13 @@ func TestTapeInTheFit(t *testing.T) {
 	table.Rows[0].Position.Pose = plane.Pose{X: 450, Z: 1200}
 	r := reading("a", math.NaN(), math.NaN(), "")
 	r.Leading, r.Trailing = given.Is(1203.5), given.Is(1204.9)
-	d, err := FitDatum(table, []model.Reading{r})
+	d, err := fitReadings(table, []model.Reading{r})
 	if err != nil || off(d.Angle-0.007, 1e-9) || off(d.AngleStdUnc-0.014142, 1e-6) || off(d.Z-1.05, 1e-6) || off(d.ZStdUnc-6.519, 1e-3) {
 		t.Errorf("%v: %.5f ± %.5f rad, %.3f ± %.3f mm", err, d.Angle, d.AngleStdUnc, d.Z, d.ZStdUnc)
 	}
 	// With a level of 0.2° that reads 0.5°, the tape weighs (0.2/0.8103)² = 0.0609 as much.
 	r.Angle = given.Is(0.5 * plane.Deg)
-	d, err = FitDatum(table, []model.Reading{r})
+	d, err = fitReadings(table, []model.Reading{r})
 	w := math.Pow(0.2*plane.Deg/0.0141421, 2)
 	if want := (0.5*plane.Deg + w*0.007) / (1 + w); err != nil || off(d.Angle-want, 1e-8) {
 		t.Errorf("%v: %.6f rad, want %.6f", err, d.Angle, want)
@@ -144,7 +144,7 @@ func TestTapeInTheFit(t *testing.T) {
 	// One edge alone tells the height.
 	r = reading("a", math.NaN(), math.NaN(), "")
 	r.Trailing, r.TapeStdUnc = given.Is(1206), given.Is(1)
-	d, err = FitDatum(table, []model.Reading{r})
+	d, err = fitReadings(table, []model.Reading{r})
 	if err != nil || !math.IsNaN(d.Angle) || off(d.Z-6, 1e-9) || off(d.ZStdUnc-1, 1e-9) {
 		t.Errorf("%v: %+v", err, d)
 	}
@@ -157,7 +157,7 @@ func TestLean(t *testing.T) {
 	for i, side := range []string{"left", "right", "left", "right"} {
 		all = append(all, reading("a", 2, 1204-8*float64(i%2), side))
 	}
-	d, err := FitDatum(table, all)
+	d, err := fitReadings(table, all)
 	if err != nil || off(d.Lean-8, 1e-9) || off(d.Z, 1e-9) || !d.Clean() || off(d.LeanStdUnc-2, 1e-9) {
 		t.Errorf("%v: lean %.3f ± %.3f, z %.3f", err, d.Lean, d.LeanStdUnc, d.Z)
 	}
@@ -166,7 +166,7 @@ func TestLean(t *testing.T) {
 // What cannot be told says why.
 func TestUntold(t *testing.T) {
 	nan := math.NaN()
-	d, err := FitDatum(flat(), []model.Reading{reading("a", nan, 1210, "")})
+	d, err := fitReadings(flat(), []model.Reading{reading("a", nan, 1210, "")})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -190,20 +190,20 @@ func off(difference, most float64) bool { return !(math.Abs(difference) <= most)
 // √(0.2²/4 + 0.25²) = 0.2693°. With both sides neither counts.
 func TestOneSide(t *testing.T) {
 	nan := math.NaN()
-	d, err := FitDatum(flat(), []model.Reading{reading("a", 2, nan, "left")})
+	d, err := fitReadings(flat(), []model.Reading{reading("a", 2, nan, "left")})
 	if err != nil || off(d.AngleStdUnc/plane.Deg-0.3202, 1e-4) || !math.IsNaN(d.Twist) || d.Taken[len(d.Taken)-1] != (Taken{OneSided, 1}) {
 		t.Errorf("%v: ± %.4f°, %v", err, d.AngleStdUnc/plane.Deg, d.Taken)
 	}
-	d, err = FitDatum(flat(), []model.Reading{reading("a", nan, 1200, "right")})
+	d, err = fitReadings(flat(), []model.Reading{reading("a", nan, 1200, "right")})
 	if err != nil || off(d.ZStdUnc-2.828, 1e-3) || !math.IsNaN(d.Lean) {
 		t.Errorf("%v: ± %.4f mm", err, d.ZStdUnc)
 	}
 	l := reading("a", 2, nan, "left")
-	d, err = FitDatum(flat(), []model.Reading{l, l, l, l})
+	d, err = fitReadings(flat(), []model.Reading{l, l, l, l})
 	if err != nil || off(d.AngleStdUnc/plane.Deg-0.2693, 1e-4) {
 		t.Errorf("%v: ± %.4f°", err, d.AngleStdUnc/plane.Deg)
 	}
-	d, err = FitDatum(flat(), []model.Reading{l, reading("a", 2, nan, "right")})
+	d, err = fitReadings(flat(), []model.Reading{l, reading("a", 2, nan, "right")})
 	if err != nil || off(d.AngleStdUnc/plane.Deg-0.2/math.Sqrt2, 1e-6) {
 		t.Errorf("%v: ± %.4f°", err, d.AngleStdUnc/plane.Deg)
 	}

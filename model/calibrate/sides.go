@@ -3,7 +3,6 @@ package calibrate
 import (
 	"math"
 
-	"stanchion/model"
 	"stanchion/model/choose"
 )
 
@@ -22,25 +21,5 @@ func (d Datum) Leaning() bool {
 // SidesDiffer reports whether left and right are clearly apart in angle or height.
 func (d Datum) SidesDiffer() bool { return d.Twisted() || d.Leaning() }
 
-// Checked reports whether any reading checks another.
-func (d Datum) Checked() bool { return d.Tests >= 2 }
-
-// PlayInTwist returns how much of TwistStdUnc, rad, is play in the holes, which the two sides may take up
-// in their own way: with u = play/√3 of each reading, the root of the sum of Σu²/n² over the n readings of
-// either side. Exact where the readings of a side weigh alike; NaN where a side was not read.
-func PlayInTwist(t *model.Table, d Datum) float64 {
-	var sum [2]float64
-	var n [2]float64
-	for _, r := range d.Residuals {
-		row, ok := t.Find(r.Setting)
-		if at := side(r.Reading); ok && at != 0 && !r.Suspect {
-			k := 0
-			if at < 0 {
-				k = 1
-			}
-			n[k]++
-			sum[k] += row.Play * row.Play / 3
-		}
-	}
-	return math.Sqrt(sum[0]/(n[0]*n[0]) + sum[1]/(n[1]*n[1]))
-}
+// Checked reports whether any reading checks another: on one setting alone a wrong hole would not show.
+func (d Datum) Checked() bool { return d.Tests >= 2 && (d.Settings >= 2 || d.Standing == NoAngle) }

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/calibrate"
@@ -28,7 +29,7 @@ func TestSidesDiffer(t *testing.T) {
 		table := modeltest.Table(t, "saloon")
 		i, _ := table.Index("P:F+p2:R")
 		row := &table.Rows[i]
-		row.Play = c.play * plane.Deg
+		row.Position.Setting = &holes.Setting{ID: row.ID, Play: c.play * plane.Deg}
 		read := func(side string, off float64) model.Reading {
 			a := row.Angle + off*plane.Deg
 			return model.Reading{Setting: row.ID, Side: side, Angle: given.Is(a), Turned: given.Is(a), ReadingStdUnc: given.Is(0.2 * plane.Deg)}

@@ -44,7 +44,7 @@ func TestSuspectByHand(t *testing.T) {
 		{[]float64{0, 5}, false, true},
 		{[]float64{0, 0, 2}, true, false},
 	} {
-		d, err := FitDatum(flat(), at(c.off...))
+		d, err := fitReadings(flat(), at(c.off...))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -61,12 +61,12 @@ func TestSuspectByHand(t *testing.T) {
 		}
 	}
 	// A third of the readings is left out at most: of five one, and the other stays to be seen.
-	d, err := FitDatum(flat(), at(0, 0, 0, 9, -8))
+	d, err := fitReadings(flat(), at(0, 0, 0, 9, -8))
 	if err != nil || suspects(d) != 1 || d.Clean() {
 		t.Errorf("two slips of five: %v, %+v", err, d.Residuals)
 	}
 	// Two slips among seven: both are named, and the rest alone counts.
-	d, err = FitDatum(flat(), at(0, 0, 0, 3, 0, -2, 0))
+	d, err = fitReadings(flat(), at(0, 0, 0, 3, 0, -2, 0))
 	if err != nil || !d.Residuals[3].Suspect || !d.Residuals[5].Suspect || suspects(d) != 2 || off(d.Angle, 1e-12) {
 		t.Errorf("two slips: %v, %+v", err, d)
 	}
@@ -76,7 +76,7 @@ func TestSuspectByHand(t *testing.T) {
 // has two as well.
 func TestDisagreeOnOneSide(t *testing.T) {
 	nan := math.NaN()
-	d, err := FitDatum(flat(), []model.Reading{
+	d, err := fitReadings(flat(), []model.Reading{
 		reading("a", 2, nan, "left"), reading("a", 4, nan, "left"), reading("a", 2, nan, "right"), reading("a", 2, nan, "right"),
 	})
 	if err != nil || suspects(d) > 0 || !d.Residuals[0].Disagree || !d.Residuals[1].Disagree || d.Residuals[2].Disagree {
@@ -93,15 +93,15 @@ func TestTurningSlip(t *testing.T) {
 		r.Turned, r.Floor = given.Is(turned*plane.Deg), "f"
 		return r
 	}
-	d, err := FitDatum(table, []model.Reading{side(4.3, 2.5, "left"), side(2.3, 2.5, "right")})
+	d, err := fitReadings(table, []model.Reading{side(4.3, 2.5, "left"), side(2.3, 2.5, "right")})
 	if err != nil || !d.Residuals[0].Suspect || d.Residuals[0].Slip != SlipTurning || d.Residuals[1].Suspect {
 		t.Errorf("%v: %+v", err, d.Residuals)
 	}
-	d, err = FitDatum(table, []model.Reading{side(4.3, 2.5, "left")})
+	d, err = fitReadings(table, []model.Reading{side(4.3, 2.5, "left")})
 	if err != nil || suspects(d) > 0 || !d.Residuals[0].Disagree || !d.Floors[0].Disagree {
 		t.Errorf("%v: %+v, %+v", err, d.Residuals, d.Floors)
 	}
-	d, err = FitDatum(table, []model.Reading{side(2.3, 2.5, "left"), side(2.3, 2.5, "right")})
+	d, err = fitReadings(table, []model.Reading{side(2.3, 2.5, "left"), side(2.3, 2.5, "right")})
 	if err != nil || !d.Clean() || off(d.Floors[0].Slope/plane.Deg-0.4, 1e-9) || off(d.Floors[0].Zero/plane.Deg+0.1, 1e-9) {
 		t.Errorf("%v: %+v", err, d)
 	}
@@ -124,7 +124,7 @@ func TestWorstNumberCounts(t *testing.T) {
 	for i := range 5 {
 		all = append(all, reading("a", 2, 1200+8*float64(i/4), ""))
 	}
-	d, err := FitDatum(flat(), all)
+	d, err := fitReadings(flat(), all)
 	if err != nil || d.Tests != 10 {
 		t.Fatalf("%v, %d tests", err, d.Tests)
 	}
@@ -134,11 +134,11 @@ func TestWorstNumberCounts(t *testing.T) {
 	}
 	// The angle's residual is 0, the height's not: the worse one is shown, whichever comes first.
 	all = append(all[:4:4], reading("a", 2, 1203, ""))
-	if d, err = FitDatum(flat(), all); err != nil || off(d.Residuals[4].Times-1.3416, 1e-3) {
+	if d, err = fitReadings(flat(), all); err != nil || off(d.Residuals[4].Times-1.3416, 1e-3) {
 		t.Errorf("%v, %+v", err, d.Residuals[4])
 	}
 	all[4] = reading("a", 2.3, 1200, "") // the lever moves with the angle, and the angle is the worse
-	if d, err = FitDatum(flat(), all); err != nil || d.Residuals[4].Times < 1.2 {
+	if d, err = fitReadings(flat(), all); err != nil || d.Residuals[4].Times < 1.2 {
 		t.Errorf("%v, %+v", err, d.Residuals[4])
 	}
 }

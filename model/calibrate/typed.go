@@ -11,7 +11,6 @@ import (
 
 	"stanchion/holes/plane"
 	"stanchion/model"
-	"stanchion/model/given"
 	"stanchion/model/units"
 )
 
@@ -58,13 +57,15 @@ type typing struct {
 	filled bool           // the floor has its first angle
 	on     string         // face
 	stands string         // floor that the readings are taken on
+	anew   bool           // the line is the first after the bolts were out or slack
 	next   string         // what the next number is: "le", "te", "h", "face"; "" for what it looks like
 }
 
 // ReadTyped reads a line such as "floor 0.3 0.5 left 6.4 6.6 right 6.2 6.4": angles in degrees, two
 // for a level turned end for end; left and right; floor for a level on the ground, without a number
 // for the floor that was read last; on NAME for a face; heights of the quarter-chord point, or le
-// and te for the edges, in the unit shown; face NAME ANGLE for a new face.
+// and te for the edges, in the unit shown; face NAME ANGLE for a new face; rebolted where bolts were out
+// or slack since the line before.
 func ReadTyped(text string, c *model.Car, setting string, u units.System) (Typed, error) {
 	r := typing{car: c, u: u}
 	words := strings.Fields(text)
@@ -89,6 +90,8 @@ func ReadTyped(text string, c *model.Car, setting string, u units.System) (Typed
 			err = r.side(word)
 		case "wing":
 			err = r.begin("")
+		case "rebolted":
+			r.anew = true
 		case "floor":
 			err = r.onFloor()
 		case "on":
@@ -194,89 +197,6 @@ func (r *typing) newFace(name, text string) error {
 	return nil
 }
 
-// number takes an angle or a height.
-func (r *typing) number(word string) error {
-	angle, notAngle := units.Angles.Parse(word, "deg")
-	bare := strings.TrimLeft(word, "+-−0123456789./") == ""
-	height, notHeight := units.Lengths.Parse(word, r.u.LengthUnit())
-	switch {
-	case notAngle != nil && notHeight != nil && (strings.Contains(word, ",") || bare):
-		return notHeight
-	case notAngle != nil && notHeight != nil:
-		return fmt.Errorf("%q; give angles, heights, left, right, floor, or on and a face", word)
-	case notAngle == nil && r.next == "" && (!bare || math.Abs(angle) <= bareHeight*plane.Deg):
-		return r.angle(angle)
-	case notHeight != nil:
-		return notHeight
-	case height <= 0:
-		return fmt.Errorf("the height %s; it must be more than 0", r.u.Length(height))
-	}
-	return r.height(height)
-}
-
-func (r *typing) angle(a float64) error {
-	if r.floor != nil {
-		switch {
-		case !r.filled:
-			r.floor.Angle, r.filled, r.stands = a, true, r.floor.Name
-			r.t.Floors = append(r.t.Floors, *r.floor)
-			return nil
-		case !r.t.Floors[0].Turned.Known():
-			r.t.Floors[0].Turned = given.Is(a)
-			return turnedTooFar("floor", r.t.Floors[0].Angle, a)
-		}
-		r.floor = nil
-		if err := r.begin(""); err != nil {
-			return err
-		}
-	}
-	if r.now == nil || r.closed && r.now.Angle.Known() || r.now.Turned.Known() {
-		if err := r.begin(""); err != nil {
-			return err
-		}
-	}
-	if !r.now.Angle.Known() {
-		r.now.Angle = given.Is(a)
-		return nil
-	}
-	r.now.Turned = given.Is(a)
-	return turnedTooFar("wing", r.now.Angle.Value(), a)
-}
-
-// turnedTooFar says that two readings cannot be of a level turned end for end.
-func turnedTooFar(what string, first, turned float64) error {
-	if math.Abs(first-turned) <= 2*model.MaxLevelZero {
-		return nil
-	}
-	if what == "floor" {
-		return fmt.Errorf("floor %s and %s; say left, right or wing before the wing's angles; turned end for end two of the floor differ by %.0f° at most",
-			degrees(first), degrees(turned), 2*model.MaxLevelZero/plane.Deg)
-	}
-	return fmt.Errorf("%s and %s; type both with the sign of the slope, up at the rear positive; turned end for end they differ by %.0f° at most",
-		degrees(first), degrees(turned), 2*model.MaxLevelZero/plane.Deg)
-}
-
-func (r *typing) height(mm float64) error {
-	if r.now == nil {
-		if err := r.begin(""); err != nil {
-			return err
-		}
-	}
-	r.floor = nil
-	at, what := &r.now.Height, "the height of the quarter-chord point"
-	switch r.next {
-	case "le":
-		at, what = &r.now.Leading, "the height of the leading edge"
-	case "te":
-		at, what = &r.now.Trailing, "the height of the trailing edge"
-	}
-	if at.Known() {
-		return fmt.Errorf("%s is given twice; say left or right between them, and le or te before the edges", what)
-	}
-	*at, r.next = given.Is(mm), ""
-	return nil
-}
-
 // done looks at the whole line.
 func (r *typing) done(setting string) (Typed, error) {
 	switch {
@@ -286,12 +206,14 @@ func (r *typing) done(setting string) (Typed, error) {
 		return r.t, errors.New("no floor is kept yet; type what the level reads on it, such as floor 0.3 0.5")
 	case r.now != nil && !hasNumbers(*r.now):
 		return r.t, fmt.Errorf("%s has nothing read behind it", cmp.Or(r.now.Side, "wing"))
+	case r.anew && len(r.t.Readings) == 0:
+		return r.t, errors.New("rebolted goes with a reading of the wing")
 	case len(r.t.Readings)+len(r.t.Floors)+len(r.t.Faces) == 0:
 		return r.t, errors.New("nothing is read")
 	}
 	for i := range r.t.Readings {
 		m := &r.t.Readings[i]
-		m.Setting = setting
+		m.Setting, m.Rebolted = setting, r.anew && i == 0
 		if m.Angle.Known() {
 			m.Floor = r.stands
 		} else {

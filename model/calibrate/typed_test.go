@@ -27,7 +27,11 @@ func spelt(t Typed) string {
 		parts = append(parts, "floor "+f.Name+" "+number("", given.Is(f.Angle), plane.Deg)+number("/", f.Turned, plane.Deg))
 	}
 	for _, r := range t.Readings {
-		text := r.Side + ": " + number("", r.Angle, plane.Deg) + number("/", r.Turned, plane.Deg) + number("h", r.Height, 1) + number("le", r.Leading, 1) + number("te", r.Trailing, 1)
+		text := r.Side + ": "
+		if r.Rebolted {
+			text = "anew " + text
+		}
+		text += number("", r.Angle, plane.Deg) + number("/", r.Turned, plane.Deg) + number("h", r.Height, 1) + number("le", r.Leading, 1) + number("te", r.Trailing, 1)
 		if r.Face != "" {
 			text += "on " + r.Face + " "
 		}
@@ -58,6 +62,8 @@ func TestReadTyped(t *testing.T) {
 		"left 6.4 floor":                           "left: 6.4 @1",
 		"6.4 6.6 left 6.2 6.4 right":               "left: 6.4 /6.6; right: 6.2 /6.4",
 		"6.4 left 6.2 right":                       "left: 6.4; right: 6.2",
+		"rebolted left 6.4 right 6.2":              "anew left: 6.4; right: 6.2",
+		"6.4 6.6 rebolted":                         "anew : 6.4 /6.6",
 		"6.4 1342mm left":                          "left: 6.4 h1342",
 		"6.4 1342 left 6.2 1338 right":             "left: 6.4 h1342; right: 6.2 h1338",
 		"6.4° left 1342":                           "left: 6.4 h1342",
@@ -90,6 +96,7 @@ func TestReadTyped(t *testing.T) {
 	}
 	for text, want := range map[string]string{
 		"":                      "nothing is read",
+		"rebolted floor 0.3":    "rebolted goes with a reading",
 		"left":                  "left has nothing read behind it",
 		"left right 6.4":        "left has nothing read behind it",
 		"wing":                  "wing has nothing read behind it",

@@ -3,9 +3,7 @@ package carfile
 import (
 	"bytes"
 	"fmt"
-	"math"
 	"strings"
-	"unicode/utf8"
 
 	"stanchion/holes"
 	"stanchion/holes/plane"
@@ -175,62 +173,4 @@ func holeLines(doc []byte, hs []holes.Hole, slots []holes.Slot) []string {
 		}
 	}
 	return lines
-}
-
-// SetFixed returns the edits that give the fixed part a new place, in the file's
-// own units; NaN leaves a value as it is.
-func SetFixed(text []byte, fixed plane.Pose) ([]Edit, error) {
-	doc := editable(text)
-	at := toml.Locate(string(doc))
-	unit, digits := lengthUnit(doc)
-	digits -= 2 // a hundredth of a mm, or finer
-	var edits []Edit
-	for i := range maxParts {
-		for _, v := range []struct {
-			key   string
-			value float64
-		}{{"x", fixed.X / unit}, {"z", fixed.Z / unit}, {"angle", fixed.Turn / plane.Deg}} {
-			path := fmt.Sprintf("part[%d].fixed.%s", i, v.key)
-			from, ok := at.From[path]
-			if !ok || math.IsNaN(v.value) {
-				continue
-			}
-			offset := len(text) - len(doc)
-			edits = append(edits, Edit{from + offset, at.To[path] + offset, toml.Decimal(v.value, digits)})
-		}
-	}
-	if len(edits) == 0 {
-		return nil, fmt.Errorf("the fixed part's place was not found in the file")
-	}
-	for i := range edits { // in the order of the text
-		for k := i; k > 0 && edits[k].From < edits[k-1].From; k-- {
-			edits[k], edits[k-1] = edits[k-1], edits[k]
-		}
-	}
-	return edits, nil
-}
-
-// Lines returns the lines of a text that edits touch, as they were and as they
-// are, for showing the change.
-func Lines(before, after []byte) (minus, plus []string) {
-	a, b := strings.Split(string(before), "\n"), strings.Split(string(after), "\n")
-	from := 0
-	for from < len(a) && from < len(b) && a[from] == b[from] {
-		from++
-	}
-	tail := 0
-	for tail < len(a)-from && tail < len(b)-from && a[len(a)-1-tail] == b[len(b)-1-tail] {
-		tail++
-	}
-	clean := func(lines []string) []string {
-		out := make([]string, len(lines))
-		for i, l := range lines {
-			if !utf8.ValidString(l) {
-				l = strings.ToValidUTF8(l, "?")
-			}
-			out[i] = units.Printable(strings.TrimRight(l, "\r"))
-		}
-		return out
-	}
-	return clean(a[from : len(a)-tail]), clean(b[from : len(b)-tail])
 }

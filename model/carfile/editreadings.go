@@ -64,6 +64,9 @@ func AddReadings(text []byte, faces []model.Face, floors []model.Floor, readings
 		table("measured")
 		name("setting", r.Setting)
 		name("side", r.Side)
+		if r.Rebolted {
+			line("rebolted", "true")
+		}
 		angle("angle", r.Angle)
 		angle("turned", r.Turned)
 		name("face", r.Face)

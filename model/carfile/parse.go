@@ -98,6 +98,7 @@ func (r *reader) car(root *table, open Open) *model.Car {
 	r.wing(root, c, open)
 	r.uncertainty(root, c)
 	r.readings(root, c)
+	r.before(root, c)
 	r.claim(root, c)
 	fit := r.fit(root, c)
 	r.mounting(root, c)

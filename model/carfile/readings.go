@@ -54,6 +54,7 @@ func (r *reader) readings(root *table, c *model.Car) {
 			Side:          t.text("side", false, `"left" or "right"`),
 			Face:          t.text("face", false, "the name of a [[face]]"),
 			Floor:         t.text("floor", false, "the name of a [[floor]]"),
+			Rebolted:      t.flag("rebolted", false),
 			Line:          r.pos.Value[t.path].Line,
 		}
 		t.reading(c, m)

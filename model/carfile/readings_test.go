@@ -19,7 +19,7 @@ func levelled(setting string) ([]model.Face, []model.Floor, []model.Reading) {
 		[]model.Floor{{Name: "9", Angle: -0.35 * plane.Deg, Turned: deg(0.1)}},
 		[]model.Reading{
 			{Setting: setting, Side: "left", Angle: deg(6.4), Turned: deg(6.65), Floor: "9"},
-			{Setting: setting, Side: "right", Angle: deg(10.95), Face: "top \"rear\"", Floor: "9", ReadingStdUnc: deg(0.1)},
+			{Setting: setting, Side: "right", Rebolted: true, Angle: deg(10.95), Face: "top \"rear\"", Floor: "9", ReadingStdUnc: deg(0.1)},
 			{Setting: setting, Height: given.Is(1342.25), Leading: given.Is(1330), Trailing: given.Is(1351.5), TapeStdUnc: given.Is(1)},
 		}
 }

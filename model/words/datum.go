@@ -16,14 +16,17 @@ import (
 // how they come to it.
 func DatumLines(t *model.Table, d calibrate.Datum, u units.System) []string {
 	lines := append(DatumAlarms(t, d, u), DatumAnswer(t, d, u)...)
+	lines = append(lines, numberedReadings(t, d)...)
 	return append(lines, DatumDetails(t, d, u)...)
 }
 
 // DatumAlarms says why a correction is not to be trusted; none where nothing speaks against it.
 func DatumAlarms(t *model.Table, d calibrate.Datum, u units.System) []string {
 	var lines []string
-	if text := SidesDiffer(d, u); text != "" {
-		lines = append(lines, upperFirst(text)+".")
+	for _, text := range []string{SidesDiffer(d, u), OffTheFile(t, d)} {
+		if text != "" {
+			lines = append(lines, upperFirst(text)+".")
+		}
 	}
 	for i, r := range d.Residuals {
 		switch {
@@ -47,26 +50,70 @@ func SidesDiffer(d calibrate.Datum, u units.System) string {
 	return ""
 }
 
+// OffTheFile says what to do where the readings are so far off the car file that a correction is not to be written;
+// "" where they are not.
+func OffTheFile(t *model.Table, d calibrate.Datum) string {
+	switch d.Standing {
+	case calibrate.Flipped:
+		return fmt.Sprintf("the readings are %s off the car file, and with their signs changed they would agree: type angles up at the rear positive, and check with a second setting", fileApart(t, d))
+	case calibrate.AgainstFile:
+		return fmt.Sprintf("the readings, all with one setting, are %s off the car file: check the sign and that these are its holes, then read a second setting", fileApart(t, d))
+	}
+	return ""
+}
+
+// fileApart is by how much the readings are off the car file.
+func fileApart(t *model.Table, d calibrate.Datum) string {
+	return fmt.Sprintf("%s°, %.1f times the ± of the difference,", units.Fixed(math.Abs(d.Read-d.File)/plane.Deg, 1), d.Times)
+}
+
+// withTheFile says what became of the angle that the car file had before the readings.
+func withTheFile(t *model.Table, d calibrate.Datum) string {
+	at := func(by, stdUnc float64) string {
+		return fmt.Sprintf("%s° ± %.2f°", units.Fixed((t.Car.Fixed.Turn+by)/plane.Deg, 2), stdUnc/plane.Deg)
+	}
+	read, file := at(d.Read, d.ReadStdUnc), at(d.File, d.FileStdUnc)
+	if _, written := t.Car.Before.Turn.Get(); written {
+		file += " before any reading"
+	}
+	switch d.Standing {
+	case calibrate.WithFile:
+		return fmt.Sprintf("By the readings alone %s, by the car file %s: together, each by its ±, %s.", read, file, at(d.Angle, d.AngleStdUnc))
+	case calibrate.WithoutFile:
+		return fmt.Sprintf("The car file's own %s is %.1f times the ± of the difference off what %d settings agree on: it does not count.", file, d.Times, d.Settings)
+	}
+	return fmt.Sprintf("The car file has %s.", file)
+}
+
 // DatumAnswer is the correction, how clear it is, and whether anything checks it.
 func DatumAnswer(t *model.Table, d calibrate.Datum, u units.System) []string {
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	if !math.IsNaN(d.Angle) {
-		add("The %s is at %s° instead of %s°: correction %s ± %.2f°%s.", t.Car.Parts[0].Name, units.Fixed((t.Car.Fixed.Turn+d.Angle)/plane.Deg, 2),
-			units.Fixed(t.Car.Fixed.Turn/plane.Deg, 2), signedDegrees(d.Angle), d.AngleStdUnc/plane.Deg, unlessClear(d.Angle, d.AngleStdUnc))
+		is := "The " + t.Car.Parts[0].Name + " is"
+		if d.Refused() && math.Abs(d.Angle) >= leastCorrected {
+			is = "By the readings alone the " + t.Car.Parts[0].Name + " would be"
+		}
+		if !(math.Abs(d.Angle) >= leastCorrected) {
+			add("%s at %s° ± %.2f°, as the car file has it.", is, units.Fixed(t.Car.Fixed.Turn/plane.Deg, 2), d.AngleStdUnc/plane.Deg)
+		} else {
+			add("%s at %s° instead of %s°: correction %s ± %.2f°%s.", is, units.Fixed((t.Car.Fixed.Turn+d.Angle)/plane.Deg, 2),
+				units.Fixed(t.Car.Fixed.Turn/plane.Deg, 2), signedDegrees(d.Angle), d.AngleStdUnc/plane.Deg, unlessClear(d.Angle, d.AngleStdUnc))
+		}
+		add("%s", withTheFile(t, d))
 	}
 	if !math.IsNaN(d.Z) {
 		add("Its origin is at z %s instead of %s: correction %s ± %s%s.", u.Length(t.Car.Fixed.Z+d.Z), u.Length(t.Car.Fixed.Z),
 			signedLength(d.Z, u), u.Dimension(d.ZStdUnc), unlessClear(d.Z, d.ZStdUnc))
 	}
-	if !d.Checked() {
+	if !d.Checked() && !d.Refused() {
 		add("%s.", upperFirst(NothingChecks))
 	}
 	return lines
 }
 
-// NothingChecks says that a slip would not be noticed.
-const NothingChecks = "nothing checks these readings yet, a slip would not show: one more on another setting would"
+// NothingChecks says that a small slip would not be noticed.
+const NothingChecks = "nothing checks these readings yet, a small slip would not show: one more on another setting would"
 
 // unlessClear says that a correction is not clearly different from none; "" where it is.
 func unlessClear(by, stdUnc float64) string {
@@ -91,9 +138,17 @@ func DatumInForce(t *model.Table, d calibrate.Datum, u units.System) string {
 	return fmt.Sprintf("A correction of the %s by %s is applied and not in the car file yet: W writes it.", t.Car.Parts[0].Name, strings.Join(parts, ", "))
 }
 
+// leastCorrected is the smallest correction of an angle that lines spell, rad.
+const leastCorrected = 0.005 * plane.Deg
+
 // Settled reports whether a fit asks for no correction, as far as its lines spell it.
 func Settled(d calibrate.Datum) bool {
-	return !(math.Abs(d.Angle) >= 0.005*plane.Deg) && !(math.Abs(d.Z) >= 0.05)
+	return !(math.Abs(d.Angle) >= leastCorrected) && !(math.Abs(d.Z) >= 0.05)
+}
+
+// Written reports whether the car file has a fit already, its uncertainty too.
+func Written(c *model.Car, d calibrate.Datum) bool {
+	return Settled(d) && !(math.Abs(c.Uncertainty.AngleReading-d.AngleStdUnc) >= leastCorrected)
 }
 
 // DatumDetails says how the readings come to their correction.
@@ -111,53 +166,21 @@ func DatumDetails(t *model.Table, d calibrate.Datum, u units.System) []string {
 	if !math.IsNaN(d.Lean) {
 		add("Left less right: %s ± %s in height%s.", signedLength(d.Lean, u), u.Dimension(d.LeanStdUnc), unlessClear(d.Lean, d.LeanStdUnc))
 	}
-	add("What is left of each reading once the correction is made:")
-	for i := range d.Residuals {
-		add("%s", ResidualLine(t, d, i, u))
-	}
-	if d.Checked() {
-		add("%s", thresholdLine(d))
-	}
+	lines = append(lines, residualLines(t, d, u)...)
 	for _, f := range d.Floors {
 		add("%s", FloorLine(f))
 	}
 	if !math.IsNaN(d.Angle) {
 		before, now := fmt.Sprintf("%.2f", t.Car.Uncertainty.AngleReading/plane.Deg), fmt.Sprintf("%.2f", d.AngleStdUnc/plane.Deg)
-		if d.AngleStdUnc < t.Car.Uncertainty.AngleReading && now != before {
-			add("The uncertainty of every angle from the bracket shrinks from ±%s° to ±%s°.", before, now)
+		goes := "shrinks"
+		if d.AngleStdUnc > t.Car.Uncertainty.AngleReading {
+			goes = "grows"
+		}
+		if now != before && !d.Refused() {
+			add("The uncertainty of every angle from the bracket %s from ±%s° to ±%s°; it is written with the correction, as angle_reading.", goes, before, now)
 		}
 	}
 	return append(lines, datumNotes(d)...)
-}
-
-// ResidualLine is one reading against the fit.
-func ResidualLine(t *model.Table, d calibrate.Datum, i int, u units.System) string {
-	r := d.Residuals[i]
-	var parts []string
-	if !math.IsNaN(r.Off) {
-		parts = append(parts, fmt.Sprintf("angle off by %s (read to ±%.1f°)", signedDegrees(r.Off), r.AngleStdUnc()/plane.Deg))
-	}
-	for _, h := range []struct {
-		what string
-		off  float64
-	}{{"height", r.Heights.Quarter}, {"leading edge", r.Heights.Leading}, {"trailing edge", r.Heights.Trailing}} {
-		if !math.IsNaN(h.off) {
-			parts = append(parts, fmt.Sprintf("%s off by %s (read to ±%s)", h.what, signedLength(h.off, u), u.Dimension(r.HeightStdUnc())))
-		}
-	}
-	text := fmt.Sprintf("%d  %s:  %s", i+1, readingName(t, r.Reading), strings.Join(parts, "  "))
-	if !math.IsNaN(r.Times) {
-		text += fmt.Sprintf("  %.1f times its uncertainty", r.Times)
-	}
-	switch {
-	case r.Suspect && r.Slip == calibrate.SlipTurning:
-		text += "  SUSPECT: the two ways round give another zero of the level than the other readings on this floor; left out; read it again"
-	case r.Suspect:
-		text += "  SUSPECT: does not fit the rest; left out; read it again, or check that these are its holes"
-	case r.Disagree:
-		text += "  DISAGREES with others"
-	}
-	return text
 }
 
 // readingName is the setting of a reading, its side and what the level lay on.
@@ -168,6 +191,9 @@ func readingName(t *model.Table, r model.Reading) string {
 	}
 	if r.Face != "" {
 		text += " on " + units.Printable(r.Face)
+	}
+	if r.Rebolted {
+		text += " bolted anew"
 	}
 	return text
 }
@@ -185,12 +211,6 @@ func FloorLine(f calibrate.FloorFound) string {
 		text += "  DISAGREES with the readings on it"
 	}
 	return text + "."
-}
-
-// thresholdLine says from when on a reading is suspect.
-func thresholdLine(d calibrate.Datum) string {
-	return fmt.Sprintf("A reading that is off by more than %.1f times its ± is suspect; with %d cross-checks, sound readings raise that alarm at most %.0f times in 100.", d.Threshold,
-		d.Tests, 100*calibrate.FalseAlarm)
 }
 
 // datumNotes says what cannot be told, what is taken for granted, and what to do next.
@@ -228,9 +248,9 @@ func datumNotes(d calibrate.Datum) (lines []string) {
 		which := fmt.Sprintf("in %d of %s", a.Readings, units.Count(len(d.Residuals), "reading"))
 		switch a.What {
 		case calibrate.LevelFloor:
-			note("the ground is taken as level %s: lay the level on it along the car, and type floor 0.3", which)
+			note("the ground is taken as level %s: ±%.1f° is allowed for that; lay the level on it along the car, and type floor 0.3", which, calibrate.UsualSlope/plane.Deg)
 		case calibrate.TrueZero:
-			note("the level is taken as true %s: turn it end for end, and type both, 6.4 6.6", which)
+			note("the level is taken as true %s: ±%.1f° is allowed for its zero; turn it end for end, and type both, 6.4 6.6", which, calibrate.UsualZero/plane.Deg)
 		case calibrate.OneSided:
 			note("only one side is read %s: ±%.1f° of twist between left and right is allowed for; read the other side as well", which, calibrate.UsualTwist/plane.Deg)
 		}
