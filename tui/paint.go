@@ -175,6 +175,7 @@ type paintedOf struct {
 	from   string // id of the reference
 	notes  int    // counts up with each reading of the notebook
 	target *choose.Criteria
+	picked int // the question that the chances answer; 0 while there is none
 	slow   *paintedMsg
 	units  units.System
 }
@@ -184,6 +185,9 @@ func (m Model) paintedNow() *painted {
 	of := paintedOf{table: m.table, paint: m.paint, notes: m.bookRead, target: m.target, slow: m.slow, units: m.units}
 	if from, _ := m.reference(); from != nil {
 		of.from = from.ID
+	}
+	if m.chances != nil {
+		of.picked = m.picks
 	}
 	if was := m.memo.painted; was != nil && was.of == of {
 		return was
