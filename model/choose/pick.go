@@ -1,8 +1,8 @@
 package choose
 
 import (
-	"context"
 	"cmp"
+	"context"
 	"math"
 	"slices"
 
