@@ -134,29 +134,29 @@ func Shortfall(s choose.Shortfall, u units.System) string {
 		return fmt.Sprintf("share shift %s pp, target %s ± %s pp", units.Signed(100*s.Have, digits), units.Signed(100*s.Wanted, digits),
 			toleranceText(s.Tolerance, digits))
 	case choose.BelowMinDownforce:
-		return short("downforce", u.Force(s.Have), "minimum", u.Force(s.Wanted))
+		return short("downforce", s.Have, "minimum", s.Wanted, forces(u))
 	case choose.AboveMaxDownforce:
-		return short("downforce", u.Force(s.Have), "maximum", u.Force(s.Wanted))
+		return short("downforce", s.Have, "maximum", s.Wanted, forces(u))
 	case choose.BelowMinOnCar:
-		return short("downforce on the car", u.Force(s.Have), "minimum", u.Force(s.Wanted))
+		return short("downforce on the car", s.Have, "minimum", s.Wanted, forces(u))
 	case choose.AboveMaxOnCar:
-		return short("downforce on the car", u.Force(s.Have), "maximum", u.Force(s.Wanted))
+		return short("downforce on the car", s.Have, "maximum", s.Wanted, forces(u))
 	case choose.OnCarUnknown:
 		return "downforce on the car not known: the body is not given"
 	case choose.AboveMaxDrag:
-		return short("drag", u.Force(s.Have), "maximum", u.Force(s.Wanted))
+		return short("drag", s.Have, "maximum", s.Wanted, forces(u))
 	case choose.StallMarginUnknown:
 		return "stall margin not known"
 	case choose.BelowMinStallMargin:
-		return short("stall margin", degrees(s.Have), "minimum", degrees(s.Wanted))
+		return short("stall margin", s.Have, "minimum", s.Wanted, angles())
 	case choose.BelowMinAngle:
-		return short("angle", degrees(s.Have), "minimum", degrees(s.Wanted))
+		return short("angle", s.Have, "minimum", s.Wanted, angles())
 	case choose.AboveMaxAngle:
-		return short("angle", degrees(s.Have), "maximum", degrees(s.Wanted))
+		return short("angle", s.Have, "maximum", s.Wanted, angles())
 	case choose.BelowMinHeight:
-		return short("height", u.Length(s.Have), "minimum", u.Length(s.Wanted))
+		return short("height", s.Have, "minimum", s.Wanted, lengths(u))
 	case choose.AboveMaxHeight:
-		return short("height", u.Length(s.Have), "maximum", u.Length(s.Wanted))
+		return short("height", s.Have, "maximum", s.Wanted, lengths(u))
 	case choose.OtherHeight:
 		return fmt.Sprintf("height %s, on the car it is %s", u.Length(s.Have), u.Length(s.Wanted))
 	case choose.LidUnknown:
@@ -179,17 +179,6 @@ func Shortfall(s choose.Shortfall, u units.System) string {
 		return fmt.Sprintf("the ± of its figures: a chance of %s, asked for is %s", chance(choose.Probability{Of: s.Have, StdUnc: s.StdUnc}), chanceGiven(s.Wanted))
 	}
 	return "it has no figures" + at
-}
-
-// short says that a figure is short of a minimum or beyond a maximum, also where both are spelt alike.
-func short(what, have, limit, wanted string) string {
-	switch {
-	case have != wanted:
-		return fmt.Sprintf("%s %s, %s %s", what, have, limit, wanted)
-	case limit == "minimum":
-		return fmt.Sprintf("%s just below the minimum of %s", what, wanted)
-	}
-	return fmt.Sprintf("%s just above the maximum of %s", what, wanted)
 }
 
 // balanceDigits is how many decimals show that a balance misses its target: one, or two where it
