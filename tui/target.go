@@ -179,6 +179,12 @@ func (t targetMode) take(m Model) (Model, tea.Cmd) {
 			return fault(i, "nothing is kept or on the car: go back, and mark a setting with @ first")
 		}
 	}
+	if least, most, clash := c.Clash(); clash {
+		at := func(flag string) int {
+			return slices.IndexFunc(targetFields(), func(f targetField) bool { return f.Flag == flag })
+		}
+		return fault(at(most), "it is below \""+targetFields()[at(least)].Name+"\": nothing lies between")
+	}
 	m, m.targetTyped, m.targetDraft = m.closed(), texts, nil
 	if !any {
 		m.target, m.targetTyped = nil, nil

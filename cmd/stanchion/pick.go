@@ -131,6 +131,9 @@ func (w *target) criteria(t *model.Table) (choose.Criteria, error) {
 			}
 		}
 	}
+	if least, most, clash := c.Clash(); clash {
+		return c, fmt.Errorf("--%s is more than --%s: nothing lies between; change one of them", least, most)
+	}
 	if w.from != "" {
 		r, err := pickRow(t, strings.Fields(w.from))
 		if err != nil {
