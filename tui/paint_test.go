@@ -306,3 +306,30 @@ func TestJobsOfCommands(t *testing.T) {
 		t.Errorf("%q", bad.message)
 	}
 }
+
+// No title of a map is cut at 80 × 24, and where the legend has no room the title says what the cells mean.
+func TestTitlesOfMapsFit(t *testing.T) {
+	m := opened(t, "coupe", 80, 24)
+	n := logbook.Blank()
+	n.ID, n.Setting, n.Feel.FrontFast, n.Feel.RearFast, n.At = "1", m.row().ID, -1, 1, time.Date(2026, 5, 31, 0, 0, 0, 0, time.UTC)
+	m = wish(t, keys(t, m.withBook(logbook.Book{Notes: []logbook.Note{n}}), "@"), "49.9")
+	for _, p := range paintings() {
+		home := keys(t, m, p.key)
+		if paintings()[home.paint].key != p.key {
+			t.Fatalf("%s: %s", p.key, home.message)
+		}
+		for what, v := range map[string]string{"home": home.View(), "by place": keys(t, home, "t").View(), "table": keys(t, home, "t", "t").View()} {
+			for _, line := range strings.Split(v, "\n") {
+				if strings.Contains(line, p.key+" "+p.name[:3]) && strings.Contains(line, "…") {
+					t.Errorf("%s, %s: %s", p.key, what, line)
+				}
+			}
+		}
+	}
+	if v := keys(t, m, "9").View(); !strings.Contains(v, "u under, o over, n neutral") {
+		t.Errorf("the cells are not explained:\n%s", v)
+	}
+	if v := keys(t, m, "5").View(); !strings.Contains(v, "– not checked") {
+		t.Errorf("the dash is not explained:\n%s", v)
+	}
+}
