@@ -106,7 +106,7 @@ type Budget struct {
 	// Drawn says that the curve bends within the uncertainty of the angle: the figures come from
 	// drawing all inputs together, and the parts do not add up to them.
 	Drawn bool
-	draws func() []Moved
+	draws func() []Draw
 }
 
 // bentWithin is how many standard uncertainties of its stall margin from the stall a row
@@ -142,7 +142,7 @@ func (t *Table) Budget(r *Row) Budget {
 			c.down = Moved{}.less(c.up)
 		}
 		c.Moved = between(c.up, c.down)
-		b.Margin = math.Hypot(b.Margin, in.by.turn+in.by.flowAngle+in.by.zero-in.by.stall)
+		b.Margin = math.Hypot(b.Margin, in.by.marginLost())
 		b.Parts = append(b.Parts, c)
 	}
 	b.Contribution = combined(b.Parts)
@@ -155,7 +155,7 @@ func (t *Table) Budget(r *Row) Budget {
 	case r.StallMargin < 1.5*b.Margin:
 		b.Rough = NearStall
 	}
-	b.draws = sync.OnceValue(func() []Moved { return t.draw(r, inputs) })
+	b.draws = sync.OnceValue(func() []Draw { return t.draw(r, inputs, drawn) })
 	if b.Drawn = math.Abs(r.StallMargin) < bentWithin*b.Margin; b.Drawn {
 		b.Moved = spread(b.draws(), nil, b.Moved)
 	}

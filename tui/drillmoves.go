@@ -25,16 +25,16 @@ func (d drillMode) bindings(m Model) []binding {
 			return run(d, m, key)
 		}
 	}
-	arrows, free := "←→ curve", "f free"
+	arrows, next, partner, free := "←→ <> curve", "n next", "tab partner", "f free"
 	if d.curve < 0 && d.hole.ID != "" {
-		arrows, free = "arrows move "+m.units.Fine(d.step), "f curve"
+		arrows, next, partner, free = "arrows move "+m.units.Fine(d.step), "", "", "f curve" // those two are about a curve
 	}
 	return []binding{
 		{keys: []string{"left", "right", "h", "l"}, label: arrows, does: "along the curve by 0.5°; when it is moved freely, across", run: place(drillMode.move)},
 		{keys: []string{"up", "down", "k", "j"}, does: "another row of the table; when the hole is moved freely, up and down", run: place(drillMode.move)},
-		{keys: []string{"<", ">"}, label: "<> fine", does: "along the curve by 0.1°", run: place(drillMode.fine)},
-		{keys: []string{"n", "p"}, label: "n next", does: "the next, or the previous, useful place along the curve", run: place(drillMode.nextUseful)},
-		{keys: []string{"tab", "shift+tab"}, label: "tab partner", does: "the curve with another hole for the other bolt", run: place(drillMode.partner)},
+		{keys: []string{"<", ">"}, does: "along the curve by 0.1°", run: place(drillMode.fine)},
+		{keys: []string{"n", "p"}, label: next, does: "the next, or the previous, useful place along the curve", run: place(drillMode.nextUseful)},
+		{keys: []string{"tab", "shift+tab"}, label: partner, does: "the curve with another hole for the other bolt", run: place(drillMode.partner)},
 		{keys: []string{"f"}, label: free, does: "leave the curve and move the hole freely, or go back to the nearest curve", run: place(drillMode.freely)},
 		{keys: []string{"s"}, does: "how far an arrow moves it freely: 10, 1 or 0.1 mm", run: place(drillMode.nextStep)},
 		{keys: []string{"x"}, label: "x type", does: "type its place as x,z, the angle that it is to give, or what holes are to do: fill, fill 2, a downforce, between two settings, steps of a width, all bolts", run: place(drillMode.typePlace)},

@@ -20,7 +20,7 @@ func (m Model) header() string {
 	if m.table != nil && m.width >= 70 {
 		right += fmt.Sprintf("  air %.3f kg/m³", m.table.Density)
 	}
-	if m.working {
+	if m.working || m.picking() {
 		right = "working it out…  " + right
 	}
 	left := titleStyle.Render(m.car.Name)

@@ -251,6 +251,9 @@ func (m Model) wouldLose() string {
 // leave closes what is open, or else a large picture.
 func (m Model) leave() (Model, tea.Cmd) {
 	if m.walking() {
+		if m.picking() {
+			return m.stopPicking()
+		}
 		m.large = notLarge
 	}
 	return closeMode(m, "")

@@ -101,7 +101,7 @@ func (msg savedMsg) take(m Model) (Model, tea.Cmd) {
 			m = m.withBook(*msg.book)
 		}
 		m.message = "marked in the notebook as on the car"
-		return m.pick(), nil
+		return m.pick()
 	}
 	n, open := in[noteMode](m)
 	if msg.err != nil {

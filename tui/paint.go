@@ -24,6 +24,7 @@ type painting struct {
 	lines     bool                         // equal values are drawn as lines through the map of places
 	slow      func(Model) func() []float64 // works out all values in the background; nil where value is quick
 	whyNot    func(Model) string
+	brief     string // what its cells mean in place of the name, where there is no room for the legend
 }
 
 // paintingCount is how many there are.
@@ -47,14 +48,16 @@ func paintings() [paintingCount]painting {
 		of("2", figures.FrontShare, true),
 		of("3", figures.Drag, true),
 		of("4", figures.StallMargin, false),
-		{key: "5", name: "strength used", unit: func(units.System) string { return "%" }, slow: Model.allStrengths, cell: whole, whyNot: needsFrame},
+		{key: "5", name: "strength used", unit: func(units.System) string { return "%" }, slow: Model.allStrengths, cell: whole, whyNot: needsFrame,
+			brief: "strength used, %: – not checked"},
 		{key: "6", name: "gap to body and lid", unit: units.System.LengthUnit, value: gapOf,
 			cell: func(m Model, _ *model.Row, v float64) string { return m.units.LengthFigure(v) }, whyNot: needsBody},
 		{key: "7", name: "± of the downforce", unit: units.System.ForceUnit, slow: Model.allUncertainties,
 			cell: func(m Model, _ *model.Row, v float64) string { return m.units.ForceFigure(v) }},
 		{key: "8", name: "bolts a side to move", unit: none, value: Model.movesTo, cell: whole, whyNot: needsReference},
 		{key: "9", name: "what was run", about: ": o1-o3 oversteer, u1-u3 understeer, n", unit: none, value: Model.ranFelt,
-			cell: func(_ Model, _ *model.Row, v float64) string { return spellFelt(v) }, whyNot: needsNotes},
+			cell: func(_ Model, _ *model.Row, v float64) string { return spellFelt(v) }, whyNot: needsNotes,
+			brief: "run: u under, o over, n neutral"},
 		{key: "0", name: "chance of the target", short: "chance", unit: func(units.System) string { return "%" }, value: Model.chanceOf, cell: floored, whyNot: needsTarget},
 		onCar,
 	}
@@ -175,6 +178,7 @@ type paintedOf struct {
 	from   string // id of the reference
 	notes  int    // counts up with each reading of the notebook
 	target *choose.Criteria
+	picked int // the question that the chances answer; 0 while there is none
 	slow   *paintedMsg
 	units  units.System
 }
@@ -184,6 +188,9 @@ func (m Model) paintedNow() *painted {
 	of := paintedOf{table: m.table, paint: m.paint, notes: m.bookRead, target: m.target, slow: m.slow, units: m.units}
 	if from, _ := m.reference(); from != nil {
 		of.from = from.ID
+	}
+	if m.chances != nil {
+		of.picked = m.picks
 	}
 	if was := m.memo.painted; was != nil && was.of == of {
 		return was

@@ -92,7 +92,9 @@ func (targetMode) bindings(m Model) []binding {
 		binding{keys: []string{"enter"}, label: "enter takes it", does: "take the target; with nothing in it there is none",
 			run: func(m Model, _ string) (Model, tea.Cmd) {
 				t, _ := in[targetMode](m)
-				return t.take(m).workOutPaint()
+				m, pick := t.take(m)
+				m, paint := m.workOutPaint()
+				return m, tea.Batch(pick, paint)
 			}},
 		binding{keys: []string{"esc"}, label: "esc goes back", does: "go back",
 			run: func(m Model, _ string) (Model, tea.Cmd) {
@@ -159,13 +161,13 @@ func (t targetMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 }
 
 // take reads the form; with nothing in it there is no target.
-func (t targetMode) take(m Model) Model {
+func (t targetMode) take(m Model) (Model, tea.Cmd) {
 	var c choose.Criteria
 	texts := t.texts(m)
-	fault := func(i int, why string) Model {
+	fault := func(i int, why string) (Model, tea.Cmd) {
 		t.form, _ = t.form.Jumped(i)
 		t.form.Fault = strings.TrimSpace(t.form.Names[i]) + ": " + why
-		return m.with(t)
+		return m.with(t), nil
 	}
 	any := false
 	for i, f := range targetFields() {
@@ -181,21 +183,30 @@ func (t targetMode) take(m Model) Model {
 			return fault(i, "nothing is kept or on the car: go back, and mark a setting with @ first")
 		}
 	}
+	if least, most, clash := c.Clash(); clash {
+		at := func(flag string) int {
+			return slices.IndexFunc(targetFields(), func(f targetField) bool { return f.Flag == flag })
+		}
+		return fault(at(most), "it is below \""+targetFields()[at(least)].Name+"\": nothing lies between")
+	}
 	m, m.targetTyped, m.targetDraft = m.closed(), texts, nil
 	if !any {
-		m.target, m.hits, m.chances, m.targetTyped = nil, nil, nil, nil
+		m.target, m.targetTyped = nil, nil
 		m.message = "no target"
-		return m
+		return m.pick()
 	}
-	m.target = &c
-	return m.pick().toBestHit()
+	m.target, m.goToBest, m.message = &c, true, looking
+	return m.pick()
 }
 
 // toBestHit goes to the best setting that meets the target, or to the nearest that does
-// not.
-func (m Model) toBestHit() Model {
+// not. Where something was opened meanwhile that is about the setting on the screen, that stays.
+func (m Model) toBestHit(near []choose.Miss) Model {
 	understood := ": " + words.Criteria(*m.target, m.units)
-	if n := len(m.hits); n > 0 {
+	if n := len(m.hits); !m.walking() {
+		m.message = fmt.Sprintf("%d meet the target%s", n, understood)
+		return m
+	} else if n > 0 {
 		m = m.show(m.hits[0].Way)
 		m.message = "1 setting meets the target, this one" + understood
 		if n > 1 {
@@ -207,7 +218,7 @@ func (m Model) toBestHit() Model {
 		return m
 	}
 	m.message = "none meets the target" + understood
-	if _, near := choose.Pick(m.table, m.wantedNow()); len(near) > 0 {
+	if len(near) > 0 {
 		m.current = near[0].Row
 		by := words.StoppedBy(m.table, near[0], m.units)[0]
 		m.message = "none meets the target; the nearest is ruled out by " + by

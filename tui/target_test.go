@@ -145,3 +145,15 @@ func TestNextHitIsSaidWhole(t *testing.T) {
 		}
 	}
 }
+
+// A target that nothing can meet keeps the form open at the line, with what to change.
+func TestClashingTargetIsSaid(t *testing.T) {
+	m := atField(t, opened(t, "coupe", 80, 24), "downforce, at least")
+	m = keys(t, m, "6", "0", "0", "down", "4", "0", "0", "enter")
+	if !isOpen[targetMode](m) || m.target != nil || !strings.Contains(m.View(), `it is below "downforce, at least": nothing lies`) {
+		t.Errorf("at least 600 N and at most 400 N:\n%s", m.View())
+	}
+	if high := typedInto(t, opened(t, "coupe", 80, 24), "front share", "150"); !isOpen[targetMode](high) || !strings.Contains(high.View(), "0 to 100 %") {
+		t.Errorf("a share of 150 %%:\n%s", high.View())
+	}
+}

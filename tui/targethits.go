@@ -1,9 +1,11 @@
 package tui
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"strings"
+	"sync"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -13,24 +15,78 @@ import (
 	"stanchion/model/words"
 )
 
-// pick finds the hits in the table as it now is, and the chance of each setting. What others are compared
-// with, the kept setting or else what is on the car, is taken for the one to change from.
-func (m Model) pick() Model {
+// pickedMsg answers which settings meet the target.
+type pickedMsg struct {
+	asked int
+	table *model.Table
+	hits  []choose.Hit
+	near  []choose.Miss
+	err   error
+}
+
+// pick asks in the background which settings of the table as it now is meet the target, and how likely each does;
+// an earlier question is given up. What others are compared with, the kept setting or else what is on the car, is
+// taken for the one to change from.
+func (m Model) pick() (Model, tea.Cmd) {
+	m = m.endPick()
 	m.hits, m.chances = nil, nil
 	if m.target == nil || m.table == nil {
-		return m
+		return m, nil
 	}
-	hits, near := choose.Pick(m.table, m.wantedNow())
-	m.hits, m.chances = hits, make(map[string]float64, len(m.table.Rows))
-	for _, h := range hits {
-		m.chances[m.table.Rows[h.Row].ID] = h.Chance
+	m.picks++
+	ctx, stop := context.WithCancel(context.Background())
+	m.stopPick = stop
+	asked, table, wanted := m.picks, m.table, m.wantedNow()
+	return m, func() tea.Msg {
+		hits, near, err := choose.PickUnder(ctx, table, wanted)
+		return pickedMsg{asked, table, hits, near, err}
 	}
-	for _, n := range near {
-		if r := &m.table.Rows[n.Row]; r.Within() {
-			m.chances[r.ID] = n.Chance
+}
+
+// take keeps the answer to the last question; older ones are dropped.
+func (msg pickedMsg) take(m Model) (Model, tea.Cmd) {
+	if msg.asked != m.picks || m.stopPick == nil || msg.err != nil {
+		return m, nil
+	}
+	goTo := m.goToBest
+	m = m.endPick()
+	m.goToBest = false
+	m.hits, m.chances = msg.hits, make(map[string]float64, len(msg.table.Rows))
+	for _, h := range msg.hits {
+		m.chances[msg.table.Rows[h.Row].ID] = h.Chance.Told()
+	}
+	for _, n := range msg.near {
+		if r := &msg.table.Rows[n.Row]; r.Within() {
+			m.chances[r.ID] = n.Chance.Told()
 		}
 	}
+	if goTo {
+		m = m.toBestHit(msg.near)
+	}
+	return m, nil
+}
+
+// looking says that settings are being looked for.
+const looking = "looking for settings that meet the target… esc stops"
+
+// picking reports whether it is being worked out which settings meet the target.
+func (m Model) picking() bool { return m.stopPick != nil }
+
+// endPick ends the work on a question that has no answer yet.
+func (m Model) endPick() Model {
+	if m.stopPick != nil {
+		m.stopPick()
+		m.stopPick = nil
+	}
 	return m
+}
+
+// stopPicking gives the question up, and the target with it, so that no setting looks as if it missed it.
+func (m Model) stopPicking() (Model, tea.Cmd) {
+	m = m.endPick()
+	m.target, m.targetDraft, m.targetTyped, m.goToBest = nil, m.targetTyped, nil, false
+	m.message = "stopped: no target is set; i goes on with what was typed"
+	return m.workOutPaint()
 }
 
 // wantedNow is the target with what the explorer knows besides.
@@ -47,11 +103,15 @@ func (m Model) wantedNow() choose.Criteria {
 
 // holding tells how settings hold as far as is known without waiting.
 func (m Model) holding(most float64) func(*model.Row) choose.Strength {
-	frame := m.frame
-	if frame == nil {
-		frame, _ = strength.Single(m.car)
-	}
+	known, car, speed := m.frame, m.car, m.table.Speed
+	ready := sync.OnceValue(func() *strength.Analysis {
+		if known == nil {
+			known, _ = strength.Single(car)
+		}
+		return known
+	})
 	return func(r *model.Row) choose.Strength {
+		frame := ready()
 		if frame == nil {
 			return choose.Strength{}
 		}
@@ -59,7 +119,7 @@ func (m Model) holding(most float64) func(*model.Row) choose.Strength {
 		if err != nil {
 			return choose.Strength{}
 		}
-		return choose.StrengthOf(frame, res, most, m.table.Speed)
+		return choose.StrengthOf(frame, res, most, speed)
 	}
 }
 
@@ -110,6 +170,8 @@ func needsHits(m Model) string {
 	switch {
 	case m.target == nil:
 		return "no target is set: i sets one"
+	case m.picking():
+		return looking
 	case len(m.hits) == 0:
 		return "no setting meets the target"
 	}

@@ -108,6 +108,9 @@ type Model struct {
 	targetTyped []string           // what was typed into its form last
 	targetDraft []string           // what was typed and left with esc; nil for nothing
 	hits        []choose.Hit       // the settings that meet it, the best first
+	picks       int                // number of the last question which settings meet it
+	stopPick    func()             // ends the work on it; nil for none
+	goToBest    bool               // the answer is to be gone to
 	chances     map[string]float64 // that settings within the limits meet it, by id
 
 	trials int    // number of the last question about a hole

@@ -80,7 +80,7 @@ func (m Model) homeView(screen *widgets.Screen) {
 	} else {
 		pane(p.foot, m.sightName(seeJoint, foot), m.sideView(seeJoint, foot))
 	}
-	table := "hole table · " + m.paintTitle()
+	table := m.tableTitle(p)
 	if p.size == phone { // there is no room for a legend
 		table += " · × breaks a limit"
 		if ansi.StringWidth(table) > m.width-4 {
@@ -95,6 +95,30 @@ func (m Model) homeView(screen *widgets.Screen) {
 		screen.Put(p.more, m.moreView(p.more.W, p.more.H))
 	}
 }
+
+// tableTitle is the title of the hole table in the home screen: what its cells mean where there is no room for that in
+// the legend below it.
+func (m Model) tableTitle(p panes) string {
+	by := paintings()[m.paint]
+	title := m.paintTitle()
+	if by.brief != "" && p.chart.W == 0 && p.size != phone {
+		title = by.key + " " + by.brief
+	}
+	return fitting(p.table.W, "hole table · "+title, title)
+}
+
+// fitting is the first title that fits into a pane that is w wide, or else the last.
+func fitting(w int, titles ...string) string {
+	for _, t := range titles {
+		if ansi.StringWidth(t) <= w-titleFrame {
+			return t
+		}
+	}
+	return titles[len(titles)-1]
+}
+
+// titleFrame is what stands around the title of a pane: two dashes and a space before it, a space behind.
+const titleFrame = 4
 
 // headSight is what the picture of the head shows: on large screens the whole rear has a pane of its own.
 func (m Model) headSight(s size) sight {
@@ -120,7 +144,8 @@ func (m Model) largeView(screen *widgets.Screen) {
 	case largeTable:
 		screen.Pane(widgets.Rect{X: r.X, Y: r.Y, W: r.W, H: r.H - len(foot)}, "hole table · "+m.paintTitle(), m.holeTableView)
 	case largeMap:
-		screen.Pane(widgets.Rect{X: r.X, Y: r.Y, W: r.W, H: r.H - len(foot)}, "by place · "+m.paintTitle()+" · angle to level, height of the quarter chord", m.mapView)
+		by := "by place · " + m.paintTitle()
+		screen.Pane(widgets.Rect{X: r.X, Y: r.Y, W: r.W, H: r.H - len(foot)}, fitting(r.W, by+" · angle to level, height of the quarter chord", by+" · angle to level, height", by), m.mapView)
 	default:
 		foot = nil
 		screen.Pane(r, m.sightName(m.sight, m.focusJoint()), m.sideView(m.sight, m.focusJoint()))

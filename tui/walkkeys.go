@@ -98,13 +98,13 @@ func (m Model) keep() (Model, tea.Cmd) {
 	} else {
 		m.keptID, m.message = m.row().ID, "kept: walk on, each figure shows its change"
 	}
-	return m.pick(), nil
+	return m.pick()
 }
 
 func (m Model) swap() (Model, tea.Cmd) {
 	to := m.keptID
 	m.keptID = m.row().ID
-	return m.show(to).pick(), nil
+	return m.show(to).pick()
 }
 
 // markOnCar marks the setting as the one that is bolted on, in the notebook too where there is one.
@@ -115,17 +115,17 @@ func (m Model) markOnCar() (Model, tea.Cmd) {
 		return m, nil
 	}
 	m.onCar = id
-	m = m.pick()
+	m, pick := m.pick()
 	m.message = m.table.Name(m.row().Setting) + " is on the car: walk on, each figure shows its change from it"
 	if m.src.AddNote == nil || m.saving || m.book.Newer {
 		m.message += "; there is no notebook to keep that in"
-		return m, nil
+		return m, pick
 	}
 	n := logbook.Blank()
 	n.At, n.Setting, n.Fitted, n.Speed, n.Expected = time.Time{}, id, true, m.table.Speed, calibrate.Expected(m.table, m.row())
 	m.saving = true
 	add, notes := m.src.AddNote, m.src.Notes
-	return m, func() tea.Msg {
+	return m, tea.Batch(pick, func() tea.Msg {
 		var msg savedMsg
 		msg.fitted = true
 		if msg.note, msg.setAside, msg.err = add(n); msg.err != nil {
@@ -135,7 +135,7 @@ func (m Model) markOnCar() (Model, tea.Cmd) {
 			msg.book = &b
 		}
 		return msg
-	}
+	})
 }
 
 // reorder changes how columns of the table of holes follow one another.

@@ -126,14 +126,15 @@ func (msg rowsMsg) take(m Model) (Model, tea.Cmd) {
 	if _, noting := in[noteMode](m); m.row() == nil && !noting { // nothing that is open has anything to be about
 		m, _ = m.leave()
 	}
-	m, paint := m.pick().workOutPaint()
+	m, pick := m.pick()
+	m, paint := m.workOutPaint()
 	var again tea.Cmd
 	if d, ok := in[drillMode](m); ok { // at the new speed
 		d.strip = nil
 		m, again = d.try(m)
 		again = tea.Batch(again, d.workOutStrip(m))
 	}
-	return m, tea.Batch(follow, paint, again)
+	return m, tea.Batch(follow, pick, paint, again)
 }
 
 // find goes to the row of the new table that is the one before, or the one nearest to

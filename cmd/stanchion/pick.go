@@ -30,7 +30,9 @@ A setting meets the target when its figures do by their best estimate, or when t
 chance that all of them are met at once, from their ±, is 50 % or more; with --chance,
 when that chance is reached. What is less likely, but off by less than its ±, is listed
 below as just missing it. A figure right on its edge has 50 %, one on a target that is
-narrower than the figure is known less. Height, bolts, lid, strength and the limits
+narrower than the figure is known less. Near the stall, where downforce falls either
+way, it is counted among draws of all that is uncertain, and told in steps of 5 %
+("about 45 %"). Height, bolts, lid, strength and the limits
 of the car file are yes or no by the best estimate; a limit that is kept, but by less
 than twice its ±, is named.
 
@@ -128,6 +130,9 @@ func (w *target) criteria(t *model.Table) (choose.Criteria, error) {
 				return c, fmt.Errorf("--%s %w", a.Flag, err)
 			}
 		}
+	}
+	if least, most, clash := c.Clash(); clash {
+		return c, fmt.Errorf("--%s is more than --%s: nothing lies between; change one of them", least, most)
 	}
 	if w.from != "" {
 		r, err := pickRow(t, strings.Fields(w.from))

@@ -32,7 +32,7 @@ func pickJSON(cmd *cobra.Command, t *model.Table, w choose.Criteria, noted bool,
 			tight = append(tight, nearLimitJSON(l))
 		}
 		settings = append(settings, slices.Concat(setting(t, r), object{
-			{"chance_pct", figure(100*h.Chance, 1)}, {"on_car_n", number(figures.Get(figures.OnCar).InFile(row.OnCar))},
+			{"chance_pct", figure(100*h.Chance.Of, 1)}, {"chance_band_pct", figure(100*h.Chance.StdUnc, 1)}, {"on_car_n", number(figures.Get(figures.OnCar).InFile(row.OnCar))},
 			{"closeness_group", h.Group + 1}, {"off_target_pp", figure(100*h.Off, 3)},
 			{"bolts_moved", moved(t, w, h.Work.Moved)}, {"bolts_moved_below", moved(t, w, h.Work.Below)}, {"bolts_fewer", moved(t, w, h.Work.Fewer)},
 			{"strength_used_pct", used}, {"front_share_at", at}, {"lifts", row.Lifts()}, {"near_limits", tight},
@@ -41,7 +41,7 @@ func pickJSON(cmd *cobra.Command, t *model.Table, w choose.Criteria, noted bool,
 	}
 	for _, m := range near[:min(len(near), maxPicked)] {
 		r := &t.Rows[m.Row]
-		misses = append(misses, object{{"setting", setting(t, r)}, {"chance_pct", figure(100*m.Chance, 1)}, {"bolts_moved", moved(t, w, m.Work.Moved)},
+		misses = append(misses, object{{"setting", setting(t, r)}, {"chance_pct", figure(100*m.Chance.Of, 1)}, {"chance_band_pct", figure(100*m.Chance.StdUnc, 1)}, {"bolts_moved", moved(t, w, m.Work.Moved)},
 			{"stopped_by", words.StoppedBy(t, m, u)}, {"stopped_by_data", stopsJSON(r, m)}})
 	}
 	var from *string

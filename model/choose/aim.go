@@ -23,25 +23,26 @@ type figure struct {
 	of    func(*model.Row) float64
 	std   func(*model.Budget) float64
 	part  func(*model.Contribution) float64 // what a source adds to it, with its sign
-	turns bool                              // an angle, which is not drawn
+	drawn func(*model.Draw) float64         // by how much a draw moves it
+	turns bool                              // an angle, which moves in a straight line
 }
 
 // The figures that are asked for.
 var (
 	ofShare = figure{of: func(r *model.Row) float64 { return r.Share }, std: func(b *model.Budget) float64 { return b.Share },
-		part: func(c *model.Contribution) float64 { return c.Share }}
+		part: func(c *model.Contribution) float64 { return c.Share }, drawn: func(d *model.Draw) float64 { return d.Share }}
 	ofShift = figure{of: func(r *model.Row) float64 { return r.Shift }, std: func(b *model.Budget) float64 { return b.Shift },
-		part: func(c *model.Contribution) float64 { return c.Shift }}
+		part: func(c *model.Contribution) float64 { return c.Shift }, drawn: func(d *model.Draw) float64 { return d.Shift }}
 	ofDownforce = figure{of: func(r *model.Row) float64 { return r.Downforce }, std: func(b *model.Budget) float64 { return b.Downforce },
-		part: func(c *model.Contribution) float64 { return c.Downforce }}
+		part: func(c *model.Contribution) float64 { return c.Downforce }, drawn: func(d *model.Draw) float64 { return d.Downforce }}
 	ofOnCar = figure{of: func(r *model.Row) float64 { return r.OnCar }, std: func(b *model.Budget) float64 { return b.OnCar },
-		part: func(c *model.Contribution) float64 { return c.OnCar }}
+		part: func(c *model.Contribution) float64 { return c.OnCar }, drawn: func(d *model.Draw) float64 { return d.OnCar }}
 	ofDrag = figure{of: func(r *model.Row) float64 { return r.Drag }, std: func(b *model.Budget) float64 { return b.Drag },
-		part: func(c *model.Contribution) float64 { return c.Drag }}
+		part: func(c *model.Contribution) float64 { return c.Drag }, drawn: func(d *model.Draw) float64 { return d.Drag }}
 	ofMargin = figure{of: func(r *model.Row) float64 { return r.StallMargin }, std: func(b *model.Budget) float64 { return b.Margin },
-		part: marginPart, turns: true}
+		part: marginPart, drawn: func(d *model.Draw) float64 { return d.Margin }, turns: true}
 	ofAngle = figure{of: func(r *model.Row) float64 { return r.Angle }, std: func(b *model.Budget) float64 { return b.Contribution.Angle },
-		part: func(c *model.Contribution) float64 { return c.Angle }, turns: true}
+		part: func(c *model.Contribution) float64 { return c.Angle }, drawn: func(d *model.Draw) float64 { return d.Angle }, turns: true}
 )
 
 // marginPart is what a source adds to the stall margin: more angle to the air, and a lift that begins sooner,

@@ -1,6 +1,7 @@
 package choose
 
 import (
+	"context"
 	"math"
 
 	"stanchion/model"
@@ -9,37 +10,49 @@ import (
 // Chance returns the probability that the figures of a row of a table meet all targets at once: normal about
 // the figures shown, with the standard uncertainties of the budget; how far figures move together is taken from
 // what each source adds to them. It is 0 where something else rules the row out, and 1 or 0 where no
-// uncertainty is known. Normal is rough near the stall, where a figure can fall by more than it can rise.
-// Source: JCGM 100:2008, 5.2.2 and F.1.2.3 (correlated figures), JCGM 106:2012, 7 (the probability to conform).
+// uncertainty is known. Near the stall, where a figure can fall by more than it can rise, it is the part of the
+// draws of all inputs that meet the targets.
+// Source: JCGM 100:2008, 5.2.2 and F.1.2.3 (correlated figures), JCGM 106:2012, 7 (the probability to conform),
+// JCGM 101:2008, 7 (from draws).
 func (c Criteria) Chance(t *model.Table, r *model.Row) float64 {
 	p := newPicker(t, c)
-	return p.chanceWithin(p.look(r))
+	return p.chanceWithin(p.look(r)).Of
 }
 
 // Chances is Chance of all rows of a table.
 func (c Criteria) Chances(t *model.Table) []float64 {
 	p := newPicker(t, c)
 	chances := make([]float64, len(t.Rows))
-	each(len(t.Rows), func(i int) {
-		chances[i] = p.chanceWithin(p.look(&t.Rows[i]))
+	each(context.Background(), len(t.Rows), func(i int) {
+		chances[i] = p.chanceWithin(p.look(&t.Rows[i])).Of
 	})
 	return chances
 }
 
 // chanceWithin is the chance of a row that nothing else rules out, and 0 for any other.
-func (p *picker) chanceWithin(s *looked) float64 {
+func (p *picker) chanceWithin(s *looked) Probability {
 	if !s.row.Within() || len(p.hard(s)) > 0 {
-		return 0
+		return Probability{}
 	}
 	return p.chance(s)
 }
 
 // chance is the probability that the figures of a row meet the targets.
-func (p *picker) chance(s *looked) float64 {
+func (p *picker) chance(s *looked) Probability {
 	aims := p.aims()
 	if len(aims) == 0 {
-		return 1
+		return Probability{Of: 1}
 	}
+	if s.bends(aims) {
+		if drawn, ok := s.drawnChance(aims); ok {
+			return drawn
+		}
+	}
+	return Probability{Of: s.normalChance(aims)}
+}
+
+// normalChance is the probability that jointly normal figures meet all aims.
+func (s *looked) normalChance(aims []aim) float64 {
 	spread := s.spreadOf(aims)
 	lo, hi := make([]float64, len(aims)), make([]float64, len(aims))
 	for i, a := range aims {

@@ -113,6 +113,7 @@ type Shortfall struct {
 	Obstacle        Obstacle
 	Have, Wanted    float64
 	Tolerance       float64
+	StdUnc          float64 // of a chance that comes from draws, fraction; else 0
 	Speed           float64 // m/s, where it is of a speed of its own; else 0
 	timesAcceptable float64 // how large it is, over a difference that would hardly matter
 }

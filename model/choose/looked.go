@@ -1,6 +1,7 @@
 package choose
 
 import (
+	"context"
 	"runtime"
 	"sync"
 
@@ -52,23 +53,27 @@ func (p *picker) look(r *model.Row) *looked {
 // budget returns the uncertainty budget of the row in one of the tables.
 func (s *looked) budget(table int) *model.Budget {
 	if s.budgets[table] == nil {
-		t := s.p.t
-		if table > 0 {
-			t = s.p.at[table-1]
-		}
-		b := t.Budget(s.rows[table])
+		b := s.p.table(table).Budget(s.rows[table])
 		s.budgets[table] = &b
 	}
 	return s.budgets[table]
 }
 
-// each does something for 0 to n-1, on all processors.
-func each(n int, do func(i int)) {
+// table returns one of the tables: 0 for that of the settings.
+func (p *picker) table(i int) *model.Table {
+	if i == 0 {
+		return p.t
+	}
+	return p.at[i-1]
+}
+
+// each does something for 0 to n-1, on all processors, until the work is given up.
+func each(ctx context.Context, n int, do func(i int)) {
 	var wait sync.WaitGroup
 	workers := min(runtime.GOMAXPROCS(0), n)
 	for w := range workers {
 		wait.Go(func() {
-			for i := w; i < n; i += workers {
+			for i := w; i < n && ctx.Err() == nil; i += workers {
 				do(i)
 			}
 		})

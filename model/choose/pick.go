@@ -2,6 +2,7 @@ package choose
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 
@@ -15,7 +16,7 @@ type Hit struct {
 	Off        float64     // from the wanted front share or share shift, fraction; 0 without such a target
 	Group      int         // by closeness to the wanted balance, 0 first: those of a group are as close
 	Work       Work        // from the setting on the car; none without one
-	Chance     float64     // that its figures meet the targets, fraction
+	Chance     Probability // that its figures meet the targets
 	Clear      Clarity     // how clearly it keeps the limits
 	Tight      []Tight     // limits that it does not keep clearly
 	Shortfalls []Shortfall // targets that its figures miss, by less than counts
@@ -31,14 +32,14 @@ type ShareThen struct{ Speed, Share, StdUnc float64 }
 // that it has not, and criteria that it does not meet.
 type Miss struct {
 	Row        int
-	Chance     float64 // that its figures meet the targets, fraction; 0 where something else rules it out
-	Work       Work    // from the setting on the car; none without one
+	Chance     Probability // that its figures meet the targets; 0 where something else rules it out
+	Work       Work        // from the setting on the car; none without one
 	Shortfalls []Shortfall
 }
 
 // Near reports whether nothing rules the setting out but how sure its figures are, by less than their
 // uncertainty.
-func (m Miss) Near() bool { return m.Chance >= NearFrom }
+func (m Miss) Near() bool { return m.Chance.Of >= NearFrom }
 
 // Pick returns the settings that keep all limits and meet the criteria, the best first, and of the others
 // the nearest. A setting meets targets for its figures when its best estimates do or the chance that all are met is
@@ -49,16 +50,25 @@ func (m Miss) Near() bool { return m.Chance >= NearFrom }
 // drag, then the order of the table. A setting that lifts or is stalled is picked only when it is asked for, and
 // then comes last. Of those that are not picked the likeliest come first, then the nearest.
 func Pick(t *model.Table, c Criteria) ([]Hit, []Miss) {
+	hits, near, _ := PickUnder(context.Background(), t, c)
+	return hits, near
+}
+
+// PickUnder is Pick that is given up when the context ends, with its error.
+func PickUnder(ctx context.Context, t *model.Table, c Criteria) ([]Hit, []Miss, error) {
 	p := newPicker(t, c)
 	seen := make([]*looked, len(t.Rows))
 	found := make([]Hit, len(t.Rows))
-	each(len(t.Rows), func(i int) {
+	each(ctx, len(t.Rows), func(i int) {
 		seen[i] = p.look(&t.Rows[i])
 		found[i] = p.judge(seen[i], i)
 	})
 	var hits []Hit
 	var near []Miss
 	for i, h := range found {
+		if ctx.Err() != nil {
+			return nil, nil, ctx.Err()
+		}
 		r := &t.Rows[i]
 		if !r.Within() || !c.likelyEnough(h) || p.rulesOut(h.Shortfalls) {
 			near = append(near, p.miss(h))
@@ -70,11 +80,14 @@ func Pick(t *model.Table, c Criteria) ([]Hit, []Miss) {
 		}
 		hits = append(hits, h)
 	}
-	p.order(hits, seen)
+	p.order(ctx, hits, seen)
+	if ctx.Err() != nil {
+		return nil, nil, ctx.Err()
+	}
 	slices.SortStableFunc(near, func(a, b Miss) int {
 		return cmp.Or(cmp.Compare(likely(b), likely(a)), cmp.Compare(a.size(t), b.size(t)))
 	})
-	return hits, near
+	return hits, near, nil
 }
 
 // likelyEnough reports whether the figures of a setting meet the targets.
@@ -82,7 +95,7 @@ func (c *Criteria) likelyEnough(h Hit) bool {
 	if len(h.Shortfalls) == 0 && !c.MinChance.Known() {
 		return true // a target narrower than the figures are known is met by what is on it
 	}
-	return h.Chance >= c.hitFrom()-rounding
+	return h.Chance.Of >= c.hitFrom()-rounding
 }
 
 // likely ranks what just misses before what does not, the likeliest first.
@@ -90,7 +103,7 @@ func likely(m Miss) float64 {
 	if !m.Near() {
 		return 0
 	}
-	return m.Chance
+	return m.Chance.Of
 }
 
 // judge looks at all that is asked of a row but its strength.
@@ -140,16 +153,16 @@ func (o Obstacle) ofFigure() bool {
 func (p *picker) miss(h Hit) Miss {
 	m := Miss{Row: h.Row, Chance: h.Chance, Work: h.Work, Shortfalls: h.Shortfalls}
 	if p.rulesOut(m.Shortfalls) {
-		m.Chance = 0
+		m.Chance = Probability{}
 	}
 	if p.t.Rows[h.Row].Within() && len(m.Shortfalls) == 0 {
-		m.Shortfalls = []Shortfall{{Obstacle: TooUnlikely, Have: h.Chance, Wanted: p.c.hitFrom(), timesAcceptable: 1e-3 * (1 - h.Chance)}}
+		m.Shortfalls = []Shortfall{{Obstacle: TooUnlikely, Have: h.Chance.Of, StdUnc: h.Chance.StdUnc, Wanted: p.c.hitFrom(), timesAcceptable: 1e-3 * (1 - h.Chance.Of)}}
 	}
 	return m
 }
 
 // order puts hits in order.
-func (p *picker) order(hits []Hit, seen []*looked) {
+func (p *picker) order(ctx context.Context, hits []Hit, seen []*looked) {
 	balances := p.balances()
 	off := make([]float64, len(hits))
 	for i, h := range hits {
@@ -159,12 +172,15 @@ func (p *picker) order(hits []Hit, seen []*looked) {
 		}
 	}
 	group := grouped(off, func(i, than int) bool {
+		if ctx.Err() != nil {
+			return false
+		}
 		if a, b := hits[i].Unsafe, hits[than].Unsafe; a != b {
 			return a
 		}
 		return seen[hits[i].Row].furtherOff(seen[hits[than].Row], balances)
 	})
-	each(len(hits), func(i int) {
+	each(ctx, len(hits), func(i int) {
 		h := &hits[i]
 		s := seen[h.Row]
 		limits := limitsOf(p.t, s.row, s.budget(0))

@@ -52,7 +52,7 @@ func TestPickAgainstBruteForce(t *testing.T) {
 				if want := chance >= 0.5 || meets && !w.MinChance.Known(); want != is && (math.Abs(chance-0.5) > sure || meets && !w.MinChance.Known()) {
 					t.Errorf("%s: row %d picked %v, with a chance of %.3f", name, i, is, chance)
 				}
-				if is && math.Abs(h.Chance-chance) > sure {
+				if is && math.Abs(h.Chance.Of-chance) > sure {
 					t.Errorf("%s: row %d has a chance of %.3f, drawn %.3f ± %.3f", name, i, h.Chance, chance, sure)
 				}
 			}
@@ -66,7 +66,7 @@ func TestPickAgainstBruteForce(t *testing.T) {
 				if len(words.StoppedBy(table, m, units.Metric)) == 0 {
 					t.Errorf("row %d is stopped by nothing", m.Row)
 				}
-				if k > 0 && m.Near() && m.Chance > near[k-1].Chance {
+				if k > 0 && m.Near() && m.Chance.Of > near[k-1].Chance.Of {
 					t.Errorf("row %d is likelier than the one before", m.Row)
 				}
 			}
@@ -113,6 +113,26 @@ func drawnChance(table *model.Table, r *model.Row, w choose.Criteria, g *rand.Ra
 	met := func(x [5]float64) bool {
 		return math.Abs(x[0]-share) <= w.FrontShare.Tolerance && yes(x[1], w.MinDownforce, w.MaxDownforce) && yes(x[2], given.Number{}, w.MaxDrag) &&
 			yes(x[3], w.MinStallMargin, given.Number{}) && yes(x[4], w.MinAngle, w.MaxAngle)
+	}
+	drawn := map[string][]float64{}
+	if b.Drawn { // by the curve itself, which the package's own draws tell to within 5 pp
+		for _, d := range table.DrawsBy(r, draws, func(source string, rectangular bool) []float64 {
+			x := drawn[source]
+			for range draws - len(x) {
+				if rectangular {
+					x = append(x, math.Sqrt(3)*(2*g.Float64()-1))
+				} else {
+					x = append(x, g.NormFloat64())
+				}
+			}
+			drawn[source] = x
+			return x
+		}) {
+			if met([5]float64{r.Share + d.Share, r.Downforce + d.Downforce, r.Drag + d.Drag, r.StallMargin + d.Margin, r.Angle + d.Angle}) {
+				in++
+			}
+		}
+		return float64(in) / draws, 0.05, met([5]float64{r.Share, r.Downforce, r.Drag, r.StallMargin, r.Angle})
 	}
 	for range draws {
 		x := [5]float64{r.Share, r.Downforce, r.Drag, r.StallMargin, r.Angle}
@@ -244,11 +264,11 @@ func TestStalledAndLiftingOnlyWhenAsked(t *testing.T) {
 	}
 }
 
-// The chance of one target is that of the normal distribution: on the edge 50 %, one standard uncertainty inside
+// Away from the stall the chance of one target is that of the normal distribution: on the edge 50 %, one standard uncertainty inside
 // 84 %, outside 16 %, which just is a near miss no more; a setting is picked from the chance that is asked for.
 func TestChanceOfOneTarget(t *testing.T) {
 	table := modeltest.Table(t, "coupe")
-	i := choose.Start(table)
+	i := slices.IndexFunc(table.Rows, func(r model.Row) bool { return r.Within() && !r.Lifts() && !table.Budget(&r).Drawn })
 	r := &table.Rows[i]
 	u := table.Budget(r).Downforce
 	for _, c := range []struct {

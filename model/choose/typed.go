@@ -68,7 +68,10 @@ func AskedList() []Asked {
 	}
 	return []Asked{
 		{Flag: "front-share", Help: "front `SHARE` of the load at speed, in %, such as 49±0.5", Name: "front share", Hint: fixed("49.5±0.5%"), Bare: percent,
-			Read: target(func(c *Criteria) *Target { return &c.FrontShare }, ShareTolerance)},
+			Read: func(c *Criteria, text string, _ units.System) (err error) {
+				c.FrontShare, err = readShare(text)
+				return err
+			}},
 		{Flag: "downforce-min", Help: "minimum downforce of the wing, `FORCE`", Name: "downforce, at least", Hint: force(400), Bare: inForce,
 			Read: quantity(units.Forces, inForce, func(c *Criteria) *given.Number { return &c.MinDownforce })},
 		{Flag: "downforce-max", Help: "maximum downforce of the wing, `FORCE`", Name: "downforce, at most", Hint: force(600), Bare: inForce,
@@ -143,6 +146,23 @@ func AskedList() []Asked {
 	}
 }
 
+// Clash returns the flags of what is asked at least and at most where the least is more than the most, so that nothing
+// lies between.
+func (c Criteria) Clash() (least, most string, ok bool) {
+	for _, r := range []struct {
+		least, most string
+		from, to    given.Number
+	}{
+		{"downforce-min", "downforce-max", c.MinDownforce, c.MaxDownforce}, {"on-car-min", "on-car-max", c.MinOnCar, c.MaxOnCar},
+		{"angle-min", "angle-max", c.MinAngle, c.MaxAngle}, {"height-min", "height-max", c.MinHeight, c.MaxHeight},
+	} {
+		if r.from.Known() && r.to.Known() && r.from.Value() > r.to.Value() {
+			return r.least, r.most, true
+		}
+	}
+	return "", "", false
+}
+
 // ReadTarget reads a percentage with a tolerance, 44±0.5 or 44+-0.5, as fractions.
 func ReadTarget(text string, otherwise float64) (Target, error) {
 	value, tolerance, two := strings.Cut(strings.ReplaceAll(text, "+-", "±"), "±")
@@ -187,6 +207,15 @@ func readPercent(text string) (float64, error) {
 	return x, nil
 }
 
+// readShare reads a front share that there can be.
+func readShare(text string) (Target, error) {
+	t, err := ReadTarget(text, ShareTolerance)
+	if x := t.Value.Or(0); err == nil && (x < 0 || x > 1) {
+		err = fmt.Errorf("%q; a front share is 0 to 100 %%", text)
+	}
+	return t, err
+}
+
 // readShareAt reads a front share at a speed: 48±1@180km/h, or with "at" between.
 func readShareAt(text string, u units.System) (AtSpeed, error) {
 	share, speed, ok := strings.Cut(text, "@")
@@ -196,7 +225,7 @@ func readShareAt(text string, u units.System) (AtSpeed, error) {
 	if !ok {
 		return AtSpeed{}, fmt.Errorf("%q; give the share and the speed, such as 48±1@%s", text, strings.ReplaceAll(u.Speed(50), " ", ""))
 	}
-	t, err := ReadTarget(share, ShareTolerance)
+	t, err := readShare(share)
 	if err != nil {
 		return AtSpeed{}, err
 	}

@@ -34,6 +34,41 @@ func TestReadTarget(t *testing.T) {
 	}
 }
 
+// A front share is 0 to 100 %, and what is asked at least is not more than at most: equal is not a clash.
+func TestWhatCannotBeAsked(t *testing.T) {
+	for text, ok := range map[string]bool{"0": true, "100": true, "100.1": false, "-1": false, "150": false} {
+		_, err := readShare(text)
+		_, then := readShareAt(text+"@180km/h", units.Metric)
+		if (err == nil) != ok || (then == nil) != ok || !ok && !strings.Contains(err.Error(), "0 to 100 %") {
+			t.Errorf("%q: %v, %v", text, err, then)
+		}
+	}
+	for _, a := range AskedList() {
+		most, is := strings.CutSuffix(a.Flag, "-max")
+		var c Criteria
+		if err := a.Read(&c, "5", units.Metric); !is || err != nil {
+			continue
+		}
+		for _, b := range AskedList() {
+			if b.Flag != most+"-min" {
+				continue
+			}
+			for text, want := range map[string]bool{"4": false, "5": false, "6": true} {
+				with := c
+				if err := b.Read(&with, text+b.Bare(units.Metric), units.Metric); err != nil {
+					t.Fatal(err)
+				}
+				if err := a.Read(&with, "5"+a.Bare(units.Metric), units.Metric); err != nil {
+					t.Fatal(err)
+				}
+				if least, high, clash := with.Clash(); clash != want || clash && (least != b.Flag || high != a.Flag) {
+					t.Errorf("%s %s with %s 5: %v, %q, %q", b.Flag, text, a.Flag, clash, least, high)
+				}
+			}
+		}
+	}
+}
+
 // Every hint of the form is something that may be typed, in either system of units.
 func TestHintsCanBeTyped(t *testing.T) {
 	for _, u := range []units.System{units.Metric, units.Imperial} {

@@ -18,9 +18,8 @@ func (p *pairs) bounds() {
 	for i := range p.halves {
 		h := &p.halves[i]
 		p.fill(fresh, h)
-		h.odd, h.most, h.touch = fresh.odd(), make([]float64, len(steps.heights)), make([]bool, len(steps.heights))
+		h.most = make([]float64, len(steps.heights))
 		for k := range steps.heights {
-			h.touch[k] = len(fresh.angles[k]) > 0
 			if l := &steps.heights[k]; len(l.wide) > 0 {
 				h.most[k] = l.wide[0].width() - l.least(fresh.angles[k], most[k])
 				h.bound += h.most[k]
@@ -55,16 +54,10 @@ func (h *stepsAt) least(angles []float64, more int) float64 {
 }
 
 // limit is the most by which two halves can shrink the steps together, rad: at each height the less of what either
-// can with any other; but where one of them may bring heights together, nothing is known of those but their steps.
+// can with any other.
 func (p *pairs) limit(a, b *half) float64 {
 	sum := 0.0
 	for k := range a.most {
-		if (a.odd || b.odd) && (a.touch[k] || b.touch[k]) {
-			if wide := p.scan.aim.steps.heights[k].wide; len(wide) > 0 {
-				sum += wide[0].width()
-			}
-			continue
-		}
 		sum += min(a.most[k], b.most[k])
 	}
 	return sum

@@ -20,37 +20,40 @@ func fillGoal(car *model.Car, part, count int) Goal {
 		Name: func(n int) string { return FreeHoleName(car.Parts[part], n) }}
 }
 
-// plainGain is by how much the widest steps shrink, rad, worked out from the levels of the whole car with the holes:
-// of each height before, less that of the level that its settings are in.
+// plainGain is by how much the widest steps shrink, rad, worked out from the settings of the whole car with the holes:
+// of each height before, less the widest step between its settings and the new ones within 8 mm of them.
 func plainGain(t testing.TB, table *model.Table, hs ...NewHole) float64 {
 	tr := byAllHoles(t, table, hs...)
-	gain := 0.0
-	rows := func(tb *model.Table) (all [][]*model.Row) {
-		last := math.Inf(-1)
-		for i := range tb.Rows {
-			r := &tb.Rows[i]
-			if !r.Within() || r.Stalled {
-				continue
-			}
+	var levels [][]*model.Row
+	last := math.Inf(-1)
+	runs := func(r *model.Row) bool { return r.Within() && !r.Stalled }
+	for i := range table.Rows {
+		if r := &table.Rows[i]; runs(r) {
 			if r.Height-last > 8 {
-				all = append(all, nil)
+				levels = append(levels, nil)
 			}
 			last = r.Height
-			all[len(all)-1] = append(all[len(all)-1], r)
+			levels[len(levels)-1] = append(levels[len(levels)-1], r)
 		}
-		return all
 	}
-	before, after := choose.Levels(table), tr.After
-	in := rows(tr.Table)
-	for i, level := range rows(table) {
-		for k := range in {
-			if slices.ContainsFunc(in[k], func(r *model.Row) bool {
-				return r.ID == level[0].ID || slices.Contains(r.AlternativeIDs(), level[0].ID)
-			}) {
-				gain += max(0, before[i].AngleStep-after[k].AngleStep)
-				break
+	gain := 0.0
+	for i, level := range levels {
+		var angles []float64
+		for _, r := range level {
+			angles = append(angles, r.Angle)
+		}
+		for k := range tr.Table.Rows {
+			r := &tr.Table.Rows[k]
+			if runs(r) && slices.Contains(tr.Added, k) && r.Height >= level[0].Height-8 && r.Height <= level[len(level)-1].Height+8 {
+				angles = append(angles, r.Angle)
 			}
 		}
+		slices.Sort(angles)
+		widest := 0.0
+		for n := 1; n < len(angles); n++ {
+			widest = max(widest, angles[n]-angles[n-1])
+		}
+		gain += max(0, choose.Levels(table)[i].AngleStep-widest)
 	}
 	return gain
 }

@@ -60,6 +60,37 @@ func TestGainByHand(t *testing.T) {
 	}
 }
 
+// By hand: at 1200 mm 2° and 8°, at 1210 mm 4° and 6°, which are two levels. A setting at 1205 mm is near both, but what
+// stands at 1210 mm does not part the step at 1200 mm: 9° gains nothing, though with it all five are one level with
+// steps of 2° at most; 5° leaves 3° of 6° and 1° of 2°, 4° together. At 1192 mm, 7° leaves 5° of 6°. One at 1217 mm with
+// one at 1225 mm, which is near to none, gains by its own 5° alone, 1°; nothing at 1230 mm counts.
+func TestGainOfAHoleBetweenHeightsByHand(t *testing.T) {
+	table := &model.Table{Rows: []model.Row{rowAt(2, 1200, 0), rowAt(8, 1200, 0), rowAt(4, 1210, 0), rowAt(6, 1210, 0)}}
+	if n := len(choose.Levels(table)); n != 2 {
+		t.Fatalf("%d levels", n)
+	}
+	at := func(height, angle float64) place { return place{height: height, angle: angle * plane.Deg} }
+	for _, c := range []struct {
+		places     []place
+		want, most float64 // degrees, with what is beyond, and at most
+	}{
+		{[]place{at(1205, 9)}, 0, 0},
+		{[]place{at(1205, 5)}, 4, 4},
+		{[]place{at(1192, 7)}, 1, 1},
+		{[]place{at(1217, 5), at(1225, 3)}, 1, 1},
+		{[]place{at(1205, 5), at(1205, 13)}, 1, 4}, // 13° is 5° beyond 8° at 1200 mm, where 1° is left to gain, and 7° beyond 6° at 1210 mm
+		{[]place{at(1230, 5)}, 0, 0},
+	} {
+		f := stepsOf(table).fresh()
+		for _, p := range c.places {
+			f.add(p)
+		}
+		if got, atMost := f.gain(true)/plane.Deg, f.gain(false)/plane.Deg; math.Abs(got-c.want) > 1e-9 || math.Abs(atMost-c.most) > 1e-9 {
+			t.Errorf("%+v: gains %.3f°, at most %.3f°; want %g° and %g°", c.places, got, atMost, c.want, c.most)
+		}
+	}
+}
+
 // Suggestions are ranked by settings as wanted, then by how much the widest steps shrink in
 // twentieths of a degree, then by settings of use, then by the room that rules leave.
 func TestRankByHand(t *testing.T) {

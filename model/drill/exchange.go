@@ -34,7 +34,7 @@ func (p *pairs) exchange(a *half, few []*half) error {
 // second returns the best second for a half.
 func (p *pairs) second(a *half, of []*half) (best pair, err error) {
 	for _, b := range of {
-		if b.at.Distance(a.at) < p.apart || best.b != nil && p.goal.Fill && !a.odd && !b.odd && b.bound < best.value.gain {
+		if b.at.Distance(a.at) < p.apart || best.b != nil && p.goal.Fill && b.bound < best.value.gain {
 			continue
 		}
 		v, err := p.worth(a, b)

@@ -18,12 +18,9 @@ type half struct {
 	known    bool
 	alone    value // at most
 
-	// Of Fill: by how much the steps at each height can shrink, rad, with any second hole that brings no heights
-	// together, and the sum.
+	// Of Fill: by how much the steps at each height can shrink, rad, with any second hole, and the sum.
 	most  []float64
 	bound float64
-	odd   bool // its settings may bring heights together, those that it touches
-	touch []bool
 }
 
 // pair are two places together.

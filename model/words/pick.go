@@ -58,7 +58,7 @@ func Criteria(c choose.Criteria, u units.System) string {
 		}
 	}
 	if x, ok := c.MinChance.Get(); ok {
-		add("chance to meet it at least %s", chance(x))
+		add("chance to meet it at least %s", chanceGiven(x))
 	}
 	if c.Stalled {
 		add("STALLED settings too")
@@ -81,20 +81,36 @@ func toleranceText(tolerance float64, digits int) string {
 	return units.Fixed(100*tolerance, digits)
 }
 
-// chance spells a probability, never more of it than there is; none is called certain or impossible.
-func chance(p float64) string {
-	switch percent := units.Fixed(math.Floor(100*p+1e-6), 0); {
-	case p > 0.99:
+// chance spells a probability, never more of it than there is; none is called certain or impossible, and one that
+// comes from draws is called about.
+func chance(p choose.Probability) string {
+	percent := units.Fixed(100*p.Told(), 0) + " %"
+	switch {
+	case p.Of-2*p.StdUnc > 0.99:
 		return "over 99 %"
-	case p < 0.01:
+	case p.Of+2*p.StdUnc < 0.01:
 		return "under 1 %"
-	default:
-		return percent + " %"
+	case p.StdUnc > 0 && p.Told() == 0:
+		return "under 5 %"
+	case p.StdUnc > 0:
+		return "about " + percent
 	}
+	return percent
+}
+
+// chanceGiven spells a chance that was asked for.
+func chanceGiven(p float64) string { return chance(choose.Probability{Of: p}) }
+
+// chanceMet spells the chance of a setting that meets the targets: not less than what was asked for by rounding.
+func chanceMet(p choose.Probability, c *choose.Criteria) string {
+	if least, ok := c.MinChance.Get(); ok && p.StdUnc > 0 && p.Told() < least && least <= p.Of {
+		return "about " + chanceGiven(least)
+	}
+	return chance(p)
 }
 
 // Chance says how likely a setting meets the targets for its figures.
-func Chance(p float64) string { return "chance to meet the target: " + chance(p) }
+func Chance(p choose.Probability) string { return "chance to meet the target: " + chance(p) }
 
 // degrees spells an angle in rad.
 func degrees(a float64) string { return units.Fixed(a/plane.Deg, 1) + "°" }
@@ -118,29 +134,29 @@ func Shortfall(s choose.Shortfall, u units.System) string {
 		return fmt.Sprintf("share shift %s pp, target %s ± %s pp", units.Signed(100*s.Have, digits), units.Signed(100*s.Wanted, digits),
 			toleranceText(s.Tolerance, digits))
 	case choose.BelowMinDownforce:
-		return short("downforce", u.Force(s.Have), "minimum", u.Force(s.Wanted))
+		return short("downforce", s.Have, "minimum", s.Wanted, forces(u))
 	case choose.AboveMaxDownforce:
-		return short("downforce", u.Force(s.Have), "maximum", u.Force(s.Wanted))
+		return short("downforce", s.Have, "maximum", s.Wanted, forces(u))
 	case choose.BelowMinOnCar:
-		return short("downforce on the car", u.Force(s.Have), "minimum", u.Force(s.Wanted))
+		return short("downforce on the car", s.Have, "minimum", s.Wanted, forces(u))
 	case choose.AboveMaxOnCar:
-		return short("downforce on the car", u.Force(s.Have), "maximum", u.Force(s.Wanted))
+		return short("downforce on the car", s.Have, "maximum", s.Wanted, forces(u))
 	case choose.OnCarUnknown:
 		return "downforce on the car not known: the body is not given"
 	case choose.AboveMaxDrag:
-		return short("drag", u.Force(s.Have), "maximum", u.Force(s.Wanted))
+		return short("drag", s.Have, "maximum", s.Wanted, forces(u))
 	case choose.StallMarginUnknown:
 		return "stall margin not known"
 	case choose.BelowMinStallMargin:
-		return short("stall margin", degrees(s.Have), "minimum", degrees(s.Wanted))
+		return short("stall margin", s.Have, "minimum", s.Wanted, angles())
 	case choose.BelowMinAngle:
-		return short("angle", degrees(s.Have), "minimum", degrees(s.Wanted))
+		return short("angle", s.Have, "minimum", s.Wanted, angles())
 	case choose.AboveMaxAngle:
-		return short("angle", degrees(s.Have), "maximum", degrees(s.Wanted))
+		return short("angle", s.Have, "maximum", s.Wanted, angles())
 	case choose.BelowMinHeight:
-		return short("height", u.Length(s.Have), "minimum", u.Length(s.Wanted))
+		return short("height", s.Have, "minimum", s.Wanted, lengths(u))
 	case choose.AboveMaxHeight:
-		return short("height", u.Length(s.Have), "maximum", u.Length(s.Wanted))
+		return short("height", s.Have, "maximum", s.Wanted, lengths(u))
 	case choose.OtherHeight:
 		return fmt.Sprintf("height %s, on the car it is %s", u.Length(s.Have), u.Length(s.Wanted))
 	case choose.LidUnknown:
@@ -160,20 +176,9 @@ func Shortfall(s choose.Shortfall, u units.System) string {
 	case choose.AboveMaxUsed:
 		return fmt.Sprintf("%s of the strength used, maximum %s", UsedPercent(s.Have), UsedPercent(s.Wanted))
 	case choose.TooUnlikely:
-		return fmt.Sprintf("the ± of its figures: a chance of %s, asked for is %s", chance(s.Have), chance(s.Wanted))
+		return fmt.Sprintf("the ± of its figures: a chance of %s, asked for is %s", chance(choose.Probability{Of: s.Have, StdUnc: s.StdUnc}), chanceGiven(s.Wanted))
 	}
 	return "it has no figures" + at
-}
-
-// short says that a figure is short of a minimum or beyond a maximum, also where both are spelt alike.
-func short(what, have, limit, wanted string) string {
-	switch {
-	case have != wanted:
-		return fmt.Sprintf("%s %s, %s %s", what, have, limit, wanted)
-	case limit == "minimum":
-		return fmt.Sprintf("%s just below the minimum of %s", what, wanted)
-	}
-	return fmt.Sprintf("%s just above the maximum of %s", what, wanted)
 }
 
 // balanceDigits is how many decimals show that a balance misses its target: one, or two where it

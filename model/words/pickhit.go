@@ -26,7 +26,7 @@ func Hit(t *model.Table, c choose.Criteria, hits []choose.Hit, i int, u units.Sy
 		add("LIFTS the car, by %s", u.Force(-r.Downforce))
 	}
 	if c.OfFigures() {
-		add("%s", Chance(h.Chance))
+		add("chance to meet the target: %s", chanceMet(h.Chance, &c))
 	}
 	for _, s := range h.Shortfalls {
 		add("misses by less than counts: %s", Shortfall(s, u))
@@ -75,7 +75,7 @@ func HitInShort(t *model.Table, c choose.Criteria, h *choose.Hit, u units.System
 		add("STALLED at a speed that is asked about")
 	}
 	if c.OfFigures() {
-		add("chance %s", chance(h.Chance))
+		add("chance %s", chanceMet(h.Chance, &c))
 	}
 	for _, s := range h.Shortfalls {
 		add("just misses %s", Shortfall(s, u))
@@ -192,11 +192,13 @@ func Apart(t *model.Table, a, b *model.Row) string {
 // Narrow says that the targets are narrower than the figures are known, where no setting that meets them does so with
 // more than even chance; "" where one does.
 func Narrow(hits []choose.Hit) string {
-	best := 0.0
+	var best choose.Probability
 	for _, h := range hits {
-		best = max(best, h.Chance)
+		if h.Chance.Of > best.Of {
+			best = h.Chance
+		}
 	}
-	if len(hits) == 0 || best >= choose.HitFrom {
+	if len(hits) == 0 || best.Of >= choose.HitFrom {
 		return ""
 	}
 	return fmt.Sprintf("The target is narrower than the figures are known: the likeliest setting meets it with a chance of %s.", chance(best))
@@ -209,5 +211,5 @@ func TooNarrow(near []choose.Miss, c choose.Criteria) string {
 		return ""
 	}
 	return fmt.Sprintf("Figures that meet the target are there, but known too little for it: the likeliest setting meets all of it with a chance of %s, "+
-		"asked for is %s. Widen the target, or ask for less of a chance.", chance(near[0].Chance), chance(c.HitChance()))
+		"asked for is %s. Widen the target, or ask for less of a chance.", chance(near[0].Chance), chanceGiven(c.HitChance()))
 }
