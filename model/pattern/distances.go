@@ -20,11 +20,6 @@ type Distance struct {
 // Pair is the distance's name, "1-2".
 func (d Distance) Pair() string { return d.From + "-" + d.To }
 
-// joins reports whether the distance is between two holes.
-func (d Distance) joins(a, b string) bool {
-	return d.From == a && d.To == b || d.From == b && d.To == a
-}
-
 // Side is a statement on which side of the line from the first to the second hole a hole is.
 type Side struct {
 	Hole string

@@ -112,7 +112,7 @@ func parts(near [][]int, a, b int) (all [][]int) {
 // reflected looks whether a flip fits better.
 func (n *net) reflected(at []plane.Point, cost float64) ([]plane.Point, float64) {
 	for _, next := range n.flips(at) {
-		if n.cost(next) > 50*(cost+100) {
+		if n.cost(next) > 2*cost+1000 {
 			continue
 		}
 		if next, c := n.refine(next); c < cost-1e-9 {

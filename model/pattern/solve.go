@@ -232,7 +232,7 @@ func (n *net) best() ([]plane.Point, float64) {
 	chance := rand.New(rand.NewPCG(1, uint64(len(n.names))))
 	dof := float64(len(n.long))
 	for try := range 24 {
-		if cost < 2*dof && try > 3 || cost < 1e-6 {
+		if cost < 2*dof && try > 0 || cost < 1e-6 {
 			break
 		}
 		if at, c := n.refine(n.built(chance)); c < cost {
