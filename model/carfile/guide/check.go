@@ -113,6 +113,8 @@ func (q Question) fits(with Answers, u units.System) error {
 		return with.narrow(with.boltOf(q.part-1), with.diameter(q.part-1, u), u)
 	case q.part > 0 && q.group > 0 && with[q.Key] == allWord:
 		return with.enough(q.part-1, u)
+	case q.kind == aPivot:
+		return with.pivotFault(q, u)
 	case q.part > 0 && q.group > 0:
 		return with.groupFault(q.part-1, q.group, u)
 	}
@@ -155,6 +157,23 @@ func (a Answers) enough(part int, u units.System) error {
 		}
 	}
 	return nil
+}
+
+// pivotFault says that a pivot would overlap a hole that was told before: its name is then meant.
+func (a Answers) pivotFault(q Question, u units.System) error {
+	before, _ := a.upTo(q.part-1, q.group-1, u)
+	d := a.diameter(q.part-1, u)
+	p, err := readPlace(a[q.Key], d, u)
+	if err != nil || len(before) == 0 {
+		return a.groupFault(q.part-1, q.group, u)
+	}
+	p = before[0].At().Add(p)
+	for _, s := range before {
+		if x := s.At().Distance(p); x < (s.D+d)/2 {
+			return fmt.Errorf("that is within %s of hole %s; if it is that hole, type %s", u.Dimension(x), s.ID, s.ID)
+		}
+	}
+	return a.groupFault(q.part-1, q.group, u)
 }
 
 // groupFault is what is wrong with one go of a part's holes; nil while it is not told whole.

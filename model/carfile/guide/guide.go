@@ -243,7 +243,7 @@ func (q Question) Shown(a Answers, u units.System) string {
 		return said
 	case someAngles:
 		if list, err := readAngles(text); err == nil {
-			return text + " (" + units.Count(len(list), "angle") + ", °)"
+			return text + " (" + units.Count(len(list), "angle") + ")"
 		}
 	case aPlace, aPivot:
 		if p, err := readPlace(text, a.diameter(q.part-1, u), u); err == nil {
@@ -254,3 +254,61 @@ func (q Question) Shown(a Answers, u units.System) string {
 }
 
 func isLetter(r rune) bool { return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' }
+
+// Single reports whether one number is asked for.
+func (q Question) Single() bool {
+	switch q.kind {
+	case aLength, aMass, aSpeed, aSpan:
+		return true
+	}
+	return false
+}
+
+// Understood says how an answer that is being typed is read; "" where it cannot be read yet or
+// says nothing that was not typed.
+func (q Question) Understood(text string, a Answers, u units.System) string {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return ""
+	}
+	if leftOpen(text) && q.open != nil {
+		return "open, " + q.Assumes(u) + " assumed"
+	}
+	switch q.kind {
+	case aLength, aMass, aSpeed, anAngle:
+		x, err := q.read(text, u)
+		if err != nil {
+			return ""
+		}
+		digits := 1
+		if q.kind == aLength && u.Inches() {
+			digits = 3
+		}
+		unit := q.Unit(u)
+		if unit != "°" {
+			unit = " " + unit
+		}
+		return toml.Decimal(x/q.size(u), digits) + unit
+	case aChoice:
+		if c, ok := q.choice(text); ok {
+			return c.Text
+		}
+	case aSpan:
+		if mm, err := readSpan(text, a.diameter(q.part-1, u), u); err == nil && q.allows(mm) {
+			return u.Dimension(mm) + " between centres"
+		}
+	case aPlace, aPivot:
+		if p, err := readPlace(text, a.diameter(q.part-1, u), u); err == nil {
+			return u.Dimension(p.X) + " behind, " + u.Dimension(p.Z) + " above"
+		}
+	case someAngles:
+		if list, err := readAngles(text); err == nil {
+			return units.Count(len(list), "angle")
+		}
+	case somePlaces:
+		if list, err := readPlaces(text, a.diameter(q.part-1, u), u); err == nil {
+			return units.Count(len(list), "hole")
+		}
+	}
+	return ""
+}

@@ -165,7 +165,7 @@ func TestGuideSaysWhatIsAllowed(t *testing.T) {
 		"wing_rear":     {"65": "at least 20 mm behind"},
 		"p1.1.along":    {"inner 52": "", "inner": "not a number", "4": "it must be 5 to 3000 mm", "outer 12": "it must be 5", "5.0": "would overlap"},
 		"p2.3.angles":   {"0 1": "would overlap", "0 to 20 in 3": "", "x": "angles in degrees", "4,5 12": "decimal points"},
-		"p2.3.pivot":    {"Q": "two lengths", "A": "", "0 470": "would overlap", "B": ""},
+		"p2.3.pivot":    {"Q": "two lengths", "A": "", "0 470.5": "if it is that hole, type B", "B": ""},
 		"p2.2.places":   {"A": "A 18 452", "A 18 452, A 30 480": "told twice", "A 22,5 442": "decimal points"},
 		"design":        {"120": "at least the speed of the figures, 160 km/h", "160": "", "100mph": "", "": ""},
 		"fixed_angle":   {"later": "", "-2.5deg": "", "95": "-90 to 90 °"},

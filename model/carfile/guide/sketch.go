@@ -155,10 +155,23 @@ func (d *drawing) car() {
 	d.measure(MarkRoof, "roof", pt(-base*0.35, 0), pt(-base*0.35, roof))
 	d.measure(MarkFrontAxle, "front_mass", pt(-base, wheel), pt(-base, 0))
 	d.measure(MarkRearAxle, "rear_mass", pt(0, wheel), pt(0, 0))
-	if x, said := d.value("fixed_x", 350); said {
-		z, _ := d.value("fixed_z", 800)
-		d.shape(false, pt(x, z), pt(x+60, z), pt(x+60, z+500), pt(x, z+500))
+	x, said := d.value("fixed_x", 350)
+	z, _ := d.value("fixed_z", 800)
+	d.mounting(!said, pt(x, z))
+}
+
+// mounting draws what holds the wing, as is usual: a bracket, an upright, the wing.
+func (d *drawing) mounting(faint bool, at plane.Point) {
+	box := func(x0, z0, x1, z1 float64) {
+		d.line(faint, at.Add(pt(x0, z0)), at.Add(pt(x1, z0)), at.Add(pt(x1, z1)), at.Add(pt(x0, z1)), at.Add(pt(x0, z0)))
 	}
+	if parts := d.a.parts(); len(parts) != 1 {
+		box(-10, -90, 90, 110)
+	}
+	box(0, 0, 80, 540)
+	chord, _ := d.value("chord", 250)
+	nose := at.Add(pt(-chord*0.2, 520))
+	d.line(faint, nose, nose.Add(pt(chord*0.3, -chord*0.06)), nose.Add(pt(chord, chord*0.15)), nose.Add(pt(chord*0.3, chord*0.06)), nose)
 }
 
 // part draws one part: its holes as far as they are told, and the go that is being told.
@@ -168,6 +181,9 @@ func (d *drawing) part() {
 	told := false
 	for _, h := range all {
 		told = told || h.group == g
+		if d.far(h, g) {
+			continue
+		}
 		d.hole(Disc{At: h.At(), D: h.D, Name: h.ID, Now: h.group == g && g > 0})
 		if h.slot != nil {
 			points := []plane.Point{}
@@ -188,6 +204,13 @@ func (d *drawing) part() {
 		return
 	}
 	d.goes(part, g, all, told)
+}
+
+// far reports whether a hole is left out of the picture, so that the others are seen larger: one of
+// another joint than the go that is told, unless a place is asked for from there.
+func (d *drawing) far(h spot, g int) bool {
+	joint := d.a.joint(d.now.part-1, g)
+	return g > 0 && joint != "" && h.group != g && h.Joint != joint && d.now.Mark != MarkPlace && d.now.kind != aChoice && d.now.kind != somePlaces
 }
 
 // goes draws the go that is being told, as is usual where it is not answered yet, with its measures.
