@@ -3,6 +3,7 @@ package tui
 import (
 	"errors"
 	"maps"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -11,6 +12,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/carfile"
 	"stanchion/model/carfile/guide"
@@ -230,5 +232,49 @@ func TestGuidePictures(t *testing.T) {
 	}
 	if len(marked) < 15 {
 		t.Errorf("marks seen: %v", slices.Sorted(maps.Keys(marked)))
+	}
+}
+
+// coupe are the answers of someone who measures the demo coupé's plates with caliper and tape.
+var coupe = []string{"1", "Measured", "2480", "585", "545", "1285", "2", "M8", "4", "M8",
+	"8.4", "1", "6", "2", "outer 133.4", "inner 51.6", "0", "330", "790", "-2",
+	"8.4", "1", "1", "2", "2", "outer 58.4", "60", "2", "2", "k1 22 22, A near 17.8 near 437.8, B 22 492, C 22 542, A1 172 442, A2 170.5 462.9, A3 166.2 483.3",
+	"3", "2", "B", "inner 141.6", "4.0 12.0", "6", "2", "A-C1 183.1, B-C1 159.7, C-C1 150.0, k1-C1 546.2, A-C2 194.1, B-C2 166.1, C-C2 150.0, k1-C2 565.6, C1 behind, C2 behind", "0",
+	"280", "62", "16", "212", "16", "", "8.4", "1480", "naca 4412", "320", "200", "6.2", "160", "255"}
+
+// A walk through the questions with what is measured at the demo's plates, by rows, places, an arc
+// and distances, gives the demo's map: angles within 0.05°, heights within 0.3 mm.
+func TestGuideGivesTheDemosMap(t *testing.T) {
+	var name string
+	var text []byte
+	m := send(Guided(madeBy(&name, &text), units.Metric), tea.WindowSizeMsg{Width: 80, Height: 24})
+	for i, answer := range coupe {
+		if m = typeIn(t, m, answer); as[guideMode](m).fault != "" {
+			t.Fatalf("answer %d, %q: %s\n%s", i, answer, as[guideMode](m).fault, m.View())
+		}
+	}
+	next, cmd := m.Update(keyMsg("enter"))
+	m = settle(t, send(next.(Model), cmd()))
+	if m.car == nil || m.table == nil {
+		t.Fatalf("no map:\n%s", m.View())
+	}
+	demo, err := carfile.Demo("coupe")
+	if err != nil {
+		t.Fatal(err)
+	}
+	demo.RakeChange = 0
+	want, err := demo.Positions()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(m.table.Rows) != len(want) {
+		t.Errorf("%d settings, want %d", len(m.table.Rows), len(want))
+	}
+	for _, w := range want {
+		if !slices.ContainsFunc(m.table.Rows, func(r model.Row) bool {
+			return math.Abs(r.Angle-w.Angle) < 0.05*plane.Deg && math.Abs(r.Height-w.Height) < 0.3
+		}) {
+			t.Errorf("no setting at %.2f° and %.1f mm", w.Angle/plane.Deg, w.Height)
+		}
 	}
 }

@@ -142,7 +142,9 @@ func (g guideMode) typed(w *walker, text string) {
 	case "anew", "ctrl+n":
 		w.pass(tea.KeyMsg{Type: tea.KeyCtrlN})
 	default:
-		if text != "" { // blank keeps what was typed there before
+		if strings.EqualFold(text, "none") {
+			g.input.SetValue("")
+		} else if text != "" { // blank keeps what was typed there before
 			g.input.SetValue(widgets.Typeable(text))
 		}
 		w.m = w.m.with(g)
@@ -188,6 +190,9 @@ func (g guideMode) inWords(m Model) string {
 	}
 	if typed := g.answers[q.Key]; typed != "" {
 		text += " Blank keeps " + typed + "."
+		if q.Optional {
+			text += " None takes it out."
+		}
 	}
 	return fault + text + " Back goes back, esc leaves."
 }

@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"math"
+	"math/rand/v2"
 	"slices"
 
 	"gonum.org/v1/gonum/mat"
@@ -63,7 +64,11 @@ func (n *net) flips(at []plane.Point) (all [][]plane.Point) {
 	}
 	for a := range size {
 		for b := range a {
-			for _, part := range parts(near, a, b) {
+			pieces := parts(near, a, b)
+			if len(pieces) < 2 && n.known == 0 {
+				continue // that would mirror the whole
+			}
+			for _, part := range pieces {
 				if 2*len(part) <= size-1 || n.known > 0 {
 					flip(part, a, b)
 				}
@@ -82,7 +87,7 @@ func (n *net) flips(at []plane.Point) (all [][]plane.Point) {
 	return all
 }
 
-// parts returns the pieces into which holes fall when a and b are taken out; nil when they stay in one.
+// parts returns the pieces into which holes fall when a and b are taken out.
 func parts(near [][]int, a, b int) (all [][]int) {
 	seen := make([]bool, len(near))
 	seen[a], seen[b] = true, true
@@ -102,9 +107,6 @@ func parts(near [][]int, a, b int) (all [][]int) {
 			seenOne++
 		}
 		all = append(all, part)
-	}
-	if len(all) < 2 {
-		return nil
 	}
 	return all
 }
@@ -127,9 +129,6 @@ func (n *net) reflected(at []plane.Point, cost float64) ([]plane.Point, float64)
 func (n *net) alternatives(at []plane.Point, cost float64) (best []plane.Point, others [][]plane.Point) {
 	found := [][]plane.Point{at}
 	fits := func(next []plane.Point) {
-		if n.cost(next) > cost+alikeCost+1e4 {
-			return
-		}
 		next, c := n.refine(next)
 		if c > cost+alikeCost {
 			return
@@ -145,6 +144,14 @@ func (n *net) alternatives(at []plane.Point, cost float64) (best []plane.Point, 
 		for _, next := range n.flips(found[i]) {
 			if len(found) < 24 {
 				fits(next)
+			}
+		}
+	}
+	if n.spare() <= 2 { // so few may fit in ways that no mirroring finds
+		chance := rand.New(rand.NewPCG(3, uint64(len(n.long))))
+		for range 40 {
+			if len(found) < 24 {
+				fits(n.built(chance))
 			}
 		}
 	}
@@ -220,12 +227,17 @@ func (n *net) gauged(at []plane.Point) []plane.Point {
 	return all
 }
 
+// line are the two holes whose line sides are said of.
+func (n *net) line() (first, second int) {
+	if n.known > 0 {
+		return 0, 1
+	}
+	return n.origin()
+}
+
 // side is by how much a hole is above the line of the first two holes, or behind it where that goes up.
 func (n *net) side(at []plane.Point, i int) float64 {
-	first, second := n.origin()
-	if n.known > 0 {
-		first, second = 0, 1
-	}
+	first, second := n.line()
 	d, p := at[second].Sub(at[first]), at[i].Sub(at[first])
 	l := math.Hypot(d.X, d.Z)
 	if l < 1e-9 {
@@ -316,7 +328,7 @@ func largest(cov *mat.SymDense, i int) float64 {
 func (n *net) open(at []plane.Point, cov *mat.SymDense, others [][]plane.Point) (all []Open) {
 	for i := range n.names {
 		if !n.given(i) && largest(cov, i) > loose {
-			all = append(all, Open{n.names[i], Free, n.settles(at, cov, i)})
+			all = append(all, Open{n.names[i], Free, n.settles(at, cov, i), false})
 		}
 	}
 	free := func(i int) bool { return slices.ContainsFunc(all, func(o Open) bool { return o.Hole == n.names[i] }) }
@@ -332,7 +344,7 @@ func (n *net) open(at []plane.Point, cov *mat.SymDense, others [][]plane.Point) 
 				continue // a side tells it
 			}
 			ask, _ := n.tells(at, o, i)
-			all = append(all, Open{n.names[i], TwoSides, ask})
+			all = append(all, Open{n.names[i], TwoSides, ask, n.side(at, i)*n.side(o, i) < 0})
 			break
 		}
 	}
@@ -344,11 +356,11 @@ func (n *net) open(at []plane.Point, cov *mat.SymDense, others [][]plane.Point) 
 			}
 		}
 		if far >= 0 {
-			all = append(all, Open{n.names[far], Mirrored, [2]string{}})
+			all = append(all, Open{n.names[far], Mirrored, [2]string{}, true})
 		}
 	} else if !n.keepsSides(at) {
 		for _, s := range n.p.Sides {
-			all = append(all, Open{s.Hole, Mirrored, [2]string{}})
+			all = append(all, Open{s.Hole, Mirrored, [2]string{}, true})
 		}
 	}
 	return all
@@ -386,6 +398,14 @@ func (n *net) tells(at, other []plane.Point, i int) (ask [2]string, by float64) 
 			by, ask = x, [2]string{n.names[k], n.names[i]}
 		}
 	}
+	for _, k := range n.p.Known { // nothing was measured from it yet
+		if _, ok := n.index[k.ID]; ok {
+			continue
+		}
+		if x := math.Abs(at[i].Distance(k.At) - other[i].Distance(k.At)); x > 1.2*by {
+			by, ask = x, [2]string{k.ID, n.names[i]}
+		}
+	}
 	return ask, by
 }
 
@@ -414,6 +434,18 @@ func (n *net) settles(at []plane.Point, cov *mat.SymDense, i int) (ask [2]string
 		gain := (across[0]*across[0] + across[1]*across[1]) / variance
 		if gain > most*1.0001 {
 			most, ask = gain, [2]string{n.names[k], n.names[i]}
+		}
+	}
+	for _, k := range n.p.Known { // nothing was measured from it yet
+		d := at[i].Sub(k.At)
+		l := math.Hypot(d.X, d.Z)
+		if _, ok := n.index[k.ID]; ok || l < 1 {
+			continue
+		}
+		x := (d.X*cov.At(2*i, 2*i) + d.Z*cov.At(2*i, 2*i+1)) / l
+		z := (d.X*cov.At(2*i, 2*i+1) + d.Z*cov.At(2*i+1, 2*i+1)) / l
+		if gain := (x*x + z*z) / (Caliper*Caliper + (d.X*x+d.Z*z)/l); gain > most*1.2 {
+			most, ask = gain, [2]string{k.ID, n.names[i]}
 		}
 	}
 	return ask

@@ -40,15 +40,18 @@ type Open struct {
 	Hole string
 	Why  Why
 	Ask  [2]string // the two holes whose distance would settle it; empty where a side must be said
+	Side bool      // saying on which side of Solution.Line it is would settle it too
 }
 
 // Solution is where the holes are.
 type Solution struct {
 	Places []Place // in the order in which the holes were named, known ones left out
 	Open   []Open
-	Misfit *Misfit // the distance that does not fit; nil for none
-	Spare  int     // how many distances there are beyond those that are needed; below 0 some are missing
-	RMS    float64 // mm, of what is left over between the places and the distances
+	Line   [2]string // the two holes whose line sides are said of
+	Rises  bool      // that line goes up rather than back: sides are behind and ahead, else above and below
+	Misfit *Misfit   // the distance that does not fit; nil for none
+	Spare  int       // how many distances there are beyond those that are needed; below 0 some are missing
+	RMS    float64   // mm, of what is left over between the places and the distances
 }
 
 // loose is the standard uncertainty in mm from which a hole counts as not placed: a bolt hole's
@@ -270,6 +273,9 @@ func Solve(p Problem) (Solution, error) {
 	}
 	s.RMS = math.Sqrt(s.RMS)
 	s.Open = n.open(at, cov, alternatives)
+	first, second := n.line()
+	s.Line = [2]string{n.names[first], n.names[second]}
+	s.Rises = math.Abs(at[second].Z-at[first].Z) > math.Abs(at[second].X-at[first].X)
 	return s, nil
 }
 

@@ -48,9 +48,9 @@ func TestOpenIsNamed(t *testing.T) {
 		text string
 		want []Open
 	}{
-		{"1-2 60, 1-3 80, 2-3 100", []Open{{"3", Mirrored, [2]string{}}}},
-		{"1-2 60, 1-3 80, 2-3 100, 3 above, 1-4 50", []Open{{"4", Free, [2]string{"2", "4"}}}},
-		{"1-2 60, 1-3 80, 2-3 100, 3 above, 1-4 90, 3-4 75", []Open{{"4", TwoSides, [2]string{"2", "4"}}}},
+		{"1-2 60, 1-3 80, 2-3 100", []Open{{"3", Mirrored, [2]string{}, true}}},
+		{"1-2 60, 1-3 80, 2-3 100, 3 above, 1-4 50", []Open{{"4", Free, [2]string{"2", "4"}, false}}},
+		{"1-2 60, 1-3 80, 2-3 100, 3 above, 1-4 90, 3-4 75", []Open{{"4", TwoSides, [2]string{"2", "4"}, false}}},
 		{"1-2 60, 1-3 80, 2-3 100, 3 above, 1-4 90, 3-4 75, 2-4 56.5", nil},
 	} {
 		s, err := Solve(Problem{Told: told(t, row.text)})
@@ -96,6 +96,10 @@ func TestKnownHoles(t *testing.T) {
 	}
 	near(t, "x of A", s.Places[0].At.X, 8, 0.01)
 	near(t, "z of A", s.Places[0].At.Z, 452, 0.01)
+	either, _ := Solve(Problem{Told: told(t, "k1-A 50, k2-A 50"), Known: known})
+	if len(either.Open) != 1 || either.Open[0] != (Open{"A", TwoSides, [2]string{"k3", "A"}, true}) {
+		t.Errorf("two places by two distances: %+v", either.Open)
+	}
 	two, _ := Solve(Problem{Told: told(t, "k1-A 50, k2-A 50, A above"), Known: known})
 	near(t, "x of A by two", two.Places[0].At.X, 31, 1e-6)
 	if two.Places[0].At.Z < 0 || len(two.Open) > 0 {
@@ -141,6 +145,33 @@ func problem(at []plane.Point, d []Distance) Problem {
 	}
 	k.Sides = []Side{{strconv.Itoa(far + 1), at[far].Z > 0}}
 	return Problem{Told: k}
+}
+
+// What is told of a plate that hangs on few distances is never one of two places without a word:
+// each hole that the distances leave open is named, whether the others hold the frame or not.
+func TestTwoPlacesAreNeverSilent(t *testing.T) {
+	r := rand.New(rand.NewPCG(23, 1))
+	for range runs(40) {
+		at, d := plate(r, 5+r.IntN(3), 0.35)
+		p := problem(at, d)
+		if r.IntN(2) == 0 {
+			p.Known = []Place{{ID: "1", At: at[0]}, {ID: "2", At: at[1]}}
+		}
+		s, err := Solve(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		named := map[string]bool{}
+		for _, o := range s.Open {
+			named[o.Hole] = true
+		}
+		for _, h := range s.Places {
+			i := idx(h.ID)
+			if h.At.Distance(at[i]) > 1 && !named[h.ID] && len(named) == 0 {
+				t.Errorf("hole %s is at %v, not %v, and nothing is said: %v", h.ID, h.At, at[i], d)
+			}
+		}
+	}
 }
 
 // Exact distances bring every plate back.
@@ -276,4 +307,19 @@ func tellableBy(n *net, at []plane.Point, i int, size float64) bool {
 	off.long[i] += size
 	times, _ := off.normalised(at)
 	return math.Abs(times[i]) > calibrate.Threshold(len(n.long))+2.33
+}
+
+// BenchmarkSolve is the largest set that can be typed.
+func BenchmarkSolve(b *testing.B) {
+	r := rand.New(rand.NewPCG(5, 5))
+	at, d := plate(r, 24, 1)
+	for i := range d {
+		d[i].Centres += d[i].StdUnc * r.NormFloat64()
+	}
+	d[7].Centres += 5
+	for b.Loop() {
+		if _, err := Solve(problem(at, d)); err != nil {
+			b.Fatal(err)
+		}
+	}
 }

@@ -396,10 +396,13 @@ func (a Answers) byDistances(part, g int, before []spot, u units.System) (all []
 	for _, s := range before {
 		p.Known = append(p.Known, pattern.Place{ID: s.ID, At: s.At()})
 	}
-	if len(before) > 0 && !slices.ContainsFunc(told.Names, func(id string) bool {
-		return slices.ContainsFunc(before, func(s spot) bool { return s.ID == id })
-	}) {
-		return nil, fmt.Errorf("no distance goes to a hole told before; measure from two of them, such as %s", before[0].ID)
+	if tied := slices.DeleteFunc(slices.Clone(before), func(s spot) bool { return !slices.Contains(told.Names, s.ID) }); len(before) > 0 && len(tied) < 2 {
+		others := slices.DeleteFunc(slices.Clone(before), func(s spot) bool { return slices.Contains(told.Names, s.ID) })
+		from := "another hole"
+		if len(others) > 0 {
+			from = others[0].ID
+		}
+		return nil, fmt.Errorf("the distances go to %s told before; measure from two of them at least, such as %s", units.Count(len(tied), "hole"), from)
 	}
 	solved, err := solve(p)
 	if err != nil {
@@ -408,7 +411,7 @@ func (a Answers) byDistances(part, g int, before []spot, u units.System) (all []
 	if err := sayMisfit(solved, u); err != nil {
 		return nil, err
 	}
-	if err := sayOpen(solved, p.Upwards); err != nil {
+	if err := sayOpen(solved); err != nil {
 		return nil, err
 	}
 	for _, s := range solved.Places {
@@ -438,26 +441,34 @@ func sayMisfit(s pattern.Solution, u units.System) error {
 }
 
 // sayOpen says which hole the distances do not place, and what would; nil where all are placed.
-func sayOpen(s pattern.Solution, upwards bool) error {
+func sayOpen(s pattern.Solution) error {
 	if len(s.Open) == 0 {
 		return nil
 	}
 	o := s.Open[0]
+	plus, minus := "above", "below"
+	if s.Rises {
+		plus, minus = "behind", "ahead"
+	}
+	side := fmt.Sprintf("say on which side of the line %s-%s %s is: add %s %s, or %s %s", s.Line[0], s.Line[1], o.Hole, o.Hole, plus, o.Hole, minus)
 	if o.Why == pattern.Mirrored {
-		plus, minus := "above", "below"
-		if upwards {
-			plus, minus = "behind", "ahead"
-		}
-		return fmt.Errorf("it may as well be mirrored; say on which side of the first two holes %s is: add %s %s, or %s %s", o.Hole, o.Hole, plus, o.Hole, minus)
+		return fmt.Errorf("it may as well be mirrored; %s", side)
 	}
 	what := "hole " + o.Hole + " is not held by the distances"
 	if o.Why == pattern.TwoSides {
 		what = "hole " + o.Hole + " has two possible places"
 	}
-	if o.Ask[0] == "" {
-		return fmt.Errorf("%s; measure its distance to one more hole", what)
+	var do []string
+	if o.Ask[0] != "" {
+		do = append(do, "measure "+o.Ask[0]+"-"+o.Ask[1]+" too")
 	}
-	return fmt.Errorf("%s; measure %s-%s too", what, o.Ask[0], o.Ask[1])
+	if o.Side {
+		do = append(do, side)
+	}
+	if do == nil {
+		do = []string{"measure its distance to one more hole"}
+	}
+	return fmt.Errorf("%s; %s", what, strings.Join(do, ", or "))
 }
 
 // solve is pattern.Solve, which remembers its last answers: each picture and question asks for them anew.

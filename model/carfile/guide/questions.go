@@ -2,6 +2,7 @@ package guide
 
 import (
 	"fmt"
+	"math"
 
 	"stanchion/model/units"
 )
@@ -157,9 +158,25 @@ func (k *asker) place(part string) {
 		kind: aLength, open: 350.0, lo: -1000, hi: 2000, View: ViewPlace, Mark: MarkBehindAxle})
 	k.ask(Question{Key: "fixed_z", Name: part + " above ground", Ask: "How high above ground is that hole?", How: "A tape from its middle to the ground, car on level ground.",
 		kind: aLength, open: 800.0, lo: 100, hi: 2000, View: ViewPlace, Mark: MarkAboveGround})
-	k.ask(Question{Key: "fixed_angle", Name: part + "'s angle", Ask: fmt.Sprintf("What angle are the %s's rows of holes at?", part),
-		How:  "A digital level on two bolts in one row: 0 is level, the rear higher is positive. A level on the wing can tell it later.",
+	ask, how := fmt.Sprintf("What angle are the %s's rows of holes at?", part), "A digital level on two bolts in one row: 0 is level, the rear higher is positive."
+	if k.a.oneColumn(0, k.u) {
+		ask, how = fmt.Sprintf("How does the %s's column of holes lean?", part), "A digital level along the column: 0 is plumb, its top leaning to the front is positive, to the rear negative."
+	}
+	k.ask(Question{Key: "fixed_angle", Name: part + "'s angle", Ask: ask, How: how + " A level on the wing can tell it later.",
 		kind: anAngle, open: 0.0, lo: -90, hi: 90, View: ViewPlace, Mark: MarkLean})
+}
+
+// oneColumn reports whether a part has no two holes one behind the other in a row.
+func (a Answers) oneColumn(part int, u units.System) bool {
+	all := a.holesOf(part, u)
+	for i, s := range all {
+		for _, o := range all[:i] {
+			if math.Abs(s.Z-o.Z) < 1 {
+				return false
+			}
+		}
+	}
+	return len(all) > 1
 }
 
 func (k *asker) wing() {
@@ -173,7 +190,7 @@ func (k *asker) wing() {
 	length("wing_front", "front bolt from leading edge", "How far behind the leading edge is the wing's front bolt?", "Along the chord, from the foremost point of the wing to the bolt's middle.",
 		-200, 1000, nil, MarkFront)
 	length("wing_front_up", "front bolt above chord line", "How far above the chord line is that bolt?",
-		"A straight-edge from the leading to the trailing edge is the chord line. Below it is negative: under a wing's lower surface, say -12.", -400, 400, 0.0, MarkFrontUp)
+		"A straight-edge from the leading to the trailing edge is the chord line; above is upwards on the car. A bolt below it is negative, such as -12.", -400, 400, 0.0, MarkFrontUp)
 	length("wing_rear", "rear bolt from leading edge", "How far behind the leading edge is its rear bolt?", "Along the chord.", 10, 1500, nil, MarkRear)
 	length("wing_rear_up", "rear bolt above chord line", "How far above the chord line is the rear bolt?", "As for the front one; below it is negative.", -400, 400, 0.0, MarkRearUp)
 	k.ask(Question{Key: "wing_more", Name: "further bolts of the wing", Ask: "Has the wing further holes for bolts?",
