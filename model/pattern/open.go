@@ -147,9 +147,9 @@ func (n *net) alternatives(at []plane.Point, cost float64) (best []plane.Point, 
 			}
 		}
 	}
-	if n.spare() <= 2 { // so few may fit in ways that no mirroring finds
+	if n.spare() <= 2 && len(n.names) >= 6 { // so few may fit in ways that no mirroring finds; five holes cannot
 		chance := rand.New(rand.NewPCG(3, uint64(len(n.long))))
-		for range 40 {
+		for range 20 {
 			if len(found) < 24 {
 				fits(n.built(chance))
 			}

@@ -56,7 +56,6 @@ const (
 	someAngles
 	somePlaces
 	someDistances
-	someNames
 	someLengths
 	aDrawing
 )

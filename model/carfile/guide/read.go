@@ -208,11 +208,6 @@ func readPlaces(text string, d float64, u units.System) (all []named, err error)
 	return all, nil
 }
 
-// readNames reads hole names.
-func readNames(text string) []string {
-	return strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == ';' })
-}
-
 // readLengths reads lengths, mm.
 func readLengths(text string, u units.System) (all []float64, err error) {
 	for _, w := range measures(text) {
