@@ -142,7 +142,7 @@ func (n *net) alternatives(at []plane.Point, cost float64) (best []plane.Point, 
 	}
 	for i := 0; i < len(found) && len(found) < 24; i++ {
 		for _, next := range n.flips(found[i]) {
-			if len(found) < 24 {
+			if len(found) < 24 && n.cost(next) < cost+alikeCost+1e4 {
 				fits(next)
 			}
 		}
