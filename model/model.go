@@ -202,6 +202,8 @@ type Assumption struct {
 	What  string // "flow angle at the wing"
 	Value string // with its unit, "0°"
 	Note  string // what it does to the figures, or how to replace it
+	On    Touch  // the figures that it weighs on
+	Said  bool   // the file itself calls it assumed
 }
 
 // Chain returns the car's parts and joints as holes sees them.

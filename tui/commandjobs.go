@@ -28,7 +28,7 @@ func allGroups() []group {
 	return append(keyGroups(),
 		group{"jobs that a command does", commandActions()},
 		group{"car file", []action{
-			{keys: []string{"e"}, does: "list the faults of the car file, and what is odd in it", command: "check", finds: "error mistake", run: Model.listFaults, whyNot: needsFaults},
+			{keys: []string{"e"}, does: "list the faults of the car file, what is assumed, and what is odd in it", command: "check", finds: "error mistake guess open", run: Model.listFaults, whyNot: needsFaults},
 			{keys: []string{"E"}, does: "open the car file in your editor, at its fault", finds: "edit change mend", run: Model.edit, whyNot: needsFile},
 			{keys: []string{"N"}, does: "make a car file of your own, step by step", command: "start", finds: "new guide begin", run: Model.startGuide, whyNot: needsGuide},
 		}},

@@ -1,6 +1,8 @@
 package tui
 
 import (
+	"slices"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"stanchion/model/carfile/guide"
@@ -138,20 +140,27 @@ func (msg guideDraftMsg) take(m Model) (Model, tea.Cmd) {
 	if len(msg.lines) == 0 {
 		return m, nil
 	}
-	at := 0
 	g.answers = guide.Answers{}
-	for i, q := range guide.Questions() {
-		if text, ok := msg.lines[q.Key]; ok {
-			g.answers[q.Key], at = widgets.Typeable(text), i+1
+	for key, text := range msg.lines {
+		if key != draftAt && key != draftText {
+			g.answers[key] = widgets.Typeable(text)
 		}
-		if msg.lines[draftAt] == q.Key {
-			at = i
-			break
-		}
+	}
+	at, typed := g.questionOf(m, msg.lines[draftAt]), msg.lines[draftText]
+	if at < 0 { // it was asked in another way then
+		at, _ = guide.Faulty(g.answers, m.units)
+		typed = ""
 	}
 	m, cmd := g.to(m, at)
 	g, _ = in[guideMode](m)
-	g.input.SetValue(widgets.Typeable(msg.lines[draftText]))
+	if typed != "" {
+		g.input.SetValue(widgets.Typeable(typed))
+	}
 	g.fault = "your answers from last time: ↑ goes back through them, ctrl+n starts again; line by line, type back or anew"
 	return m.with(g), cmd
+}
+
+// questionOf finds the question with a key; -1 for none.
+func (g guideMode) questionOf(m Model, key string) int {
+	return slices.IndexFunc(g.questions(m), func(q guide.Question) bool { return q.Key == key })
 }

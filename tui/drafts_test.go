@@ -78,6 +78,8 @@ func TestGuideIsLeftAndGoneOnWith(t *testing.T) {
 		}
 	}
 	k := begin()
+	k.typeOut("1")
+	k.give(keyMsg("enter"))
 	k.typeOut("Tin")
 	k.give(keyMsg("enter"))
 	k.typeOut("26")
@@ -86,7 +88,7 @@ func TestGuideIsLeftAndGoneOnWith(t *testing.T) {
 		t.Fatalf("left %v, %q", k.left, k.m.farewell)
 	}
 	k = begin()
-	if as[guideMode](k.m).answers["name"] != "Tin" || as[guideMode](k.m).step != 1 || as[guideMode](k.m).input.Value() != "26" {
+	if as[guideMode](k.m).answers["name"] != "Tin" || as[guideMode](k.m).step != 2 || as[guideMode](k.m).input.Value() != "26" {
 		t.Errorf("goes on at %d with %q and %q", as[guideMode](k.m).step, as[guideMode](k.m).answers, as[guideMode](k.m).input.Value())
 	}
 	k.give(keyMsg("ctrl+n"))
@@ -113,7 +115,7 @@ func TestQuitAsksBeforeLosing(t *testing.T) {
 }
 
 // Every answer reaches the explorer and the walk in words alike.
-var _ = []answer{rowsMsg{}, frameMsg{}, lookMsg{}, seenMsg{}, trialMsg{}, sweptMsg{}, savedMsg{}, undoneMsg{}, writtenMsg{}, bestMsg{}, stripMsg{}, paintedMsg{}, copiedMsg{}, editedMsg{}, ranMsg{}, guidedMsg{}, keptMsg{}, noteDraftMsg{}, guideDraftMsg{}, resumedMsg{}}
+var _ = []answer{rowsMsg{}, frameMsg{}, lookMsg{}, seenMsg{}, trialMsg{}, sweptMsg{}, savedMsg{}, undoneMsg{}, writtenMsg{}, bestMsg{}, stripMsg{}, paintedMsg{}, copiedMsg{}, editedMsg{}, ranMsg{}, guidedMsg{}, drawingMsg{}, keptMsg{}, noteDraftMsg{}, guideDraftMsg{}, resumedMsg{}}
 
 // In words no text is cut, no empty plot is told, and no mark is told as what it is
 // not.

@@ -137,7 +137,7 @@ func (m Model) figuresView(w, h int) []string {
 
 // figureLine is one line of the pane.
 func (m Model) figureLine(l paneLine, r, k *model.Row, budget model.Budget, difference model.Contribution) string {
-	label, assumed := l.name, l.ByFlow && !m.car.FlowMeasured() // all that the air does then rests on an assumed flow
+	label, assumed := l.name, l.Assumed(m.car)
 	if assumed && label != "" {
 		label += markAssumed
 	}

@@ -1,12 +1,15 @@
 package tui
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/carfile"
 	"stanchion/model/carfile/guide"
 	"stanchion/model/units"
 	"stanchion/tui/widgets"
@@ -18,14 +21,20 @@ type guideMode struct {
 	answers guide.Answers
 	input   textinput.Model
 	fault   string
+	outcome string // what the file will be, told where its name is asked for
 }
 
 func newGuide() guideMode {
-	return guideMode{answers: guide.Answers{}, input: widgets.NewField("", 120)}
+	return guideMode{answers: guide.Answers{}, input: widgets.NewField("", 2000)}
 }
 
 // guideFile is the name of the file that is made when none is typed.
-const guideFile = "mycar.toml"
+func (m Model) guideFile() string {
+	if m.src.GuideFile != "" {
+		return m.src.GuideFile
+	}
+	return "mycar.toml"
+}
 
 func needsGuide(m Model) string {
 	if m.src.Guide == nil {
@@ -40,18 +49,62 @@ func (m Model) startGuide() (Model, tea.Cmd) {
 	return m, tea.Batch(cmd, m.readGuideDraft())
 }
 
+// questions are those that the answers lead to.
+func (g guideMode) questions(m Model) []guide.Question { return guide.Questions(g.answers, m.units) }
+
 // to goes to a question, with what was typed there before.
 func (g guideMode) to(m Model, step int) (Model, tea.Cmd) {
-	g.step, g.fault = step, ""
+	qs := g.questions(m)
+	g.step, g.fault, g.outcome = min(step, len(qs)), "", ""
 	g.input.Reset()
 	g.input.Width = max(10, m.width-6)
-	g.input.Placeholder = guideFile
-	if qs := guide.Questions(); step < len(qs) {
-		g.input.Placeholder = qs[step].Usual(m.units)
-		g.input.SetValue(g.answers[qs[step].Key])
+	g.input.Placeholder = ""
+	if g.step < len(qs) {
+		g.input.SetValue(g.answers[qs[g.step].Key])
+		g.input.CursorEnd()
+	} else {
+		g.input.Placeholder = m.guideFile()
+		g.outcome = g.settings(m)
 	}
 	cmd := g.input.Focus()
 	return m.with(g), cmd
+}
+
+// settings says how many settings the file will have, and what they span.
+func (g guideMode) settings(m Model) string {
+	if guide.Unplated(g.answers) {
+		return "The file will have no plates, and so no settings yet."
+	}
+	text, err := guide.File(g.answers, m.units)
+	if err != nil {
+		return ""
+	}
+	car, err := carfile.Parse(m.guideFile(), text, nil)
+	if err != nil {
+		return ""
+	}
+	places, err := car.Positions()
+	if err != nil || len(places) == 0 {
+		return "No setting: the bolts do not go in anywhere. Go back and check the lengths of what is bolted together."
+	}
+	lo, hi := places[0], places[0]
+	low, high := lo, hi
+	for _, p := range places {
+		if p.Angle < lo.Angle {
+			lo = p
+		}
+		if p.Angle > hi.Angle {
+			hi = p
+		}
+		if p.Height < low.Height {
+			low = p
+		}
+		if p.Height > high.Height {
+			high = p
+		}
+	}
+	return fmt.Sprintf("%s, from %s° to %s°, a quarter of the chord from %s to %s above ground.", units.Count(len(places), "setting"),
+		units.Fixed(lo.Angle/plane.Deg, 1), units.Fixed(hi.Angle/plane.Deg, 1), m.units.Length(low.Height), m.units.Length(high.Height))
 }
 
 func (guideMode) title() string { return "in the guided start" }
@@ -104,7 +157,7 @@ func (g guideMode) keep(m Model) (Model, tea.Cmd) {
 	if text := g.input.Value(); text != "" {
 		lines[draftText] = text
 	}
-	if qs := guide.Questions(); len(lines) > 0 && g.step < len(qs) {
+	if qs := g.questions(m); len(lines) > 0 && g.step < len(qs) {
 		lines[draftAt] = qs[g.step].Key
 	}
 	return m.keepDraft(m.src.GuideDraft, lines)
@@ -134,36 +187,93 @@ func (g guideMode) leave(m Model) (Model, tea.Cmd) {
 
 // answer takes what was typed, and goes on when it can be used.
 func (g guideMode) answer(m Model) (Model, tea.Cmd) {
-	text, qs := strings.TrimSpace(g.input.Value()), guide.Questions()
+	text, qs := strings.TrimSpace(g.input.Value()), g.questions(m)
 	if g.step < len(qs) {
 		q := qs[g.step]
-		if err := q.Check(text, g.answers, m.units); err != nil {
-			g.fault = err.Error()
-			return m.with(g), nil
+		if q.File() && text != "" && text != guide.Open {
+			return g.readDrawing(m, q, text)
 		}
-		g.answers = g.answers.With(q.Key, q.Echo(text, m.units))
-		m, cmd := g.to(m, g.step+1)
-		g, _ = in[guideMode](m)
-		m, keep := g.keep(m)
-		return m, tea.Batch(cmd, keep)
+		return g.accept(m, q, text)
 	}
 	file, err := guide.File(g.answers, m.units)
 	if err != nil {
+		at, why := guide.Faulty(g.answers, m.units)
+		if why == nil {
+			g.fault = err.Error()
+			return m.with(g), nil
+		}
+		m, cmd := g.to(m, at)
+		g, _ = in[guideMode](m)
+		g.fault = why.Error()
+		return m.with(g), cmd
+	}
+	if text == "" {
+		text = m.guideFile()
+	}
+	write, unplated := m.src.Guide, guide.Unplated(g.answers)
+	return m, func() tea.Msg {
+		next, err := write(text, file)
+		if err != nil || unplated {
+			return guidedMsg{name: text, unplated: unplated, err: err}
+		}
+		car, err := next.Load()
+		return guidedMsg{src: next, car: car, name: text, err: err}
+	}
+}
+
+// accept takes an answer when it can be used, and goes on.
+func (g guideMode) accept(m Model, q guide.Question, text string) (Model, tea.Cmd) {
+	if err := q.Check(text, g.answers, m.units); err != nil {
 		g.fault = err.Error()
 		return m.with(g), nil
 	}
-	if text == "" {
-		text = guideFile
+	g.answers = g.answers.With(q.Key, q.Echo(text, m.units))
+	m, cmd := g.to(m, g.step+1)
+	g, _ = in[guideMode](m)
+	m, keep := g.keep(m)
+	return m, tea.Batch(cmd, keep)
+}
+
+// readDrawing reads the drawing that is named in the background.
+func (g guideMode) readDrawing(m Model, q guide.Question, name string) (Model, tea.Cmd) {
+	open, u := m.src.Open, m.units
+	if open == nil {
+		g.fault = "no drawing can be read from here; tell the holes in another way"
+		return m.with(g), nil
 	}
-	write := m.src.Guide
 	return m, func() tea.Msg {
-		next, err := write(text, file)
+		data, err := open(name)
 		if err != nil {
-			return guidedMsg{err: err}
+			return drawingMsg{key: q.Key, err: err}
 		}
-		car, err := next.Load()
-		return guidedMsg{next, car, text, err}
+		holes, err := guide.FromDrawing(name, data, u)
+		return drawingMsg{key: q.Key, name: name, holes: holes, err: err}
 	}
+}
+
+// drawingMsg is what a drawing holds, for the question with a key.
+type drawingMsg struct {
+	key, name, holes string
+	err              error
+}
+
+// take takes the drawing as the answer, when its question is still asked.
+func (msg drawingMsg) take(m Model) (Model, tea.Cmd) {
+	g, ok := in[guideMode](m)
+	if !ok {
+		return m, nil
+	}
+	qs := g.questions(m)
+	if g.step >= len(qs) || qs[g.step].Key != msg.key {
+		return m, nil
+	}
+	if msg.err != nil {
+		g.fault = units.Printable(msg.err.Error())
+		return m.with(g), nil
+	}
+	q := qs[g.step]
+	g.answers = g.answers.With(guide.HolesKey(q), msg.holes)
+	return g.accept(m, q, msg.name)
 }
 
 // guidedMsg says that the file is made, or why not.
@@ -172,6 +282,8 @@ type guidedMsg struct {
 	car  *model.Car
 	name string
 	err  error
+
+	unplated bool // it has no plates yet, and cannot be opened
 }
 
 // take opens the car that was made.
@@ -184,9 +296,31 @@ func (msg guidedMsg) take(m Model) (Model, tea.Cmd) {
 		return m, nil
 	}
 	m, drop := m.keepDraft(m.src.GuideDraft, nil)
+	if msg.unplated {
+		return m.leftUnplated(msg.name, drop)
+	}
 	fresh := New(msg.src, msg.car, msg.car.Speed, m.units)
 	fresh.width, fresh.height, fresh.words, fresh.kept, fresh.glyphs = m.width, m.height, m.words, m.kept, m.glyphs
 	fresh.asked = m.asked + 1 // no answer about the car before is taken for one about this
 	fresh.message = "made " + units.Printable(msg.name) + ": edit it to add what you know; it is read again when saved"
 	return fresh, tea.Batch(drop, fresh.Init())
+}
+
+// leftUnplated ends a guided start whose file has no plates yet: it says what designs them.
+func (m Model) leftUnplated(name string, drop tea.Cmd) (Model, tea.Cmd) {
+	name = units.Printable(name)
+	m.message = "made " + name + ", without plates: stanchion design " + name + " designs them for the bracket and the wing in it"
+	m = m.closed()
+	if m.car != nil {
+		return m, drop
+	}
+	m.farewell = m.message
+	return m, func() tea.Msg {
+		if drop != nil {
+			if fault := drop(); fault != nil {
+				return fault
+			}
+		}
+		return tea.QuitMsg{}
+	}
 }

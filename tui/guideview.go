@@ -11,48 +11,123 @@ import (
 	"stanchion/tui/widgets"
 )
 
-// view draws the question with its picture.
+// pictureLines are how few and how many lines a picture of the guided start takes.
+const (
+	leastPicture = 5
+	mostPicture  = 24
+)
+
+// view draws the question with its picture, the last answers, and what is wrong beside the answer.
 func (g guideMode) view(m Model) (string, bool) {
-	qs := guide.Questions()
-	var lines []string
+	qs := g.questions(m)
+	head := []string{titleStyle.Render(g.place(qs))}
+	var middle, foot []string
 	if g.step < len(qs) {
 		q := qs[g.step]
-		lines = append(lines, titleStyle.Render(fmt.Sprintf("a car file of your own: %d of %d", g.step+1, len(qs)+1)), "")
-		lines = append(lines, movedLeft(guidePicture(q.Picture, q.Letter), m.width)...)
-		lines = append(lines, "")
-		ask := q.Ask
-		if q.Letter != "" {
-			ask = q.Letter + "  " + ask
+		foot = g.questionLines(m, q)
+		room := m.height - 1 - len(head) - len(foot)
+		recent := g.recent(m, qs, min(3, max(room-leastPicture-1, 0)))
+		room -= len(recent)
+		if h := min(room, mostPicture); h >= leastPicture {
+			middle = m.sketchView(guide.Draw(q, g.answers, m.units), min(m.width, 110), h)
 		}
-		lines = append(lines, widgets.Wrap(figureStyle.Render(ask), m.width-1)...)
-		lines = append(lines, widgets.Wrap(q.How, m.width-1)...)
-		lines = append(lines, quietStyle.Render(usual(q, m.units)))
+		middle = append(middle, recent...)
 	} else {
-		lines = append(lines, titleStyle.Render(fmt.Sprintf("a car file of your own: %d of %d", g.step+1, len(qs)+1)), "")
-		for _, q := range qs {
-			answer := g.answers[q.Key]
-			if answer == "" && q.Key != "name" {
-				continue // it is among what is assumed
-			}
-			lines = append(lines, fmt.Sprintf("%-*s %s", min(46, m.width/2), widgets.Shorten(q.Ask, min(45, m.width/2-1)), answer))
-		}
-		lines = append(lines, assumedStyle.Render("Assumed, because left blank; marked as assumed in the file and on the screens:"))
-		lines = append(lines, columns(guide.Assumes(g.answers, m.units), m.width, m.height-6-len(lines))...)
-		lines = append(lines, "", figureStyle.Render("Name of the file?"),
-			"It is written to the current folder and never overwrites an existing file.")
+		foot = g.endLines(m, qs)
+	}
+	room := m.height - 1 - len(head)
+	if len(foot) > room { // what is asked must be seen
+		foot = foot[len(foot)-room:]
+	}
+	lines := append(head, middle...)
+	for len(lines)+len(foot) < m.height-1 {
+		lines = append(lines, "")
+	}
+	lines = append(lines, foot...)
+	return widgets.Fit(append(lines, quietStyle.Render(m.footerOf(g))), m.width, m.height, m.glyphs), true
+}
+
+// place says which question it is. How many follow hangs on the answers.
+func (g guideMode) place(qs []guide.Question) string {
+	if g.step >= len(qs) {
+		return "a car file of your own: the last question"
+	}
+	if g.step == 0 {
+		return "a car file of your own: the first question"
+	}
+	return fmt.Sprintf("a car file of your own: question %d, %d known to follow", g.step+1, len(qs)-g.step)
+}
+
+// questionLines are the question, how to measure, the choices, the answer, and what is wrong with it.
+func (g guideMode) questionLines(m Model, q guide.Question) []string {
+	w := m.width - 1
+	lines := widgets.Wrap(figureStyle.Render(q.Ask), w)
+	lines = append(lines, widgets.Wrap(q.How, w)...)
+	for i, c := range q.Choices {
+		lines = append(lines, fmt.Sprintf("  %d  %s", q.Number(i), c.Text))
+	}
+	if hint := hintOf(q, m.units); hint != "" {
+		lines = append(lines, mapLines(widgets.Wrap(hint, w), quietStyle.Render)...)
 	}
 	lines = append(lines, "› "+g.input.View())
-	room := m.height - 1
-	if len(lines) > room { // the question is what must be seen
-		lines = append(lines[:1:1], lines[len(lines)-room+1:]...)
-	}
-	for len(lines) < room {
+	switch understood := q.Understood(g.input.Value(), g.answers, m.units); {
+	case g.fault != "":
+		lines = append(lines, mapLines(widgets.Wrap(g.fault, w-2), func(s ...string) string { return "  " + faultStyle.Render(s...) })...)
+	case understood != "":
+		lines = append(lines, mapLines(widgets.Wrap("= "+understood, w-2), func(s ...string) string { return "  " + withinStyle.Render(s...) })...)
+	default:
 		lines = append(lines, "")
 	}
-	if g.fault != "" {
-		return widgets.Fit(append(lines, faultStyle.Render(g.fault)), m.width, m.height, m.glyphs), true
+	return lines
+}
+
+func mapLines(lines []string, with func(...string) string) []string {
+	all := make([]string, len(lines))
+	for i, l := range lines {
+		all[i] = with(l)
 	}
-	return widgets.Fit(append(lines, quietStyle.Render(m.footerOf(g))), m.width, m.height, m.glyphs), true
+	return all
+}
+
+// recent are the last answers as they were understood, one a line.
+func (g guideMode) recent(m Model, qs []guide.Question, n int) []string {
+	var lines []string
+	for i := max(0, g.step-n); i < g.step; i++ {
+		lines = append(lines, quietStyle.Render(widgets.Shorten("✓ "+qs[i].Name+": "+qs[i].Shown(g.answers, m.units), m.width-1)))
+	}
+	return lines
+}
+
+// endLines ask for the file's name, after what the file will be.
+func (g guideMode) endLines(m Model, qs []guide.Question) []string {
+	w := m.width - 1
+	var lines []string
+	if at, err := guide.Faulty(g.answers, m.units); err != nil {
+		lines = append(lines, mapLines(widgets.Wrap("Not right yet: "+qs[at].Name+": "+err.Error()+". Enter goes there.", w), faultStyle.Render)...)
+	} else if g.outcome != "" {
+		lines = append(lines, widgets.Wrap(figureStyle.Render(g.outcome), w)...)
+	}
+	assumed := guide.Assumed(g.answers, m.units)
+	if len(assumed) > 0 {
+		title := units.Count(len(assumed), "value") + " left open and assumed, marked in the file and on the screens:"
+		lines = append(lines, "", assumedStyle.Render(title))
+		lines = append(lines, columns(assumed, m.width, min((len(assumed)+1)/2, max(m.height-12, 2)))...)
+	}
+	answered := m.height - 1 - 1 - len(lines) - 6
+	var said []string
+	for _, q := range qs {
+		if text := g.answers[q.Key]; text != "" && text != guide.Open {
+			said = append(said, q.Name+": "+q.Shown(g.answers, m.units))
+		}
+	}
+	if answered > 2 {
+		lines = append(append([]string{"What you told:"}, columns(said, m.width, answered-1)...), append([]string{""}, lines...)...)
+	}
+	lines = append(lines, "", figureStyle.Render("Name of the file?"), "It is written to the current folder and never overwrites an existing file.", "› "+g.input.View())
+	if g.fault != "" {
+		return append(lines, mapLines(widgets.Wrap(g.fault, w-2), func(s ...string) string { return "  " + faultStyle.Render(s...) })...)
+	}
+	return append(lines, "")
 }
 
 // tell asks the question in words.
@@ -60,50 +135,88 @@ func (g guideMode) tell(w *walker) { w.say("%s", plainText(g.inWords(w.m))) }
 
 // typed takes an answer that was typed as a line.
 func (g guideMode) typed(w *walker, text string) {
+	before := g.step
 	switch strings.ToLower(text) {
 	case "up", "back", "↑":
 		w.pass(tea.KeyMsg{Type: tea.KeyUp})
 	case "anew", "ctrl+n":
 		w.pass(tea.KeyMsg{Type: tea.KeyCtrlN})
 	default:
-		g.input.SetValue(widgets.Typeable(text))
+		if strings.EqualFold(text, "none") {
+			g.input.SetValue("")
+		} else if text != "" { // blank keeps what was typed there before
+			g.input.SetValue(widgets.Typeable(text))
+		}
 		w.m = w.m.with(g)
 		w.pass(tea.KeyMsg{Type: tea.KeyEnter})
 	}
-	if next, ok := in[guideMode](w.m); ok {
-		next.tell(w)
+	next, ok := in[guideMode](w.m)
+	if !ok {
+		w.tell()
 		return
 	}
-	w.tell()
+	if qs := next.questions(w.m); next.step > before && before < len(qs) {
+		w.say("%s", plainText(upper(qs[before].Name)+": "+qs[before].Shown(next.answers, w.m.units)+"."))
+	}
+	next.tell(w)
 }
 
 // inWords is the question in words.
 func (g guideMode) inWords(m Model) string {
-	qs := guide.Questions()
+	qs := g.questions(m)
 	fault := ""
 	if g.fault != "" {
 		fault = g.fault + "\n"
 	}
 	if g.step >= len(qs) {
-		return fault + fmt.Sprintf("Assumed, because left blank: %s.\n%d of %d. File name? Leave blank for %s.",
-			strings.Join(guide.Assumes(g.answers, m.units), "; "), g.step+1, len(qs)+1, guideFile)
+		var parts []string
+		if at, err := guide.Faulty(g.answers, m.units); err != nil {
+			parts = append(parts, "Not right yet: "+qs[at].Name+": "+err.Error()+".")
+		} else if g.outcome != "" {
+			parts = append(parts, g.outcome)
+		}
+		if assumed := guide.Assumed(g.answers, m.units); len(assumed) > 0 {
+			parts = append(parts, units.Count(len(assumed), "value")+" left open and assumed: "+strings.Join(assumed, "; ")+".")
+		}
+		return fault + strings.Join(parts, "\n") + fmt.Sprintf("\nLast question. File name? Leave blank for %s.", m.guideFile())
 	}
 	q := qs[g.step]
-	return fault + fmt.Sprintf("%d of %d. %s %s %s Back goes back, esc leaves.", g.step+1, len(qs)+1, q.Ask, q.How, usual(q, m.units))
+	text := fmt.Sprintf("Question %d. %s %s", g.step+1, q.Ask, q.How)
+	for i, c := range q.Choices {
+		text += fmt.Sprintf(" %d: %s.", q.Number(i), c.Text)
+	}
+	if hint := hintOf(q, m.units); hint != "" {
+		text += " " + hint
+	}
+	if typed := g.answers[q.Key]; typed != "" {
+		text += " Blank keeps " + typed + "."
+		if q.Optional {
+			text += " None takes it out."
+		}
+	}
+	return fault + text + " Back goes back, esc leaves."
 }
 
-// usual says what is taken when nothing is typed, and in which unit a bare number is.
-func usual(q guide.Question, u units.System) string {
-	unit := q.Unit(u)
-	switch unit {
-	case "":
-		return fmt.Sprintf("Leave blank for %s.", q.Usual(u))
-	case "°":
-		return fmt.Sprintf("In degrees. Leave blank for %s°.", q.Usual(u))
-	}
+// hintOf says in which unit a bare number is, and whether the answer may be left open.
+func hintOf(q guide.Question, u units.System) string {
+	var parts []string
 	other := map[string]string{"mm": "98in, 8ft 2in or 2.5m", "in": "98 7/16, 8ft 2in or 2500mm", "kg": "1300lb", "lb": "600kg",
-		"km/h": "100mph", "mph": "160km/h", "m/s": "160km/h"}[unit]
-	return fmt.Sprintf("In %s, or with a unit, such as %s. Leave blank for %s %s.", unit, other, q.Usual(u), unit)
+		"km/h": "100mph", "mph": "160km/h", "m/s": "160km/h"}
+	switch unit := q.Unit(u); {
+	case unit == "°":
+		parts = append(parts, "In degrees.")
+	case unit != "" && q.Single():
+		parts = append(parts, fmt.Sprintf("In %s, or with a unit, such as %s.", unit, other[unit]))
+	case unit != "":
+		parts = append(parts, fmt.Sprintf("In %s.", unit))
+	}
+	switch {
+	case q.MayBeOpen():
+		parts = append(parts, fmt.Sprintf("? leaves it open: %s is then assumed, and marked.", q.Assumes(u)))
+	case q.Optional:
+		parts = append(parts, "Blank leaves it out.")
+	}
+	return strings.Join(parts, " ")
 }
 
 // columns lays short texts out in two columns of at most h lines, and says how many are
@@ -125,23 +238,4 @@ func columns(texts []string, w, h int) []string {
 		lines = append(lines, line)
 	}
 	return lines
-}
-
-// movedLeft takes the blanks that all lines begin with away, as far as a picture is wider than the screen.
-func movedLeft(lines []string, w int) []string {
-	wide, blanks := 0, 1<<10
-	for _, l := range lines {
-		if text := strings.TrimLeft(l, " "); text != "" {
-			wide, blanks = max(wide, len([]rune(l))), min(blanks, len(l)-len(text))
-		}
-	}
-	by := min(max(wide-w, 0), blanks)
-	if by == 0 {
-		return lines
-	}
-	moved := make([]string, len(lines))
-	for i, l := range lines {
-		moved[i] = l[min(by, len(l)):]
-	}
-	return moved
 }

@@ -33,24 +33,32 @@ func (m Model) header() string {
 	if laid := m.laid(); laid != "" {
 		left += faultStyle.Render(laid)
 	}
-	assumed := ""
-	if n := len(m.car.Assumed); n > 0 && m.width >= 70 {
-		assumed = assumedStyle.Render(fmt.Sprintf("  %d assumed", n))
-	}
 	right = m.glyphs.Spell(right)
 	room := m.width - ansi.StringWidth(right) - 1
-	// What the figures are scaled by stays whole; what else there is gives way.
-	scaled := m.scaledText(false)
+	// What the figures are scaled by, and how many values are assumed, stays; what else there is gives way.
+	scaled, assumed := m.scaledText(false), m.assumedText(m.width < 80)
+	if ansi.StringWidth(left+scaled+assumed) > room {
+		assumed = m.assumedText(true)
+	}
 	if ansi.StringWidth(left+scaled+assumed) > room {
 		scaled = m.scaledText(true)
 	}
-	scaled = selectedStyle.Render(scaled)
-	left = ansi.Truncate(m.glyphs.Spell(left), room-ansi.StringWidth(scaled), m.glyphs.Spell("…")) + scaled
-	if ansi.StringWidth(left+assumed) <= room {
-		left += assumed
-	}
+	tail := selectedStyle.Render(scaled) + assumedStyle.Render(assumed)
+	left = ansi.Truncate(m.glyphs.Spell(left), max(room-ansi.StringWidth(tail), 0), m.glyphs.Spell("…")) + tail
 	gap := max(1, m.width-ansi.StringWidth(left)-ansi.StringWidth(right))
 	return left + strings.Repeat(" ", gap) + right
+}
+
+// assumedText counts for the first line what is assumed; "" for nothing.
+func (m Model) assumedText(short bool) string {
+	n := len(m.car.Assumed)
+	switch {
+	case n == 0:
+		return ""
+	case short:
+		return fmt.Sprintf("  %d assumed: e", n)
+	}
+	return "  " + units.Count(n, "value") + " assumed: e lists them"
 }
 
 // scaledText says for the first line what the figures are fitted or scaled to; "" for nothing.

@@ -82,7 +82,7 @@ func (m Model) helpText() []string {
 		"± is one standard uncertainty, from play, reading of the angle, flow, section data, speed and air; \"stanchion show\" lists the largest first. ≈ before a change: smaller than the uncertainty of the difference; ?: less than twice as large, so not sure.",
 		"share shift: percentage points (pp) of front share that the wing's forces move, against the same car at the same speed without them.",
 		"settings that were run, by the last note that says how they felt: u understeer, o oversteer, = neutral, ? not noted. Grip is from −3 (none) to +3 (more than wanted).",
-		"marks: [ ] this setting, ( ) the kept one, < > on the car, × breaks a limit, ~ stalled, + what a new hole would add; on a map of many settings ◆ this one, ◇ the kept one, digits from 0 for the least to 9 for the most. A figure with * behind its name rests on something assumed: enter says on what.",
+		"marks: [ ] this setting, ( ) the kept one, < > on the car, × breaks a limit, ~ stalled, + what a new hole would add; on a map of many settings ◆ this one, ◇ the kept one, digits from 0 for the least to 9 for the most. A figure with * behind its name rests on something assumed: e says on what.",
 		"Estimates for choosing a setting, not approval: a wing that comes off hurts people. Have a licensed engineer check what runs on track or road, and keep to local road rules and the event's technical rules.",
 	} {
 		lines = append(lines, m.wrapped(text, min(m.width-2, 96))...)

@@ -200,19 +200,6 @@ func (m Model) switchUnits() (Model, tea.Cmd) {
 
 func (m Model) help() (Model, tea.Cmd) { return m.read(Model.helpText) }
 
-func (m Model) listFaults() (Model, tea.Cmd) {
-	return m.read(func(m Model) []string {
-		return append([]string{titleStyle.Render("what is wrong with the car file as it now is"), ""}, m.faults...)
-	})
-}
-
-func needsFaults(m Model) string {
-	if len(m.faults) == 0 {
-		return "the car file has no faults"
-	}
-	return ""
-}
-
 // quit leaves, after a warning if something would be lost.
 func (m Model) quit() (Model, tea.Cmd) {
 	if why := m.wouldLose(); why != "" && !m.warned {

@@ -234,6 +234,9 @@ func (m Model) paintTitle() string {
 	if by.short != "" && m.width < 100 && !m.words {
 		title = by.key + " " + by.short
 	}
+	if by.figure != "" && figures.Get(by.figure).Assumed(m.car) {
+		title += markAssumed
+	}
 	if unit := by.unit(m.units); unit != "" {
 		title += ", " + unit
 	}

@@ -10,7 +10,6 @@ import (
 
 	"stanchion/model"
 	"stanchion/model/carfile"
-	"stanchion/model/carfile/guide"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
 )
@@ -88,22 +87,5 @@ func TestPlainNote(t *testing.T) {
 	got := walked(t, m, "m", "o2", "", "", "0", "fine", "lap", "", "", "", "", "", "", "", "", "", "", "1:42.3", "", "", "", "", "", "", "", "", "", "")
 	if saved.Text != "fine" || saved.Feel.Fast != logbook.Whole(2) || saved.Feel.Straight != 0 || saved.Lap != 102.3 || !strings.Contains(got, "saved as n1") {
 		t.Errorf("noted %+v:\n%s", saved, got)
-	}
-}
-
-// The guided start works in words too.
-func TestPlainGuide(t *testing.T) {
-	made := ""
-	src := Source{Guide: func(n string, b []byte) (Source, error) {
-		made = string(b)
-		return Source{Name: n, Load: func() (*model.Car, error) { return carfile.Parse(n, b, nil) }}, nil
-	}}
-	lines := []string{"Tin", "12", "2600"}
-	for range len(guide.Questions()) - 2 {
-		lines = append(lines, "")
-	}
-	got := walked(t, Guided(src, units.Metric), append(lines, "tin.toml", "right")...)
-	if !strings.Contains(made, "wheelbase       = 2600") || !strings.Contains(got, "it must be 1500 to 4000 mm") || !strings.Contains(got, "Setting ") {
-		t.Errorf("made %q:\n%s", made, got)
 	}
 }

@@ -5,13 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	tea "github.com/charmbracelet/bubbletea"
-
 	"stanchion/holes"
-	"stanchion/model"
-	"stanchion/model/carfile"
-	"stanchion/model/carfile/guide"
-	"stanchion/model/units"
 )
 
 func TestGoldenSheets(t *testing.T) {
@@ -127,69 +121,5 @@ func TestUndoOfTheFile(t *testing.T) {
 	}
 	if got = keys(t, got, "ctrl+r"); steps != 0 || !strings.Contains(got.message, "redone: hole N1") {
 		t.Errorf("%d steps, %q", steps, got.message)
-	}
-}
-
-// The guided start asks one thing after the other, says what is allowed, and makes a
-// sound file that it opens.
-func TestGuide(t *testing.T) {
-	var name string
-	var text []byte
-	m := opened(t, "coupe", 80, 24)
-	m.src.Guide = func(n string, b []byte) (Source, error) {
-		name, text = n, b
-		return Source{Name: n, Load: func() (*model.Car, error) { return carfile.Parse(n, b, nil) }}, nil
-	}
-	m = keys(t, m, "N")
-	for _, s := range sizes {
-		golden(t, "guide-first-"+s.name, send(m, tea.WindowSizeMsg{Width: s.w, Height: s.h}))
-	}
-	m = keys(t, m, "M", "y", " ", "c", "a", "r", "enter", "9", "enter")
-	if !strings.Contains(m.View(), "it must be 1500 to 4000 mm") {
-		t.Errorf("a wheelbase of 9 mm passes:\n%s", m.View())
-	}
-	m = keys(t, m, "backspace", "9", "8", "i", "n", "enter")
-	m = keys(t, m, "up")
-	if !strings.Contains(m.View(), "98in") {
-		t.Error("going back loses what was typed")
-	}
-	for range len(guide.Questions()) - 1 {
-		m = keys(t, m, "enter")
-	}
-	for _, s := range sizes {
-		golden(t, "guide-last-"+s.name, send(m, tea.WindowSizeMsg{Width: s.w, Height: s.h}))
-	}
-	m = keys(t, m, "o")
-	next, cmd := m.Update(keyMsg("enter"))
-	m = settle(t, send(next.(Model), cmd()))
-	if name != "o" || !m.walking() || m.car.Name != "My car" || m.row() == nil {
-		t.Fatalf("made %q, mode %v, car %q", name, m.open, m.car.Name)
-	}
-	if car, err := carfile.Parse("x", text, nil); err != nil || car.Wheelbase < 2489 || car.Wheelbase > 2490 {
-		t.Errorf("the file: %v", err)
-	}
-}
-
-// Every question's picture has its letter, at every size, and nothing breaks without
-// a car.
-func TestGuidePictures(t *testing.T) {
-	for _, q := range guide.Questions() {
-		if _, ok := guidePictures[q.Picture]; !ok {
-			t.Errorf("%s: no picture %q", q.Key, q.Picture)
-		}
-		if q.Letter != "" && !strings.Contains(strings.Join(guidePicture(q.Picture, q.Letter), "\n"), q.Letter+"◂") {
-			t.Errorf("%s: the picture lacks %s", q.Key, q.Letter)
-		}
-	}
-	m := send(Guided(Source{Guide: func(string, []byte) (Source, error) { return Source{}, errors.New("there is one") }}, units.Metric), tea.WindowSizeMsg{Width: 80, Height: 24})
-	for range len(guide.Questions()) {
-		m = send(m, keyMsg("enter"))
-		if lines := strings.Split(m.View(), "\n"); len(lines) != 24 {
-			t.Fatalf("%d lines", len(lines))
-		}
-	}
-	next, cmd := m.Update(keyMsg("enter"))
-	if m = send(next.(Model), cmd()); !strings.Contains(m.View(), "there is one") {
-		t.Errorf("a file that cannot be made is not told:\n%s", m.View())
 	}
 }

@@ -83,9 +83,9 @@ func (m Model) spoken() []string {
 	switch n := len(m.car.Assumed); n {
 	case 0:
 	case 1:
-		add("One thing is assumed: enter says which.")
+		add("1 value is assumed: e says which.")
 	default:
-		add("%d things are assumed: enter says which.", n)
+		add("%d values are assumed: e lists them.", n)
 	}
 	return lines
 }
@@ -101,6 +101,9 @@ func (m Model) spokenFigure(l paneLine, r, k *model.Row, budget model.Budget, di
 		text += " ± " + l.SpellStdUnc(std, l.units)
 	}
 	text = strings.TrimSpace(text + " " + l.Unit(l.units))
+	if l.Assumed(m.car) {
+		text += ", resting on what is assumed"
+	}
 	if k == nil {
 		return text + "."
 	}

@@ -51,7 +51,10 @@ type Source struct {
 	Run     func(args []string, u units.System) (text string, failed bool)           // runs a command of the program; nil where none can be
 
 	Guide func(name string, text []byte) (next Source, err error) // writes a new car file; nil where none can be
-	Hint  string                                                  // said when the explorer opens
+	Open  func(name string) ([]byte, error)                       // reads a drawing for it; nil where none can be
+
+	GuideFile string // the name that is offered for it; "" for the usual one
+	Hint      string // said when the explorer opens
 
 	Solves bool // plates are solved as they are drawn, in the background
 }

@@ -84,16 +84,34 @@ func checkText(ctx context.Context, p *printer, t *model.Table, u units.System) 
 		p.f("  %s\n", l)
 	}
 	measureNext(p, t, u)
-	if len(c.Assumed) > 0 {
-		p.f("\nAssumed, because the file does not say:\n")
-		for _, a := range c.Assumed {
-			p.f("  %s: %s (%s)\n", a.What, a.Value, a.Note)
-		}
-	}
+	assumedText(p, "Assumed in the file, to be measured:", c, true)
+	assumedText(p, "Assumed, because the file does not say:", c, false)
 	if len(c.Warnings) > 0 {
 		p.f("\nUsable, but check these:\n")
 		for _, w := range c.Warnings {
 			p.f("  %s\n", w.In(u))
+		}
+	}
+}
+
+// assumedText lists what is assumed: what the file itself calls so, or what it leaves open.
+func assumedText(p *printer, title string, c *model.Car, said bool) {
+	first := true
+	for _, a := range c.Assumed {
+		if a.Said != said {
+			continue
+		}
+		if first {
+			p.f("\n%s\n", title)
+		}
+		first = false
+		switch {
+		case !said:
+			p.f("  %s: %s (%s)\n", a.What, a.Value, a.Note)
+		case a.Value == "":
+			p.f("  %s\n", a.What)
+		default:
+			p.f("  %s: %s\n", a.What, a.Value)
 		}
 	}
 }

@@ -150,7 +150,7 @@ func walkPlainly(cmd *cobra.Command, name, speed string) error {
 // source says where a car comes from: a demo or a file.
 func source(name string) tui.Source {
 	if demo, ok := demoName(name); ok {
-		return tui.Source{Name: "demo:" + demo, Load: func() (*model.Car, error) { return carfile.Demo(demo) }, Guide: guided,
+		return tui.Source{Name: "demo:" + demo, Load: func() (*model.Car, error) { return carfile.Demo(demo) }, Guide: guided, Open: openDrawing,
 			GuideDraft: guideDraft(),
 			Copy:       copyText,
 			Run:        runWithin,
@@ -168,6 +168,7 @@ func source(name string) tui.Source {
 			return saveNote(name, n)
 		},
 		Guide:      guided,
+		Open:       openDrawing,
 		NoteDraft:  files.NewDraft(logbook.PathFor(name) + ".draft"),
 		GuideDraft: guideDraft(),
 		AddHole: func(part string, h holes.Hole) error {

@@ -10,27 +10,37 @@ import (
 	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
 
+	"stanchion/model/cad"
 	"stanchion/model/files"
+	"stanchion/model/units"
 	"stanchion/tui"
 )
 
 func newStart() *cobra.Command {
 	var plain bool
 	c := &cobra.Command{
-		Use:   "start",
+		Use:   "start [FILE]",
 		Short: "make a car file of your own, one question after the other",
-		Long: `start asks for the few measurements that matter, in the order in which they are
-taken at the car, each with a picture of what it is and how to take it, writes a
-commented car file, and opens it. N does the same in the explorer. It never writes
-over a file. "stanchion new FILE" writes one to fill in by hand instead.`,
-		Args: func(_ *cobra.Command, args []string) error {
+		Long: `start asks first whether the plates that hold the wing exist or are going to be
+made. Plates that exist are told as they are: by rows and columns, by places, on an
+arc, as slots, by distances between holes alone, or from a DXF, SVG or CSV. Each
+question has a picture to scale and says how to measure. Nothing is put in that was
+not answered: ? leaves a value open, and it is then marked as assumed in the file
+and on the screens. A commented car file is written, and opened. N does the same in
+the explorer. It never writes over a file. "stanchion new FILE" writes one to fill
+in by hand instead. FILE is offered as its name at the end.`,
+		Example: `  stanchion start
+  stanchion start mycar.toml --plain`,
+		Args: arguments(0, 1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			src := tui.Source{Guide: guided, Open: openDrawing, GuideDraft: guideDraft()}
 			if len(args) > 0 {
-				return fmt.Errorf("stanchion start: %q is one word too many; the file's name is asked for at the end", args[0])
+				src.GuideFile = tomlName(args[0])
+				if _, err := os.Lstat(src.GuideFile); err == nil {
+					return fmt.Errorf("%s: exists already; choose another name", units.Printable(src.GuideFile))
+				}
 			}
-			return nil
-		},
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			guide := tui.Guided(tui.Source{Guide: guided, GuideDraft: guideDraft()}, shown(nil))
+			guide := tui.Guided(src, shown(nil))
 			if plain {
 				return tui.Plain(guide, cmd.InOrStdin(), cmd.OutOrStdout())
 			}
@@ -55,13 +65,28 @@ func guideDraft() *files.Draft {
 	return files.NewDraft(filepath.Join(xdg.StateHome, "stanchion", "start.draft"))
 }
 
+// openDrawing reads a drawing of a plate, beside where the program was started.
+func openDrawing(name string) ([]byte, error) {
+	data, err := files.Read(name, cad.MaxSize)
+	if err != nil {
+		return nil, fmt.Errorf("%s: cannot be read: %w", name, plain(err))
+	}
+	return data, nil
+}
+
 // guided writes the file of a guided start, and says where to read it from.
 func guided(name string, text []byte) (tui.Source, error) {
-	if filepath.Ext(name) == "" {
-		name += ".toml"
-	}
+	name = tomlName(name)
 	if err := writeNew(map[string][]byte{name: text}); err != nil {
 		return tui.Source{}, err
 	}
 	return source(name), nil
+}
+
+// tomlName is a file's name with its ending.
+func tomlName(name string) string {
+	if filepath.Ext(name) == "" {
+		return name + ".toml"
+	}
+	return name
 }

@@ -22,17 +22,17 @@ func (r *reader) air(root *table, c *model.Car) {
 		if t.has("altitude") {
 			h := t.optional("altitude", unit{"m", 1}, between(-450, 3000), 0)
 			pressure = aero.StandardAir(aero.Geopotential(h)).Pressure / 100
-			c.Assumed = append(c.Assumed, model.Assumption{What: "air pressure", Value: fmt.Sprintf("%.0f hPa", pressure),
+			c.Assumed = append(c.Assumed, model.Assumption{What: "air pressure", Value: fmt.Sprintf("%.0f hPa", pressure), On: model.OnAir,
 				Note: "the standard atmosphere's at the altitude given; weather moves it by 2 %"})
 		}
 		t.close()
 	}
 	given := func(key string) bool { return t != nil && t.has(key) }
 	if !given("temperature") {
-		c.Assumed = append(c.Assumed, model.Assumption{What: "air temperature", Value: "15 °C", Note: "10 °C more is 3.4 % less downforce"})
+		c.Assumed = append(c.Assumed, model.Assumption{What: "air temperature", Value: "15 °C", On: model.OnAir, Note: "10 °C more is 3.4 % less downforce"})
 	}
 	if !given("pressure") && !given("altitude") {
-		c.Assumed = append(c.Assumed, model.Assumption{What: "air pressure", Value: "1013 hPa",
+		c.Assumed = append(c.Assumed, model.Assumption{What: "air pressure", Value: "1013 hPa", On: model.OnAir,
 			Note: "sea level; every 100 m up is 1.2 % less downforce"})
 	}
 	c.Air = aero.Air{Pressure: pressure * 100, Temperature: temperature + aero.Celsius, Humidity: humidity / 100}
@@ -138,12 +138,12 @@ func (r *reader) flow(root *table, c *model.Car) {
 	switch len(points) {
 	case 0:
 		c.Assumed = append(c.Assumed,
-			model.Assumption{What: assumedFlowAngle, Value: "0°",
+			model.Assumption{What: assumedFlowAngle, Value: "0°", On: model.OnAir | model.OnAxles,
 				Note: "behind a cabin the flow comes down by some degrees, which adds to the angle of attack"},
-			model.Assumption{What: assumedSpeedRatio, Value: "1.00",
+			model.Assumption{What: assumedSpeedRatio, Value: "1.00", On: model.OnAir | model.OnAxles,
 				Note: "a wing in the wake of the roof sees less: 0.9 is 19 % less downforce"})
 	case 1:
-		c.Assumed = append(c.Assumed, model.Assumption{What: "flow at other heights", Value: "the same as at the one given",
+		c.Assumed = append(c.Assumed, model.Assumption{What: "flow at other heights", Value: "the same as at the one given", On: model.OnAir,
 			Note: "measure at two heights to replace it"})
 	}
 }

@@ -104,29 +104,13 @@ func (r *reader) car(root *table, open Open) *model.Car {
 	r.mounting(root, c)
 	r.body(root, c)
 	if !c.HasDeck() && !c.TrackFit.Downforce.Known() {
-		c.Assumed = append(c.Assumed, model.Assumption{What: "lift of the body under the wing", Value: "0 N",
+		c.Assumed = append(c.Assumed, model.Assumption{What: "lift of the body under the wing", Value: "0 N", On: model.OnAxles,
 			Note: "the rear axle gains less than is shown, often by a quarter to a half of the downforce; set by [body] outline and width"})
 	}
 	r.limits(root, c)
 	c.TrackFit.Inputs = fitInputs(root.values, c)
 	r.applyFit(c, fit)
 	return c
-}
-
-// guessed takes what the person says is a guess.
-func (r *reader) guessed(root *table, c *model.Car) {
-	for i, v := range root.list("assumed") {
-		text, ok := v.(string)
-		if text = strings.TrimSpace(text); !ok || text == "" || len(text) > maxText || strings.IndexFunc(text, units.Hidden) >= 0 {
-			r.at(fmt.Sprintf("assumed[%d]", i), "assumed holds %s", "it must hold short texts", kind(v))
-			continue
-		}
-		what, value, given := strings.Cut(text, ": ")
-		if !given {
-			what, value = text, ""
-		}
-		c.Assumed = append(c.Assumed, model.Assumption{What: what, Value: value, Note: "to be measured"})
-	}
 }
 
 // measures takes the table of the car itself.
@@ -148,7 +132,7 @@ func (r *reader) measures(root *table, c *model.Car) {
 		area *float64
 	}{{"front_downforce_area", &c.FrontDownforceArea}, {"rear_downforce_area", &c.RearDownforceArea}} {
 		if *side.area = t.optional(side.key, unit{"m²", 1}, between(-5, 5), 0); !t.has(side.key) {
-			c.Assumed = append(c.Assumed, model.Assumption{What: side.key, Value: "0 m²",
+			c.Assumed = append(c.Assumed, model.Assumption{What: side.key, Value: "0 m²", On: model.OnShare,
 				Note: "the car's own lift at that axle is left out of axle loads and front share"})
 		}
 	}

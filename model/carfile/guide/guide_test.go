@@ -1,164 +1,39 @@
 package guide
 
 import (
+	"errors"
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"stanchion/holes/plane"
+	"stanchion/model"
 	"stanchion/model/carfile"
 	"stanchion/model/units"
 )
 
-// With nothing typed the guided start writes a sound file with the settings that it
-// asked for: rows of the bracket but one, times the angles.
-func TestGuidedFileAsItStands(t *testing.T) {
-	text, err := File(Answers{}, units.Metric)
-	if err != nil {
-		t.Fatal(err)
-	}
-	c, err := carfile.Parse("new", text, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	places, err := c.Positions()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if len(places) != 3*2 {
-		t.Errorf("%d settings, want 3 heights of 2 angles", len(places))
-	}
-	if len(c.Warnings) > 0 {
-		t.Errorf("it is odd: %v", c.Warnings)
-	}
-	for _, want := range []float64{0, 10} {
-		found := false
-		for _, p := range places {
-			found = found || math.Abs(p.Angle/plane.Deg-want) < 0.01
-		}
-		if !found {
-			t.Errorf("no setting has the angle of %g°", want)
-		}
+// coupe are the answers of someone who measures the demo coupé's plates: the bracket by rows and
+// columns, the upright's foot edge to edge, its head by places from two edges and by an arc.
+func coupe() Answers {
+	return Answers{
+		"road": "exist", "name": "Measured", "wheelbase": "2480", "front_mass": "585", "rear_mass": "545", "roof": "1285",
+		"parts": "two", "bolt.foot": "M8", "count.foot": "4", "bolt.head": "M8",
+		"p1.d": "8.4", "p1.1.how": "rows", "p1.1.rows": "6", "p1.1.columns": "2", "p1.1.up": "outer 133.4", "p1.1.along": "inner 51.6", "p1.2.how": "all",
+		"fixed_x": "330", "fixed_z": "790", "fixed_angle": "-2",
+		"p2.d": "8.4", "p2.1.how": "rows", "p2.1.joint": "foot", "p2.1.rows": "2", "p2.1.columns": "2", "p2.1.up": "50", "p2.1.along": "60",
+		"p2.2.how": "places", "p2.2.joint": "head", "p2.2.places": "k1 22 22, A near 17.8 near 437.8, B 22 492, C 22 542, A1 172 442, A2 170.5 462.9, A3 166.2 483.3, C1 171.9 547.2, C2 169.7 568",
+		"p2.3.how": "arc", "p2.3.joint": "head", "p2.3.pivot": "B", "p2.3.radius": "inner 141.6", "p2.3.angles": "4.015 12.0", "p2.4.how": "all",
+		"chord": "280", "wing_front": "62", "wing_front_up": "16", "wing_rear": "212", "wing_rear_up": "16", "wing_d": "8.4",
+		"span": "1480", "section": "naca 4412", "plate_length": "320", "plate_height": "200", "wing_mass": "6.2", "speed": "160", "design": "255",
 	}
 }
 
-// Whatever the answers that pass, the file is sound; what does not pass says what is
-// allowed.
-func TestGuidedFileIsSound(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		mm := func(name string, lo, hi float64) string {
-			return fmt.Sprintf("%.1f", rapid.Float64Range(lo, hi).Draw(t, name))
-		}
-		front := rapid.Float64Range(0, 200).Draw(t, "front")
-		a := Answers{
-			"name": rapid.StringMatching(`[A-Za-zäöü"\\# ]{1,30}`).Draw(t, "name"), "wheelbase": mm("wheelbase", 1500, 4000),
-			"rows": fmt.Sprint(rapid.IntRange(2, 20).Draw(t, "rows")), "row_step": mm("step", 15, 90), "column": mm("column", 20, 200),
-			"bolt": rapid.SampledFrom([]string{"M5", "m6", "M8", "M10", "M12"}).Draw(t, "bolt"), "pivot": mm("pivot", 200, 900),
-			"wing_front": fmt.Sprintf("%.1f", front), "wing_rear": fmt.Sprintf("%.1f", front+rapid.Float64Range(60, 400).Draw(t, "more")),
-			"angles": "-3, 8.5° 25", "span": mm("span", 300, 2500), "chord": mm("chord", 60, 800),
-		}
-		text, err := File(a, units.Metric)
-		if err != nil {
-			if !strings.Contains(err.Error(), ";") {
-				t.Fatalf("%v", err)
-			}
-			return
-		}
-		if _, err := carfile.Parse("new", text, nil); err != nil {
-			t.Fatalf("%v\n%s", err, text)
-		}
-	})
-}
-
-func TestGuideSaysWhatIsAllowed(t *testing.T) {
-	for key, rows := range map[string]map[string]string{
-		"wheelbase":  {"12": "1500 to 4000 mm", "two": "not a number", "98in": ""},
-		"rows":       {"1": "whole number from 2 to 20", "3.5": "whole number"},
-		"bolt":       {"M7": "M5, M6, M8, M10 or M12", "m10": "", "5/16in": "", "5/16-24 UNF": "", "M3": "M5, M6"},
-		"wing_rear":  {"55": "at least 20 mm behind"},
-		"angles":     {"0 1 2": "would overlap hole A0", "90": "-20 to 30", "": "", "x": "-20 to 30", "0, 5.5, 11": "", "0,5 11": "decimal points"},
-		"design":     {"120": "at least the speed of the figures, 160 km/h", "160": "", "100mph": ""},
-		"foot_angle": {"2": "", "-2.5deg": "", "60": "-45 to 45 °"},
-		"section":    {"wortman": "four or five digits", "naca 23012": ""},
-		"name":       {"a\x1bb": "printable"},
-	} {
-		for _, q := range Questions() {
-			if q.Key != key {
-				continue
-			}
-			for text, want := range rows {
-				err := q.Check(text, Answers{}, units.Metric)
-				if (err == nil) != (want == "") || err != nil && !strings.Contains(err.Error(), want) {
-					t.Errorf("%s %q: %v, want %q", key, text, err, want)
-				}
-			}
-		}
-	}
-}
-
-// What nobody said stands in the file as assumed, and nothing else does: one pivot, the
-// wing's bolts on the chord, and every answer that was typed.
-func TestGuideInventsNothing(t *testing.T) {
-	a := Answers{"wheelbase": "2600", "foot_angle": "3", "pivot_x": "25", "angles": "2 14", "wing_front": "30", "wing_rear": "150"}
-	text, err := File(a, units.Metric)
-	if err != nil {
-		t.Fatal(err)
-	}
-	c, err := carfile.Parse("new", text, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	assumed := map[string]bool{}
-	for _, k := range c.Assumed {
-		assumed[k.What] = true
-	}
-	for _, q := range Questions() {
-		if _, said := a[q.Key]; assumed[q.Name] == said && q.Key != "name" {
-			t.Errorf("%s: said %v, listed as assumed %v", q.Key, said, !said)
-		}
-	}
-	fronts := 0
-	for _, h := range c.Parts[1].Holes {
-		if h.Joint == "head" && h.ID == "A" {
-			fronts++
-			if h.X != 25 || h.Z != 430 {
-				t.Errorf("the pivot is at %g, %g", h.X, h.Z)
-			}
-		}
-	}
-	if fronts != 1 || len(c.Parts[1].Holes) != 4+1+2 {
-		t.Errorf("%d pivots, %d holes", fronts, len(c.Parts[1].Holes))
-	}
-	for _, h := range c.Parts[2].Holes {
-		if h.Z != 0 {
-			t.Errorf("bolt %s is %g mm off the chord", h.ID, h.Z)
-		}
-	}
-	places, err := c.Positions()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, p := range places { // the bracket stands at 3°, and the angles are to the ground
-		if got := p.Angle / plane.Deg; math.Abs(got-2) > 0.02 && math.Abs(got-14) > 0.02 {
-			t.Errorf("%s: %.3f°, want 2° or 14°", p.ID, got)
-		}
-	}
-}
-
-// Asked in inches, bare numbers are inches, pounds and mph, what was understood is
-// echoed with its unit, and the file is in them.
-func TestGuideInInches(t *testing.T) {
-	u := units.Imperial
-	if got := question("wheelbase").Echo("98 7/16", u) + ", " + question("front_mass").Echo("1300", u) + ", " + question("speed").Echo("160km/h", u); got != "98 7/16 in, 1300 lb, 160km/h" {
-		t.Error(got)
-	}
-	if err := question("wheelbase").Check("2500", nil, u); err == nil || !strings.Contains(err.Error(), "59.1 to 157.5 in") {
-		t.Error(err)
-	}
-	text, err := File(Answers{"wheelbase": "98 7/16", "front_mass": "1300", "speed": "100", "bolt": "5/16in"}, u)
+// made is the car of answers that must do.
+func made(t *testing.T, a Answers, u units.System) *model.Car {
+	t.Helper()
+	text, err := File(a, u)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -166,7 +41,317 @@ func TestGuideInInches(t *testing.T) {
 	if err != nil {
 		t.Fatalf("%v\n%s", err, text)
 	}
-	if math.Abs(c.Wheelbase-2500.3) > 0.1 || math.Abs(c.FrontMass-589.67) > 0.01 || math.Abs(c.Speed-44.704) > 1e-6 || c.System() != u || c.Joints[0].Bolt != "5/16-18 UNC" {
-		t.Errorf("wheelbase %g mm, mass %g kg, speed %g m/s, bolt %s", c.Wheelbase, c.FrontMass, c.Speed, c.Joints[0].Bolt)
+	return c
+}
+
+// The map of measured plates is that of the demo that they were measured of: every setting's
+// angle within 0.05°, its height within 0.3 mm.
+func TestMeasuredPlatesGiveTheDemosMap(t *testing.T) {
+	demo, err := carfile.Demo("coupe")
+	if err != nil {
+		t.Fatal(err)
+	}
+	demo.RakeChange = 0
+	sameMap(t, made(t, coupe(), units.Metric), demo)
+}
+
+// sameMap compares the settings of two cars.
+func sameMap(t *testing.T, got, want *model.Car) {
+	t.Helper()
+	a, err := got.Positions()
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := want.Positions()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(a) != len(b) {
+		t.Errorf("%d settings, want %d", len(a), len(b))
+	}
+	for _, w := range b {
+		found := false
+		for _, g := range a {
+			found = found || math.Abs(g.Angle-w.Angle) < 0.05*plane.Deg && math.Abs(g.Height-w.Height) < 0.3
+		}
+		if !found {
+			t.Errorf("no setting at %.2f° and %.1f mm", w.Angle/plane.Deg, w.Height)
+		}
+	}
+}
+
+// The same upright's head told by distances alone, from the foot's holes that are known by then.
+func TestHeadByDistancesGivesTheDemosMap(t *testing.T) {
+	demo, err := carfile.Demo("coupe")
+	if err != nil {
+		t.Fatal(err)
+	}
+	demo.RakeChange = 0
+	at := map[string]plane.Point{}
+	for _, h := range demo.Parts[1].Holes {
+		at[h.ID] = h.At()
+	}
+	var items []string
+	for _, h := range []string{"A", "B", "C", "A1", "A2", "A3", "B1", "B2", "C1", "C2"} {
+		for _, k := range []string{"k1", "k2", "k3", "k4"} {
+			items = append(items, fmt.Sprintf("%s-%s %.2f", k, h, at[h].Distance(at[k])))
+		}
+		if h != "A" {
+			items = append(items, fmt.Sprintf("A-%s inner %.2f", h, at[h].Distance(at["A"])-8.4))
+		}
+	}
+	a := coupe().With("p2.2.how", "distances").With("p2.2.distances", strings.Join(items, ", ")).With("p2.3.how", "all")
+	sameMap(t, made(t, a, units.Metric), demo)
+	text, _ := File(a, units.Metric)
+	if !strings.Contains(string(text), "hole_position = 0.") {
+		t.Error("how surely the holes are known is not in the file")
+	}
+	wrong := a.With("p2.2.distances", strings.Replace(a["p2.2.distances"], fmt.Sprintf("k3-B %.2f", at["B"].Distance(at["k3"])), "k3-B 425", 1))
+	if _, err := File(wrong, units.Metric); err == nil || !strings.Contains(err.Error(), "k3-B does not fit") || !strings.Contains(err.Error(), "by all the others 420.0") {
+		t.Errorf("a wrong distance: %v", err)
+	}
+}
+
+// Nothing is put in that was not answered: blank is no answer, what is left open is listed, and
+// holes cannot be left open.
+func TestGuideInventsNothing(t *testing.T) {
+	a := coupe()
+	for _, q := range Questions(a, units.Metric) {
+		err := q.Check("", a, units.Metric)
+		if q.Optional != (err == nil) {
+			t.Errorf("%s left blank: %v", q.Key, err)
+		}
+		if holes := q.kind == aSpan || q.kind == aPlace || q.kind == somePlaces && !q.Optional || q.kind == aCount && q.group > 0; holes && q.Check("?", a, units.Metric) == nil {
+			t.Errorf("%s may be left open: it would invent holes", q.Key)
+		}
+	}
+	if all := Assumed(a, units.Metric); len(all) != 0 {
+		t.Errorf("all is answered, assumed %q", all)
+	}
+	if c := made(t, a, units.Metric); strings.Contains(fmt.Sprint(c.Assumed), "to be measured") {
+		t.Errorf("assumed: %v", c.Assumed)
+	}
+	open := a.With("fixed_angle", "?").With("wheelbase", "?").With("p2.d", "?")
+	for _, k := range []string{"plate_length", "plate_height", "wing_mass", "design"} {
+		delete(open, k)
+	}
+	want := []string{"wheelbase: 2500 mm", "bracket's angle: 0°", "upright's holes: 8.4 mm"}
+	if got := Assumed(open, units.Metric); strings.Join(got, "|") != strings.Join(want, "|") {
+		t.Errorf("assumed %q, want %q", got, want)
+	}
+	c := made(t, open, units.Metric)
+	n := 0
+	for _, k := range c.Assumed {
+		for _, w := range want {
+			if k.What+": "+k.Value == w {
+				n++
+			}
+		}
+	}
+	if n != 3 || c.Wing.Mass.Known() || c.DesignSpeed.Known() || c.Wing.Plate.Length > 0 {
+		t.Errorf("%d of 3 are in the file as assumed; mass %v, design %v, end plate %v", n, c.Wing.Mass, c.DesignSpeed, c.Wing.Plate)
+	}
+}
+
+// What was not right says what is.
+func TestGuideSaysWhatIsAllowed(t *testing.T) {
+	a := coupe()
+	for key, rows := range map[string]map[string]string{
+		"road":          {"3": "a number from 1 to 2", "make": "", "1": "", "": "a number from 1 to 2"},
+		"wheelbase":     {"12": "1500 to 4000 mm", "two": "not a number", "98in": "", "": "? to leave it open: 2500 mm", "?": ""},
+		"p1.1.rows":     {"0": "whole number from 1 to 40", "3.5": "whole number", "?": "cannot be left open"},
+		"bolt.foot":     {"M7": "M5, M6, M8, M10 or M12", "m10": "", "5/16in": "", "?": ""},
+		"wing_rear":     {"65": "at least 20 mm behind"},
+		"p1.1.along":    {"inner 52": "", "inner": "not a number", "4": "it must be 5 to 3000 mm", "outer 12": "it must be 5", "5.0": "would overlap"},
+		"p2.3.angles":   {"0 1": "would overlap", "0 to 20 in 3": "", "x": "angles in degrees", "4,5 12": "decimal points"},
+		"p2.3.pivot":    {"Q": "two lengths", "A": "", "0 470.5": "if it is that hole, type B", "B": ""},
+		"p2.2.places":   {"A": "A 18 452", "A 18 452, A 30 480": "told twice", "A 22,5 442": "decimal points"},
+		"design":        {"120": "at least the speed of the figures, 160 km/h", "160": "", "100mph": "", "": ""},
+		"fixed_angle":   {"later": "", "-2.5deg": "", "95": "-90 to 90 °"},
+		"section":       {"wortman": "four or five digits", "naca 23012": "", "?": ""},
+		"name":          {"a\x1bb": "printable", "": "nothing is put in its place"},
+		"p2.1.joint":    {"head": "", "x": "a number from 1 to 3"},
+		"wing_front_up": {"?": "", "-12": "", "900": "-400 to 400 mm"},
+	} {
+		q, ok := find(key, a, units.Metric)
+		if !ok {
+			t.Errorf("no question %s", key)
+		}
+		for text, want := range rows {
+			err := q.Check(text, a, units.Metric)
+			if (err == nil) != (want == "") || err != nil && !strings.Contains(err.Error(), want) {
+				t.Errorf("%s %q: %v, want %q", key, text, err, want)
+			}
+		}
+	}
+}
+
+// Every way of telling holes, with the places worked out by hand.
+func TestWaysOfTelling(t *testing.T) {
+	base := Answers{"road": "exist", "parts": "one", "bolt.head": "M8", "p1.d": "8.4"}
+	for name, row := range map[string]struct {
+		a    Answers
+		want string
+	}{
+		"rows": {Answers{"p1.1.how": "rows", "p1.1.rows": "2", "p1.1.columns": "3", "p1.1.up": "40", "p1.1.along": "100"},
+			"A1 0 0 8.4; A2 50 0 8.4; A3 100 0 8.4; A4 0 40 8.4; A5 50 40 8.4; A6 100 40 8.4"},
+		"rows and a slot": {Answers{"p1.1.how": "rows", "p1.1.rows": "1", "p1.1.columns": "2", "p1.1.along": "50", "p1.2.how": "slot", "p1.2.at": "10, 100", "p1.2.long": "outer 38.4", "p1.2.turn": "90"},
+			"A1 0 0 8.4; A2 50 0 8.4; S1 10 100 8.4 to 10 130"},
+		"an arc": {Answers{"p1.1.how": "arc", "p1.1.radius": "outer 108.4", "p1.1.angles": "0 30"}, "A 0 0 8.4; A1 100 0 8.4; A2 86.6025 50 8.4"},
+		"a curved slot about a hole": {Answers{"p1.1.how": "places", "p1.1.places": "P 20 30", "p1.2.how": "curved", "p1.2.pivot": "P", "p1.2.radius": "100", "p1.2.angles": "0 12"},
+			"P 0 0 8.4; S1 100 0 8.4 arc 0 0 12"},
+		"places to edges of holes": {Answers{"p1.1.how": "places", "p1.1.places": "P 20 30, d Q 10, Q near 65 far 85"}, "P 0 0 8.4; Q 50 50 10"},
+		"distances":                {Answers{"p1.1.how": "distances", "p1.1.way": "above", "p1.1.distances": "1-2 30, 1-3 40, 2-3 50, 3 behind"}, "1 0 0 8.4; 2 0 30 8.4; 3 40 0 8.4"},
+	} {
+		a := Answers{}
+		for k, v := range base {
+			a[k] = v
+		}
+		for k, v := range row.a {
+			a[k] = v
+		}
+		all, err := a.resolve(0, units.Metric)
+		var got []string
+		for _, s := range all {
+			got = append(got, strings.ReplaceAll(s.text(), "-0 ", "0 "))
+		}
+		if text := strings.Join(got, "; "); err != nil || text != row.want {
+			t.Errorf("%s: %v\ngot  %s\nwant %s", name, err, text, row.want)
+		}
+	}
+}
+
+// Distances to holes told before need two of them: one would leave the direction open.
+func TestDistancesFromHolesBefore(t *testing.T) {
+	a := Answers{"road": "exist", "parts": "one", "bolt.head": "M8", "p1.d": "8.4", "p1.1.how": "rows", "p1.1.rows": "1", "p1.1.columns": "3", "p1.1.along": "120", "p1.2.how": "distances"}
+	for text, want := range map[string]string{
+		"A1-P 420, A1-Q 430, P-Q 60":                 "go to 1 hole told before; measure from two of them at least, such as A2",
+		"P-Q 60":                                     "go to 0 holes told before",
+		"A1-P 420, A3-P 420":                         "hole P has two possible places; say on which side of the line A1-A3 P is: add P above, or P below",
+		"A1-P 420, A3-P 420, P above, A1-Q 430":      "hole Q is not held by the distances; measure ",
+		"A1-P 420, A3-P 420, P above":                "",
+		"A1-P 60.1, A3-P 60.1, A2-P 60, P above":     "A2-P does not fit",
+		"A1-P 420, A3-P 420, P above, A1-P 420 yard": "has the unit",
+	} {
+		err := a.With("p1.2.distances", text).groupFault(0, 2, units.Metric)
+		if (err == nil) != (want == "") || err != nil && !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v, want %q", text, err, want)
+		}
+	}
+}
+
+// A drawing's holes are kept from its lowest front hole on.
+func TestFromDrawing(t *testing.T) {
+	svg := `<svg width="200mm" viewBox="0 0 200 600"><circle cx="100" cy="500" r="4.2"/><circle cx="40" cy="500" r="4.2"/><circle cx="40" cy="100" r="5"/></svg>`
+	for name, row := range map[string][2]string{
+		"plate.svg": {svg, "2 0 0 8.4; 1 60 0 8.4; 3 0 400 10"},
+		"plate.csv": {"id,x,z,d\nA,10,20,8.4\nB,70,20,8.4\n", "A 0 0 8.4; B 60 0 8.4"},
+	} {
+		got, err := FromDrawing(name, []byte(row[0]), units.Metric)
+		if err != nil || got != row[1] {
+			t.Errorf("%s: %q, %v, want %q", name, got, err, row[1])
+		}
+	}
+	for name, data := range map[string]string{"a.svg": "<svg/>", "a.png": "x", "a.csv": "x"} {
+		if _, err := FromDrawing(name, []byte(data), units.Metric); err == nil {
+			t.Errorf("%s passes", name)
+		}
+	}
+	a := coupe().With("p1.1.how", "drawing").With("p1.1.drawing", "plate.svg").With("p1.1.drawing.holes", "2 0 0 8.4; 1 60 0 8.4; 3 0 50 8.4; 4 60 50 8.4")
+	if c := made(t, a, units.Metric); len(c.Parts[0].Holes) != 4 {
+		t.Errorf("%d holes", len(c.Parts[0].Holes))
+	}
+}
+
+// The road to new plates writes what was answered and no plate.
+func TestMakeWritesNoPlate(t *testing.T) {
+	a := coupe().With("road", "make").With("bracket", "no").With("want_angles", "0 to 12 in 4").With("limit_top", "1450")
+	text, err := File(a, units.Metric)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := string(text)
+	if strings.Contains(s, "upright\"") || strings.Contains(s, "bracket\"") || strings.Contains(s, "[[joint]]") {
+		t.Errorf("it has a plate:\n%s", s)
+	}
+	if !strings.Contains(s, "angles 0 to 12 in 4") || !strings.Contains(s, "top = 1450") || !strings.Contains(s, "wheelbase       = 2480") {
+		t.Errorf("it lacks what was answered:\n%s", s)
+	}
+	text, err = File(a.With("bracket", "yes"), units.Metric)
+	if err != nil || !strings.Contains(string(text), "name  = \"bracket\"") || strings.Contains(string(text), "\"upright\"") {
+		t.Errorf("with a bracket: %v\n%s", err, text)
+	}
+}
+
+// Asked in inches, bare numbers are inches, pounds and mph, what was understood is echoed with
+// its unit, and the file is in them.
+func TestGuideInInches(t *testing.T) {
+	u := units.Imperial
+	a := coupe()
+	for _, q := range Questions(a, u) {
+		if unit := q.Unit(units.Metric); unit == "mm" || unit == "kg" || unit == "km/h" {
+			if q.kind == aLength || q.kind == aMass || q.kind == aSpeed || q.kind == aSpan {
+				a[q.Key] += unit
+			}
+		}
+	}
+	a["p2.2.how"], a["p2.3.how"] = "places", "all"
+	a["p2.2.places"] = "k1 0.866 0.866, A 0.866 17.402, A1 6.772 17.402"
+	a["wheelbase"], a["front_mass"], a["p1.1.along"], a["bolt.foot"], a["p1.d"] = "98 7/16", "1300", "2 3/8", "5/16in", "3/8"
+	find := func(key string) Question { q, _ := find(key, a, u); return q }
+	if got := find("wheelbase").Echo("98 7/16", u) + ", " + find("front_mass").Echo("1300", u) + ", " + find("speed").Echo("160km/h", u); got != "98 7/16 in, 1300 lb, 160km/h" {
+		t.Error(got)
+	}
+	if err := find("wheelbase").Check("2500", a, u); err == nil || !strings.Contains(err.Error(), "59.1 to 157.5 in") {
+		t.Error(err)
+	}
+	c := made(t, a, u)
+	if math.Abs(c.Wheelbase-2500.3) > 0.1 || math.Abs(c.FrontMass-589.67) > 0.01 || c.System() != u || c.Joints[0].Bolt != "5/16-18 UNC" {
+		t.Errorf("wheelbase %g mm, mass %g kg, bolt %s", c.Wheelbase, c.FrontMass, c.Joints[0].Bolt)
+	}
+	if h := c.Parts[0].Holes[1]; math.Abs(h.X-60.325) > 0.01 || math.Abs(h.D-9.525) > 0.01 {
+		t.Errorf("hole 2 at %g, Ø %g", h.X, h.D)
+	}
+}
+
+// Whatever is typed, questions, pictures and checks come to an end, and what passes writes a
+// sound file.
+func TestGuideTakesAnything(t *testing.T) {
+	words := []string{"1", "0", "2", "0", "3", "0", "?", "0", "", "60", "0", "inner 51.6", "0 420", "A", "0 5 10", "0 to 20 in 5", "1-2 60, 1-3 80, 2-3 100, 3 above", "M8", "naca 4412", "A 18 452, B 90 452", "8.4", "-3", "x", "6", "0", "600", "2500", "160", "250", "1/0", ",;"}
+	done := 0
+	for seed := range 40 {
+		r := rand.New(rand.NewPCG(uint64(seed), 3))
+		a := Answers{"road": []string{Exist, Exist, Make}[seed%3]}
+		for step := 1; step < 120; step++ {
+			qs := Questions(a, units.Metric)
+			if step >= len(qs) {
+				break
+			}
+			q := qs[step]
+			Draw(q, a, units.Metric)
+			from := r.IntN(len(words))
+			for i := range words {
+				if w := words[(from+i)%len(words)]; q.Check(w, a, units.Metric) == nil {
+					a[q.Key] = q.Echo(w, units.Metric)
+					break
+				}
+			}
+			q.Shown(a, units.Metric)
+		}
+		text, err := File(a, units.Metric)
+		var faults carfile.Faults
+		if err == nil && !Unplated(a) {
+			if _, err := carfile.Parse("new", text, nil); err != nil {
+				t.Fatalf("walk %d: %v\n%s", seed, err, text)
+			}
+		} else if errors.As(err, &faults) {
+			t.Fatalf("walk %d: all answers pass, and the file does not: %v\n%v", seed, err, a)
+		}
+		if err == nil {
+			done++
+		}
+	}
+	if done < 5 {
+		t.Errorf("%d files of 40 walks: the walks no longer reach the end", done)
 	}
 }

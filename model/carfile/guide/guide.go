@@ -1,0 +1,313 @@
+// Package guide holds the questions of the guided start, and makes a car file of the answers.
+//
+// Which questions there are depends on the answers (Questions). There are two roads: plates that
+// exist, told as they are, and plates that are going to be made. Nothing is put into the file
+// that was not answered: a value may be left open by "?", and is then assumed and marked; what is
+// optional and left blank is not in the file. Lengths are in mm, angles in degrees; the package
+// asks and reads in a unit system.
+package guide
+
+import (
+	"fmt"
+	"maps"
+	"strconv"
+	"strings"
+
+	"stanchion/model/toml"
+	"stanchion/model/units"
+)
+
+// Question is one thing that a guided start asks.
+type Question struct {
+	Key      string // of its answer
+	Name     string // what is asked for, in a list
+	Ask      string
+	How      string // how to measure or to type it
+	Choices  []Choice
+	Optional bool // may be left blank, and is then not in the file
+	View     View // what its picture shows
+	Mark     Mark // the measure that is set off there
+	kind     kindOf
+	open     any     // what is assumed when it is left open: a text, or a number in mm, kg, km/h or °; nil when it may not be
+	lo, hi   float64 // what a number may be
+	part     int     // number of the part that it is about, from 1; 0 for none
+	group    int     // of the part's holes, from 1; 0 for none
+}
+
+// Choice is one of the answers to choose from, typed by its number or its word.
+type Choice struct{ Word, Text string }
+
+// kindOf says what a question asks for.
+type kindOf int
+
+const (
+	aText kindOf = iota
+	aChoice
+	aLength
+	aMass
+	aSpeed // km/h
+	anAngle
+	aCount
+	aBolt
+	aSection
+	aSpan // between two holes, by their edges or centres
+	aPlace
+	aPivot // a place, or the name of a hole
+	someAngles
+	somePlaces
+	someDistances
+	someLengths
+	aDrawing
+)
+
+// Open is what is typed to leave a value open.
+const Open = "?"
+
+// Answers are what was typed, by the questions' keys; numbers with their units.
+type Answers map[string]string
+
+// With returns the answers with one more.
+func (a Answers) With(key, text string) Answers {
+	b := Answers{}
+	maps.Copy(b, a)
+	b[key] = text
+	return b
+}
+
+// is reports whether a choice was answered with a word.
+func (a Answers) is(key, word string) bool { return a[key] == word }
+
+// leftOpen reports whether a value was left open.
+func leftOpen(text string) bool {
+	switch strings.ToLower(strings.TrimSpace(text)) {
+	case Open, "later":
+		return true
+	}
+	return false
+}
+
+// MayBeOpen reports whether the answer may be left open by "?".
+func (q Question) MayBeOpen() bool { return q.open != nil }
+
+// File names what is typed as the name of a drawing to read.
+func (q Question) File() bool { return q.kind == aDrawing }
+
+// Unit names the unit of a bare number; "" where no number is asked for.
+func (q Question) Unit(u units.System) string {
+	switch q.kind {
+	case aLength, aSpan, aPlace, aPivot, somePlaces, someDistances, someLengths:
+		return u.LengthUnit()
+	case aMass:
+		return u.MassUnit()
+	case aSpeed:
+		return u.SpeedUnit()
+	case anAngle, someAngles:
+		return "°"
+	}
+	return ""
+}
+
+// size is what one of the unit is in mm, kg, km/h or °.
+func (q Question) size(u units.System) float64 {
+	switch q.kind {
+	case aLength, aSpan:
+		return u.LengthSize()
+	case aMass:
+		return units.Masses[u.MassUnit()]
+	case aSpeed:
+		return units.Speeds[u.SpeedUnit()] / units.KPH
+	}
+	return 1
+}
+
+// Assumes spells what is assumed when the answer is left open.
+func (q Question) Assumes(u units.System) string {
+	x, number := q.open.(float64)
+	if !number {
+		return fmt.Sprint(q.open)
+	}
+	digits := 1
+	if q.kind == aLength && u.Inches() {
+		digits = 2
+	}
+	text := toml.Decimal(x/q.size(u), digits)
+	switch unit := q.Unit(u); unit {
+	case "":
+		return text
+	case "°":
+		return text + unit
+	default:
+		return text + " " + unit
+	}
+}
+
+// Echo is an answer as it is kept: a bare number gets its unit, a choice is its word.
+func (q Question) Echo(text string, u units.System) string {
+	text = strings.TrimSpace(text)
+	if text == "" || leftOpen(text) {
+		if text != "" && q.open != nil {
+			return Open
+		}
+		return text
+	}
+	switch q.kind {
+	case aChoice:
+		if c, ok := q.choice(text); ok {
+			return c.Word
+		}
+	case aLength, aMass, aSpeed, aSpan:
+		if last := text[len(text)-1]; last >= '0' && last <= '9' || last == '.' {
+			return text + " " + q.Unit(u)
+		}
+	case anAngle:
+		if last := text[len(text)-1]; last >= '0' && last <= '9' || last == '.' {
+			return text + "°"
+		}
+	}
+	return text
+}
+
+// choice finds what was chosen by its number or its word.
+func (q Question) choice(text string) (Choice, bool) {
+	text = strings.ToLower(strings.TrimSpace(text))
+	if n, err := strconv.Atoi(text); err == nil {
+		for i, c := range q.Choices {
+			if q.Number(i) == n {
+				return c, true
+			}
+		}
+		return Choice{}, false
+	}
+	var found []Choice
+	for _, c := range q.Choices {
+		if c.Word == text {
+			return c, true
+		}
+		if text != "" && strings.HasPrefix(c.Word, text) {
+			found = append(found, c)
+		}
+	}
+	if len(found) == 1 {
+		return found[0], true
+	}
+	return Choice{}, false
+}
+
+// allWord ends the telling of a part's holes; it is choice 0.
+const allWord = "all"
+
+// Number is the number that the i-th choice is typed by.
+func (q Question) Number(i int) int {
+	if len(q.Choices) > 0 && q.Choices[0].Word == allWord {
+		return i
+	}
+	return i + 1
+}
+
+// Shown is an answer as people read it back.
+func (q Question) Shown(a Answers, u units.System) string {
+	text := a[q.Key]
+	switch {
+	case text == "":
+		return "not said"
+	case leftOpen(text) && q.open != nil:
+		return "open, " + q.Assumes(u) + " assumed"
+	}
+	switch q.kind {
+	case aChoice:
+		for _, c := range q.Choices {
+			if c.Word == text {
+				return c.Text
+			}
+		}
+	case aSpan:
+		if mm, err := readSpan(text, a.diameter(q.part-1, u), u); err == nil && strings.IndexFunc(text, isLetter) == 0 {
+			return text + ", " + u.Dimension(mm) + " between centres"
+		}
+	case someDistances, somePlaces, aDrawing:
+		if q.part == 0 {
+			return text
+		}
+		n, sure := 0, 0.0
+		for _, h := range a.holesOf(q.part-1, u) {
+			if h.group == q.group {
+				n++
+				sure = max(sure, h.stdUnc)
+			}
+		}
+		said := units.Count(n, "hole")
+		if sure > 0 {
+			said += ", each to ±" + u.Fine(sure) + " or better"
+		}
+		return said
+	case someAngles:
+		if list, err := readAngles(text); err == nil {
+			return text + " (" + units.Count(len(list), "angle") + ")"
+		}
+	case aPlace, aPivot:
+		if p, err := readPlace(text, a.diameter(q.part-1, u), u); err == nil {
+			return u.Dimension(p.X) + " behind, " + u.Dimension(p.Z) + " above"
+		}
+	}
+	return text
+}
+
+func isLetter(r rune) bool { return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' }
+
+// Single reports whether one number is asked for.
+func (q Question) Single() bool {
+	switch q.kind {
+	case aLength, aMass, aSpeed, aSpan:
+		return true
+	}
+	return false
+}
+
+// Understood says how an answer that is being typed is read; "" where it cannot be read yet or
+// says nothing that was not typed.
+func (q Question) Understood(text string, a Answers, u units.System) string {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return ""
+	}
+	if leftOpen(text) && q.open != nil {
+		return "open, " + q.Assumes(u) + " assumed"
+	}
+	switch q.kind {
+	case aLength, aMass, aSpeed, anAngle:
+		x, err := q.read(text, u)
+		if err != nil {
+			return ""
+		}
+		digits := 1
+		if q.kind == aLength && u.Inches() {
+			digits = 3
+		}
+		unit := q.Unit(u)
+		if unit != "°" {
+			unit = " " + unit
+		}
+		return toml.Decimal(x/q.size(u), digits) + unit
+	case aChoice:
+		if c, ok := q.choice(text); ok {
+			return c.Text
+		}
+	case aSpan:
+		if mm, err := readSpan(text, a.diameter(q.part-1, u), u); err == nil && q.allows(mm) {
+			return u.Dimension(mm) + " between centres"
+		}
+	case aPlace, aPivot:
+		if p, err := readPlace(text, a.diameter(q.part-1, u), u); err == nil {
+			return u.Dimension(p.X) + " behind, " + u.Dimension(p.Z) + " above"
+		}
+	case someAngles:
+		if list, err := readAngles(text); err == nil {
+			return units.Count(len(list), "angle")
+		}
+	case somePlaces:
+		if list, err := readPlaces(text, a.diameter(q.part-1, u), u); err == nil {
+			return units.Count(len(list), "hole")
+		}
+	}
+	return ""
+}

@@ -1,0 +1,396 @@
+package guide
+
+import (
+	"math"
+
+	"stanchion/holes/plane"
+	"stanchion/model/pattern"
+	"stanchion/model/units"
+)
+
+// View says what a picture shows.
+type View int
+
+// The pictures.
+const (
+	ViewCar   View = iota // the whole car from the side
+	ViewPart              // one part and its holes
+	ViewPlace             // the first part on the car
+	ViewWing              // the wing from the side
+	ViewSpan              // the wing from above
+)
+
+// Mark is a measure in a picture.
+type Mark int
+
+// The measures; 0 is none.
+const (
+	MarkWheelbase Mark = iota + 1
+	MarkFrontAxle
+	MarkRearAxle
+	MarkRoof
+	MarkBehindAxle
+	MarkAboveGround
+	MarkLean
+	MarkUp
+	MarkAlong
+	MarkPlace
+	MarkRadius
+	MarkAngles
+	MarkSlot
+	MarkChord
+	MarkFront
+	MarkFrontUp
+	MarkRear
+	MarkRearUp
+	MarkSpan
+)
+
+// Sketch is a picture of the answers so far, to scale: mm, x to the rear and z up, as its view says.
+type Sketch struct {
+	Strokes  []Stroke
+	Discs    []Disc
+	Measures []Measure
+	Guessed  bool // something in it is not answered yet, and drawn as is usual
+}
+
+// Stroke is a line; closed ones are filled.
+type Stroke struct {
+	Points []plane.Point
+	Closed bool
+	Faint  bool // not answered yet
+}
+
+// Disc is a hole, or a wheel without a name.
+type Disc struct {
+	At    plane.Point
+	D     float64 // mm
+	Name  string
+	Now   bool // told in the go that is asked for
+	Faint bool // not answered yet
+	Wheel bool
+}
+
+// Measure is a dimension between two places.
+type Measure struct {
+	A, B plane.Point
+	Text string // the answer, or ? while there is none
+	Now  bool   // the one that is asked for
+}
+
+// drawing gathers a sketch.
+type drawing struct {
+	Sketch
+	a   Answers
+	u   units.System
+	now Question
+}
+
+// Draw draws the picture of a question.
+func Draw(q Question, a Answers, u units.System) Sketch {
+	d := &drawing{a: a, u: u, now: q}
+	switch q.View {
+	case ViewCar:
+		d.car()
+	case ViewPart:
+		d.part()
+	case ViewPlace:
+		d.place()
+	case ViewWing:
+		d.wing()
+	case ViewSpan:
+		d.span()
+	}
+	return d.Sketch
+}
+
+// value is an answer's number for the picture, and whether it was answered; usual stands in for it.
+func (d *drawing) value(key string, usual float64) (x float64, said bool) {
+	text := d.a[key]
+	if x, err := units.Lengths.Parse(text, d.u.LengthUnit()); err == nil && text != "" {
+		return x, true
+	}
+	d.Guessed = true
+	return usual, false
+}
+
+// measure adds a dimension; it is set off where it is the one that is asked for.
+func (d *drawing) measure(mark Mark, key string, a, b plane.Point) {
+	text := d.a[key]
+	now := mark != 0 && d.now.Mark == mark
+	if text == "" && !now {
+		return
+	}
+	if text == "" {
+		text = "?"
+	}
+	d.Measures = append(d.Measures, Measure{a, b, text, now})
+}
+
+func (d *drawing) line(faint bool, points ...plane.Point) {
+	d.Strokes = append(d.Strokes, Stroke{Points: points, Faint: faint})
+}
+
+func (d *drawing) shape(faint bool, points ...plane.Point) {
+	d.Strokes = append(d.Strokes, Stroke{Points: points, Closed: true, Faint: faint})
+}
+
+func (d *drawing) hole(h Disc) { d.Discs = append(d.Discs, h) }
+
+func pt(x, z float64) plane.Point { return plane.Point{X: x, Z: z} }
+
+// car draws wheels, ground, roof, and the wing where it is known by then.
+func (d *drawing) car() {
+	base, said := d.value("wheelbase", 2500)
+	roof, roofSaid := d.value("roof", 1300)
+	wheel := 315.0
+	d.line(false, pt(-base-700, 0), pt(900, 0))
+	d.hole(Disc{At: pt(-base, wheel), D: 2 * wheel, Wheel: true, Faint: !said})
+	d.hole(Disc{At: pt(0, wheel), D: 2 * wheel, Wheel: true, Faint: !said})
+	// a body that decides nothing: bonnet, screen, roof, rear window, deck
+	d.line(true, pt(-base-600, 400), pt(-base-550, 700), pt(-base+550, 850), pt(-base*0.55, roof-40), pt(-base*0.35, roof),
+		pt(-base*0.18, roof-30), pt(150, 900), pt(520, 850), pt(560, 450))
+	d.line(!roofSaid, pt(-base*0.75, roof), pt(-base*0.05, roof))
+	d.measure(MarkWheelbase, "wheelbase", pt(-base, -150), pt(0, -150))
+	d.measure(MarkRoof, "roof", pt(-base*0.35, 0), pt(-base*0.35, roof))
+	d.measure(MarkFrontAxle, "front_mass", pt(-base, wheel), pt(-base, 0))
+	d.measure(MarkRearAxle, "rear_mass", pt(0, wheel), pt(0, 0))
+	x, said := d.value("fixed_x", 350)
+	z, _ := d.value("fixed_z", 800)
+	d.mounting(!said, pt(x, z))
+}
+
+// mounting draws what holds the wing, as is usual: a bracket, an upright, the wing.
+func (d *drawing) mounting(faint bool, at plane.Point) {
+	box := func(x0, z0, x1, z1 float64) {
+		d.line(faint, at.Add(pt(x0, z0)), at.Add(pt(x1, z0)), at.Add(pt(x1, z1)), at.Add(pt(x0, z1)), at.Add(pt(x0, z0)))
+	}
+	if parts := d.a.parts(); len(parts) != 1 {
+		box(-10, -90, 90, 110)
+	}
+	box(0, 0, 80, 540)
+	chord, _ := d.value("chord", 250)
+	nose := at.Add(pt(-chord*0.2, 520))
+	d.line(faint, nose, nose.Add(pt(chord*0.3, -chord*0.06)), nose.Add(pt(chord, chord*0.15)), nose.Add(pt(chord*0.3, chord*0.06)), nose)
+}
+
+// part draws one part: its holes as far as they are told, and the go that is being told.
+func (d *drawing) part() {
+	part, g := d.now.part-1, d.now.group
+	all := d.a.holesOf(part, d.u)
+	told := false
+	for _, h := range all {
+		told = told || h.group == g
+		if d.far(h, g) {
+			continue
+		}
+		d.hole(Disc{At: h.At(), D: h.D, Name: h.ID, Now: h.group == g && g > 0})
+		if h.slot != nil {
+			points := []plane.Point{}
+			for i := range 13 {
+				points = append(points, h.slot.Along(h.slot.Length()*float64(i)/12))
+			}
+			d.line(false, points...)
+			d.hole(Disc{At: points[12], D: h.D, Now: h.group == g})
+		}
+	}
+	if g == 0 {
+		if len(all) == 0 {
+			d.Guessed = true
+			for _, p := range (pattern.Grid{Rows: 3, Columns: 2, Up: 80, Along: 60}).Points() {
+				d.hole(Disc{At: p, D: 8.4, Faint: true})
+			}
+		}
+		return
+	}
+	d.goes(part, g, all, told)
+}
+
+// far reports whether a hole is left out of the picture, so that the others are seen larger: one of
+// another joint than the go that is told, unless a place is asked for from there.
+func (d *drawing) far(h spot, g int) bool {
+	joint := d.a.joint(d.now.part-1, g)
+	return g > 0 && joint != "" && h.group != g && h.Joint != joint && d.now.Mark != MarkPlace && d.now.kind != aChoice && d.now.kind != somePlaces
+}
+
+// goes draws the go that is being told, as is usual where it is not answered yet, with its measures.
+func (d *drawing) goes(part, g int, all []spot, told bool) {
+	k := func(what string) string { return key(part+1, g, what) }
+	diameter := d.a.diameter(part, d.u)
+	span := func(what string, usual float64) float64 {
+		if x, err := readSpan(d.a[k(what)], diameter, d.u); err == nil {
+			return x
+		}
+		d.Guessed = true
+		return usual
+	}
+	count := func(what string, usual int) int {
+		n := 0
+		for _, r := range d.a[k(what)] {
+			if r < '0' || r > '9' {
+				return usual
+			}
+			n = 10*n + int(r-'0')
+		}
+		if n < 1 || n > 40 {
+			d.Guessed = true
+			return usual
+		}
+		return n
+	}
+	base := plane.Point{}
+	if len(all) > 0 {
+		base = all[0].At()
+	}
+	at := func(what string, usual plane.Point) plane.Point {
+		if len(all) == 0 || all[0].group == g {
+			return plane.Point{}
+		}
+		for _, h := range all {
+			if h.ID == d.a[k(what)] {
+				return h.At()
+			}
+		}
+		p, err := readPlace(d.a[k(what)], diameter, d.u)
+		if err != nil {
+			d.Guessed = true
+			p = usual
+		}
+		p = base.Add(p)
+		if d.now.Mark == MarkPlace {
+			d.measure(MarkPlace, k(what), base, p)
+		}
+		return p
+	}
+	faint := func(p plane.Point) {
+		if !told {
+			d.hole(Disc{At: p, D: diameter, Faint: true})
+		}
+	}
+	switch d.a[k("how")] {
+	case byRows:
+		grid := pattern.Grid{Rows: count("rows", 4), Columns: count("columns", 2)}
+		grid.Up, grid.Along = span("up", 40*float64(grid.Rows-1)), span("along", 60*float64(grid.Columns-1))
+		from := at("at", pt(0, 250))
+		for _, p := range grid.Points() {
+			faint(from.Add(p))
+		}
+		left, below := from.Add(pt(-25, 0)), from.Add(pt(0, -25))
+		d.measure(MarkUp, k("up"), left, left.Add(pt(0, grid.Up)))
+		d.measure(MarkAlong, k("along"), below, below.Add(pt(grid.Along, 0)))
+	case byArc, byArcSlot:
+		p := at("pivot", pt(0, 300))
+		radius := span("radius", 120)
+		list, err := readAngles(d.a[k("angles")])
+		if err != nil {
+			list = []float64{0, 5, 10}
+			d.Guessed = true
+		}
+		for i := range list {
+			list[i] *= plane.Deg
+		}
+		faint(p)
+		arc := pattern.Arc(p, radius, list)
+		for _, q := range arc {
+			faint(q)
+		}
+		d.measure(MarkRadius, k("radius"), p, arc[0])
+		last := arc[len(arc)-1]
+		if d.now.Mark == MarkAngles {
+			d.line(true, p, p.Add(pt(radius*1.15, 0)))
+			d.measure(MarkAngles, k("angles"), p, last)
+		}
+	case bySlot:
+		from, long, turn := at("at", pt(0, 250)), span("long", 40), 90.0
+		if x, err := units.Angles.Parse(d.a[k("turn")], "deg"); err == nil && d.a[k("turn")] != "" {
+			turn = x / plane.Deg
+		}
+		sin, cos := math.Sincos(turn * plane.Deg)
+		to := from.Add(pt(long*cos, long*sin))
+		faint(from)
+		faint(to)
+		d.measure(MarkSlot, k("long"), from.Add(pt(-20*sin, 20*cos)), to.Add(pt(-20*sin, 20*cos)))
+	default:
+		if len(all) == 0 { // nothing is known of it: three holes and a distance
+			d.Guessed = true
+			for _, p := range []plane.Point{pt(0, 0), pt(60, 0), pt(10, 70)} {
+				d.hole(Disc{At: p, D: diameter, Faint: true})
+			}
+		}
+	}
+}
+
+// place draws the first part where it sits on the car.
+func (d *drawing) place() {
+	x, _ := d.value("fixed_x", 350)
+	z, _ := d.value("fixed_z", 800)
+	lean := 0.0
+	if a, err := units.Angles.Parse(d.a["fixed_angle"], "deg"); err == nil && d.a["fixed_angle"] != "" {
+		lean = a
+	}
+	wheel := 315.0
+	d.line(false, pt(-420, 0), pt(max(x, 0)+500, 0))
+	d.hole(Disc{At: pt(0, wheel), D: 2 * wheel, Wheel: true})
+	pose := plane.Pose{X: x, Z: z, Turn: lean}
+	all := d.a.holesOf(0, d.u)
+	far := plane.Point{X: 60}
+	for i, h := range all {
+		name := ""
+		if i == 0 {
+			name = h.ID
+		}
+		d.hole(Disc{At: pose.Apply(h.At()), D: max(h.D, 14), Name: name, Now: i == 0})
+		if math.Abs(h.Z-all[0].Z) < 1 && h.X > far.X {
+			far = h.At()
+		}
+	}
+	d.measure(MarkBehindAxle, "fixed_x", pt(0, wheel), pt(x, wheel))
+	d.measure(MarkAboveGround, "fixed_z", pt(x, 0), pt(x, z))
+	if d.now.Mark == MarkLean {
+		d.line(true, pt(x, z), pt(x+320, z))
+		d.measure(MarkLean, "fixed_angle", pt(x, z), pose.Apply(pt(300, 0)))
+	}
+}
+
+// profile are the points of a wing's section for a picture, in chords: leading edge left, upper side first.
+var profile = [][2]float64{{0, 0}, {0.03, 0.03}, {0.1, 0.05}, {0.3, 0.06}, {0.6, 0.035}, {1, 0}, {0.6, -0.03}, {0.3, -0.055}, {0.1, -0.06}, {0.02, -0.03}}
+
+// wing draws the wing from the side with its bolts.
+func (d *drawing) wing() {
+	chord, said := d.value("chord", 250)
+	var points []plane.Point
+	for _, p := range profile {
+		points = append(points, pt(p[0]*chord, p[1]*chord))
+	}
+	d.shape(!said, points...)
+	d.line(true, pt(0, 0), pt(chord, 0))
+	d.measure(MarkChord, "chord", pt(0, -chord*0.22), pt(chord, -chord*0.22))
+	bolt := func(key, upKey, name string, mark, upMark Mark, usual, dim float64) {
+		x, said := d.value(key, usual)
+		z, _ := d.value(upKey, 0)
+		if said || d.now.Mark == mark {
+			d.hole(Disc{At: pt(x, z), D: max(d.a.diameter(-1, d.u), 8), Name: name, Now: d.now.Mark == mark || d.now.Mark == upMark, Faint: !said})
+		}
+		if d.now.Mark == mark {
+			d.measure(mark, key, pt(0, dim*chord), pt(x, dim*chord))
+		}
+		if d.now.Mark == upMark {
+			d.measure(upMark, upKey, pt(x, 0), pt(x, z))
+		}
+	}
+	bolt("wing_front", "wing_front_up", "F", MarkFront, MarkFrontUp, chord*0.2, 0.16)
+	bolt("wing_rear", "wing_rear_up", "R", MarkRear, MarkRearUp, chord*0.65, 0.16)
+	if all := d.a.wingHoles(d.u); len(all) > 2 {
+		for _, h := range all[2:] {
+			d.hole(Disc{At: h.At(), D: h.D, Name: h.ID})
+		}
+	}
+}
+
+// span draws the wing from above, its front below.
+func (d *drawing) span() {
+	span, said := d.value("span", 1400)
+	chord, _ := d.value("chord", 250)
+	d.shape(!said, pt(0, 0), pt(span, 0), pt(span, chord), pt(0, chord))
+	d.measure(MarkSpan, "span", pt(0, -chord*0.4), pt(span, -chord*0.4))
+}
