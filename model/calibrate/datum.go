@@ -237,35 +237,6 @@ func fitWithout(t *model.Table, readings []model.Reading, leftOut map[int]test) 
 	return d, append([]test{at}, others...), nil
 }
 
-// residuals is what is left of each reading; of a level turned end for end of both together.
-func residuals(s *solution, readings []model.Reading) []Residual {
-	nan := math.NaN()
-	all := make([]Residual, len(readings))
-	for i, r := range readings {
-		all[i] = Residual{Reading: r, Off: nan, Heights: Heights{nan, nan, nan}, Times: nan}
-	}
-	for _, e := range s.set.eqs {
-		if e.reading < 0 {
-			continue
-		}
-		left := s.residual(e)
-		r := &all[e.reading]
-		switch e.of {
-		case levelFirst:
-			r.Off = left
-		case levelTurned:
-			r.Off = (r.Off + left) / 2
-		case tapeQuarter:
-			r.Heights.Quarter = left
-		case tapeLeading:
-			r.Heights.Leading = left
-		default:
-			r.Heights.Trailing = left
-		}
-	}
-	return all
-}
-
 // reasons notes what cannot be told and why, and what is taken for granted.
 func (d *Datum) reasons(told told, readings []model.Reading) {
 	if told.angles == 0 {
