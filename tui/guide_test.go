@@ -208,7 +208,7 @@ func TestPlainGuide(t *testing.T) {
 		t.Errorf("made %q:\n%s", text, got)
 	}
 	for _, want := range []string{"it must be 1500 to 4000 mm", "Wheelbase: 2480 mm.", "1: they exist: I measure them.", "First to last row: outer 133.4 mm, 125.0 mm between centres.",
-		"2 values left open and assumed: bracket's angle: 0°; wing's holes: 8.4 mm.", "Setting ", "resting on what is assumed"} {
+		"2 values left open and assumed: bracket's angle: 0°; wing's hole diameter: 8.4 mm.", "Setting ", "resting on what is assumed"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("no %q in:\n%s", want, got)
 		}

@@ -35,7 +35,7 @@ var weights = []struct {
 	{" behind the rear axle", model.OnHeight | model.OnAxles},
 	{" above ground", model.OnHeight | model.OnAir | model.OnAxles},
 	{"'s angle", model.OnAngle | model.OnHeight | model.OnAir | model.OnAxles},
-	{"'s holes", model.OnPlay},
+	{"'s hole diameter", model.OnPlay},
 	{"number of bolts of the foot", 0},
 	{"number of bolts of the middle", 0},
 	{"bolts of the foot", model.OnPlay},

@@ -25,7 +25,7 @@ func key(part, group int, what string) string { return fmt.Sprintf("p%d.%d.%s", 
 // part asks for the holes of the i-th part, in as many goes as they take.
 func (k *asker) part(i int, parts []string) {
 	name, n := parts[i], i+1
-	k.ask(Question{Key: fmt.Sprintf("p%d.d", n), Name: name + "'s holes", Ask: fmt.Sprintf("How wide are the %s's holes for bolts?", name),
+	k.ask(Question{Key: fmt.Sprintf("p%d.d", n), Name: name + "'s hole diameter", Ask: fmt.Sprintf("How wide are the %s's holes for bolts?", name),
 		How: "Their diameter, by caliper. A hole of another width is told with its place.", kind: aLength, open: k.a.overBolt(k.a.boltOf(i), k.u),
 		lo: 4, hi: 30, View: ViewPart, part: n})
 	for g := 1; g <= maxGroups; g++ {

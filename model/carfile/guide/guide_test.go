@@ -135,7 +135,7 @@ func TestGuideInventsNothing(t *testing.T) {
 	for _, k := range []string{"plate_length", "plate_height", "wing_mass", "design"} {
 		delete(open, k)
 	}
-	want := []string{"wheelbase: 2500 mm", "bracket's angle: 0°", "upright's holes: 8.4 mm"}
+	want := []string{"wheelbase: 2500 mm", "bracket's angle: 0°", "upright's hole diameter: 8.4 mm"}
 	if got := Assumed(open, units.Metric); strings.Join(got, "|") != strings.Join(want, "|") {
 		t.Errorf("assumed %q, want %q", got, want)
 	}

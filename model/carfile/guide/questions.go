@@ -195,7 +195,7 @@ func (k *asker) wing() {
 	length("wing_rear_up", "rear bolt above chord line", "How far above the chord line is the rear bolt?", "As for the front one; below it is negative.", -400, 400, 0.0, MarkRearUp)
 	k.ask(Question{Key: "wing_more", Name: "further bolts of the wing", Ask: "Has the wing further holes for bolts?",
 		How: "Each by its name, how far behind the leading edge and above the chord line, such as M 110 16.", kind: somePlaces, Optional: true, View: ViewWing})
-	length("wing_d", "wing's holes", "How wide are the wing's bolt holes?", "Their diameter, by caliper.", 4, 30, k.a.overBolt("head", k.u), 0)
+	length("wing_d", "wing's hole diameter", "How wide are the wing's bolt holes?", "Their diameter, by caliper.", 4, 30, k.a.overBolt("head", k.u), 0)
 	k.ask(Question{Key: "span", Name: "span", Ask: "Span of the wing?", How: "From tip to tip, without the end plates.",
 		kind: aLength, open: 1400.0, lo: 300, hi: 2500, View: ViewSpan, Mark: MarkSpan})
 	k.ask(Question{Key: "section", Name: "section", Ask: "Which section is it?", How: "A NACA number such as naca 4412. A traced outline or the maker's data can replace it in the file later.",
