@@ -73,7 +73,7 @@ func (g guideMode) to(m Model, step int) (Model, tea.Cmd) {
 // settings says how many settings the file will have, and what they span.
 func (g guideMode) settings(m Model) string {
 	if guide.Unplated(g.answers) {
-		return "The file will have no plates, and so no settings yet."
+		return "The file will have no upright, and so no settings yet."
 	}
 	text, err := guide.File(g.answers, m.units)
 	if err != nil {
@@ -211,10 +211,16 @@ func (g guideMode) answer(m Model) (Model, tea.Cmd) {
 		text = m.guideFile()
 	}
 	write, unplated := m.src.Guide, guide.Unplated(g.answers)
+	design := func(file string) string {
+		if g.answers["bracket"] != "yes" {
+			return ""
+		}
+		return guide.DesignCommand(g.answers, file, m.units)
+	}
 	return m, func() tea.Msg {
 		next, err := write(text, file)
 		if err != nil || unplated {
-			return guidedMsg{name: text, unplated: unplated, err: err}
+			return guidedMsg{name: text, unplated: unplated, design: design(text), err: err}
 		}
 		car, err := next.Load()
 		return guidedMsg{src: next, car: car, name: text, err: err}
@@ -283,7 +289,8 @@ type guidedMsg struct {
 	name string
 	err  error
 
-	unplated bool // it has no plates yet, and cannot be opened
+	unplated bool   // it has no plates yet, and cannot be opened
+	design   string // the command that designs one; "" where there is no bracket to design it for
 }
 
 // take opens the car that was made.
@@ -297,7 +304,7 @@ func (msg guidedMsg) take(m Model) (Model, tea.Cmd) {
 	}
 	m, drop := m.keepDraft(m.src.GuideDraft, nil)
 	if msg.unplated {
-		return m.leftUnplated(msg.name, drop)
+		return m.leftUnplated(msg.name, msg.design, drop)
 	}
 	fresh := New(msg.src, msg.car, msg.car.Speed, m.units)
 	fresh.width, fresh.height, fresh.words, fresh.kept, fresh.glyphs = m.width, m.height, m.words, m.kept, m.glyphs
@@ -307,9 +314,12 @@ func (msg guidedMsg) take(m Model) (Model, tea.Cmd) {
 }
 
 // leftUnplated ends a guided start whose file has no plates yet: it says what designs them.
-func (m Model) leftUnplated(name string, drop tea.Cmd) (Model, tea.Cmd) {
+func (m Model) leftUnplated(name, design string, drop tea.Cmd) (Model, tea.Cmd) {
 	name = units.Printable(name)
-	m.message = "made " + name + ", without plates: stanchion design " + name + " designs them for the bracket and the wing in it"
+	m.message = "made " + name + ", without upright and bracket: add the bracket's holes, then \"stanchion design\" finds the upright's"
+	if design != "" {
+		m.message = "made " + name + "; next, find the upright's holes: " + units.Printable(design)
+	}
 	m = m.closed()
 	if m.car != nil {
 		return m, drop

@@ -26,14 +26,15 @@ func Assumed(a Answers, u units.System) (all []string) {
 func Unplated(a Answers) bool { return a.is("road", Make) }
 
 // File writes the car file of a guided start, in the units that it asked in. The error says which
-// answer cannot be used. A file without plates cannot be read by the program's other parts yet.
+// answer cannot be used. A file with neither bracket nor plates
+// cannot be read by the program's other parts yet.
 func File(a Answers, u units.System) ([]byte, error) {
 	if at, err := Faulty(a, u); err != nil {
 		return nil, fmt.Errorf("%s %w", Questions(a, u)[at].Ask, err)
 	}
 	text := []byte(a.file(u))
-	if Unplated(a) {
-		return text, nil
+	if Unplated(a) && len(a.parts()) == 0 {
+		return text, nil // nothing that the wing is bolted to
 	}
 	if _, err := carfile.Parse("the new file", text, nil); err != nil {
 		return nil, err
@@ -134,6 +135,9 @@ func (a Answers) file(u units.System) string {
 	for i, name := range a.parts() {
 		w.part(i, name)
 	}
+	if Unplated(a) && len(a.parts()) > 0 {
+		w.put("\n[[part]]\nname  = \"upright\"\n# thickness = %s\n# material  = \"EN AW-6082-T6\"\nholes = []", toml.Decimal(8/u.LengthSize(), w.digits))
+	}
 	w.wingPart()
 	w.joints()
 	w.wing()
@@ -187,7 +191,11 @@ func (w *writer) car() {
 
 // wants writes what plates are to be made for.
 func (w *writer) wants() {
-	w.put("\n# Plates are still to be made: this file has no upright, so that it has no settings yet.")
+	if len(w.a.parts()) == 0 {
+		w.put("\n# Plates are still to be made: this file has no bracket and no upright, so that it has no settings yet.")
+	} else {
+		w.put("\n# The upright is still to be made: it has no holes yet, so that there are no settings. To find them:\n#   %s", DesignCommand(w.a, "THISFILE", w.u))
+	}
 	if w.has("want_angles") {
 		w.put("# wanted: angles %s °", w.a["want_angles"])
 	}
@@ -235,12 +243,12 @@ func (w *writer) wingPart() {
 }
 
 func (w *writer) joints() {
-	parts := append(w.a.parts(), "wing")
-	for i, j := range w.a.joints() {
-		if Unplated(w.a) { // its upper part is still to be made
-			w.put("\n# the %s: %s", j, w.a.text("bolt."+j, w.u))
-			continue
-		}
+	parts, names := w.a.parts(), w.a.joints()
+	if Unplated(w.a) && len(parts) > 0 {
+		parts, names = []string{"bracket", "upright"}, joints(2)
+	}
+	parts = append(parts, "wing")
+	for i, j := range names {
 		bolt, _ := readBolt(w.a.text("bolt."+j, w.u))
 		w.put("\n[[joint]]\nname  = %s\nlower = %s\nupper = %s\nbolt  = %s", toml.Quote(j), toml.Quote(parts[i]), toml.Quote(parts[i+1]), toml.Quote(bolt.Name))
 		if w.has("count." + j) {

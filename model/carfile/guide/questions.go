@@ -218,6 +218,8 @@ func (k *asker) wanted() {
 	if k.a.is("bracket", "yes") {
 		parts := k.a.parts()
 		k.bolts(parts)
+		k.ask(Question{Key: "bolt.head", Name: "bolts of the head", Ask: "Which bolts hold the wing on the upright?",
+			How: "M5 to M12, or in inches 1/4 to 1/2, such as 5/16-18 UNC.", kind: aBolt, open: "M8", View: ViewCar})
 		k.part(0, parts)
 		k.place(parts[0])
 	}
