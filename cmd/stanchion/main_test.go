@@ -40,7 +40,7 @@ func TestScripts(t *testing.T) {
 	}
 	if !*update && os.Getenv(asProcesses) == "" {
 		p.Dir, p.Files = "", rewritten(t, scripts)
-		silent(t)
+		secluded(t)
 	}
 	testscript.Run(t, p)
 }
