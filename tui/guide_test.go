@@ -139,7 +139,7 @@ func TestGuideToNewPlates(t *testing.T) {
 		k.typeOut(answer)
 		k.give(keyMsg("enter"))
 	}
-	if name != "new" || !k.left || !strings.Contains(k.m.farewell, "stanchion design new") || strings.Contains(string(text), "upright\"") {
+	if name != "new" || !k.left || !strings.Contains(k.m.farewell, "add the bracket's holes, then \"stanchion design\"") || strings.Contains(string(text), "upright\"") {
 		t.Errorf("made %q, left %v, %q\n%s\n%s", name, k.left, k.m.farewell, text, k.m.View())
 	}
 }

@@ -277,9 +277,18 @@ func TestMakeWritesNoPlate(t *testing.T) {
 	if !strings.Contains(s, "angles 0 to 12 in 4") || !strings.Contains(s, "top = 1450") || !strings.Contains(s, "wheelbase       = 2480") {
 		t.Errorf("it lacks what was answered:\n%s", s)
 	}
-	text, err = File(a.With("bracket", "yes"), units.Metric)
-	if err != nil || !strings.Contains(string(text), "name  = \"bracket\"") || strings.Contains(string(text), "\"upright\"") {
-		t.Errorf("with a bracket: %v\n%s", err, text)
+	// With a bracket the upright is there, without a hole, and the file can be read; the command asks for what was wanted.
+	a = a.With("bracket", "yes").With("bolt.head", "M6").With("want_heights", "1240 1280")
+	c := made(t, a, units.Metric)
+	if len(c.Parts) != 3 || len(c.Parts[1].Holes) != 0 || c.Joints[0].Bolt != "M8" || c.Joints[1].Bolt != "M6" || c.Joints[0].MinBolts != 4 {
+		t.Errorf("with a bracket: %+v %+v", c.Parts, c.Joints)
+	}
+	text, _ = File(a, units.Metric)
+	if want := "stanchion design THISFILE --height 1240 --height 1280 --angle-min 0 --angle-max 12 --step 4\n"; !strings.Contains(string(text), want) {
+		t.Errorf("no %q in\n%s", want, text)
+	}
+	if got := DesignCommand(a.With("want_angles", "").With("want_heights", ""), "x", units.Metric); got != "stanchion design x --height H --angle-max A --step A" {
+		t.Error(got)
 	}
 }
 
