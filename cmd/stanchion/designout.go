@@ -20,30 +20,33 @@ const designSolves = 1
 // designText prints the proposals.
 func designText(ctx context.Context, cmd *cobra.Command, d *design.Designed, off float64) error {
 	p := out(cmd)
+	w := p.cells()
 	for i := range d.Proposals {
 		one := &d.Proposals[i]
 		u := shown(one.Car)
 		if i == 0 {
-			p.f("%s: plates for %s\n\n", units.Printable(one.Car.Name), words.DesignWish(&d.Wish, u))
+			p.hang(w, units.Printable(one.Car.Name)+": plates for "+words.DesignWish(&d.Wish, u))
+			p.f("\n")
 		}
 		p.f("%d. %s\n", i+1, words.Merits(one))
 		for _, l := range words.Proposal(one, u) {
-			p.f("   %s\n", l)
+			p.hang(w, "   "+l)
 		}
 		for k := range one.Levels {
-			p.f("     %s\n", words.DesignLevel(&one.Levels[k], one, u))
+			p.hang(w, "     "+words.DesignLevel(&one.Levels[k], one, u))
 		}
 		for _, l := range words.Accuracy(one.Accuracy(off), one, u) {
-			p.f("   %s\n", l)
+			p.hang(w, "   "+l)
 		}
 		holds, err := designHolds(ctx, one)
 		if err != nil {
 			return err
 		}
-		p.f("   %s\n\n", holds)
+		p.hang(w, "   "+holds)
+		p.f("\n")
 	}
 	if len(d.Proposals) > 0 {
-		p.f("%s\n", words.DesignBound(d))
+		p.hang(w, words.DesignBound(d))
 		p.f("Outlines are the least convex ones: look at the gaps to body and lid with \"stanchion clear\"\nonce --out has written a file. Make the plywood template first.\n%s\n", words.Caution)
 	}
 	return p.err
