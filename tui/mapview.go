@@ -11,6 +11,8 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/bolting"
+	"stanchion/model/units"
+	"stanchion/model/words"
 	"stanchion/tui/widgets"
 )
 
@@ -256,5 +258,5 @@ func (m Model) emptyText() string {
 	if m.table == nil {
 		return "working it out…"
 	}
-	return "The wing cannot be bolted on: no holes match. \"stanchion why\" says by how much they miss."
+	return units.Printable(words.Unbolted(m.car))
 }
