@@ -22,6 +22,7 @@ const (
 	LimitLid      Limit = "opening of the lid"
 	LimitStall    Limit = "stall margin"
 	LimitAxle     Limit = "load on both axles"
+	LimitBuilt    Limit = "bolts as built"
 )
 
 // Breach is a limit that a setting breaks, and by what: mm for lengths, rad for angles.

@@ -86,11 +86,12 @@ type Part struct {
 	Slots      []holes.Slot // as drawn
 	Thickness  given.Number // mm
 	Material   string
-	Welded     bool            // its strength is that beside a weld: all over, or near WeldLine where it is given
-	WeldLine   []plane.Point   // mm, along which it is welded; nil when not given
-	Held       given.Number    // mm, of the fixed part: up to this z of its own frame the car holds it
-	Outline    []plane.Point   // mm, in the part's own frame; nil when not given
-	Cutouts    [][]plane.Point // mm, closed openings within the outline that make the part lighter
+	Welded     bool               // its strength is that beside a weld: all over, or near WeldLine where it is given
+	WeldLine   []plane.Point      // mm, along which it is welded; nil when not given
+	Held       given.Number       // mm, of the fixed part: up to this z of its own frame the car holds it
+	Outline    []plane.Point      // mm, in the part's own frame; nil when not given
+	Built      map[string]AsBuilt // by a hole's id, where it was measured; the hole itself stands half-way between the sides
+	Cutouts    [][]plane.Point    // mm, closed openings within the outline that make the part lighter
 }
 
 // Slot returns the slot with the given id.

@@ -91,6 +91,9 @@ func (t *Table) fill(r *Row, p *Position) {
 	c := t.Car
 	*r = Row{Position: p, Outcome: t.outcome(p, deviation{}), StallMargin: math.NaN()}
 	c.Limits.ofPlace(r)
+	if c.Measured() {
+		c.ofSides(r)
+	}
 	c.Limits.ofSize(r, c)
 	switch {
 	case math.IsNaN(r.Flow.Ratio):

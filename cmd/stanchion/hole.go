@@ -21,7 +21,7 @@ func newHole() *cobra.Command {
 		Use:   "hole",
 		Short: "is another hole worth drilling, and where",
 	}
-	c.AddCommand(newTry(), newSuggest())
+	c.AddCommand(newTry(), newSuggest(), newBuilt())
 	return c
 }
 

@@ -41,9 +41,10 @@ from a file; or enough of its bolts to tell it from all others, such as A:F+A3:R
 					Steps   []string      `json:"steps"`
 					Parts   []partJSON    `json:"contributors"`
 					Under   underJSON     `json:"under_load"`
+					Sides   *sidesJSON    `json:"as_built,omitempty"`
 					Doubt   string        `json:"band_doubtful,omitempty"`
 					Assumed []assumedJSON `json:"assumed"`
-				}{setting(t, r), steps, contributors(bands), underLoad(cmd, t, r), words.Rough(r, bands), assumed(t.Car)})
+				}{setting(t, r), steps, contributors(bands), underLoad(cmd, t, r), sidesOf(t, r), words.Rough(r, bands), assumed(t.Car)})
 			}
 			return showText(cmd, t, r, shown(t.Car))
 		},

@@ -203,7 +203,7 @@ func (r *reader) must(root *table, key string) *table {
 const defaultStep = 2.0
 
 // hole takes one hole of a part, or one slot: a hole with an end or an arc.
-func (r *reader) hole(t *table, part string, n int) (h holes.Hole, slot *holes.Slot) {
+func (r *reader) hole(t *table, part string, n int) (h holes.Hole, slot *holes.Slot, built *model.AsBuilt) {
 	t.name = fmt.Sprintf("hole %d of part %q", n+1, part)
 	h = holes.Hole{ID: t.text("id", true, "the hole's mark, as text")}
 	if h.ID != "" {
@@ -240,6 +240,43 @@ func (r *reader) hole(t *table, part string, n int) (h holes.Hole, slot *holes.S
 		t.fault("id", "the slot is %s long", "make it at least "+u.Fine(0.1)+" long", u.Fine(slot.Length()))
 		slot = nil
 	}
+	if built = r.built(t, h.At()); built != nil {
+		if slot != nil {
+			t.fault("id", "left and right are given for a slot", "measure its ends and give those: left and right are for round holes")
+			built = nil
+		} else {
+			h.X, h.Z = built.Mean().X, built.Mean().Z
+		}
+	}
 	t.close()
-	return h, slot
+	return h, slot, built
 }
+
+// built takes where a hole was measured on either side; nil where it was not.
+func (r *reader) built(t *table, drawn plane.Point) *model.AsBuilt {
+	b := model.AsBuilt{Drawn: drawn, Left: drawn, Right: drawn}
+	for _, side := range []struct {
+		key      string
+		at       *plane.Point
+		measured *bool
+	}{{"left", &b.Left, &b.LeftMeasured}, {"right", &b.Right, &b.RightMeasured}} {
+		m := t.child(side.key, t.name+": "+side.key)
+		if m == nil {
+			continue
+		}
+		*side.at = plane.Point{X: m.number("x", m.lengths(), anything), Z: m.number("z", m.lengths(), anything)}
+		*side.measured = true
+		if off := side.at.Distance(drawn); off > farBuilt {
+			m.fault("x", "the hole was measured %s from where it is drawn", "measure from the part's own origin, or correct the drawn place",
+				units.SystemOf(r.units.lengthName, "", "").Dimension(off))
+		}
+		m.close()
+	}
+	if !b.LeftMeasured && !b.RightMeasured {
+		return nil
+	}
+	return &b
+}
+
+// farBuilt is how far a hole as built is at most from where it is drawn, mm: beyond, it is another hole or another origin.
+const farBuilt = 10.0

@@ -84,7 +84,13 @@ func (r *reader) part(t *table, i int, c *model.Car) model.Part {
 	}
 	first := map[string]int{}
 	for n, h := range list {
-		hole, slot := r.hole(h, p.Name, n)
+		hole, slot, built := r.hole(h, p.Name, n)
+		if built != nil {
+			if p.Built == nil {
+				p.Built = map[string]model.AsBuilt{}
+			}
+			p.Built[hole.ID] = *built
+		}
 		if k, twice := first[hole.ID]; twice && hole.ID != "" {
 			h.fault("id", "hole %d has this id already", "use each id once in a part", k+1)
 		} else {

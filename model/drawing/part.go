@@ -26,7 +26,7 @@ func Part(c *model.Car, index int, fresh []holes.Hole, date time.Time, u units.S
 }
 
 func part(c *model.Car, index int, fresh []holes.Hole, date time.Time, u units.System, under bool) *Drawing {
-	p := c.Parts[index]
+	p := c.Parts[index].AsDrawn()
 	d := &Drawing{Title: visible(c.Name + ": " + p.Name), units: u}
 	if p.Outline != nil {
 		for _, r := range p.Rings() {

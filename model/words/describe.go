@@ -23,6 +23,9 @@ func Describe(t *model.Table, r *model.Row, u units.System) []string {
 	}
 	add("")
 	add("%s", TapeLine(t, r, u))
+	if text := Sides(t, r, u); text != "" {
+		add("%s", text)
+	}
 	add("")
 	add("At %s in air of %.3f kg/m³:", u.Speed(t.Speed), t.Density)
 	for _, f := range Figures(t, r, u) {

@@ -42,6 +42,8 @@ func Breach(b model.Breach, u units.System) string {
 			return fmt.Sprintf("stalled by %s; minimum margin %s", degrees(-b.Have), degrees(b.Allowed))
 		}
 		return fmt.Sprintf("stall margin %s, minimum %s", degrees(b.Have), degrees(b.Allowed))
+	case model.LimitBuilt:
+		return fmt.Sprintf("as built, the bolts of the %s do not go in on the %s: they miss by %s", b.To, b.From, u.Fine(b.Have))
 	case model.LimitAxle:
 		return "an axle would carry no load at this speed"
 	}
