@@ -211,9 +211,6 @@ func (g guideMode) answer(m Model) (Model, tea.Cmd) {
 	}
 	write, unplated := m.src.Guide, guide.Unplated(g.answers)
 	design := func(file string) string {
-		if g.answers["bracket"] != "yes" {
-			return ""
-		}
 		return guide.DesignCommand(g.answers, file, m.units)
 	}
 	return m, func() tea.Msg {

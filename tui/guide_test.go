@@ -134,12 +134,12 @@ func TestGuideToNewPlates(t *testing.T) {
 	k := &monkey{t: t, m: Guided(madeBy(&name, &text), units.Metric)}
 	k.run(k.m.Init())
 	k.m.width, k.m.height = 80, 24
-	for _, answer := range []string{"2", "Tin", "2480", "585", "545", "1285", "2", "0 6 12", "1200", "1450", "",
+	for _, answer := range []string{"2", "Tin", "2480", "585", "545", "1285", "2", "M8", "4", "M8", "330", "790", "0", "0 6 12", "1200", "1450", "",
 		"280", "62", "16", "212", "16", "", "8.4", "1480", "?", "", "", "160", "", "new"} {
 		k.typeOut(answer)
 		k.give(keyMsg("enter"))
 	}
-	if name != "new" || !k.left || !strings.Contains(k.m.farewell, "add the bracket's holes, then \"stanchion design\"") || strings.Contains(string(text), "upright\"") {
+	if name != "new" || !k.left || !strings.Contains(k.m.farewell, "stanchion design new --height 1200 --angle-min 0 --angle-max 12 --step 6") || !strings.Contains(string(text), "holes = []") {
 		t.Errorf("made %q, left %v, %q\n%s\n%s", name, k.left, k.m.farewell, text, k.m.View())
 	}
 }

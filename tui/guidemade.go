@@ -15,7 +15,7 @@ type guidedMsg struct {
 	err  error
 
 	unplated bool   // it has no plates yet, and cannot be opened
-	design   string // the command that designs one; "" where there is no bracket to design it for
+	design   string // the command that designs one
 }
 
 // take opens the car that was made.
@@ -41,10 +41,7 @@ func (msg guidedMsg) take(m Model) (Model, tea.Cmd) {
 // leftUnplated ends a guided start whose file has no plates yet: it says what designs them.
 func (m Model) leftUnplated(name, design string, drop tea.Cmd) (Model, tea.Cmd) {
 	name = units.Printable(name)
-	m.message = "made " + name + ", without upright and bracket: add the bracket's holes, then \"stanchion design\" finds the upright's"
-	if design != "" {
-		m.message = "made " + name + "; next, find the upright's holes: " + units.Printable(design)
-	}
+	m.message = "made " + name + "; next, find the holes: " + units.Printable(design)
 	m = m.closed()
 	if m.car != nil {
 		return m, drop

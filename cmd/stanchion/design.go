@@ -22,6 +22,7 @@ type designFlags struct {
 	angleMin, angleMax, step, endWithin          string
 	heights, pitches                             []string
 	heightWithin, behind, behindWithin, off, out string
+	columns, high                                string
 	footBolts, proposal                          int
 }
 
@@ -32,7 +33,8 @@ func newDesign() *cobra.Command {
 		Short: "where to drill a plate that is still to be made",
 		Long: `design finds the holes of the upright for the heights and angles that are wanted: how it
 is bolted to the bracket, whose holes stay as the car file has them, and where the
-wing's two bolts go. The upright's own holes and outline in the file are set aside; it
+wing's two bolts go. A bracket that has no holes yet (holes = []) gets two columns of them,
+--bracket-columns apart and up to --bracket-high high. The upright's own holes and outline in the file are set aside; it
 may have none yet (holes = []).
 
 Every height gets all angles from --angle-min to --angle-max with no step wider than
@@ -72,6 +74,8 @@ Exit code 1 means that no plate was found.`,
 	fs.StringVar(&f.endWithin, "end-within", "0.5deg", "by how much the first and the last angle may fall short, `ANGLE`")
 	fs.IntVar(&f.footBolts, "foot-bolts", 0, "bolts at the foot, at every setting (default: 4, or the joint's min_bolts where that is more)")
 	fs.StringSliceVar(&f.pitches, "pitch", nil, "a `SPACING` of the wing's bolts to choose from; may be repeated (default: as the wing is drilled)")
+	fs.StringVar(&f.columns, "bracket-columns", "60mm", "how far apart the columns of a bracket without holes are to be, `LENGTH`")
+	fs.StringVar(&f.high, "bracket-high", "160mm", "from the lowest to the highest row of such a bracket at most, `LENGTH`")
 	fs.StringVar(&f.behind, "behind", "", "how far behind the rear axle the wing's front bolt is to be, `LENGTH` (default: over the foot)")
 	fs.StringVar(&f.behindWithin, "behind-within", "20mm", "by how much that may be off, `LENGTH` either way")
 	fs.StringVar(&f.off, "off", "0.3mm", "by how much every hole is off when it is drilled, in any direction, `LENGTH`")
@@ -168,5 +172,12 @@ func (f *designFlags) wish(car *model.Car) (w design.Wish, err error) {
 		return w, errors.New("--foot-bolts and --proposal must be at least 1")
 	}
 	w.FootBolts = f.footBolts
+	w.BracketColumns, w.BracketHigh = length("bracket-columns", f.columns), length("bracket-high", f.high)
+	if err == nil && !(w.BracketColumns > 0 && w.BracketHigh > 0) {
+		err = errors.New("--bracket-columns and --bracket-high must be more than 0")
+	}
+	if err != nil {
+		return w, err
+	}
 	return w, nil
 }

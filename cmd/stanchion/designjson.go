@@ -95,7 +95,7 @@ func proposalOf(ctx context.Context, d *design.Designed, p *design.Proposal, off
 	if p.Slot > 0 {
 		one.Slot = figure(p.Slot, 1)
 	}
-	for _, at := range []int{1, 2} {
+	for at := min(1, 1-min(p.Bracket, 1)); at <= 2; at++ {
 		part := &p.Car.Parts[at]
 		j := drilledJSON{Part: part.Name, Holes: []partHole{}, Outline: [][2]float64{}}
 		for _, h := range part.Holes {

@@ -76,13 +76,16 @@ func writeDesign(cmd *cobra.Command, name, to string, one *design.Proposal) erro
 	if err != nil {
 		return err
 	}
-	plate, wing, foot := one.Plate(), &one.Car.Parts[2], one.Car.Joints[0]
+	fixed, plate, wing, foot := &one.Car.Parts[0], one.Plate(), &one.Car.Parts[2], one.Car.Joints[0]
 	edits := []func([]byte) (carfile.Edit, error){
 		func(b []byte) (carfile.Edit, error) { return carfile.SetHoles(b, plate.Name, plate.Holes) },
 		func(b []byte) (carfile.Edit, error) { return carfile.SetOutline(b, plate.Name, plate.Outline) },
 		func(b []byte) (carfile.Edit, error) { return carfile.SetCutouts(b, plate.Name, nil) },
 		func(b []byte) (carfile.Edit, error) { return carfile.SetHoles(b, wing.Name, wing.Holes) },
 		func(b []byte) (carfile.Edit, error) { return carfile.SetMinBolts(b, foot.Name, foot.MinBolts) },
+	}
+	if one.Bracket > 0 {
+		edits = append(edits, func(b []byte) (carfile.Edit, error) { return carfile.SetHoles(b, fixed.Name, fixed.Holes) })
 	}
 	for _, edit := range edits {
 		e, err := edit(text)

@@ -157,8 +157,8 @@ func (r *reader) bolts(c *model.Car, i int) {
 		}
 	}
 	for at, p := range c.Parts[i : i+2] {
-		if len(p.Holes) == 0 && i+at > 0 && i+at < len(c.Parts)-1 {
-			if at == 1 { // it is the lower part of the next joint too
+		if len(p.Holes) == 0 && i+at < len(c.Parts)-1 {
+			if at == 1 || i == 0 { // it is the lower part of the next joint too
 				r.warnings = append(r.warnings, units.Say("part %q has no holes yet: \"stanchion design\" finds where to drill it", p.Name))
 			}
 			continue

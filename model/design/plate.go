@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"stanchion/holes"
 	"stanchion/holes/plane"
@@ -18,11 +19,11 @@ type pattern struct {
 	head  head
 }
 
-func (p pattern) holes() int { return len(p.foot.holes) + p.head.holes() }
+func (p pattern) holes() int { return p.frame.drilled() + len(p.foot.holes) + p.head.holes() }
 
 // key tells patterns apart.
 func (p *pattern) key() string {
-	return fmt.Sprint(p.frame.pitch, p.foot.holes, p.head.fronts, p.head.rears)
+	return fmt.Sprint(p.frame.pitch, p.frame.bracket, p.foot.holes, p.head.fronts, p.head.rears)
 }
 
 // arm is how far the front bolt stands above the highest bolt of the foot, where that is most, mm.
@@ -47,6 +48,12 @@ func (p *pattern) car() *model.Car {
 	next.Parts = slices.Clone(f.car.Parts)
 	next.Joints = slices.Clone(f.car.Joints)
 	next.Joints[0].MinBolts = f.wish.FootBolts
+	if f.fresh {
+		next.Parts[0].Holes = nil
+		for i, h := range f.bracket {
+			next.Parts[0].Holes = append(next.Parts[0].Holes, holes.Hole{ID: strconv.Itoa(i + 1), X: h.X, Z: h.Z, D: f.footD, Joint: next.Joints[0].Name})
+		}
+	}
 	plate := &next.Parts[1]
 	origin := f.origin(p.foot.holes)
 	plate.Holes, plate.Slots, plate.Cutouts, plate.WeldLine = nil, nil, nil, nil

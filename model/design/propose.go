@@ -35,6 +35,7 @@ type Proposal struct {
 	Table  *model.Table // of its settings, at the speed asked for
 	Levels []Level
 
+	Bracket             int     // holes of the fixed part, where it had none
 	Foot, Fronts, Rears int     // holes
 	Pitch               float64 // mm, between the wing's bolts
 	Tilts               []float64
@@ -44,8 +45,8 @@ type Proposal struct {
 	Slot                float64 // mm, the longest that the panels need; 0 where there are none
 }
 
-// Holes is how many are drilled in the plate.
-func (p *Proposal) Holes() int { return p.Foot + p.Fronts + p.Rears }
+// Holes is how many are drilled, in the plate and in a fixed part that had none.
+func (p *Proposal) Holes() int { return p.Bracket + p.Foot + p.Fronts + p.Rears }
 
 // Plate is the plate that is proposed.
 func (p *Proposal) Plate() *model.Part { return &p.Car.Parts[1] }
@@ -95,7 +96,8 @@ func design(ctx context.Context, c *model.Car, w Wish, e effort, progress func(f
 		return nil, err
 	}
 	d := &Designed{Wish: f.wish, Bound: math.MaxInt}
-	jobs, err := f.jobs(f.wish.Step, d)
+	frames := f.brackets()
+	jobs, err := jobsOf(frames, f.wish.Step, d)
 	if err != nil || len(jobs) == 0 {
 		return d, err
 	}
@@ -106,7 +108,7 @@ func design(ctx context.Context, c *model.Car, w Wish, e effort, progress func(f
 	if d.Why = NoHead; len(found) > 0 {
 		d.Why = NotListed
 	}
-	finer, err := f.finer(ctx, found, e, func(x float64) { tell(progress, 0.6+0.3*x) })
+	finer, err := f.finer(ctx, frames, found, e, func(x float64) { tell(progress, 0.6+0.3*x) })
 	if err != nil {
 		return nil, err
 	}
@@ -117,6 +119,19 @@ func tell(progress func(float64), x float64) {
 	if progress != nil {
 		progress(x)
 	}
+}
+
+// jobsOf lists what is to be searched for one step, with each bracket, the least work first.
+func jobsOf(frames []*frame, step float64, d *Designed) (all []job, err error) {
+	for _, f := range frames {
+		jobs, err := f.jobs(step, d)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, jobs...)
+	}
+	slices.SortStableFunc(all, func(a, b job) int { return cmp.Compare(a.bound, b.bound) })
+	return all, nil
 }
 
 // jobs lists what is to be searched for one step: each pitch, with the plate upright or tilted too, on the feet with the fewest holes and on
@@ -141,19 +156,22 @@ func (f *frame) jobs(step float64, d *Designed) ([]job, error) {
 			g := f.withPitch(p)
 			g.wish.Step = step
 			b := g.bound(tilts)
-			d.Bound = min(d.Bound, f.wish.FootBolts+(tilts-1)*(f.wish.FootBolts-1)+b)
+			least := f.wish.FootBolts + (tilts-1)*(f.wish.FootBolts-1) + b
+			if f.fresh {
+				least += f.wish.FootBolts
+			}
+			d.Bound = min(d.Bound, least)
 			lo, hi, err := g.foreAndAft(feet[0])
 			if err != nil {
 				return nil, err
 			}
-			all = append(all, job{g, feet[0], step, lo, hi, len(feet[0].holes) + b})
+			all = append(all, job{g, feet[0], step, lo, hi, f.drilled() + len(feet[0].holes) + b})
 			if high.top > feet[0].top+1 {
 				by := middleOf(high.holes).X - middleOf(feet[0].holes).X
-				all = append(all, job{g, high, step, lo + by, hi + by, len(high.holes) + b})
+				all = append(all, job{g, high, step, lo + by, hi + by, f.drilled() + len(high.holes) + b})
 			}
 		}
 	}
-	slices.SortStableFunc(all, func(a, b job) int { return cmp.Compare(a.bound, b.bound) })
 	return all, nil
 }
 
@@ -180,7 +198,7 @@ func run(ctx context.Context, jobs []job, e effort, progress func(float64)) ([]p
 			}
 			most := 40
 			if best != math.MaxInt {
-				most = best + more - len(j.foot.holes)
+				most = best + more - len(j.foot.holes) - j.frame.drilled()
 			}
 			wait.Add(1)
 			lane <- struct{}{}
@@ -221,7 +239,7 @@ const tiltPart = 0.97
 const batch = 4
 
 // finer looks for finer steps with a few more holes than the fewest.
-func (f *frame) finer(ctx context.Context, found []pattern, e effort, progress func(float64)) ([]pattern, error) {
+func (f *frame) finer(ctx context.Context, frames []*frame, found []pattern, e effort, progress func(float64)) ([]pattern, error) {
 	if len(found) == 0 {
 		return nil, nil
 	}
@@ -233,7 +251,7 @@ func (f *frame) finer(ctx context.Context, found []pattern, e effort, progress f
 			break
 		}
 		var d Designed
-		jobs, err := f.jobs(step, &d)
+		jobs, err := jobsOf(frames, step, &d)
 		if err != nil {
 			return nil, err
 		}

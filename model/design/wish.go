@@ -34,6 +34,9 @@ type Wish struct {
 
 	Pitches []float64 // mm, spacings of the wing's two bolts to choose from; none for the wing as it is drilled
 
+	BracketColumns float64 // mm, between the two columns of a bracket that has no holes yet; 0 for 60
+	BracketHigh    float64 // mm, of its rows from the first to the last at most; 0 for 160
+
 	Behind       given.Number // mm behind the rear axle, of the front bolt of the wing; else above the foot
 	BehindWithin float64      // mm either way
 }
@@ -76,7 +79,7 @@ type frame struct {
 	wish    Wish
 	ground  plane.Pose    // the fixed part's frame on the ground
 	bracket []plane.Point // its holes that take the foot's bolts, in its own frame
-	names   []string      // of these
+	fresh   bool          // these are to be drilled too
 	front   plane.Point   // the wing's front bolt, in the wing's frame
 	along   plane.Point   // from there to its rear bolt, of length 1
 	quarter plane.Point   // from there to its quarter chord, in the wing's frame
@@ -106,7 +109,7 @@ func newFrame(c *model.Car, w Wish) (*frame, error) {
 	}
 	for _, h := range c.Parts[0].Holes {
 		if h.Slot == "" && h.Takes(foot.Shank) && (h.Joint == "" || h.Joint == foot.Name) {
-			f.bracket, f.names = append(f.bracket, h.At()), append(f.names, h.ID)
+			f.bracket = append(f.bracket, h.At())
 		}
 	}
 	wing := c.Parts[2].Holes
@@ -114,7 +117,7 @@ func newFrame(c *model.Car, w Wish) (*frame, error) {
 		return nil, err
 	}
 	switch {
-	case len(f.bracket) < f.wish.FootBolts:
+	case len(f.bracket) < f.wish.FootBolts && len(c.Parts[0].Holes) > 0:
 		return nil, &Fault{FewBracketHoles}
 	case len(wing) != 2:
 		return nil, &Fault{WingBolts}

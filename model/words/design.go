@@ -68,8 +68,12 @@ func Proposal(p *design.Proposal, u units.System) []string {
 		}
 		stands += ", or tilted on its foot by " + strings.Join(turns, " or ")
 	}
+	bracket := ""
+	if p.Bracket > 0 {
+		bracket = fmt.Sprintf("%d in the bracket, ", p.Bracket)
+	}
 	lines := []string{
-		fmt.Sprintf("%s: %d at the foot, %d front and %d rear for the wing, whose bolts are %s apart", units.Count(p.Holes(), "hole"), p.Foot, p.Fronts,
+		fmt.Sprintf("%s: %s%d at the foot, %d front and %d rear for the wing, whose bolts are %s apart", units.Count(p.Holes(), "hole"), bracket, p.Foot, p.Fronts,
 			p.Rears, u.Dimension(p.Pitch)),
 		stands,
 	}

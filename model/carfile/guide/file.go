@@ -26,16 +26,12 @@ func Assumed(a Answers, u units.System) (all []string) {
 func Unplated(a Answers) bool { return a.is("road", Make) }
 
 // File writes the car file of a guided start, in the units that it asked in. The error says which
-// answer cannot be used. A file with neither bracket nor plates
-// cannot be read by the program's other parts yet.
+// answer cannot be used.
 func File(a Answers, u units.System) ([]byte, error) {
 	if at, err := Faulty(a, u); err != nil {
 		return nil, fmt.Errorf("%s %w", Questions(a, u)[at].Ask, err)
 	}
 	text := []byte(a.file(u))
-	if Unplated(a) && len(a.parts()) == 0 {
-		return text, nil // nothing that the wing is bolted to
-	}
 	if _, err := carfile.Parse("the new file", text, nil); err != nil {
 		return nil, err
 	}
@@ -191,11 +187,11 @@ func (w *writer) car() {
 
 // wants writes what plates are to be made for.
 func (w *writer) wants() {
-	if len(w.a.parts()) == 0 {
-		w.put("\n# Plates are still to be made: this file has no bracket and no upright, so that it has no settings yet.")
-	} else {
-		w.put("\n# The upright is still to be made: it has no holes yet, so that there are no settings. To find them:\n#   %s", DesignCommand(w.a, "THISFILE", w.u))
+	what := "The upright is still to be made: it has"
+	if w.a.is("bracket", "no") {
+		what = "Bracket and upright are still to be made: they have"
 	}
+	w.put("\n# %s no holes yet, so that there are no settings. To find them:\n#   %s", what, DesignCommand(w.a, "THISFILE", w.u))
 	if w.has("want_angles") {
 		w.put("# wanted: angles %s °", w.a["want_angles"])
 	}

@@ -86,6 +86,9 @@ func (a Answers) origin(part int, u units.System) string {
 
 // holesOf returns a part's holes as far as they are told.
 func (a Answers) holesOf(part int, u units.System) []spot {
+	if a.is("road", Make) && a.is("bracket", "no") {
+		return nil // to be made too
+	}
 	all, _ := a.resolve(part, u)
 	return all
 }

@@ -75,7 +75,7 @@ func (k *asker) speeds() {
 // parts lists the parts' names from the car to the wing, the wing left out.
 func (a Answers) parts() []string {
 	if a.is("road", Make) {
-		if a.is("bracket", "yes") {
+		if a["bracket"] != "" {
 			return []string{"bracket"}
 		}
 		return nil
@@ -166,6 +166,17 @@ func (k *asker) place(part string) {
 		kind: anAngle, open: 0.0, lo: -90, hi: 90, View: ViewPlace, Mark: MarkLean})
 }
 
+// newPlace asks where a bracket is to be that is made too.
+func (k *asker) newPlace() {
+	k.ask(Question{Key: "fixed_x", Name: "bracket behind the rear axle", Ask: "How far behind the rear axle is the bracket's lowest front hole to be?",
+		How:  "Where the chassis can take it. In front of the axle is negative.",
+		kind: aLength, open: 350.0, lo: -1000, hi: 2000, View: ViewPlace, Mark: MarkBehindAxle})
+	k.ask(Question{Key: "fixed_z", Name: "bracket above ground", Ask: "How high above ground is that hole to be?", How: "The rows of the bracket go up from there.",
+		kind: aLength, open: 800.0, lo: 100, hi: 2000, View: ViewPlace, Mark: MarkAboveGround})
+	k.ask(Question{Key: "fixed_angle", Name: "bracket's angle", Ask: "What angle are its rows of holes to be at?", How: "0 is level, the rear higher is positive: as the chassis lies there.",
+		kind: anAngle, open: 0.0, lo: -90, hi: 90, View: ViewPlace, Mark: MarkLean})
+}
+
 // oneColumn reports whether a part has no two holes one behind the other in a row.
 func (a Answers) oneColumn(part int, u units.System) bool {
 	all := a.holesOf(part, u)
@@ -214,14 +225,17 @@ func (k *asker) wing() {
 // wanted asks what plates are to be made for.
 func (k *asker) wanted() {
 	k.ask(Question{Key: "bracket", Name: "bracket", Ask: "Is there a bracket on the car that stays?", How: "Its holes are then told as they are, and uprights are made for it.",
-		kind: aChoice, View: ViewCar, Choices: []Choice{{"yes", "yes: I measure it"}, {"no", "no"}}})
-	if k.a.is("bracket", "yes") {
-		parts := k.a.parts()
+		kind: aChoice, View: ViewCar, Choices: []Choice{{"yes", "yes: I measure it"}, {"no", "no: it is made too"}}})
+	if parts := k.a.parts(); parts != nil {
 		k.bolts(parts)
 		k.ask(Question{Key: "bolt.head", Name: "bolts of the head", Ask: "Which bolts hold the wing on the upright?",
 			How: "M5 to M12, or in inches 1/4 to 1/2, such as 5/16-18 UNC.", kind: aBolt, open: "M8", View: ViewCar})
-		k.part(0, parts)
-		k.place(parts[0])
+		if k.a.is("bracket", "yes") {
+			k.part(0, parts)
+			k.place(parts[0])
+		} else {
+			k.newPlace()
+		}
 	}
 	k.ask(Question{Key: "want_angles", Name: "angles wanted", Ask: "Which angles should the wing have?",
 		How: "In degrees to the ground, trailing edge up: 0 4 8, or 0 to 12 in 4.", kind: someAngles, Optional: true, View: ViewWing})
