@@ -66,14 +66,14 @@ Exit code 1 means that no plate was found.`,
 	}
 	f.add(c, speedOfFile, "text", "json")
 	fs := c.Flags()
-	fs.StringSliceVar(&f.heights, "height", nil, "a wanted `HEIGHT` of the quarter-chord point, such as 1350mm; may be repeated")
+	fs.StringArrayVar(&f.heights, "height", nil, "a wanted `HEIGHT` of the quarter-chord point, such as 1350mm; may be repeated")
 	fs.StringVar(&f.heightWithin, "height-within", "10mm", "by how much a height may be off, `LENGTH` either way")
 	fs.StringVar(&f.angleMin, "angle-min", "0", "the least `ANGLE` to the ground")
 	fs.StringVar(&f.angleMax, "angle-max", "", "the largest `ANGLE` to the ground")
 	fs.StringVar(&f.step, "step", "", "the widest step between angles, `ANGLE` such as 1.5deg")
 	fs.StringVar(&f.endWithin, "end-within", "0.5deg", "by how much the first and the last angle may fall short, `ANGLE`")
 	fs.IntVar(&f.footBolts, "foot-bolts", 0, "bolts at the foot, at every setting (default: 4, or the joint's min_bolts where that is more)")
-	fs.StringSliceVar(&f.pitches, "pitch", nil, "a `SPACING` of the wing's bolts to choose from; may be repeated (default: as the wing is drilled)")
+	fs.StringArrayVar(&f.pitches, "pitch", nil, "a `SPACING` of the wing's bolts to choose from; may be repeated (default: as the wing is drilled)")
 	fs.StringVar(&f.columns, "bracket-columns", "60mm", "how far apart the columns of a bracket without holes are to be, `LENGTH`")
 	fs.StringVar(&f.high, "bracket-high", "160mm", "from the lowest to the highest row of such a bracket at most, `LENGTH`")
 	fs.StringVar(&f.behind, "behind", "", "how far behind the rear axle the wing's front bolt is to be, `LENGTH` (default: over the foot)")
@@ -116,6 +116,12 @@ func (f *designFlags) run(ctx context.Context, cmd *cobra.Command, name string) 
 	if f.out != "" && len(d.Proposals) > 0 && f.proposal > len(d.Proposals) {
 		return fmt.Errorf("--proposal %d; there are %d", f.proposal, len(d.Proposals))
 	}
+	wrote := f.out != "" && len(d.Proposals) > 0
+	if wrote { // before anything is printed, to a pipe that may be closed
+		if err := writeDesign(name, f.out, &d.Proposals[f.proposal-1]); err != nil {
+			return err
+		}
+	}
 	if f.format == "json" {
 		err = designJSON(ctx, cmd, d, off)
 	} else {
@@ -126,8 +132,8 @@ func (f *designFlags) run(ctx context.Context, cmd *cobra.Command, name string) 
 		return err
 	case len(d.Proposals) == 0:
 		return noAnswer("%s: %s", name, words.NothingDesigned(d))
-	case f.out != "":
-		return writeDesign(cmd, name, f.out, &d.Proposals[f.proposal-1])
+	case wrote && f.format != "json":
+		return designNext(cmd, f.out, d.Proposals[0].Plate().Name)
 	}
 	return nil
 }

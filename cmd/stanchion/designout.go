@@ -47,7 +47,7 @@ func designText(ctx context.Context, cmd *cobra.Command, d *design.Designed, off
 	}
 	if len(d.Proposals) > 0 {
 		p.hang(w, words.DesignBound(d))
-		p.f("Outlines are the least convex ones: look at the gaps to body and lid with \"stanchion clear\"\nonce --out has written a file. Make the plywood template first.\n%s\n", words.Caution)
+		p.f("Outlines are the hulls of the holes with their edge distances: look at the gaps to body and lid with\n\"stanchion clear\" once --out has written a file; where a plate meets the wing it must stand beside the\nmount, or be cut back. Make the plywood template first.\n%s\n", words.Caution)
 	}
 	return p.err
 }
@@ -71,7 +71,7 @@ func designHolds(ctx context.Context, one *design.Proposal) (string, error) {
 
 // writeDesign writes the car file of a proposal: the old one's text with the plate's holes and outline, the wing's
 // bolts and the foot's fewest bolts replaced.
-func writeDesign(cmd *cobra.Command, name, to string, one *design.Proposal) error {
+func writeDesign(name, to string, one *design.Proposal) error {
 	text, err := carText(name)
 	if err != nil {
 		return err
@@ -97,11 +97,13 @@ func writeDesign(cmd *cobra.Command, name, to string, one *design.Proposal) erro
 	if err := carfile.Check(to, text); err != nil {
 		return fmt.Errorf("%s is not written, since it would have faults:\n%w", to, err)
 	}
-	if err := writeNew(map[string][]byte{to: text}); err != nil {
-		return err
-	}
+	return writeNew(map[string][]byte{to: text})
+}
+
+// designNext says what to do with the file of a proposal.
+func designNext(cmd *cobra.Command, to, plate string) error {
 	p := out(cmd)
-	p.f("\nwrote %s; next:\n  stanchion map %[1]s\n  stanchion draw %[1]s %s -o plate.pdf\n  stanchion strength %[1]s\n", units.Printable(to), units.Printable(plate.Name))
+	p.f("\nwrote %s; next:\n  stanchion map %[1]s\n  stanchion draw %[1]s %s -o plate.pdf\n  stanchion strength %[1]s\n", units.Printable(to), units.Printable(plate))
 	return p.err
 }
 

@@ -18,7 +18,7 @@ func BenchmarkHead(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	feet := f.feet([]float64{1.5 * plane.Deg}, 1)
+	feet := f.tilted(f.upright(), []float64{1.5 * plane.Deg})
 	for b.Loop() {
 		c := f.newCover(feet[0], f.wish.Step, -85, -5)
 		if _, _, err := c.search(context.Background(), 1, usual, 12, func() {}); err != nil {
@@ -34,6 +34,6 @@ func BenchmarkFeet(b *testing.B) {
 		b.Fatal(err)
 	}
 	for b.Loop() {
-		f.feet([]float64{1.5 * plane.Deg, 3 * plane.Deg}, 1)
+		f.tilted(f.upright(), []float64{1.5 * plane.Deg, 3 * plane.Deg})
 	}
 }

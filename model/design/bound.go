@@ -1,6 +1,10 @@
 package design
 
-import "math"
+import (
+	"math"
+
+	"stanchion/holes/plane"
+)
 
 // fewestAngles is how many different angles a height needs at least, so that no step is wider than wanted.
 func (w *Wish) fewestAngles() int {
@@ -77,4 +81,39 @@ func mostPairs(k, r, m int, single bool) int {
 		most--
 	}
 	return most
+}
+
+// turns reports whether the fixed part's holes take one plate at more than one angle, as those of an arc do: enough of them fall onto others when they are turned by
+// an angle that the foot allows. Then fewer holes may do than are counted.
+func (f *frame) turns() bool {
+	most := f.car.Joints[0].MaxTurn
+	for i, a := range f.bracket {
+		for k, b := range f.bracket {
+			if i == k {
+				continue
+			}
+			for m, p := range f.bracket {
+				for n, q := range f.bracket {
+					if m == n || i == m && k == n || math.Abs(a.Distance(b)-p.Distance(q)) > 4*f.slack {
+						continue
+					}
+					turn := plane.Wrap(q.Sub(p).Angle() - b.Sub(a).Angle())
+					if math.Abs(turn) < alike || math.Abs(turn) > most {
+						continue
+					}
+					pose := plane.PoseFromPairs([]plane.Point{p, q}, []plane.Point{a, b})
+					onto := 0
+					for _, u := range f.bracket {
+						if !apart(pose.Apply(u), f.bracket, 2*f.slack) {
+							onto++
+						}
+					}
+					if onto >= f.wish.FootBolts {
+						return true
+					}
+				}
+			}
+		}
+	}
+	return false
 }

@@ -47,7 +47,8 @@ func (f *frame) brackets() []*frame {
 			if len(g.bracket) < g.wish.FootBolts || columns < g.footPairs {
 				continue
 			}
-			if feet := g.feet(nil, 1); len(feet) > 0 {
+			if feet := g.upright(); len(feet) > 0 {
+				g.standing = feet
 				all = append(all, option{&g, len(g.bracket) + len(feet[0].holes)})
 			}
 		}

@@ -88,7 +88,7 @@ func (p *pattern) proposal(w *Wish) (*Proposal, error) {
 		return nil, err
 	}
 	one := &Proposal{Car: car, Table: t, Levels: w.levels(t), Bracket: p.frame.drilled(), Foot: len(p.foot.holes), Fronts: len(p.head.fronts), Rears: len(p.head.rears),
-		Pitch: p.frame.pitch, Tilts: p.foot.tilts, Arm: p.arm()}
+		Pitch: p.frame.pitch, Tilts: p.foot.tilts, Arm: p.arm(), Hang: p.foot.hang}
 	one.Area, _ = car.Parts[1].Area()
 	var rows []*model.Row
 	for _, l := range one.Levels {

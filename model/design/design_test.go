@@ -94,7 +94,7 @@ func TestFootByHand(t *testing.T) {
 		want    int
 	}{{[]float64{500, 530, 560}, 3, 4}, {[]float64{500, 545}, 3, 8}, {[]float64{500, 545}, 9, 4}} {
 		f := simple(Wish{Heights: c.heights, HeightWithin: c.within, FootBolts: 4})
-		feet := f.feet(nil, 1)
+		feet := f.upright()
 		if len(feet) == 0 || len(feet[0].holes) != c.want {
 			t.Errorf("heights %v: %+v, want %d holes", c.heights, feet, c.want)
 		}
@@ -105,7 +105,7 @@ func TestFootByHand(t *testing.T) {
 // middle one, which is half of the grid's steps that begin from 0 to 6° less the step.
 func TestStepsAreCovered(t *testing.T) {
 	f := simple(Wish{Heights: []float64{500}, HeightWithin: 5, High: 6 * plane.Deg, Step: 3.1 * plane.Deg, FootBolts: 4})
-	c := f.newCover(f.feet(nil, 1)[0], f.wish.Step, -85, -5)
+	c := f.newCover(f.upright()[0], f.wish.Step, -85, -5)
 	front := plane.Point{X: -40, Z: 500}
 	at := func(deg float64) plane.Point { return f.rearOf(front, deg*plane.Deg) }
 	if n := c.left([]plane.Point{front}, []plane.Point{at(0), at(3), at(6)}); n != 0 {
@@ -134,6 +134,7 @@ func TestEveryProposalGivesWhatWasAsked(t *testing.T) {
 		c := modeltest.Car(t, cars[i%len(cars)])
 		w := Wish{HeightWithin: between(4, 15), High: between(4, 12) * plane.Deg, Step: between(2, 4) * plane.Deg, EndWithin: 0.5 * plane.Deg,
 			FootBolts: 2 + rng.IntN(3)}
+		c.Joints[0].MinBolts = 2
 		at, each := modeltest.TableOf(t, c).Rows[0].Height, between(20, 45)
 		for range 1 + rng.IntN(3) {
 			w.Heights = append(w.Heights, at)
@@ -246,6 +247,8 @@ func TestFaults(t *testing.T) {
 		Steps:          func(w *Wish) { w.Step = 0 },
 		Within:         func(w *Wish) { w.HeightWithin = 0 },
 		FootBolts:      func(w *Wish) { w.FootBolts = 1 },
+		FewerThanMin:   func(w *Wish) { w.FootBolts = 3 },
+		BadHeight:      func(w *Wish) { w.Heights = []float64{-50} },
 		BadPitch:       func(w *Wish) { w.Pitches = []float64{math.NaN()} },
 		FewBracketHoles: func(w *Wish) {
 			w.FootBolts = 8
@@ -268,6 +271,51 @@ func fewHoles(c *model.Car) []model.Part {
 	parts := append([]model.Part{}, c.Parts...)
 	parts[0].Holes = parts[0].Holes[:6]
 	return parts
+}
+
+// TestNoHoleIsIdle: every hole of the plate takes a bolt in some setting that was wanted.
+func TestNoHoleIsIdle(t *testing.T) {
+	d, err := design(context.Background(), modeltest.Car(t, "coupe"), Wish{Heights: []float64{1265}, HeightWithin: 10, Low: 5 * plane.Deg, High: 9 * plane.Deg, Step: 4 * plane.Deg,
+		EndWithin: 0.5 * plane.Deg}, quick, nil)
+	if err != nil || len(d.Proposals) == 0 {
+		t.Fatal(err, "no proposals")
+	}
+	for _, p := range d.Proposals {
+		used := map[int]bool{}
+		for _, l := range p.Levels {
+			for _, n := range l.Rows {
+				for _, q := range p.Table.Rows[n].Fits[0].Pairs {
+					used[q.Upper] = true
+				}
+				for _, q := range p.Table.Rows[n].Fits[1].Pairs {
+					used[q.Lower] = true
+				}
+			}
+		}
+		for i, h := range p.Plate().Holes {
+			if !used[i] {
+				t.Errorf("%d holes: %s takes no bolt", p.Holes(), h.ID)
+			}
+		}
+	}
+}
+
+// TestBracketOfAnArcTurns: rows are one angle, a pivot with an arc of holes 8° apart takes a plate with two holes at three.
+func TestBracketOfAnArcTurns(t *testing.T) {
+	f := simple(Wish{Heights: []float64{500}, HeightWithin: 5, FootBolts: 2})
+	f.car = &model.Car{Joints: []model.Joint{{}}}
+	f.car.Joints[0].MaxTurn = 30 * plane.Deg
+	if f.turns() {
+		t.Error("rows of 60 by 30 mm turn a plate")
+	}
+	f.bracket = []plane.Point{{}}
+	for i := range 3 {
+		sin, cos := math.Sincos(float64(i) * 8 * plane.Deg)
+		f.bracket = append(f.bracket, plane.Point{X: 150 * cos, Z: 150 * sin})
+	}
+	if !f.turns() {
+		t.Error("an arc does not turn a plate")
+	}
 }
 
 func TestStopped(t *testing.T) {

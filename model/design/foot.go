@@ -14,6 +14,8 @@ type foot struct {
 	shifts []plane.Point // of the plate, upright as it is drawn, in the fixed part's frame: one per height
 	tilts  []float64     // rad, by which it can be turned at every height; the first is 0
 	stands []stance      // all poses in which enough bolts go in, as far as they are looked for
+	base   []plane.Point // of the holes of the fixed part, those that its bolts are in at the first height
+	hang   float64       // mm, by which its lowest hole is below the fixed part's at the lowest height; 0 where it is not
 	spread float64       // mm, how far apart its bolts are, up and down, where that is least
 	top    float64       // mm, by which the highest bolt of the first height stands above the origin
 }
@@ -26,15 +28,17 @@ type stance struct {
 
 // Tolerances and bounds of the search for a foot.
 const (
-	onto      = 0.06 // mm, how near holes must come together to count as one in line
-	rounded   = 0.12 // mm, the same once holes are rounded to tenths
-	footShift = 15.0 // mm, by which the foot is moved fore and aft when the plate is tilted
-	mostBases = 160  // ways of bolting the plate at its first height that are tried, the widest first
-	footFree  = 2.0  // mm of the heights' tolerance, all told, that is left to the head
+	onto       = 0.06 // mm, how near holes must come together to count as one in line
+	rounded    = 0.12 // mm, the same once holes are rounded to tenths
+	footShift  = 15.0 // mm, by which the foot is moved fore and aft when the plate is tilted
+	mostBases  = 160  // ways of bolting the plate at its first height that are tried, the widest first
+	mostTilted = 16   // of the feet on which the plate stands upright, that are looked at further for tilting it
+	footFree   = 2.0  // mm of the heights' tolerance, all told, that is left to the head
 )
 
-// feet lists ways in which the plate can stand at all heights, with so many angles, the fewest holes first, then the widest apart.
-func (f *frame) feet(tilts []float64, most int) []foot {
+// upright lists ways in which the plate can stand at all heights as it is drawn, the fewest holes first, then those that reach least below
+// the fixed part, then the widest apart.
+func (f *frame) upright() []foot {
 	var found []foot
 	for _, base := range f.bases() {
 		s := standing{frame: f, best: math.MaxInt}
@@ -43,23 +47,44 @@ func (f *frame) feet(tilts []float64, most int) []foot {
 			continue
 		}
 		t := s.found
-		t.tilts = []float64{0}
+		t.tilts, t.base = []float64{0}, base
 		for l, d := range t.shifts {
 			t.stands = append(t.stands, stance{plane.Pose{X: d.X, Z: d.Z}, l})
 		}
+		t.measure(f)
+		found = append(found, t)
+	}
+	sortFeet(found)
+	return found
+}
+
+func sortFeet(feet []foot) {
+	slices.SortStableFunc(feet, func(a, b foot) int {
+		return cmp.Or(cmp.Compare(len(a.holes), len(b.holes)), cmp.Compare(a.hang, b.hang), cmp.Compare(b.spread, a.spread), cmp.Compare(b.top, a.top))
+	})
+}
+
+// tilted lists feet that also take the plate turned, made of the best of those that it stands on upright and of those that stand highest.
+func (f *frame) tilted(upright []foot, turns []float64) []foot {
+	if len(turns) == 0 {
+		return upright
+	}
+	high := slices.Clone(upright)
+	slices.SortStableFunc(high, func(a, b foot) int { return cmp.Compare(b.top-4*float64(len(b.holes)), a.top-4*float64(len(a.holes))) })
+	var found []foot
+	for _, u := range append(slices.Clone(upright[:min(len(upright), mostTilted)]), high[:min(len(high), mostTilted)]...) {
+		t := foot{holes: slices.Clone(u.holes), shifts: u.shifts, base: u.base, tilts: []float64{0}, stands: slices.Clone(u.stands[:len(u.shifts)])}
 		ok := true
-		for _, turn := range tilts {
-			ok = ok && f.tilt(&t, base, turn)
+		for _, turn := range turns {
+			ok = ok && f.tilt(&t, t.base, turn)
 		}
 		if ok {
 			t.measure(f)
 			found = append(found, t)
 		}
 	}
-	slices.SortStableFunc(found, func(a, b foot) int {
-		return cmp.Or(cmp.Compare(len(a.holes), len(b.holes)), cmp.Compare(b.spread, a.spread), cmp.Compare(b.top, a.top))
-	})
-	return found[:min(len(found), most)]
+	sortFeet(found)
+	return found
 }
 
 // bases lists the sets of holes of the fixed part that the foot's bolts may be in at the first height: with room for
@@ -208,8 +233,12 @@ func (f *frame) complete(have []plane.Point, pose plane.Pose) (added []plane.Poi
 
 // measure works out what else is of interest in a foot, and in which other poses the plate can stand.
 func (t *foot) measure(f *frame) {
-	t.spread, t.top = math.Inf(1), math.Inf(-1)
+	t.spread, t.top, t.hang = math.Inf(1), math.Inf(-1), 0
+	lowest, _ := plane.Box(f.bracket)
 	for i, s := range t.stands {
+		for _, u := range t.holes {
+			t.hang = max(t.hang, lowest.Z-s.Apply(u).Z)
+		}
 		in := f.bolted(t.holes, s.Pose)
 		lo, hi := plane.Box(in)
 		t.spread = min(t.spread, hi.Z-lo.Z)

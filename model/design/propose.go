@@ -40,6 +40,7 @@ type Proposal struct {
 	Pitch               float64 // mm, between the wing's bolts
 	Tilts               []float64
 	Widest              float64 // rad, the widest step at any height
+	Hang                float64 // mm, by which its lowest hole is below the fixed part's, where it is most
 	Arm                 float64 // mm, from the highest bolt of the foot to the wing's front bolt, where it is most
 	Area                float64 // mm², of the plate
 	Slot                float64 // mm, the longest that the panels need; 0 where there are none
@@ -48,6 +49,17 @@ type Proposal struct {
 // Holes is how many are drilled, in the plate and in a fixed part that had none.
 func (p *Proposal) Holes() int { return p.Bracket + p.Foot + p.Fronts + p.Rears }
 
+// Further is how many settings come with it at other heights or angles than those wanted.
+func (p *Proposal) Further() int {
+	wanted := map[int]bool{}
+	for _, l := range p.Levels {
+		for _, n := range l.Rows {
+			wanted[n] = true
+		}
+	}
+	return len(p.Table.Rows) - len(wanted)
+}
+
 // Plate is the plate that is proposed.
 func (p *Proposal) Plate() *model.Part { return &p.Car.Parts[1] }
 
@@ -55,8 +67,9 @@ func (p *Proposal) Plate() *model.Part { return &p.Car.Parts[1] }
 type Designed struct {
 	Wish      Wish
 	Proposals []Proposal
-	Bound     int // no plate has fewer holes, by counting; with the bracket as it is drilled
-	Looked    int // plates that give what is wanted, of which these are the best
+	Bound     int  // no plate has fewer holes, by counting; with the bracket as it is drilled
+	Turns     bool // the bracket's own holes take a plate at more than one angle, so that Bound does not hold
+	Looked    int  // plates that give what is wanted, of which these are the best
 	Why       Short
 }
 
@@ -137,6 +150,9 @@ func jobsOf(frames []*frame, step float64, d *Designed) (all []job, err error) {
 // jobs lists what is to be searched for one step: each pitch, with the plate upright or tilted too, on the feet with the fewest holes and on
 // those that stand highest.
 func (f *frame) jobs(step float64, d *Designed) ([]job, error) {
+	if f.standing == nil {
+		f.standing = f.upright()
+	}
 	pitches := f.wish.Pitches
 	if len(pitches) == 0 {
 		pitches = []float64{f.pitch}
@@ -147,7 +163,7 @@ func (f *frame) jobs(step float64, d *Designed) ([]job, error) {
 		for i := 1; i < tilts; i++ {
 			turns = append(turns, float64(i)*step*tiltPart)
 		}
-		feet := f.feet(turns, 400)
+		feet := f.tilted(f.standing, turns)
 		if len(feet) == 0 {
 			continue
 		}
@@ -161,6 +177,7 @@ func (f *frame) jobs(step float64, d *Designed) ([]job, error) {
 				least += f.wish.FootBolts
 			}
 			d.Bound = min(d.Bound, least)
+			d.Turns = d.Turns || f.turns()
 			lo, hi, err := g.foreAndAft(feet[0])
 			if err != nil {
 				return nil, err
@@ -206,6 +223,9 @@ func run(ctx context.Context, jobs []job, e effort, progress func(float64)) ([]p
 				defer func() { <-lane; wait.Done() }()
 				c := j.frame.newCover(j.foot, j.step, j.lo, j.hi)
 				h, ok, err := c.search(ctx, uint64(i+1), e, most, func() {})
+				if ok {
+					h = c.trimmed(h)
+				}
 				results[i] = result{pattern{j.frame, j.foot, h}, ok, err}
 				mu.Lock()
 				done++
@@ -229,7 +249,7 @@ func run(ctx context.Context, jobs []job, e effort, progress func(float64)) ([]p
 			found = append(found, r.pattern)
 		}
 	}
-	return found, nil
+	return onOtherFeet(found), nil
 }
 
 // tiltPart is how much of a step the plate is tilted by, so that holes rounded to tenths of a millimetre leave no step wider than wanted.

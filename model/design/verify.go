@@ -13,8 +13,11 @@ type Level struct {
 	Height   float64   // mm, wanted
 	Rows     []int     // of the table: settings within the tolerance, by angle
 	Angles   []float64 // rad, of these, those that are alike once
-	Low      float64   // rad
+	Low      float64   // rad, of those
 	High     float64
+	Beyond   float64 // rad, the largest angle at this height, where it is beyond High
+	Lowest   float64 // mm, of the settings
+	Highest  float64
 	Widest   float64 // rad, between neighbouring angles
 	Given    bool    // the angles wanted are all there
 	Breaking int     // settings of those wanted that break a limit
@@ -36,7 +39,9 @@ func (w *Wish) levels(t *model.Table) []Level {
 			}
 		}
 		slices.SortFunc(l.Rows, func(a, b int) int { return sign(t.Rows[a].Angle - t.Rows[b].Angle) })
+		l.Lowest, l.Highest = math.Inf(1), math.Inf(-1)
 		for _, n := range l.Rows {
+			l.Lowest, l.Highest = min(l.Lowest, t.Rows[n].Height), max(l.Highest, t.Rows[n].Height)
 			if a := t.Rows[n].Angle; len(l.Angles) == 0 || a-l.Angles[len(l.Angles)-1] > alike {
 				l.Angles = append(l.Angles, a)
 			}
@@ -65,7 +70,9 @@ func (l *Level) read(w *Wish) {
 			to = i
 		}
 	}
-	l.Low, l.High = l.Angles[from], l.Angles[to]
+	l.Low, l.High, l.Beyond = l.Angles[from], l.Angles[to], l.Angles[len(l.Angles)-1]
+	l.Angles = l.Angles[from : to+1]
+	from, to = 0, len(l.Angles)-1
 	for i := from + 1; i <= to; i++ {
 		l.Widest = max(l.Widest, l.Angles[i]-l.Angles[i-1])
 	}

@@ -58,6 +58,8 @@ const (
 	Steps  // not above LeastStep
 	Within // a tolerance is negative, or that of heights 0
 	FootBolts
+	FewerThanMin // fewer bolts at the foot than the joint's least
+	BadHeight
 	BadPitch
 )
 
@@ -70,7 +72,8 @@ const (
 	MostAngles  = 60 // High-Low in steps
 
 	MostFootBolts         = 8
-	LeastPitch, MostPitch = 20.0, 2000.0 // mm
+	LeastPitch, MostPitch = 20.0, 2000.0  // mm
+	Lowest, Highest       = 100.0, 4000.0 // mm, of the heights
 )
 
 // frame is a car seen from the plate that is to be drilled.
@@ -85,6 +88,8 @@ type frame struct {
 	quarter plane.Point   // from there to its quarter chord, in the wing's frame
 	pitch   float64       // mm, between the wing's bolts
 	curve   model.WingCurve
+
+	standing []foot // on which the plate stands upright, once they are looked for
 
 	footD, headD       float64 // mm, diameters of the holes to be drilled
 	footRoom, headRoom float64 // mm, least distance between two holes of the foot, two of the head
@@ -117,6 +122,8 @@ func newFrame(c *model.Car, w Wish) (*frame, error) {
 		return nil, err
 	}
 	switch {
+	case f.wish.FootBolts < foot.MinBolts:
+		return nil, &Fault{FewerThanMin}
 	case len(f.bracket) < f.wish.FootBolts && len(c.Parts[0].Holes) > 0:
 		return nil, &Fault{FewBracketHoles}
 	case len(wing) != 2:
@@ -159,6 +166,11 @@ func (w *Wish) check() error {
 		return &Fault{FootBolts}
 	case !(w.HeightWithin > 0) || w.EndWithin < 0 || w.BehindWithin < 0:
 		return &Fault{Within}
+	}
+	for _, h := range w.Heights {
+		if !(h >= Lowest && h <= Highest) {
+			return &Fault{BadHeight}
+		}
 	}
 	for _, p := range w.Pitches {
 		if !(p >= LeastPitch && p <= MostPitch) {

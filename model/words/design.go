@@ -29,6 +29,10 @@ func DesignFault(f *design.Fault, u units.System) string {
 		return fmt.Sprintf("the step must be at least %s°, and the angles at most %d steps", units.Fixed(design.LeastStep/plane.Deg, 1), design.MostAngles)
 	case design.Within:
 		return "the tolerance of the heights must be more than 0, the others 0 or more"
+	case design.FewerThanMin:
+		return "the car file's joint at the foot asks for more bolts (min_bolts) than --foot-bolts: give as many, or change the file"
+	case design.BadHeight:
+		return fmt.Sprintf("heights must be %s to %s", u.Length(design.Lowest), u.Length(design.Highest))
 	case design.FootBolts:
 		return fmt.Sprintf("the foot must have 2 to %d bolts", design.MostFootBolts)
 	case design.BadPitch:
@@ -77,12 +81,18 @@ func Proposal(p *design.Proposal, u units.System) []string {
 			p.Rears, u.Dimension(p.Pitch)),
 		stands,
 	}
+	if n := p.Further(); n > 0 {
+		lines = append(lines, fmt.Sprintf("%s at other heights or angles come with it", units.Count(n, "further setting")))
+	}
 	lo, hi := plane.Box(p.Plate().Outline)
 	size := fmt.Sprintf("plate %s by %s", u.Length(hi.X-lo.X), u.Length(hi.Z-lo.Z))
 	if kg, ok := strength.PlateMass(p.Plate()); ok {
 		size += fmt.Sprintf(", %s %s", units.Fixed(kg/units.Masses[u.MassUnit()], 1), u.MassUnit())
 	}
 	size += fmt.Sprintf("; wing's front bolt up to %s above the foot's highest", u.Length(p.Arm))
+	if p.Hang > 1 {
+		size += fmt.Sprintf("; its lowest hole up to %s below the bracket's", u.Length(p.Hang))
+	}
 	if p.Slot > 0 {
 		size += "; slot in the panel " + u.Length(p.Slot)
 	}
@@ -91,8 +101,17 @@ func Proposal(p *design.Proposal, u units.System) []string {
 
 // DesignLevel says what a plate gives at one height.
 func DesignLevel(l *design.Level, p *design.Proposal, u units.System) string {
-	text := fmt.Sprintf("%s: %s to %s, %s, steps up to %s", u.Length(l.Height), degrees(l.Low), degrees(l.High), units.Count(len(l.Angles), "angle"),
-		degrees(l.Widest))
+	text := u.Length(l.Height)
+	if l.Highest-l.Lowest > 1 {
+		text += fmt.Sprintf(" (%s to %s)", u.LengthFigure(l.Lowest), u.LengthFigure(l.Highest))
+	}
+	text += fmt.Sprintf(": %s to %s, %s", degrees(l.Low), degrees(l.High), units.Count(len(l.Angles), "angle"))
+	if len(l.Angles) > 1 {
+		text += ", steps up to " + degrees(l.Widest)
+	}
+	if l.Beyond > l.High+0.05*plane.Deg {
+		text += ", and on to " + degrees(l.Beyond)
+	}
 	if l.Breaking == 0 {
 		return text + "; all keep the limits"
 	}
@@ -103,10 +122,14 @@ func DesignLevel(l *design.Level, p *design.Proposal, u units.System) string {
 // DesignBound says how far from the fewest holes a plate may be.
 func DesignBound(d *design.Designed) string {
 	have := d.Proposals[0].Holes()
-	if have <= d.Bound {
-		return "No plate for this has fewer holes."
+	switch {
+	case d.Turns:
+		return fmt.Sprintf("How few holes would do is not known: the bracket's own holes take a plate at more than one angle. The fewest found are %d, of %s compared.",
+			have, units.Count(d.Looked, "plate"))
+	case have <= d.Bound:
+		return "By counting, no plate for this has fewer holes."
 	}
-	return fmt.Sprintf("Counting says that no plate for this has fewer than %s; the fewest found are %d. %s for this were compared.",
+	return fmt.Sprintf("Counting says that no plate for this has fewer than %s; the fewest found are %d. %s compared.",
 		units.Count(d.Bound, "hole"), have, units.Count(d.Looked, "plate"))
 }
 
