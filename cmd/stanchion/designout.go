@@ -73,29 +73,14 @@ func writeDesign(cmd *cobra.Command, name, to string, one *design.Proposal) erro
 	if err != nil {
 		return err
 	}
-	plate, wing, foot := one.Plate(), &one.Car.Parts[2], one.Car.Joints[0]
-	edits := []func([]byte) (carfile.Edit, error){
-		func(b []byte) (carfile.Edit, error) { return carfile.SetHoles(b, plate.Name, plate.Holes) },
-		func(b []byte) (carfile.Edit, error) { return carfile.SetOutline(b, plate.Name, plate.Outline) },
-		func(b []byte) (carfile.Edit, error) { return carfile.SetCutouts(b, plate.Name, nil) },
-		func(b []byte) (carfile.Edit, error) { return carfile.SetHoles(b, wing.Name, wing.Holes) },
-		func(b []byte) (carfile.Edit, error) { return carfile.SetMinBolts(b, foot.Name, foot.MinBolts) },
-	}
-	for _, edit := range edits {
-		e, err := edit(text)
-		if err != nil {
-			return fmt.Errorf("%s: %w", name, err)
-		}
-		text = carfile.Apply(text, []carfile.Edit{e})
-	}
-	if err := carfile.Check(to, text); err != nil {
-		return fmt.Errorf("%s is not written, since it would have faults:\n%w", to, err)
+	if text, err = carfile.WithPlate(to, text, one.Car); err != nil {
+		return fmt.Errorf("%s is not written: %w", to, err)
 	}
 	if err := writeNew(map[string][]byte{to: text}); err != nil {
 		return err
 	}
 	p := out(cmd)
-	p.f("\nwrote %s; next:\n  stanchion map %[1]s\n  stanchion draw %[1]s %s -o plate.pdf\n  stanchion strength %[1]s\n", units.Printable(to), units.Printable(plate.Name))
+	p.f("\nwrote %s; next:\n  stanchion map %[1]s\n  stanchion draw %[1]s %s -o plate.pdf\n  stanchion strength %[1]s\n", units.Printable(to), units.Printable(one.Plate().Name))
 	return p.err
 }
 
