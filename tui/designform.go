@@ -175,7 +175,7 @@ func (f plateForm) note(m Model, i int) string {
 
 // columns of the form: names, and what stands beside a line, where there is room.
 const (
-	wishNames, wishBriefNames = 24, 13
+	wishNames, wishBriefNames = 25, 13
 	wishNotes                 = 28
 )
 
@@ -202,7 +202,12 @@ func (f plateForm) view(m Model) (string, bool) {
 		}
 		in := f.form.Fields[i]
 		in.Width = field - 1
-		line := mark + name + strings.Repeat(" ", max(names-2-ansi.StringWidth(name), 1)) + in.View()
+		in.SetCursor(in.Position()) // which finds the part to show anew
+		shown := in.View()
+		if i != f.form.At && in.Value() != "" {
+			shown = ansi.Truncate(in.Value(), field-1, "…")
+		}
+		line := mark + name + strings.Repeat(" ", max(names-2-ansi.StringWidth(name), 1)) + shown
 		line += strings.Repeat(" ", max(names+field+1-ansi.StringWidth(line), 1))
 		if i == f.form.At && f.fault != "" {
 			fault := widgets.Wrap(m.glyphs.Spell(units.Printable(f.fault)), notes)
@@ -218,6 +223,9 @@ func (f plateForm) view(m Model) (string, bool) {
 			style = assumedStyle
 		}
 		lines = append(lines, line+style.Render(ansi.Truncate(note, notes, "…")))
+	}
+	if at := f.form.Fields[f.form.At]; ansi.StringWidth(at.Value()) >= field-1 { // the line has no room for all of it
+		lines = append(append(lines, ""), m.wrapped(wishFields()[f.form.At].name+": "+at.Value(), m.width)...)
 	}
 	foot := quietStyle.Render(m.footerOf(f))
 	if m.message != "" {

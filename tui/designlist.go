@@ -34,7 +34,7 @@ func (p plateMode) bindings(m Model) []binding {
 	return []binding{
 		{keys: []string{"down", "right", "j", "l", "tab"}, label: "↑↓ choose", does: "the next plate", run: nextPlate(1)},
 		{keys: []string{"up", "left", "k", "h", "shift+tab"}, does: "the plate before", run: nextPlate(-1)},
-		{keys: []string{"enter"}, label: "enter walk through it", does: "walk through its settings as if it were on the car", run: func(m Model, _ string) (Model, tea.Cmd) { return m.walkProposal() }},
+		{keys: []string{"enter"}, label: "enter walk", does: "walk through its settings as if it were on the car", run: func(m Model, _ string) (Model, tea.Cmd) { return m.walkProposal() }},
 		{keys: []string{"W", "S"}, label: "W write", does: "write it to a new car file", run: func(m Model, _ string) (Model, tea.Cmd) { return m.askPlateFile() }},
 		{keys: []string{"i", "e"}, label: "i wish", does: "change what is wanted", run: func(m Model, _ string) (Model, tea.Cmd) { return m.with(newPlateForm(m)), nil }},
 		{keys: []string{"z"}, label: "z picture", does: "its picture over the whole screen, and back", run: func(m Model, _ string) (Model, tea.Cmd) {
@@ -167,7 +167,7 @@ func (m Model) plateHead() []string {
 
 // plateCaution are the lines of caution that always stand there.
 func (m Model) plateCaution() (lines []string) {
-	for _, l := range append(m.wrapped(words.PlateCaution, m.width), m.wrapped(words.Caution, m.width)...) {
+	for _, l := range m.wrapped(words.PlateCaution+" "+words.Caution, m.width) {
 		lines = append(lines, quietStyle.Render(l))
 	}
 	return lines

@@ -59,8 +59,8 @@ type plateHolds struct {
 	text    string
 }
 
-// plateSolves is how many ways of bolting a proposal have their plates solved: the most critical one.
-const plateSolves = 1
+// plateSolves is how many ways of bolting a proposal have their plates solved at most, in the background: the most critical ones.
+const plateSolves = 12
 
 // foundMsg answers the search with the number asked.
 type foundMsg struct {
@@ -73,7 +73,7 @@ type foundMsg struct {
 type partMsg struct {
 	asked int
 	part  float64
-	next  tea.Cmd
+	done  *atomic.Uint64 // says how far it is later
 }
 
 // toldMsg says more of a proposal of the search with the number asked.
@@ -99,7 +99,7 @@ func (m Model) searchPlates(w plateWish) (Model, tea.Cmd) {
 	if search == nil {
 		search = design.Design
 	}
-	var done atomic.Uint64
+	done := new(atomic.Uint64)
 	car, asked := m.carToDesign(), p.asked
 	find := func() tea.Msg {
 		d, err := search(ctx, car, w.Wish, func(x float64) { done.Store(math.Float64bits(x)) })
@@ -108,9 +108,14 @@ func (m Model) searchPlates(w plateWish) (Model, tea.Cmd) {
 	if m.words { // where commands go one after the other
 		return m, find
 	}
-	var look tea.Cmd
-	look = tea.Tick(progressEvery, func(time.Time) tea.Msg { return partMsg{asked, math.Float64frombits(done.Load()), look} })
-	return m, tea.Batch(find, look)
+	return m, tea.Batch(find, lookAt(asked, done))
+}
+
+// lookAt says after a moment how far a search is.
+func lookAt(asked int, done *atomic.Uint64) tea.Cmd {
+	return tea.Tick(progressEvery, func(time.Time) tea.Msg {
+		return partMsg{asked, math.Float64frombits(done.Load()), done}
+	})
 }
 
 // stopPlates ends the work on plates that is going on.
@@ -127,7 +132,7 @@ func (msg partMsg) take(m Model) (Model, tea.Cmd) {
 		return m, nil
 	}
 	m.plates.part = max(msg.part, m.plates.part)
-	return m, msg.next
+	return m, lookAt(msg.asked, msg.done)
 }
 
 // take shows what was found; where nothing was, or something is wrong with the wish, the form is open again and says it.

@@ -29,7 +29,7 @@ func (m Model) plateColumns(heights bool) []plateColumn {
 	d, u := m.plates.found, m.units
 	at := func(n int) *design.Proposal { return &d.Proposals[n] }
 	all := []plateColumn{
-		{head: [2]string{"holes", "foot+front+rear"}, best: design.FewestHoles, cell: func(_ Model, n int) string {
+		{head: [2]string{"holes", "foot+wing"}, best: design.FewestHoles, cell: func(_ Model, n int) string {
 			p := at(n)
 			return fmt.Sprintf("%d: %d+%d+%d", p.Holes(), p.Foot, p.Fronts, p.Rears)
 		}},
@@ -44,14 +44,14 @@ func (m Model) plateColumns(heights bool) []plateColumn {
 		}
 		all = append(all, plateColumn{head: [2]string{"widest", "step °"}, best: design.FinestSteps, less: 2, cell: func(_ Model, n int) string { return units.Fixed(at(n).Widest/plane.Deg, 1) }})
 	} else {
-		all = append(all, plateColumn{head: [2]string{"angles, step", units.Count(len(d.Wish.Heights), "height")}, best: design.FinestSteps,
+		all = append(all, plateColumn{head: [2]string{"angles, by", units.Count(len(d.Wish.Heights), "height")}, best: design.FinestSteps,
 			cell: func(_ Model, n int) string { return words.PlateSteps(at(n).Levels) }})
 	}
 	all = append(all,
 		plateColumn{head: [2]string{"break", "a limit"}, best: noMerit, cell: func(_ Model, n int) string { return words.PlateBreaking(at(n)) },
 			bad: func(_ Model, n int) bool { return !strings.HasPrefix(words.PlateBreaking(at(n)), "0 ") }},
 		plateColumn{head: [2]string{"arm", u.LengthUnit()}, best: design.ShortestArm, less: 3, cell: func(_ Model, n int) string { return u.LengthFigure(at(n).Arm) }},
-		plateColumn{head: [2]string{"weight", u.MassUnit()}, best: design.Lightest, less: 4, cell: func(_ Model, n int) string {
+		plateColumn{head: [2]string{u.MassUnit(), ""}, best: design.Lightest, less: 4, cell: func(_ Model, n int) string {
 			kg, ok := strength.PlateMass(at(n).Plate())
 			if !ok {
 				return units.NotGiven
@@ -66,13 +66,13 @@ func (m Model) plateColumns(heights bool) []plateColumn {
 		all = append(all, plateColumn{head: [2]string{"slot", u.LengthUnit()}, best: design.ShortestSlot, less: 5, cell: func(_ Model, n int) string { return u.LengthFigure(at(n).Slot) }})
 	}
 	return append(all,
-		plateColumn{head: [2]string{"bolts go", "in, " + u.Fine(m.plates.wish.off) + " off"}, best: noMerit, less: 1, cell: func(m Model, n int) string {
+		plateColumn{head: [2]string{"bolts in", u.FineFigure(m.plates.wish.off) + " off"}, best: noMerit, less: 1, cell: func(m Model, n int) string {
 			if a := m.plates.told[n].accuracy; a != nil {
 				return fmt.Sprintf("%.0f %%", 100*a.Fit)
 			}
 			return "…"
 		}},
-		plateColumn{head: [2]string{"strength", "in the limits"}, best: noMerit, cell: func(m Model, n int) string {
+		plateColumn{head: [2]string{"strength", ""}, best: noMerit, cell: func(m Model, n int) string {
 			if h := m.plates.told[n].holds; h != nil {
 				return h.brief
 			}

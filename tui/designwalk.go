@@ -92,7 +92,7 @@ func (m Model) proposalText() string {
 	if s, ok := m.plates.saved[m.proposed.n]; ok {
 		state = "in " + units.Printable(filepath.Base(s.name))
 		if s.holes != len(m.unsaved) {
-			state += " without all its holes"
+			state = "new holes not saved"
 		}
 	}
 	return fmt.Sprintf("PROPOSAL %d of %d, %s", m.proposed.n+1, m.proposed.of, state)
@@ -129,7 +129,10 @@ func (m Model) plateFile(n int) string {
 }
 
 // askPlateFile asks for the name of the file that a proposal is written to.
-func (m Model) askPlateFile() (Model, tea.Cmd) {
+func (m Model) askPlateFile() (Model, tea.Cmd) { return m.askPlateFileAgain("", nil) }
+
+// askPlateFileAgain asks for it with what was typed before and what was wrong with that.
+func (m Model) askPlateFileAgain(typed string, fault error) (Model, tea.Cmd) {
 	src := m.plateSource()
 	if m.marked() == nil && m.proposed == nil {
 		return m, nil
@@ -160,7 +163,7 @@ func (m Model) askPlateFile() (Model, tea.Cmd) {
 					name = next.Name
 				}
 			}
-			return plateWrittenMsg{asked, n, savedPlate{name, holes}, err}
+			return plateWrittenMsg{asked, n, text, savedPlate{name, holes}, err}
 		}, nil
 	}
 	var cmd tea.Cmd
@@ -171,19 +174,30 @@ func (m Model) askPlateFile() (Model, tea.Cmd) {
 		m, cmd = m.prompt("new car file", "a name; no file is overwritten", take)
 	}
 	p, _ := in[promptMode](m)
-	p.input.SetValue(m.plateFile(n))
+	if typed == "" {
+		typed = m.plateFile(n)
+	}
+	p.input.SetValue(typed)
 	p.input.CursorEnd()
+	if fault != nil {
+		p.fault = "not written: " + units.Printable(strings.ReplaceAll(fault.Error(), "\n", "; "))
+	}
 	return m.with(p), cmd
 }
 
 // plateWrittenMsg says where a proposal was written to, or why not.
 type plateWrittenMsg struct {
 	asked, n int
+	typed    string
 	saved    savedPlate
 	err      error
 }
 
 func (msg plateWrittenMsg) take(m Model) (Model, tea.Cmd) {
+	_, listed := in[plateMode](m)
+	if msg.err != nil && (listed || m.proposed != nil && m.walking()) {
+		return m.askPlateFileAgain(msg.typed, msg.err)
+	}
 	if msg.err != nil {
 		m.message = "not written: " + units.Printable(strings.ReplaceAll(msg.err.Error(), "\n", "; "))
 		return m, nil

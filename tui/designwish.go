@@ -2,6 +2,7 @@ package tui
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -88,8 +89,13 @@ func wishFields() []wishField {
 			read: one(func(w *plateWish, x float64) { w.Step = x * plane.Deg })},
 		{name: "ends may fall short by", brief: "ends ±", hint: text("0.5°"), bare: bareAngle, usual: text("0.5°"),
 			read: one(func(w *plateWish, x float64) { w.EndWithin = x * plane.Deg })},
-		{name: "bolts at the foot", brief: "foot bolts", hint: text("4"), faults: []design.Problem{design.FootBolts, design.FewBracketHoles},
-			present: func(m Model) string { return units.Fixed(float64(max(4, m.base.Joints[0].MinBolts)), 0) },
+		{name: "bolts at the foot", brief: "foot bolts", hint: text("4"), blank: func(Model) string { return "blank: 4, or min_bolts" }, faults: []design.Problem{design.FootBolts, design.FewBracketHoles},
+			present: func(m Model) string {
+				if m.row() == nil {
+					return ""
+				}
+				return fmt.Sprint(len(m.row().Fits[0].Pairs))
+			},
 			read: func(w *plateWish, xs []float64, _ units.System) error {
 				if xs[0] != math.Trunc(xs[0]) || xs[0] < 1 {
 					return errors.New("a whole number of bolts")

@@ -189,4 +189,4 @@ func PlateBreaking(p *design.Proposal) string {
 }
 
 // PlateCaution stands wherever plates are proposed, beside Caution.
-const PlateCaution = "Outlines are drafts: look at the gaps, and make a plywood template first."
+const PlateCaution = "Draft outlines: check the gaps, and make a plywood template first."
