@@ -68,19 +68,19 @@ func (plateForm) bindings(m Model) []binding {
 		f, _ := in[plateForm](m)
 		return f.moved(m, by)
 	}
-	return append(moving(move),
-		binding{keys: []string{"enter"}, label: "enter accepts all and looks for plates", does: "accept every line, and look for plates",
+	return append([]binding{
+		{keys: []string{"enter"}, label: "enter accepts all and looks for plates", does: "accept every line, and look for plates",
 			run: func(m Model, _ string) (Model, tea.Cmd) {
 				f, _ := in[plateForm](m)
 				return f.accept(m)
 			}},
-		binding{keys: []string{"esc"}, label: "esc back", does: "go back; what is typed stays",
+		{keys: []string{"esc"}, label: "esc back", does: "go back; what is typed stays",
 			run: func(m Model, _ string) (Model, tea.Cmd) {
 				f, _ := in[plateForm](m)
 				return f.leave(m), nil
 			}},
 		quitting(),
-	)
+	}, moving(move)...)
 }
 
 // moved echoes the line with its unit, says what is wrong with it, and goes to another one.
@@ -217,8 +217,11 @@ func (f plateForm) view(m Model) (string, bool) {
 			}
 			continue
 		}
-		note := f.note(m, i)
-		style := quietStyle
+		note, style := f.note(m, i), quietStyle
+		if err := w.check(in.Value(), m.units); err != nil && i != f.form.At && f.from[i] == fromPerson {
+			lines = append(lines, line+faultStyle.Render(ansi.Truncate(m.glyphs.Spell(units.Printable(err.Error())), notes, "…")))
+			continue
+		}
 		if f.from[i] == fromCar && in.Value() != "" {
 			style = assumedStyle
 		}
@@ -295,6 +298,12 @@ func (f plateForm) typed(w *walker, text string) {
 		f.from = slices.Clone(f.from)
 		f.from[f.form.At] = fromPerson
 		w.m.plates.unlooked = true
+		if err := wishFields()[f.form.At].check(f.form.Fields[f.form.At].Value(), w.m.units); err != nil {
+			f.fault = err.Error()
+			w.m = w.m.with(f)
+			f.ask(w)
+			return
+		}
 	}
 	if f.form.At < len(f.form.Fields)-1 {
 		f.form, _ = f.form.Jumped(f.form.At + 1)

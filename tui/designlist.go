@@ -36,14 +36,6 @@ func (p plateMode) bindings(m Model) []binding {
 		{keys: []string{"up", "left", "k", "h", "shift+tab"}, does: "the plate before", run: nextPlate(-1)},
 		{keys: []string{"enter"}, label: "enter walk", does: "walk through its settings as if it were on the car", run: func(m Model, _ string) (Model, tea.Cmd) { return m.walkProposal() }},
 		{keys: []string{"W", "S"}, label: "W write", does: "write it to a new car file", run: func(m Model, _ string) (Model, tea.Cmd) { return m.askPlateFile() }},
-		{keys: []string{"i", "e"}, label: "i wish", does: "change what is wanted", run: func(m Model, _ string) (Model, tea.Cmd) { return m.with(newPlateForm(m)), nil }},
-		{keys: []string{"z"}, label: "z picture", does: "its picture over the whole screen, and back", run: func(m Model, _ string) (Model, tea.Cmd) {
-			p, _ := in[plateMode](m)
-			p.picture = !p.picture
-			return m.with(p), nil
-		}},
-		{keys: []string{"pgdown", " "}, label: "space more", does: "more of what is said of it", run: scrollPlate(1)},
-		{keys: []string{"pgup"}, does: "what is said of it, back", run: scrollPlate(-1)},
 		{keys: []string{"esc", "q", "*"}, label: "esc back", does: "go back; the plates stay", run: func(m Model, k string) (Model, tea.Cmd) {
 			p, _ := in[plateMode](m)
 			if p.picture && k != "*" {
@@ -52,6 +44,14 @@ func (p plateMode) bindings(m Model) []binding {
 			}
 			return closeMode(m, k)
 		}},
+		{keys: []string{"i", "e"}, label: "i wish", does: "change what is wanted", run: func(m Model, _ string) (Model, tea.Cmd) { return m.with(newPlateForm(m)), nil }},
+		{keys: []string{"z"}, label: "z picture", does: "its picture over the whole screen, and back", run: func(m Model, _ string) (Model, tea.Cmd) {
+			p, _ := in[plateMode](m)
+			p.picture = !p.picture
+			return m.with(p), nil
+		}},
+		{keys: []string{"pgdown", " "}, label: "space more", does: "more of what is said of it", run: scrollPlate(1)},
+		{keys: []string{"pgup"}, does: "what is said of it, back", run: scrollPlate(-1)},
 		quitting(),
 	}
 }
@@ -218,7 +218,7 @@ func (p plateMode) view(m Model) (string, bool) {
 	body := widgets.Rect{X: 0, Y: 1, W: m.width, H: max(m.height-3-len(caution), 0)}
 	switch {
 	case m.plates.found == nil:
-		screen.Put(widgets.Rect{X: 0, Y: 0, W: m.width, H: m.height}, append(m.plateHead(), "", m.progressLine()))
+		screen.Put(widgets.Rect{X: 0, Y: 0, W: m.width, H: max(m.height-2-len(caution), 0)}, append(m.plateHead(), "", m.progressLine()))
 	case p.picture:
 		screen.Put(widgets.Rect{X: 0, Y: 0, W: m.width, H: 1}, m.plateHead())
 		screen.Pane(body, m.plateTitle(body.W), m.plateView)
@@ -259,7 +259,7 @@ func (m Model) plateKeys(p plateMode) (parts []string) {
 func (m Model) progressLine() string {
 	const wide = 30
 	full := int(m.plates.part*wide + 0.5)
-	return fmt.Sprintf("trying plates  %s%s  %.0f %%", strings.Repeat("█", full), strings.Repeat("░", wide-full), 100*m.plates.part)
+	return fmt.Sprintf("trying plates  %s%s  %.0f %%", strings.Repeat("█", full), strings.Repeat("·", wide-full), 100*m.plates.part)
 }
 
 func (p plateMode) tell(w *walker) {

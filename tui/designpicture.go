@@ -10,7 +10,7 @@ import (
 
 // signs of the holes of a plate that is proposed: those for the bracket, those for the wing's front bolt and its rear one.
 const (
-	signFoot  = "◇"
+	signFoot  = "┼"
 	signFront = "○"
 	signRear  = "●"
 )

@@ -38,12 +38,19 @@ func (m Model) plateColumns(heights bool) []plateColumn {
 		all = append(all, plateColumn{head: [2]string{"bolts", "apart " + u.LengthUnit()}, best: noMerit, less: 1, cell: func(_ Model, n int) string { return u.DimensionFigure(at(n).Pitch) }})
 	}
 	if heights {
+		of := noMerit
+		if len(d.Wish.Heights) == 1 {
+			of = design.FinestSteps
+		}
 		for i, h := range d.Wish.Heights {
-			all = append(all, plateColumn{head: [2]string{"at " + u.LengthFigure(h), "angles"}, best: noMerit,
+			all = append(all, plateColumn{head: [2]string{"at " + u.LengthFigure(h), "angles"}, best: of,
 				cell: func(_ Model, n int) string { return words.PlateSteps(at(n).Levels[i : i+1]) }})
 		}
+	}
+	if heights && len(d.Wish.Heights) > 1 {
 		all = append(all, plateColumn{head: [2]string{"widest", "step °"}, best: design.FinestSteps, less: 2, cell: func(_ Model, n int) string { return units.Fixed(at(n).Widest/plane.Deg, 1) }})
-	} else {
+	}
+	if !heights {
 		all = append(all, plateColumn{head: [2]string{"angles, by", units.Count(len(d.Wish.Heights), "height")}, best: design.FinestSteps,
 			cell: func(_ Model, n int) string { return words.PlateSteps(at(n).Levels) }})
 	}
@@ -124,12 +131,14 @@ func (m Model) plateLines(all []plateColumn) (lines []string, width int) {
 		}
 	}
 	for _, c := range all {
+		c.head = [2]string{m.glyphs.Spell(c.head[0]), m.glyphs.Spell(c.head[1])}
 		wide := max(ansi.StringWidth(c.head[0]), ansi.StringWidth(c.head[1]))
 		cells := make([]string, len(d.Proposals))
 		for n := range d.Proposals {
 			if cells[n] = c.cell(m, n); c.best != noMerit && merit(&d.Proposals[n], c.best) {
 				cells[n] += "*"
 			}
+			cells[n] = m.glyphs.Spell(cells[n])
 			wide = max(wide, ansi.StringWidth(cells[n]))
 		}
 		pad := func(text string) string { return text + strings.Repeat(" ", wide-ansi.StringWidth(text)+2) }

@@ -264,21 +264,32 @@ func (f wishField) echoed(text string, u units.System) string {
 	return text + "°"
 }
 
+// check reads one line.
+func (f wishField) check(text string, u units.System) error {
+	if text = strings.TrimSpace(text); text == "" {
+		if f.blank == nil {
+			return errors.New("give it, such as " + f.hint(u))
+		}
+		return nil
+	}
+	xs, err := f.numbers(text, u)
+	if err != nil {
+		return err
+	}
+	return f.read(new(plateWish), xs, u)
+}
+
 // readWish reads the lines; at says which one is at fault.
 func readWish(texts []string, u units.System) (w plateWish, at int, err error) {
 	for i, f := range wishFields() {
-		text := strings.TrimSpace(texts[i])
-		if text == "" {
-			if f.blank == nil {
-				return w, i, errors.New("give it, such as " + f.hint(u))
-			}
+		if err := f.check(texts[i], u); err != nil {
+			return w, i, err
+		}
+		if strings.TrimSpace(texts[i]) == "" {
 			continue
 		}
-		xs, err := f.numbers(text, u)
-		if err == nil {
-			err = f.read(&w, xs, u)
-		}
-		if err != nil {
+		xs, _ := f.numbers(texts[i], u)
+		if err := f.read(&w, xs, u); err != nil {
 			return w, i, err
 		}
 	}

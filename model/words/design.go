@@ -136,7 +136,8 @@ func Accuracy(a design.Accuracy, p *design.Proposal, u units.System) []string {
 func degrees2(rad float64) string { return units.Fixed(rad/plane.Deg, 2) + "°" }
 
 // lines of the explorer's form that the commands' flags are.
-var wishLines = strings.NewReplacer("with --foot-bolts", "in the line bolts at the foot", "a wider --height-within", "heights that may be further off", "a wider --step", "wider steps",
+var wishLines = strings.NewReplacer("a wider --step or --height-within", "wider steps, or heights that may be further off",
+	"with --foot-bolts", "in the line bolts at the foot", "a wider --height-within", "heights that may be further off", "a wider --step", "wider steps",
 	"a longer --pitch between the wing's bolts", "the wing's bolts further apart")
 
 // WishFault is DesignFault for who has a form before him, not flags.
