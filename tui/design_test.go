@@ -70,7 +70,7 @@ func TestGoldenPlates(t *testing.T) {
 	}
 	golden(t, "plates-picture", keys(t, proposing(t, 80, 24), "down", "z"))
 	golden(t, "plates-ascii", keys(t, toldOf(t, proposing(t, 80, 24)).With(widgets.ASCII), "down"))
-	golden(t, "plates-imperial", keys(t, opened(t, "roadster", 80, 24), "u", "*", "down", "down"))
+	golden(t, "plates-imperial", keys(t, opened(t, "coupe", 80, 24), "u", "*", "down", "down"))
 	m := send(keys(t, opened(t, "coupe", 80, 24), "*"), keyMsg("enter"))
 	golden(t, "plates-search", send(m, partMsg{m.plates.asked, 0.4, nil}))
 	golden(t, "plates-walk-80x24", keys(t, proposing(t, 80, 24), "enter"))
@@ -229,6 +229,22 @@ func TestOldPlatesAreDropped(t *testing.T) {
 	}
 }
 
+// A click marks a proposal.
+func TestClickOnAPlate(t *testing.T) {
+	m := proposing(t, 80, 24)
+	at := len(m.plateHead()) + 2
+	for n := range m.plates.found.Proposals {
+		got := send(m, tea.MouseMsg{X: 10, Y: at + n, Action: tea.MouseActionPress, Button: tea.MouseButtonLeft})
+		if got.plates.at != n || !strings.HasPrefix(strings.Split(ansi.Strip(got.View()), "\n")[at+n], "▸") {
+			t.Errorf("a click on plate %d marks %d", n+1, got.plates.at+1)
+		}
+	}
+	down := send(m, tea.MouseMsg{X: 60, Y: 20, Action: tea.MouseActionPress, Button: tea.MouseButtonWheelDown})
+	if as[plateMode](down).scroll == 0 || down.View() == m.View() {
+		t.Error("the wheel does not scroll what is said")
+	}
+}
+
 // A proposal is written to a new file, with the holes that were added while it was walked through; a name that exists is asked for again; what
 // comes from outside never reaches the terminal raw.
 func TestWriteAProposal(t *testing.T) {
@@ -316,6 +332,10 @@ func TestPlatesOfAnotherCar(t *testing.T) {
 	saloon, err := carfile.Demo("saloon")
 	if err != nil {
 		t.Fatal(err)
+	}
+	listed := settle(t, send(keys(t, m, "*"), seenMsg{stamp: "x", car: saloon}))
+	if !strings.Contains(firstLine(listed), "The car file has changed since") {
+		t.Errorf("plates of another car are shown as this one's: %q", firstLine(listed))
 	}
 	m = settle(t, send(m, seenMsg{stamp: "x", car: saloon}))
 	if m = keys(t, m, "*"); isOpen[plateMode](m) {

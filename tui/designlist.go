@@ -157,12 +157,37 @@ func (m Model) plateHead() []string {
 		w = m.plates.found.Wish // bolts at the foot and the order of heights filled in
 	}
 	name := titleStyle.Render(m.car.Name) + "  new plates"
+	switch d := m.plates.found; {
+	case m.platesStale():
+		name = assumedStyle.Render("The car file has changed since: i looks again") + "  " + name
+	case d != nil:
+		name += quietStyle.Render(" · limits at " + m.units.Speed(d.Proposals[0].Table.Speed))
+	}
 	lines := []string{name}
 	wish := m.wrapped("For "+words.DesignWish(&w, m.units), m.width)
 	if len(wish) > 2 {
 		wish = append(wish[:1], ansi.Truncate(wish[1], m.width-1, "")+"…")
 	}
 	return append(lines, wish...)
+}
+
+// platesStale reports whether the car's file has changed since plates were looked for.
+func (m Model) platesStale() bool { return m.plates.found != nil && m.plates.car != m.base }
+
+// mouse marks the proposal under a click, and scrolls what is said of it.
+func (p plateMode) mouse(m Model, msg tea.MouseMsg) (Model, tea.Cmd) {
+	if m.plates.found == nil || p.picture {
+		return m, nil
+	}
+	switch n := msg.Y - len(m.plateHead()) - 2; {
+	case msg.Button == tea.MouseButtonWheelDown:
+		return scrollPlate(1)(m, "")
+	case msg.Button == tea.MouseButtonWheelUp:
+		return scrollPlate(-1)(m, "")
+	case msg.Button == tea.MouseButtonLeft && n >= 0 && n < len(m.plates.found.Proposals):
+		return m.toPlate(n), nil
+	}
+	return m, nil
 }
 
 // plateCaution are the lines of caution that always stand there.
@@ -268,6 +293,10 @@ func (p plateMode) tell(w *walker) {
 		w.say("Trying plates, %.0f percent. esc stops.", 100*m.plates.part)
 		return
 	}
+	if m.platesStale() {
+		w.say("The car file has changed since these were looked for: i looks again.")
+	}
+	w.say("Limits at %s.", m.units.Speed(m.plates.found.Proposals[0].Table.Speed))
 	w.say("New plates %s.", strings.ToLower(words.DesignWish(&m.plates.found.Wish, m.units)))
 	for i := range m.plates.found.Proposals {
 		mark := ""
