@@ -218,7 +218,7 @@ func (f plateForm) view(m Model) (string, bool) {
 			continue
 		}
 		note, style := f.note(m, i), quietStyle
-		if err := w.check(in.Value(), m.units); err != nil && i != f.form.At && f.from[i] == fromPerson {
+		if err := w.check(in.Value(), m.units); err != nil && i != f.form.At && f.from[i] == fromPerson && in.Value() != "" {
 			lines = append(lines, line+faultStyle.Render(ansi.Truncate(m.glyphs.Spell(units.Printable(err.Error())), notes, "…")))
 			continue
 		}

@@ -122,7 +122,11 @@ func (p plateMode) said(m Model, w int) (lines []string) {
 func (m Model) plateSays(n int) (lines []string) {
 	d := m.plates.found
 	one, told := &d.Proposals[n], m.plates.told[n]
-	lines = append(lines, upper(words.Merits(one))+" of those shown (*).")
+	star := " (*)"
+	if m.words {
+		star = ""
+	}
+	lines = append(lines, upper(words.Merits(one))+" of those shown"+star+".")
 	if s, ok := m.plates.saved[n]; ok {
 		lines = append(lines, "Written to "+units.Printable(s.name)+".")
 	}
@@ -155,6 +159,9 @@ func (m Model) plateHead() []string {
 	w := m.plates.wish.Wish
 	if m.plates.found != nil {
 		w = m.plates.found.Wish // bolts at the foot and the order of heights filled in
+	}
+	if w.FootBolts == 0 {
+		w.FootBolts = max(4, m.base.Joints[0].MinBolts) // what blank stands for
 	}
 	name := titleStyle.Render(m.car.Name) + "  new plates"
 	switch d := m.plates.found; {
@@ -299,6 +306,9 @@ func (p plateMode) tell(w *walker) {
 	w.say("Limits at %s.", m.units.Speed(m.plates.found.Proposals[0].Table.Speed))
 	w.say("New plates %s.", strings.ToLower(words.DesignWish(&m.plates.found.Wish, m.units)))
 	for i := range m.plates.found.Proposals {
+		if m.plates.said && i != m.plates.at { // all were said already
+			continue
+		}
 		mark := ""
 		if i == m.plates.at {
 			mark = ", marked"
@@ -309,6 +319,7 @@ func (p plateMode) tell(w *walker) {
 			w.say("%s", plainText(strings.ReplaceAll(l, "..", ".")))
 		}
 	}
+	w.m.plates.said = true
 	w.say("%s", plainText(words.DesignBound(m.plates.found)))
 	w.say("%s %s", words.PlateCaution, words.Caution)
 	w.say("A number marks a plate; enter walks through it, W writes it to a new car file, i changes the wish, esc goes back.")

@@ -34,6 +34,7 @@ type plating struct {
 	car   *model.Car // that was designed for, as its file has it
 	found *design.Designed
 	told  []plateTold // of each proposal
+	said  bool        // all of them were told in words
 	at    int         // the proposal that is marked
 
 	holes map[int][]drill.NewHole // that were added to proposals while they were walked through
@@ -93,7 +94,7 @@ func (m Model) searchPlates(w plateWish) (Model, tea.Cmd) {
 	p := m.plates
 	p.asked++
 	p.ctx, p.stop, p.searching, p.part = ctx, stop, true, 0
-	p.wish, p.car, p.found, p.told, p.at, p.holes, p.saved, p.unlooked = w, m.base, nil, nil, 0, nil, nil, false
+	p.wish, p.car, p.found, p.told, p.at, p.holes, p.saved, p.unlooked, p.said = w, m.base, nil, nil, 0, nil, nil, false, false
 	m.plates = p
 	search := m.src.Plate
 	if search == nil {

@@ -79,7 +79,7 @@ func (m Model) plateColumns(heights bool) []plateColumn {
 			}
 			return "…"
 		}},
-		plateColumn{head: [2]string{"strength", ""}, best: noMerit, cell: func(m Model, n int) string {
+		plateColumn{head: [2]string{"strength", "in limits"}, best: noMerit, cell: func(m Model, n int) string {
 			if h := m.plates.told[n].holds; h != nil {
 				return h.brief
 			}

@@ -141,7 +141,12 @@ func (m Model) askPlateFileAgain(typed string, fault error) (Model, tea.Cmd) {
 		m.message = "no file can be made from here: stanchion design --out FILE"
 		return m, nil
 	}
+	if m.proposed == nil && m.platesStale() {
+		m.message = "the car file has changed since these were looked for: i looks again"
+		return m, nil
+	}
 	car, n, holes := m.toWrite()
+	hint := "a name, such as " + units.Printable(m.plateFile(n)) + "; no file is overwritten"
 	take := func(m Model, text string) (Model, tea.Cmd, error) {
 		if text = strings.TrimSpace(text); text == "" {
 			return m, nil, errors.New("type a name for the new car file, or esc")
@@ -169,9 +174,9 @@ func (m Model) askPlateFileAgain(typed string, fault error) (Model, tea.Cmd) {
 	var cmd tea.Cmd
 	if m.proposed == nil {
 		p, _ := in[plateMode](m)
-		m, cmd = m.promptOver(p, "new car file", "a name; no file is overwritten", take)
+		m, cmd = m.promptOver(p, "new car file", hint, take)
 	} else {
-		m, cmd = m.prompt("new car file", "a name; no file is overwritten", take)
+		m, cmd = m.prompt("new car file", hint, take)
 	}
 	p, _ := in[promptMode](m)
 	if typed == "" {
@@ -196,6 +201,7 @@ type plateWrittenMsg struct {
 func (msg plateWrittenMsg) take(m Model) (Model, tea.Cmd) {
 	_, listed := in[plateMode](m)
 	if msg.err != nil && (listed || m.proposed != nil && m.walking()) {
+		m.message = ""
 		return m.askPlateFileAgain(msg.typed, msg.err)
 	}
 	if msg.err != nil {
