@@ -102,6 +102,9 @@ func commandActions() []action {
 }
 
 func (j commandJob) whyNot(m Model) string {
+	if m.proposed != nil {
+		return "not with a proposal: W writes it to a car file first"
+	}
 	if m.src.Run == nil {
 		return "only from the command line: stanchion " + j.command
 	}

@@ -50,6 +50,9 @@ func (d drillMode) keep(m Model, _ string) (Model, tea.Cmd) {
 	if n := len(d.also); n > 0 {
 		m.message = fmt.Sprintf("%d holes are kept until you quit; they are not in the car file", n+1)
 	}
+	if m.proposed != nil {
+		m.message = d.hole.ID + " is in the proposal; W writes all of it to a new car file"
+	}
 	return m.ask(m.laidOn(m.base), nil)
 }
 
@@ -63,6 +66,10 @@ func (d drillMode) write(m Model, _ string) (Model, tea.Cmd) {
 		d.sure = true
 		m.message = "it " + words.Trial(d.trial, m.units) + ": W again writes it all the same"
 		return m.with(d), nil
+	}
+	if m.proposed != nil {
+		m.message = "enter keeps the hole in the proposal; then W writes all of it to a new car file"
+		return m, nil
 	}
 	if m.src.AddHole == nil {
 		m.message = "a demo car cannot be changed: stanchion new FILE --demo NAME makes a copy"

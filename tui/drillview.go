@@ -39,7 +39,11 @@ func (m Model) laid() string {
 		text += " corrected"
 	}
 	if text != "" {
-		text = " [not in the file:" + text + "]"
+		where := "not in the file"
+		if m.proposed != nil {
+			where = "added"
+		}
+		text = " [" + where + ":" + text + "]"
 	}
 	return text
 }

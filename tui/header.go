@@ -24,6 +24,9 @@ func (m Model) header() string {
 		right = "working it out…  " + right
 	}
 	left := titleStyle.Render(m.car.Name)
+	if p := m.proposalText(); p != "" {
+		left = outsideStyle.Render(p) + "  " + left
+	}
 	if r := m.row(); r != nil && m.width >= 70 {
 		left += "  " + selectedStyle.Render(m.table.Name(r.Setting))
 		if m.is(r, m.onCar) {

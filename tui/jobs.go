@@ -125,10 +125,8 @@ func (m Model) jobLine(a action, w int) string {
 	if a.command != "" && w >= 100 {
 		text += "  (stanchion " + a.command + ")"
 	}
-	if a.whyNot != nil {
-		if why := a.whyNot(m); why != "" {
-			text += " — not now: " + why
-		}
+	if why := a.why(m); why != "" {
+		text += " — not now: " + why
 	}
 	return text
 }

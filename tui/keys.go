@@ -84,13 +84,14 @@ func keyGroups() []group {
 		}},
 		{"drill", []action{
 			{keys: []string{"d"}, label: "d drill", does: "try a new hole: it starts at the best place and runs along the curve on which the bolts go in", command: "hole try", finds: "new trial", run: Model.startDrill, whyNot: needsRows},
+			{keys: []string{"*"}, does: "design new plates from what is wanted: heights, angles, steps; within a proposal, back to the proposals", command: "design", finds: "new plates upright holes propose wish make bracket", run: Model.openPlates, whyNot: needsPlates},
 			{keys: []string{"U"}, does: "undo the last change: a hole, a correction, or what was written to the car file, of an earlier day too", finds: "back", run: Model.undo, whyNot: needsUndo},
 			{keys: []string{"ctrl+r"}, does: "redo what was undone", run: Model.redo, whyNot: needsRedo},
 		}},
 		{"log and measure", []action{
 			{keys: []string{"m"}, label: "m note", does: "note how this setting was, into the notebook beside the car file", command: "note add", finds: "log feel lap tyre pressure fuel ride height suspension", run: Model.openNote, whyNot: needsNotebook},
 			{keys: []string{"a"}, does: "level readings: type angles or heights measured with this setting on the car, see all, take one back", command: "datum --read", finds: "level spirit tape measured bracket floor face", run: Model.typeReading, whyNot: needsRows},
-			{keys: []string{"W"}, does: "write the correction that level readings gave, and that is applied, to the car file", command: "datum --write", finds: "save bracket", run: Model.writeTaken, whyNot: needsCorrection},
+			{keys: []string{"W"}, does: "write the correction that level readings gave, and that is applied, to the car file; of a proposal for a plate: all of it to a new car file", command: "datum --write", finds: "save bracket", run: Model.writeOut, whyNot: needsToWrite},
 		}},
 	}
 }
@@ -116,11 +117,9 @@ func (m Model) press(key string) (Model, tea.Cmd) {
 				continue
 			}
 			m.message = ""
-			if a.whyNot != nil {
-				if why := a.whyNot(m); why != "" {
-					m.message = why
-					return m, nil
-				}
+			if why := a.why(m); why != "" {
+				m.message = why
+				return m, nil
 			}
 			return a.run(m)
 		}
@@ -131,8 +130,8 @@ func (m Model) press(key string) (Model, tea.Cmd) {
 // whyNot says why a key does nothing now; "" when it does.
 func (m Model) whyNot(key string) string {
 	for _, a := range keyTable() {
-		if a.keys[0] == key && a.whyNot != nil {
-			return a.whyNot(m)
+		if a.keys[0] == key {
+			return a.why(m)
 		}
 	}
 	return ""
@@ -227,8 +226,14 @@ func (m Model) wouldLose() string {
 		return "the correction is not in the car file: q again drops it"
 	case len(m.readings.Readings) > 0:
 		return "the readings are not in a car file: q again drops them"
+	case m.proposed != nil && m.proposalUnsaved():
+		return "the proposal is not in a car file: W writes it to one, q again leaves without"
+	case m.proposed != nil:
+		return m.proposed.back.wouldLose()
 	case len(m.unsaved) > 0:
 		return "the new holes are not in the car file: q again drops them"
+	case m.plates.unlooked:
+		return "what is wanted of plates was not looked for: * goes on with it, q again drops it"
 	case m.targetDraft != nil:
 		return "the target that was typed is not taken: i goes on with it, q again drops it"
 	}
@@ -240,6 +245,9 @@ func (m Model) leave() (Model, tea.Cmd) {
 	if m.walking() {
 		if m.picking() {
 			return m.stopPicking()
+		}
+		if m.large == notLarge && m.proposed != nil {
+			return m.leaveProposal()
 		}
 		m.large = notLarge
 	}

@@ -87,6 +87,8 @@ func (p promptMode) view(m Model) (string, bool) {
 		return back.view(m)
 	case readingMode:
 		return back.view(m)
+	case plateMode:
+		return back.view(m)
 	}
 	return "", false
 }

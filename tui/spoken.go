@@ -38,6 +38,9 @@ func (m Model) spoken() []string {
 	var lines []string
 	add := func(format string, args ...any) { lines = append(lines, plainText(fmt.Sprintf(format, args...))) }
 	u := m.units
+	if p := m.proposalText(); p != "" {
+		add("%s.", p)
+	}
 	add("Setting %s, %d of %d, at %s.", m.table.Name(r.Setting), m.current+1, len(m.table.Rows), u.Speed(m.table.Speed))
 	limits := "Keeps all limits"
 	if !r.Within() {

@@ -52,6 +52,8 @@ type Source struct {
 
 	Guide func(name string, text []byte) (next Source, err error) // writes a new car file; nil where none can be
 	Open  func(name string) ([]byte, error)                       // reads a drawing for it; nil where none can be
+	Text  func() ([]byte, error)                                  // the text of the car file, for a new one made of it; nil where there is none
+	Plate plateSearch                                             // looks for plates; nil for design.Design
 
 	GuideFile string // the name that is offered for it; "" for the usual one
 	Hint      string // said when the explorer opens
@@ -119,6 +121,9 @@ type Model struct {
 	trials int    // number of the last question about a hole
 	sweeps int    // number of the last question over speed
 	stop   func() // ends the work on it; nil for none
+
+	plates   plating   // what is wanted of new plates, and what was found
+	proposed *proposed // the proposal that is walked through as if it were the car; nil for the car itself
 
 	book     logbook.Book              // the notebook as it was read last
 	bookRead int                       // how often it was read

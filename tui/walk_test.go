@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"context"
 	"errors"
 	"math/rand/v2"
 	"os"
@@ -17,6 +18,7 @@ import (
 	"stanchion/holes"
 	"stanchion/model"
 	"stanchion/model/carfile"
+	"stanchion/model/design"
 	"stanchion/model/files"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
@@ -56,6 +58,19 @@ func newMonkey(t testing.TB, dir string) *monkey {
 		Run:     func(args []string, _ units.System) (string, bool) { return strings.Join(args, " ") + "\x1b[2J", false },
 		Guide: func(name string, text []byte) (Source, error) {
 			return Source{Name: name, Load: func() (*model.Car, error) { return carfile.Parse(name, text, nil) }}, nil
+		},
+		Text: func() ([]byte, error) { return []byte("\x1b[2J"), nil },
+		Plate: func(ctx context.Context, _ *model.Car, w design.Wish, _ func(float64)) (*design.Designed, error) {
+			if len(w.Heights)%2 == 0 {
+				return &design.Designed{Wish: w, Why: design.NoHead}, ctx.Err()
+			}
+			d, err := designedOnce()
+			if err != nil {
+				return nil, err
+			}
+			some := *d
+			some.Proposals = some.Proposals[:1]
+			return &some, nil
 		},
 		NoteDraft: files.NewDraft(filepath.Join(dir, "note")), GuideDraft: files.NewDraft(filepath.Join(dir, "guide")),
 	}
@@ -131,7 +146,7 @@ func (k *monkey) step(kind, what byte) {
 	case kind < 250:
 		k.give(seenMsg{stamp: "y", err: errors.New("car.toml:3:1: one thing; another")})
 	default:
-		k.give(keyMsg([]string{"q", "ctrl+c", "N", "m", "d"}[n%5]))
+		k.give(keyMsg([]string{"q", "ctrl+c", "N", "m", "d", "*", "enter"}[n%7]))
 	}
 }
 

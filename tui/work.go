@@ -161,7 +161,12 @@ const watchEvery = time.Second
 // lookMsg says that it is time to look at the files.
 type lookMsg struct{}
 
-func (lookMsg) take(m Model) (Model, tea.Cmd) { return m, m.look() }
+func (lookMsg) take(m Model) (Model, tea.Cmd) {
+	if m.proposed != nil { // which no file is changed of; the looks go on for the car behind it
+		return m, tea.Tick(watchEvery, func(time.Time) tea.Msg { return lookMsg{} })
+	}
+	return m, m.look()
+}
 
 // watch waits for the next look at the files. In words there is one before each line.
 func (m Model) watch() tea.Cmd {
@@ -229,6 +234,9 @@ func stampOf(files []string) string {
 // take shows what a look at the files found. A broken save shows its faults and
 // leaves the last good car in place.
 func (msg seenMsg) take(m Model) (Model, tea.Cmd) {
+	if m.proposed != nil { // it is looked at anew behind the proposal
+		return lookMsg{}.take(m)
+	}
 	m.stamp, m.pages, m.can = msg.stamp, msg.pages, msg.can
 	again := m.watch()
 	if msg.once {

@@ -76,26 +76,8 @@ func writeDesign(name, to string, one *design.Proposal) error {
 	if err != nil {
 		return err
 	}
-	fixed, plate, wing, foot := &one.Car.Parts[0], one.Plate(), &one.Car.Parts[2], one.Car.Joints[0]
-	edits := []func([]byte) (carfile.Edit, error){
-		func(b []byte) (carfile.Edit, error) { return carfile.SetHoles(b, plate.Name, plate.Holes) },
-		func(b []byte) (carfile.Edit, error) { return carfile.SetOutline(b, plate.Name, plate.Outline) },
-		func(b []byte) (carfile.Edit, error) { return carfile.SetCutouts(b, plate.Name, nil) },
-		func(b []byte) (carfile.Edit, error) { return carfile.SetHoles(b, wing.Name, wing.Holes) },
-		func(b []byte) (carfile.Edit, error) { return carfile.SetMinBolts(b, foot.Name, foot.MinBolts) },
-	}
-	if one.Bracket > 0 {
-		edits = append(edits, func(b []byte) (carfile.Edit, error) { return carfile.SetHoles(b, fixed.Name, fixed.Holes) })
-	}
-	for _, edit := range edits {
-		e, err := edit(text)
-		if err != nil {
-			return fmt.Errorf("%s: %w", name, err)
-		}
-		text = carfile.Apply(text, []carfile.Edit{e})
-	}
-	if err := carfile.Check(to, text); err != nil {
-		return fmt.Errorf("%s is not written, since it would have faults:\n%w", to, err)
+	if text, err = carfile.WithPlate(to, text, one.Car); err != nil {
+		return fmt.Errorf("%s is not written: %w", to, err)
 	}
 	return writeNew(map[string][]byte{to: text})
 }

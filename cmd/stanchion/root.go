@@ -151,6 +151,7 @@ func walkPlainly(cmd *cobra.Command, name, speed string) error {
 func source(name string) tui.Source {
 	if demo, ok := demoName(name); ok {
 		return tui.Source{Name: "demo:" + demo, Load: func() (*model.Car, error) { return carfile.Demo(demo) }, Guide: guided, Open: openDrawing,
+			Text:       func() ([]byte, error) { return carText(name) },
 			GuideDraft: guideDraft(),
 			Copy:       copyText,
 			Run:        runWithin,
@@ -167,6 +168,7 @@ func source(name string) tui.Source {
 			n.At = time.Now()
 			return saveNote(name, n)
 		},
+		Text:       func() ([]byte, error) { return carText(name) },
 		Guide:      guided,
 		Open:       openDrawing,
 		NoteDraft:  files.NewDraft(logbook.PathFor(name) + ".draft"),

@@ -161,3 +161,60 @@ func Accuracy(a design.Accuracy, p *design.Proposal, u units.System) []string {
 }
 
 func degrees2(rad float64) string { return units.Fixed(rad/plane.Deg, 2) + "°" }
+
+// lines of the explorer's form that the commands' flags are.
+var wishLines = strings.NewReplacer("a wider --step or --height-within", "wider steps, or heights that may be further off",
+	"with --foot-bolts", "in the line bolts at the foot", "a wider --height-within", "heights that may be further off", "a wider --step", "wider steps",
+	"a longer --pitch between the wing's bolts", "the wing's bolts further apart")
+
+// WishFault is DesignFault for who has a form before him, not flags.
+func WishFault(f *design.Fault, u units.System) string { return wishLines.Replace(DesignFault(f, u)) }
+
+// NoPlate is NothingDesigned for who has a form before him, not flags.
+func NoPlate(d *design.Designed) string { return wishLines.Replace(NothingDesigned(d)) }
+
+// PlateHolds says in two words how the settings of a proposal hold that break no limit.
+func PlateHolds(s strength.Scope) string {
+	used, ok := s.Worst.Used()
+	switch v := s.Verdict(); {
+	case v == strength.DoesNotHold:
+		return "DOES NOT HOLD"
+	case v == strength.NotChecked || !ok:
+		return "NOT CHECKED"
+	}
+	return UsedPercent(used.Utilisation()) + " used"
+}
+
+// NoPlateLoads says why no setting of a proposal has loads to be checked for.
+func NoPlateLoads(f *strength.Analysis, s strength.Scope, u units.System) string {
+	if s.Asked > 0 {
+		return fmt.Sprintf("none of the %d settings that break no limit has forces at %s: they are outside the wing or flow data", s.Asked, u.Speed(f.Table.Speed))
+	}
+	return fmt.Sprintf("all %d settings break a limit at %s: %s", len(f.Table.Rows), u.Speed(f.Table.Speed), LimitCounts(f.Table))
+}
+
+// PlateSteps says in a table how many angles heights have, and the widest step between them: "6 ≤2.3°".
+func PlateSteps(levels []design.Level) string {
+	least, most, widest := 1<<30, 0, 0.0
+	for i := range levels {
+		n := len(levels[i].Angles)
+		least, most, widest = min(least, n), max(most, n), max(widest, levels[i].Widest)
+	}
+	text := fmt.Sprint(most)
+	if least < most {
+		text = fmt.Sprintf("%d–%d", least, most)
+	}
+	return text + " ≤" + degrees(widest)
+}
+
+// PlateBreaking says in a table how many of the settings wanted break a limit.
+func PlateBreaking(p *design.Proposal) string {
+	breaking, all := 0, 0
+	for i := range p.Levels {
+		breaking, all = breaking+p.Levels[i].Breaking, all+len(p.Levels[i].Rows)
+	}
+	return fmt.Sprintf("%d of %d", breaking, all)
+}
+
+// PlateCaution stands wherever plates are proposed, beside Caution.
+const PlateCaution = "Draft outlines: check the gaps, and make a plywood template first."

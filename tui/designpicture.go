@@ -1,0 +1,130 @@
+package tui
+
+import (
+	"github.com/charmbracelet/x/ansi"
+
+	"stanchion/holes/plane"
+	"stanchion/model"
+	"stanchion/tui/widgets"
+)
+
+// signs of the holes of a plate that is proposed: those for the bracket, those for the wing's front bolt and its rear one.
+const (
+	signFoot  = "┼"
+	signFront = "○"
+	signRear  = "●"
+)
+
+// plateTitle says what the picture shows, as far as there is room.
+func (m Model) plateTitle(w int) string {
+	key := signFoot + " foot " + signFront + " front " + signRear + " rear"
+	dotted := ""
+	if m.presentPlate() != nil {
+		dotted = " · dotted: now"
+	}
+	return fitting(w, "plate "+key+dotted, key+dotted, key)
+}
+
+// presentPlate is the plate that is on the car now, nil where there is none.
+func (m Model) presentPlate() *model.Part {
+	if len(m.base.Parts) != 3 || m.row() == nil {
+		return nil
+	}
+	return &m.base.Parts[1]
+}
+
+// plateView draws the marked proposal as it stands on the bracket at the first height, to scale, with its holes, and the present plate dotted,
+// as it is bolted in the setting that is shown.
+func (m Model) plateView(w, h int) []string {
+	c := widgets.NewCanvas(w, h, looks, m.glyphs)
+	one := m.marked()
+	if one == nil || w < 8 || h < 4 {
+		return c.Lines()
+	}
+	var first *model.Row
+	for _, l := range one.Levels {
+		if len(l.Rows) > 0 && first == nil {
+			first = &one.Table.Rows[l.Rows[0]]
+		}
+	}
+	if first == nil {
+		return c.Lines()
+	}
+	pose := one.Car.Ground().Then(first.Fits[0].Pose)
+	outline := pose.ApplyAll(one.Plate().Outline)
+	lo, hi := plane.Box(outline)
+	var ghost []plane.Point
+	if now := m.presentPlate(); now != nil {
+		line := now.Outline
+		if line == nil {
+			line = aroundHoles(*now)
+		}
+		ghost = m.base.Ground().Then(m.row().Fits[0].Pose).ApplyAll(line)
+		a, b := plane.Box(ghost)
+		lo, hi = plane.Point{X: min(lo.X, a.X), Z: min(lo.Z, a.Z)}, plane.Point{X: max(hi.X, b.X), Z: max(hi.Z, b.Z)}
+	}
+	const margin = 12 // mm
+	s := &scene{Canvas: c, m: m, sight: seeParts}
+	s.scale = max((hi.X-lo.X+2*margin)/float64(2*w), (hi.Z-lo.Z+2*margin)/float64(4*h))
+	s.x0 = (lo.X+hi.X)/2 - s.scale*float64(w)
+	s.z1 = (lo.Z+hi.Z)/2 + s.scale*float64(2*h)
+	bracket := one.Car.Parts[0]
+	line := bracket.Outline
+	if line == nil {
+		line = aroundHoles(bracket)
+	}
+	s.solid(one.Car.Ground(), line, inkBracket)
+	s.solid(plane.Pose{}, outline, inkUpright)
+	s.polygon(plane.Pose{}, outline, inkHole, 1)
+	if ghost != nil {
+		s.polygon(plane.Pose{}, ghost, inkKept, 3)
+	}
+	middle := (lo.X + hi.X) / 2
+	for _, named := range [2]bool{false, true} { // all holes first, then as many names as there is room for
+		for _, hole := range one.Plate().Holes {
+			at := pose.Apply(hole.At())
+			s.plateHole(at, hole.ID, signOf(hole.Joint == one.Car.Joints[0].Name, hole.ID), at.X >= middle, named)
+		}
+	}
+	s.ruler()
+	return c.Lines()
+}
+
+func signOf(foot bool, id string) string {
+	switch {
+	case foot:
+		return signFoot
+	case id[:1] == "F":
+		return signFront
+	}
+	return signRear
+}
+
+// plateHole draws a hole, or its name beside it where there is room for all of it.
+func (s *scene) plateHole(at plane.Point, name, sign string, right, named bool) {
+	x, y := s.cellAt(at)
+	if !named {
+		s.Label(x, y, sign, inkBolt)
+		return
+	}
+	if s.scale > 8 { // too small for anyone to tell which hole a name is of
+		return
+	}
+	wide := ansi.StringWidth(name)
+	for _, to := range [2]bool{right, !right} {
+		from := x + 1
+		if !to {
+			from = x - wide
+		}
+		before, after := from-1, from+wide
+		if to {
+			before = from
+		} else {
+			after = from + wide - 1
+		}
+		if s.Free(from, y, wide) && (before < 0 || before >= s.W || s.Free(before, y, 1)) && (after < 0 || after >= s.W || s.Free(after, y, 1)) {
+			s.Label(from, y, name, inkHole)
+			return
+		}
+	}
+}
