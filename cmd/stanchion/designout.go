@@ -44,7 +44,7 @@ func designText(ctx context.Context, cmd *cobra.Command, d *design.Designed, off
 	}
 	if len(d.Proposals) > 0 {
 		p.f("%s\n", words.DesignBound(d))
-		p.f("Outlines are the least convex ones: look at the gaps to body and lid with \"stanchion clear\"\nonce --out has written a file. Make the plywood template first.\n%s\n", words.Caution)
+		p.f("Gaps to body and lid are those in the side view: look at them with \"stanchion clear\" once\n--out has written a file. Make the plywood template first.\n%s\n", words.Caution)
 	}
 	return p.err
 }

@@ -36,6 +36,9 @@ type Wish struct {
 
 	Behind       given.Number // mm behind the rear axle, of the front bolt of the wing; else above the foot
 	BehindWithin float64      // mm either way
+
+	Slim bool    // bands between the holes instead of the convex outline
+	Band float64 // mm, the width of a slim plate's bands; 0 for SlimBand
 }
 
 // Fault is a wish that cannot be worked with, or a car.
@@ -56,6 +59,7 @@ const (
 	Within // a tolerance is negative, or that of heights 0
 	FootBolts
 	BadPitch
+	BadBand // not between LeastBand and MostBand
 )
 
 func (f *Fault) Error() string { return fmt.Sprintf("cannot design a plate: problem %d", f.What) }
@@ -161,6 +165,12 @@ func (w *Wish) check() error {
 		if !(p >= LeastPitch && p <= MostPitch) {
 			return &Fault{BadPitch}
 		}
+	}
+	if w.Band == 0 {
+		w.Band = SlimBand
+	}
+	if !(w.Band >= LeastBand && w.Band <= MostBand) {
+		return &Fault{BadBand}
 	}
 	w.Heights = slices.Sorted(slices.Values(w.Heights))
 	return nil

@@ -60,20 +60,19 @@ func around(a, b, c plane.Point, turn float64, pins []plane.Point) (chain []plan
 			held = append(held, p)
 		}
 	}
-	for cur := a; len(held) > 0; { // gift wrapping
-		best := c
-		for _, p := range held {
-			if p == cur {
-				continue
-			}
-			if k := sign * cross(best.Sub(cur), p.Sub(cur)); k < 0 || k == 0 && cur.Distance(p) > cur.Distance(best) {
-				best = p
-			}
-		}
-		if best == c || len(chain) > len(held) {
-			break
-		}
-		chain, cur = append(chain, best), best
+	if len(held) == 0 {
+		return nil
+	}
+	hull := plane.Hull(append(held, a, c))
+	if sign < 0 {
+		slices.Reverse(hull)
+	}
+	from, to := slices.Index(hull, a), slices.Index(hull, c)
+	if from < 0 || to < 0 { // straight but for rounding: leave the corner as it is
+		return []plane.Point{b}
+	}
+	for i := (from + 1) % len(hull); i != to; i = (i + 1) % len(hull) {
+		chain = append(chain, hull[i])
 	}
 	return chain
 }
