@@ -45,10 +45,21 @@ func around(hs []holes.Hole) []outline.Hole {
 
 // barred is what a plate must keep out of, in its own frame, by whether it is the lid's.
 type barred struct {
-	body, lid []outline.KeepOut
+	body, lid, shut []outline.KeepOut // shut is the lid's, shut
 }
 
-func (b barred) all() []outline.KeepOut { return append(b.body[:len(b.body):len(b.body)], b.lid...) }
+// choices lists what an outline may be drawn around, all of it first. Where there is no way around the body, the plate may pass through it
+// by a slot; where it stops the lid whatever its shape, it can keep its distance from the shut one.
+func (b barred) choices() [][]outline.KeepOut {
+	all := [][]outline.KeepOut{slices.Concat(b.body, b.lid)}
+	if len(b.body) > 0 {
+		all = append(all, b.lid)
+	}
+	if len(b.lid) > len(b.shut) {
+		all = append(all, slices.Concat(b.body, b.shut))
+	}
+	return all
+}
 
 // Keep-outs are drawn so much larger than the gap, mm, for the chords of arcs and the play between settings that count as one; the lid is looked
 // at each so many rad on its way.
@@ -87,6 +98,7 @@ func barredBy(t *model.Table, rows []int) (b barred) {
 		for _, l := range onItsWay(place.Lid, c.Limits.LidOpening.Or(0)) {
 			b.lid = append(b.lid, outline.KeepOut{Polygon: back.ApplyAll(l), Away: gap})
 		}
+		b.shut = append(b.shut, outline.KeepOut{Polygon: back.ApplyAll(place.Lid.Outline), Away: gap})
 	}
 	return b
 }
@@ -128,7 +140,7 @@ func (w *Wish) shaped(one *Proposal) error {
 		var ring []plane.Point
 		var ok bool
 		if s == Slim {
-			ring, ok = outline.Slim(hs, outs, slim)
+			ring, ok = outline.Slim([][]outline.Hole{hs[:one.Foot], hs[one.Foot:]}, outs, slim)
 		} else {
 			ring, ok = outline.Cranked(hs, outs, rules)
 		}
@@ -151,13 +163,9 @@ func (w *Wish) shaped(one *Proposal) error {
 		shapes = []Shape{Slim, Cranked}
 	}
 	for _, s := range shapes {
-		// Where there is no way around the body, the plate may pass through it by a slot.
-		for _, outs := range [][]outline.KeepOut{b.all(), b.lid} {
+		for _, outs := range b.choices() {
 			if done, err := try(s, outs); done || err != nil {
 				return err
-			}
-			if len(b.body) == 0 {
-				break
 			}
 		}
 		if broken == 0 {
@@ -188,13 +196,13 @@ func (p *Proposal) wanted() (rows []int) {
 	return rows
 }
 
-// inTheWay counts the settings wanted at which the plate itself is too near to body or lid, or stops the lid.
+// inTheWay counts how often the plate itself is too near to body or lid, or stops the lid, at the settings wanted.
 func (p *Proposal) inTheWay() (n int) {
 	for _, i := range p.wanted() {
-		if slices.ContainsFunc(p.Table.Rows[i].Breaches, func(b model.Breach) bool {
-			return (b.Limit == model.LimitGap || b.Limit == model.LimitLid) && b.From == p.Plate().Name
-		}) {
-			n++
+		for _, b := range p.Table.Rows[i].Breaches {
+			if (b.Limit == model.LimitGap || b.Limit == model.LimitLid) && b.From == p.Plate().Name {
+				n++
+			}
 		}
 	}
 	return n

@@ -45,9 +45,16 @@ func ordinary(t fails, ring []plane.Point, hs []Hole, outs []KeepOut, radius flo
 			if part != 0.5 && long < radius { // a chord of an arc
 				continue
 			}
-			middle := a.Add(b.Sub(a).Times(part)).Add(out.Times(radius))
-			if mm, in := plane.EdgeDistance(ring, middle); in || mm < radius-0.3 {
-				t.Errorf("a cutter of %.1f mm does not reach the edge from %v to %v: %.2f mm", radius, a, b, mm)
+			at := a.Add(b.Sub(a).Times(part))
+			best := 0.0
+			for i := 0; i <= 32 && best < radius-0.3; i++ { // square to the edge first; at a nub that chords cut off it leans
+				turn := float64((i+1)/2*(1-i%2*2)) * 5 * plane.Deg
+				if mm, in := plane.EdgeDistance(ring, at.Add(plane.Pose{Turn: turn}.Apply(out).Times(radius))); !in {
+					best = max(best, mm)
+				}
+			}
+			if best < radius-0.3 {
+				t.Errorf("a cutter of %.1f mm does not reach the edge from %v to %v: %.2f mm", radius, a, b, best)
 			}
 		}
 	}

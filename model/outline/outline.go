@@ -36,8 +36,13 @@ type Rules struct {
 	Radius float64 // mm, least of inside bends
 }
 
-// corners is how many chords a whole circle is drawn with.
-const corners = 36
+// over is how far the corners of the polygon around a circle are outside of it at most, mm.
+const over = 0.13
+
+// corners is how many chords a circle of a radius in mm is drawn with.
+func corners(radius float64) int {
+	return 4 * max(3, int(math.Ceil(math.Pi/4/math.Acos(radius/(radius+over))))) // with sides along the axes
+}
 
 // slack is how far the string and what it is drawn around are kept apart before it is drawn tight, mm: what a hole whose room is
 // just the usual distance may lose.
@@ -112,12 +117,13 @@ func (s *space) discs(hs []Hole) ([]disc, bool) {
 	return all, true
 }
 
-// circle is a polygon around a circle, whose sides face along the axes too.
+// circle is a polygon around a circle.
 func circle(at plane.Point, radius float64) []plane.Point {
-	all := make([]plane.Point, corners)
-	r := radius / math.Cos(math.Pi/corners)
+	n := corners(radius)
+	all := make([]plane.Point, n)
+	r := radius / math.Cos(math.Pi/float64(n))
 	for i := range all {
-		sin, cos := math.Sincos(2 * math.Pi * (float64(i) + 0.5) / corners)
+		sin, cos := math.Sincos(2 * math.Pi * (float64(i) + 0.5) / float64(n))
 		all[i] = plane.Point{X: at.X + r*cos, Z: at.Z + r*sin}
 	}
 	return all

@@ -1,19 +1,19 @@
 package outline
 
 import (
+	"slices"
+
 	"stanchion/holes/plane"
 )
 
-// apart is how far holes of one group are from the next of it at most, in usual distances: so near, the metal around them runs together.
-const apart = 4.0
-
 // Slim returns the outline of groups of holes, each as Cranked draws it, joined by bands of the least width along the shortest tree from middle to
-// middle. Inside bends are filled to the cutter's radius. ok is false as for Cranked.
-func Slim(hs []Hole, outs []KeepOut, r Rules) (ring []plane.Point, ok bool) {
+// middle. Inside bends are filled to the cutter's radius. It is drawn thin mm larger all round. ok is false as for Cranked.
+func Slim(groups [][]Hole, outs []KeepOut, r Rules) (ring []plane.Point, ok bool) {
+	hs := slices.Concat(groups...)
 	all := newSpace(hs, outs, r)
 	var solid [][]plane.Point
 	var middles []plane.Point
-	for _, group := range groups(hs) {
+	for _, group := range groups {
 		narrow := r
 		for _, h := range group {
 			narrow.Band = min(narrow.Band, 2*h.Usual)
@@ -42,12 +42,12 @@ func Slim(hs []Hole, outs []KeepOut, r Rules) (ring []plane.Point, ok bool) {
 		return nil, false
 	}
 	bands := all.bands(tree)
-	f := fieldAround(bands, solid, 2*r.Radius)
-	f.discs(bands, 2*r.Radius)
+	f := fieldAround(bands, solid, 2*r.Radius+1)
+	f.discs(bands, 2*r.Radius+1)
 	for _, p := range solid {
-		f.polygon(p, 2*r.Radius)
+		f.polygon(p, 2*r.Radius+1)
 	}
-	f.fill(r.Radius)
+	f.fill(r.Radius + 2*thin) // chords of its arcs bend a little tighter
 	f.without(all)
 	rings := f.contours(thin)
 	if len(rings) == 0 {
@@ -55,26 +55,6 @@ func Slim(hs []Hole, outs []KeepOut, r Rules) (ring []plane.Point, ok bool) {
 	}
 	ring = rounded(thinned(rings[0]))
 	return ring, keeps(ring, hs, outs)
-}
-
-// groups parts holes into those that are near enough to each other to be one piece anyway.
-func groups(hs []Hole) (all [][]Hole) {
-	left := append([]Hole(nil), hs...)
-	for len(left) > 0 {
-		group := []Hole{left[0]}
-		left = left[1:]
-		for i := 0; i < len(group); i++ {
-			for k := 0; k < len(left); k++ {
-				if group[i].At.Distance(left[k].At) <= apart*(group[i].Usual+left[k].Usual)/2 {
-					group = append(group, left[k])
-					left = append(left[:k:k], left[k+1:]...)
-					k--
-				}
-			}
-		}
-		all = append(all, group)
-	}
-	return all
 }
 
 // middle is the middle of holes, or the hole nearest to it where that is not in their own outline.
@@ -113,13 +93,13 @@ func (f *field) without(s *space) {
 	}
 	for n, x := range f.at {
 		if x < 3*cell {
-			f.at[n] = max(x, 4*thin-s.room(f.place(n%f.w, n/f.w)))
+			f.at[n] = max(x, 3*thin-s.room(f.place(n%f.w, n/f.w)))
 		}
 	}
 }
 
 // thin is how far a corner that is left out lies from the side that takes its place, mm, at most. The shape is drawn so much larger to begin with.
-const thin = 0.05
+const thin = 0.2
 
 // thinned leaves out the corners that nearly lie on a straight side. Source: D. H. Douglas, T. K. Peucker, Cartographica 10
 // (1973) 112-122.

@@ -70,26 +70,23 @@ func (s *space) round(o KeepOut, radius float64) {
 	}
 }
 
-// beyond is how much further out than the circle the corners of the polygon around it are.
-var beyond = 1 / math.Cos(math.Pi/corners)
-
 // room is how far a place is from what a plate must keep out of, mm; below 0 within it.
 func (s *space) room(p plane.Point) float64 {
 	room := math.Inf(1)
 	for i := range s.outs {
 		o := &s.outs[i]
 		dx, dz := max(o.lo.X-p.X, p.X-o.hi.X, 0), max(o.lo.Z-p.Z, p.Z-o.hi.Z, 0)
-		if math.Hypot(dx, dz)-o.Away*beyond >= room {
+		if math.Hypot(dx, dz)-o.Away-over >= room {
 			continue
 		}
 		mm, inside := plane.EdgeDistance(o.Polygon, p)
 		if inside {
 			mm = -mm
 		}
-		room = min(room, mm-o.Away*beyond)
+		room = min(room, mm-o.Away-over)
 	}
 	for _, d := range s.rounds {
-		room = min(room, p.Distance(d.at)-d.r*beyond)
+		room = min(room, p.Distance(d.at)-d.r-over)
 	}
 	return room
 }
