@@ -23,6 +23,7 @@ type designFlags struct {
 	heights, pitches                             []string
 	heightWithin, behind, behindWithin, off, out string
 	columns, high                                string
+	shape, band                                  string
 	footBolts, proposal                          int
 }
 
@@ -45,8 +46,12 @@ and a foot that also takes the plate tilted by a part of a step. --pitch gives s
 of the wing's bolts to choose from, before the wing or its mounts are ordered.
 
 Each proposal is listed anew as a car of its own; the angles below it are those of its
-settings. The outline drawn is the least convex one with the usual edge distance: it may
-have to be cranked to clear body and lid. What --out writes is a car file with proposal
+settings. The outline is the tightest convex one with the usual edge distance. Where
+that would come too near to body or lid, or stop the lid, at a setting that is wanted, it
+is cranked round them: straight sides, inside radii of 5 mm or more, nowhere narrower than
+twice the usual edge distance save beside a hole that has no room for it. --shape slim
+leaves out what lies between foot and head but for a band of --band. Such plates are
+lighter and bend more: the strength below is that of the plate as drawn. What --out writes is a car file with proposal
 --proposal in place of the old holes: map, draw, strength and hole work on it.
 
 Exit code 1 means that no plate was found.`,
@@ -78,6 +83,8 @@ Exit code 1 means that no plate was found.`,
 	fs.StringVar(&f.high, "bracket-high", "160mm", "from the lowest to the highest row of such a bracket at most, `LENGTH`")
 	fs.StringVar(&f.behind, "behind", "", "how far behind the rear axle the wing's front bolt is to be, `LENGTH` (default: over the foot)")
 	fs.StringVar(&f.behindWithin, "behind-within", "20mm", "by how much that may be off, `LENGTH` either way")
+	fs.StringVar(&f.shape, "shape", "convex", "`SHAPE` of the plate: convex, cranked only where it must be, or slim")
+	fs.StringVar(&f.band, "band", "60mm", "how wide a slim plate's bands are, `WIDTH`")
 	fs.StringVar(&f.off, "off", "0.3mm", "by how much every hole is off when it is drilled, in any direction, `LENGTH`")
 	fs.StringVarP(&f.out, "out", "o", "", "write a car file with the proposal, `FILE`; it is never overwritten")
 	fs.IntVar(&f.proposal, "proposal", 1, "which proposal --out writes, `N`")
@@ -168,6 +175,14 @@ func (f *designFlags) wish(car *model.Car) (w design.Wish, err error) {
 	w.Low, w.High, w.Step = angle("angle-min", f.angleMin), angle("angle-max", f.angleMax), angle("step", f.step)
 	w.EndWithin, w.HeightWithin = angle("end-within", f.endWithin), length("height-within", f.heightWithin)
 	w.BehindWithin = length("behind-within", f.behindWithin)
+	w.Band = length("band", f.band)
+	switch f.shape {
+	case "convex":
+	case "slim":
+		w.Slim = true
+	default:
+		return w, fmt.Errorf("--shape %s; it must be convex or slim", units.Printable(f.shape))
+	}
 	if f.behind != "" {
 		w.Behind = given.Is(length("behind", f.behind))
 	}

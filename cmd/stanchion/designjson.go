@@ -45,6 +45,8 @@ type proposalJSON struct {
 	Arm      *float64          `json:"arm_mm"`
 	Area     *float64          `json:"plate_area_mm2"`
 	Mass     *float64          `json:"plate_mass_kg"`
+	Shape    string            `json:"shape"`
+	Around   []string          `json:"cranked_round"`
 	Slot     *float64          `json:"slot_mm"`
 	Drilled  drilledOffJSON    `json:"drilled_off"`
 	Strength string            `json:"strength"`
@@ -80,7 +82,8 @@ func designJSON(ctx context.Context, cmd *cobra.Command, d *design.Designed, off
 
 func proposalOf(ctx context.Context, d *design.Designed, p *design.Proposal, off float64) (proposalJSON, error) {
 	one := proposalJSON{BestAt: []string{}, Bound: words.DesignBound(d), Holes: p.Holes(), Pitch: figure(p.Pitch, 2), Tilts: []float64{}, Arm: figure(p.Arm, 1),
-		Area: figure(p.Area, 0), Settings: []settingJSON{}, Verdict: strength.NotChecked.String()}
+		Area: figure(p.Area, 0), Settings: []settingJSON{}, Verdict: strength.NotChecked.String(),
+		Shape: p.Shape.Key(), Around: append([]string{}, p.Around...)}
 	for _, m := range p.Merits {
 		one.BestAt = append(one.BestAt, m.Key())
 	}

@@ -47,7 +47,7 @@ func designText(ctx context.Context, cmd *cobra.Command, d *design.Designed, off
 	}
 	if len(d.Proposals) > 0 {
 		p.hang(w, words.DesignBound(d))
-		p.f("Outlines are the hulls of the holes with their edge distances: look at the gaps to body and lid with\n\"stanchion clear\" once --out has written a file; where a plate meets the wing it must stand beside the\nmount, or be cut back. Make the plywood template first.\n%s\n", words.Caution)
+		p.f("Gaps to body and lid are those in the side view: look at them with \"stanchion clear\" once\n--out has written a file. Where a plate meets the wing it must stand beside the mount, or be cut\nback. Make the plywood template first.\n%s\n", words.Caution)
 	}
 	return p.err
 }

@@ -89,7 +89,11 @@ func (p *pattern) proposal(w *Wish) (*Proposal, error) {
 	}
 	one := &Proposal{Car: car, Table: t, Levels: w.levels(t), Bracket: p.frame.drilled(), Foot: len(p.foot.holes), Fronts: len(p.head.fronts), Rears: len(p.head.rears),
 		Pitch: p.frame.pitch, Tilts: p.foot.tilts, Arm: p.arm(), Hang: p.foot.hang}
-	one.Area, _ = car.Parts[1].Area()
+	if err := w.shaped(one); err != nil {
+		return nil, err
+	}
+	t = one.Table
+	one.Area, _ = one.Plate().Area()
 	var rows []*model.Row
 	for _, l := range one.Levels {
 		if !l.Given {

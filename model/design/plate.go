@@ -9,7 +9,7 @@ import (
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
-	"stanchion/model/fastener"
+	"stanchion/model/outline"
 )
 
 // pattern is a plate's holes, with the spacing of the wing's bolts that they are for.
@@ -70,7 +70,7 @@ func (p *pattern) car() *model.Car {
 	for i, h := range sorted(p.head.rears) {
 		put("R%d", i+1, h, f.headD, next.Joints[1].Name)
 	}
-	plate.Outline = hull(plate.Holes)
+	plate.Outline = outline.Convex(around(plate.Holes))
 	wing := &next.Parts[2]
 	wing.Holes = slices.Clone(wing.Holes)
 	rear := 0
@@ -118,21 +118,4 @@ func sign(x float64) int {
 		return 1
 	}
 	return 0
-}
-
-// corners is how many corners go round a hole on the edge of the plate.
-const corners = 24
-
-// hull is the least convex outline that keeps the usual distance from the edge at every hole.
-func hull(hs []holes.Hole) []plane.Point {
-	var all []plane.Point
-	for _, h := range hs {
-		r := fastener.Edge(h.D).Usual / math.Cos(math.Pi/corners)
-		for i := range corners {
-			sin, cos := math.Sincos(2 * math.Pi * float64(i) / corners)
-			p := h.At().Add(plane.Point{X: r * cos, Z: r * sin})
-			all = append(all, plane.Point{X: math.Round(p.X*100) / 100, Z: math.Round(p.Z*100) / 100})
-		}
-	}
-	return plane.Hull(all)
 }

@@ -43,7 +43,9 @@ type Proposal struct {
 	Hang                float64 // mm, by which its lowest hole is below the fixed part's, where it is most
 	Arm                 float64 // mm, from the highest bolt of the foot to the wing's front bolt, where it is most
 	Area                float64 // mm², of the plate
-	Slot                float64 // mm, the longest that the panels need; 0 where there are none
+	Shape               Shape
+	Around              []string // what the outline bends round: "lid", "body"
+	Slot                float64  // mm, the longest that the panels need; 0 where there are none
 }
 
 // Holes is how many are drilled, in the plate and in a fixed part that had none.

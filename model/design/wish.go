@@ -39,6 +39,9 @@ type Wish struct {
 
 	Behind       given.Number // mm behind the rear axle, of the front bolt of the wing; else above the foot
 	BehindWithin float64      // mm either way
+
+	Slim bool    // bands between the holes instead of the convex outline
+	Band float64 // mm, the width of a slim plate's bands; 0 for SlimBand
 }
 
 // Fault is a wish that cannot be worked with, or a car.
@@ -61,6 +64,7 @@ const (
 	FewerThanMin // fewer bolts at the foot than the joint's least
 	BadHeight
 	BadPitch
+	BadBand // not between LeastBand and MostBand
 )
 
 func (f *Fault) Error() string { return fmt.Sprintf("cannot design a plate: problem %d", f.What) }
@@ -176,6 +180,12 @@ func (w *Wish) check() error {
 		if !(p >= LeastPitch && p <= MostPitch) {
 			return &Fault{BadPitch}
 		}
+	}
+	if w.Band == 0 {
+		w.Band = SlimBand
+	}
+	if !(w.Band >= LeastBand && w.Band <= MostBand) {
+		return &Fault{BadBand}
 	}
 	w.Heights = slices.Sorted(slices.Values(w.Heights))
 	return nil

@@ -37,6 +37,8 @@ func DesignFault(f *design.Fault, u units.System) string {
 		return fmt.Sprintf("the foot must have 2 to %d bolts", design.MostFootBolts)
 	case design.BadPitch:
 		return fmt.Sprintf("the spacing of the wing's bolts must be %s to %s", u.Dimension(design.LeastPitch), u.Dimension(design.MostPitch))
+	case design.BadBand:
+		return fmt.Sprintf("the bands of a slim plate must be %s to %s wide", u.Dimension(design.LeastBand), u.Dimension(design.MostBand))
 	}
 	return ""
 }
@@ -89,7 +91,7 @@ func Proposal(p *design.Proposal, u units.System) []string {
 	if kg, ok := strength.PlateMass(p.Plate()); ok {
 		size += fmt.Sprintf(", %s %s", units.Fixed(kg/units.Masses[u.MassUnit()], 1), u.MassUnit())
 	}
-	size += fmt.Sprintf("; wing's front bolt up to %s above the foot's highest", u.Length(p.Arm))
+	size += ", " + PlateShape(p) + fmt.Sprintf("; wing's front bolt up to %s above the foot's highest", u.Length(p.Arm))
 	if p.Hang > 1 {
 		size += fmt.Sprintf("; its lowest hole up to %s below the bracket's", u.Length(p.Hang))
 	}
@@ -97,6 +99,21 @@ func Proposal(p *design.Proposal, u units.System) []string {
 		size += "; slot in the panel " + u.Length(p.Slot)
 	}
 	return append(lines, size)
+}
+
+// PlateShape says what a plate's outline is like.
+func PlateShape(p *design.Proposal) string {
+	switch round := " round the " + strings.Join(p.Around, " and the "); {
+	case p.Shape == design.Convex:
+		return "convex"
+	case p.Shape == design.Cranked && len(p.Around) > 0:
+		return "cranked" + round
+	case p.Shape == design.Cranked:
+		return "cranked"
+	case len(p.Around) > 0:
+		return "slim, cranked" + round
+	}
+	return "slim"
 }
 
 // DesignLevel says what a plate gives at one height.
