@@ -16,11 +16,12 @@ const (
 	WithFile    Standing = "combined"      // the two are taken together, each by its uncertainty
 	WithoutFile Standing = "readings_only" // settings agree that the file's is wrong: it does not count
 	AgainstFile Standing = "against_file"  // one of the two is wrong, and nothing tells which
+	FileAssumed Standing = "file_assumed"  // the file's was never measured: the readings alone count
 	Flipped     Standing = "sign_flipped"  // the readings are the file's with their sign changed
 )
 
 // WithTheFile is what makes an angle: the readings by themselves and the car file before them, both as
-// corrections of what the file has now, rad.
+// corrections of what the file has now, rad. Of an angle that was only assumed the file's uncertainty and Times are NaN.
 type WithTheFile struct {
 	Standing         Standing
 	Read, ReadStdUnc float64 // with what is allowed for
@@ -45,7 +46,8 @@ const (
 // their weights 1/u² is (x₁u₂² + x₂u₁²)/(u₁² + u₂²) ± u₁u₂/√(u₁² + u₂²). The height goes with the angle by
 // gain = cov(z, angle)/u²(angle): what is left of its variance, u²(z) − gain²·u²(angle), is that of known angles.
 // The file's angle counts where it is no further off than a reading may be. Where it is, it is left out if two
-// settings or more agree, and else nobody can tell which is wrong.
+// settings or more agree, and else nobody can tell which is wrong. An angle that was assumed never counts, and
+// no reading is refused for being off it: then a sign that was turned does not show.
 // Source: JCGM 100:2008, 5.1 and F.1.2.4; R. E. Kalman, J. Basic Eng. 82 (1960) 35, for the height.
 func (d *Datum) withFile(t *model.Table, gain float64) {
 	w := &d.WithTheFile
@@ -56,11 +58,16 @@ func (d *Datum) withFile(t *model.Table, gain float64) {
 	before, u := t.Car.AngleBefore()
 	w.File, w.FileStdUnc = before-t.Car.Fixed.Turn, u
 	w.Read, w.ReadStdUnc = d.Angle, math.Hypot(d.AngleStdUnc, d.takenStdUnc())
+	if t.Car.AngleBeforeAssumed() {
+		w.FileStdUnc = math.NaN()
+	}
 	apart := math.Hypot(w.ReadStdUnc, w.FileStdUnc)
 	w.Times, w.Settings = math.Abs(w.Read-w.File)/apart, d.settings()
 	left := d.ZStdUnc*d.ZStdUnc - gain*gain*d.AngleStdUnc*d.AngleStdUnc
 	angle, stdUnc := w.Read, w.ReadStdUnc
 	switch {
+	case math.IsNaN(w.FileStdUnc):
+		w.Standing = FileAssumed
 	case w.Times <= d.Threshold:
 		w.Standing = WithFile
 		angle = (w.Read*w.FileStdUnc*w.FileStdUnc + w.File*w.ReadStdUnc*w.ReadStdUnc) / (apart * apart)

@@ -134,3 +134,30 @@ func TestAllowedForGround(t *testing.T) {
 		t.Errorf("%v: %.4f°, %s", err, got, fmt.Sprint(d.Taken))
 	}
 }
+
+// An angle that was assumed has no weight: the readings alone are the angle, ±0.2°, however far off they are and whatever
+// their sign; written, it is no longer assumed, and neither the same readings nor further ones count what was.
+func TestAssumedAngleDoesNotCount(t *testing.T) {
+	table := onFloor(flat(), 0, 0)
+	table.Car.Assumed = []model.Assumption{{What: "bracket's angle", Value: "0°", Said: true}, {What: "roof height", Said: true}}
+	for _, o := range []float64{0.1, 0.5, -0.5, 3, -4, -12} { // -4 is a at 2° with its sign turned
+		first := levelled("a", o)
+		d, err := FitDatum(table, first)
+		if err != nil || d.Standing != FileAssumed || d.Refused() || d.Checked() || off(d.Angle/plane.Deg-o, 1e-9) || off(d.AngleStdUnc/plane.Deg-0.2, 1e-9) {
+			t.Errorf("%g°: %v, %s, %.4f ± %.4f°", o, err, d.Standing, d.Angle/plane.Deg, d.AngleStdUnc/plane.Deg)
+		}
+		written := standingAt(table, d)
+		written.Car.Floors = table.Car.Floors
+		if c := written.Car; c.AngleAssumed() || !c.AngleBeforeAssumed() || len(c.Assumed) != 1 || len(table.Car.Assumed) != 2 {
+			t.Errorf("%g° written: %v assumed, of %v", o, c.Assumed, table.Car.Assumed)
+		}
+		again, err := FitDatum(written, first)
+		if err != nil || again.Standing != FileAssumed || off(again.Angle, 1e-12) || off(again.AngleStdUnc-d.AngleStdUnc, 1e-12) {
+			t.Errorf("%g° again: %v, %s, %.6f ± %.4f°", o, err, again.Standing, again.Angle/plane.Deg, again.AngleStdUnc/plane.Deg)
+		}
+		written.Car.Fixed.Turn += 0.01 // measured anew
+		if written.Car.AngleBeforeAssumed() {
+			t.Errorf("%g°: measured anew, and assumed", o)
+		}
+	}
+}

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"stanchion/holes/plane"
 	"stanchion/model"
@@ -53,7 +54,7 @@ func (r *reader) before(root *table, c *model.Car) {
 		return
 	}
 	c.Before = model.AngleBefore{Turn: t.maybe("before", degrees, between(-180, 180)), StdUnc: t.number("before_reading", degrees, between(0, 10)),
-		Written: t.number("angle", degrees, between(-180, 180))}
+		Written: t.number("angle", degrees, between(-180, 180)), Assumed: t.flag("before_assumed", false)}
 	if !t.has("before") {
 		t.missing("before", "give a number in °, or remove the table [datum]")
 	}
@@ -61,8 +62,8 @@ func (r *reader) before(root *table, c *model.Car) {
 }
 
 // SetDatum returns the edits that put a corrected car's place of the fixed part into its file, and where its angle was
-// corrected how well that is known now, [uncertainty] angle_reading, and what it was before, [datum]. All else
-// stays, comments included. The error says why it cannot be done.
+// corrected how well that is known now, [uncertainty] angle_reading, and what it was before, [datum]; the line that
+// called it assumed goes. All else stays, comments included. The error says why it cannot be done.
 func SetDatum(text []byte, car *model.Car) ([]Edit, error) {
 	edits, err := SetFixed(text, car.Fixed)
 	before, corrected := car.Before.Turn.Get()
@@ -89,6 +90,18 @@ func SetDatum(text []byte, car *model.Car) ([]Edit, error) {
 		}},
 	}
 	var end bytes.Buffer
+	if car.Before.Assumed || at.From["datum.before_assumed"] > 0 {
+		tables[1].rows = append(tables[1].rows, row{"before_assumed", strconv.FormatBool(car.Before.Assumed), "whether that was never measured, and so does not count"})
+	}
+	if !car.AngleAssumed() {
+		out, err := takeOutAngle(doc, at)
+		if err != nil {
+			return nil, err
+		}
+		for _, e := range out {
+			edits = append(edits, Edit{e.From + shift, e.To + shift, ""})
+		}
+	}
 	for _, t := range tables {
 		var add bytes.Buffer
 		for _, r := range t.rows {

@@ -10,6 +10,7 @@ import (
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/given"
+	"stanchion/model/toml"
 )
 
 // corrected is a car whose part was turned by 0.37°, and is known to 0.226° instead of 0.3°.
@@ -128,5 +129,50 @@ func TestLinesShowWhatChanged(t *testing.T) {
 	}
 	if minus, plus = Lines([]byte("a\n"), []byte("a\n")); len(minus)+len(plus) != 0 {
 		t.Errorf("%q, %q", minus, plus)
+	}
+}
+
+// A correction takes the angle's line out of what is assumed, however the list is laid out; other lines and comments stay.
+func TestSetDatumTakesTheAngleOutOfAssumed(t *testing.T) {
+	const angle = "\"bracket's angle: 0°\""
+	for list, want := range map[string]string{
+		"assumed = [\n  \"roof height: 1300 mm\", # later\n  " + angle + ",\n  \"span: 1400 mm\",\n]": "assumed = [\n  \"roof height: 1300 mm\", # later\n  \"span: 1400 mm\",\n]",
+		"assumed = [\n  " + angle + ", # by eye\n]":                                                   "assumed = [\n]",
+		"assumed = [\n  \"span: 1400 mm\",\n  " + angle + "\n]":                                       "assumed = [\n  \"span: 1400 mm\",\n]",
+		"assumed = [" + angle + "]":                                                                   "assumed = []",
+		"assumed = [" + angle + ", \"span: 1400 mm\"] # mine":                                         "assumed = [\"span: 1400 mm\"] # mine",
+		"assumed = [\"span: 1400 mm\", " + angle + "]":                                                "assumed = [\"span: 1400 mm\"]",
+		"assumed = [\"span: 1400 mm\", " + angle + ", \"chord: 250 mm\"]":                             "assumed = [\"span: 1400 mm\", \"chord: 250 mm\"]",
+		"assumed = [\n  \"span: 1400 mm\"\n  , " + angle + "\n  , \"chord: 250 mm\"\n]":               "assumed = [\n  \"span: 1400 mm\"\n  , \"chord: 250 mm\"\n]",
+		"assumed = [ \"the bracket's angle, by eye\" ]":                                               "assumed = [ \"the bracket's angle, by eye\" ]",
+	} {
+		for _, ending := range []string{"\n", "\r\n"} {
+			for name, text := range texts(t) {
+				if bytes.Contains(text, []byte("\r\n")) != (ending == "\r\n") || bytes.Contains(text, []byte("\nassumed")) || !bytes.Contains(text, []byte("\nformat")) {
+					continue
+				}
+				in := func(list string) []byte {
+					return bytes.Replace(text, []byte("\nformat"), []byte("\n"+strings.ReplaceAll(list, "\n", ending)+ending+"format"), 1)
+				}
+				whole := in(list)
+				before := sound(t, whole)
+				next := corrected(before)
+				next.Before.Assumed = before.AngleAssumed()
+				next.Assumed = slices.DeleteFunc(slices.Clone(next.Assumed), model.Assumption.OfFixedAngle)
+				after := Apply(whole, must(SetDatum(whole, next)))
+				if car := sound(t, after); car.AngleAssumed() || car.AngleBeforeAssumed() != next.Before.Assumed || len(car.Assumed) != len(next.Assumed) {
+					t.Errorf("%s %q: %v", name, list, car.Assumed)
+				}
+				bare := corrected(sound(t, in(want)))
+				bare.Before.Assumed = next.Before.Assumed
+				if got := Apply(in(want), must(SetDatum(in(want), bare))); !bytes.Equal(after, got) {
+					t.Errorf("%s %q: the list is not %q:\n%s", name, list, want, after)
+				}
+			}
+		}
+	}
+	text := "format = 1\nassumed = [\n  " + angle + "\n  , \"span: 1400 mm\"\n]\n"
+	if _, err := takeOutAngle([]byte(text), toml.Locate(text)); err == nil || !strings.Contains(err.Error(), "by hand") {
+		t.Errorf("a list that cannot be edited: %v", err)
 	}
 }

@@ -34,7 +34,7 @@ var weights = []struct {
 	{"roof height", model.OnAir | model.OnAxles},
 	{" behind the rear axle", model.OnHeight | model.OnAxles},
 	{" above ground", model.OnHeight | model.OnAir | model.OnAxles},
-	{"'s angle", model.OnAngle | model.OnHeight | model.OnAir | model.OnAxles},
+	{model.FixedAngle, model.OnAngle | model.OnHeight | model.OnAir | model.OnAxles},
 	{"'s hole diameter", model.OnPlay},
 	{"number of bolts of the foot", 0},
 	{"number of bolts of the middle", 0},

@@ -91,10 +91,14 @@ var symbols = []Symbol{
 	{Name: "xw", Meaning: "origin of the wing's frame behind the rear axle", Quantity: Length, Value: func(s Setting) float64 { return s.Row.Pose.X }, Origin: holesAndPlace},
 	{Name: "θ0", Meaning: "angle of the fixed part", Quantity: Angle, Value: func(s Setting) float64 { return s.Table.Car.Ground().Turn },
 		Origin: func(s Setting) string {
-			if s.Table.Car.RakeChange != 0 {
-				return "measured, and turned by the change of rake: [[part]] fixed, [car] rake_change"
+			is := "measured"
+			if s.Table.Car.AngleAssumed() {
+				is = "assumed"
 			}
-			return "measured: [[part]] fixed"
+			if s.Table.Car.RakeChange != 0 {
+				return is + ", and turned by the change of rake: [[part]] fixed, [car] rake_change"
+			}
+			return is + ": [[part]] fixed"
 		}},
 	{Name: "τ", Meaning: "turn of the wing on the fixed part", Quantity: Angle, Value: func(s Setting) float64 { return s.Row.Angle - s.Table.Car.Ground().Turn }, Origin: always("the holes: least-squares pose of each joint's bolts")},
 	{Name: "αmax", Meaning: "angle of attack of maximum CL", Quantity: Angle, Value: func(s Setting) float64 { return s.Table.StallAt(s.Row.Position) }, Origin: wingData},

@@ -72,6 +72,13 @@ func withTheFile(t *model.Table, d calibrate.Datum) string {
 	at := func(by, stdUnc float64) string {
 		return fmt.Sprintf("%s° ± %.2f°", units.Fixed((t.Car.Fixed.Turn+by)/plane.Deg, 2), stdUnc/plane.Deg)
 	}
+	if d.Standing == calibrate.FileAssumed {
+		text := "The car file's angle is assumed, so it does not count"
+		if d.Settings < 2 {
+			text += ": a sign turned in these readings would not show"
+		}
+		return text + "."
+	}
 	read, file := at(d.Read, d.ReadStdUnc), at(d.File, d.FileStdUnc)
 	if _, written := t.Car.Before.Turn.Get(); written {
 		file += " before any reading"
@@ -146,9 +153,10 @@ func Settled(d calibrate.Datum) bool {
 	return !(math.Abs(d.Angle) >= leastCorrected) && !(math.Abs(d.Z) >= 0.05)
 }
 
-// Written reports whether the car file has a fit already, its uncertainty too.
+// Written reports whether the car file has a fit already, its uncertainty too, and does not call the angle
+// assumed that was read.
 func Written(c *model.Car, d calibrate.Datum) bool {
-	return Settled(d) && !(math.Abs(c.Uncertainty.AngleReading-d.AngleStdUnc) >= leastCorrected)
+	return Settled(d) && (math.IsNaN(d.Angle) || !c.AngleAssumed()) && !(math.Abs(c.Uncertainty.AngleReading-d.AngleStdUnc) >= leastCorrected)
 }
 
 // DatumDetails says how the readings come to their correction.
@@ -176,7 +184,9 @@ func DatumDetails(t *model.Table, d calibrate.Datum, u units.System) []string {
 		if d.AngleStdUnc > t.Car.Uncertainty.AngleReading {
 			goes = "grows"
 		}
-		if now != before && !d.Refused() {
+		if t.Car.AngleAssumed() {
+			add("Every angle from the bracket is then known to ±%s°, from the readings alone; it is written with the correction, as angle_reading.", now)
+		} else if now != before && !d.Refused() {
 			add("The uncertainty of every angle from the bracket %s from ±%s° to ±%s°; it is written with the correction, as angle_reading.", goes, before, now)
 		}
 	}

@@ -76,6 +76,7 @@ func TestWithTheFileInWords(t *testing.T) {
 		calibrate.WithFile:    {"", "by the car file " + at + ": together, each by its ±, "},
 		calibrate.WithoutFile: {"", at + " is 3.1 times the ± of the difference off what 2 settings agree on: it does not count."},
 		calibrate.AgainstFile: {"all with one setting, are 0.9°, 3.1 times the ± of the difference, off the car file: check the sign and that these are its holes, then read a second setting", "The car file has " + at + "."},
+		calibrate.FileAssumed: {"", "The car file's angle is assumed, so it does not count."},
 		calibrate.Flipped:     {"with their signs changed they would agree", "The car file has " + at + "."},
 	} {
 		d.Standing = standing
@@ -89,11 +90,20 @@ func TestWithTheFileInWords(t *testing.T) {
 			t.Errorf("%s: alarm %v", standing, alarmed)
 		}
 	}
+	d.Standing, d.Settings = calibrate.FileAssumed, 1
+	if got := withTheFile(table, d); !strings.HasSuffix(got, "does not count: a sign turned in these readings would not show.") {
+		t.Errorf("one setting: %q", got)
+	}
 	// Written is what the file has to what lines spell, its ± too.
 	d.Angle, d.AngleStdUnc = 0, table.Car.Uncertainty.AngleReading
 	if !Written(table.Car, d) {
 		t.Error("what the file has is to be written")
 	}
+	table.Car.Assumed = append(table.Car.Assumed, model.Assumption{What: "bracket's angle", Said: true})
+	if Written(table.Car, d) {
+		t.Error("what the file calls assumed is to be written")
+	}
+	table.Car.Assumed = table.Car.Assumed[:len(table.Car.Assumed)-1]
 	for _, off := range []func(*calibrate.Datum){func(d *calibrate.Datum) { d.Angle = 0.006 * plane.Deg }, func(d *calibrate.Datum) { d.AngleStdUnc -= 0.006 * plane.Deg }} {
 		other := d
 		if off(&other); Written(table.Car, other) {
