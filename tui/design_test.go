@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -11,13 +12,14 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 
+	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/carfile"
 	"stanchion/model/design"
+	"stanchion/model/drill"
 	"stanchion/model/given"
 	"stanchion/model/strength"
-	"stanchion/model/units"
 	"stanchion/tui/widgets"
 )
 
@@ -245,6 +247,44 @@ func TestClickOnAPlate(t *testing.T) {
 	}
 }
 
+// placeForAHole is a place in a part where a hole may be drilled.
+func placeForAHole(t testing.TB, p *model.Part) plane.Point {
+	t.Helper()
+	lo, hi := plane.Box(p.Outline)
+	for z := math.Ceil(lo.Z); z < hi.Z; z += 5 {
+		for x := math.Ceil(lo.X); x < hi.X; x += 5 {
+			if _, broken := drill.Broken(drill.HoleRules(p, holes.Hole{ID: "N1", X: x, Z: z, D: 8.4, Joint: "head"})); !broken {
+				return plane.Point{X: x, Z: z}
+			}
+		}
+	}
+	t.Fatal("there is no room for a hole")
+	return plane.Point{}
+}
+
+// A car whose plate has no holes yet has nothing to fill the form with: every line that must be filled asks for it.
+func TestPlatesForACarWithoutHoles(t *testing.T) {
+	car, err := carfile.Demo("coupe")
+	if err != nil {
+		t.Fatal(err)
+	}
+	bare := *car
+	bare.Parts = append([]model.Part(nil), car.Parts...)
+	bare.Parts[1].Holes = nil
+	m := send(keys(t, openedCar(t, &bare, 80, 24), "*"), keyMsg("enter"))
+	if f := as[plateForm](m); f.form.At != 0 || !strings.Contains(f.fault, "give it") || f.from[2] != fromPerson {
+		t.Errorf("at line %d: %q", f.form.At, f.fault)
+	}
+	m = send(wished(t, keys(t, m, "esc"), "1250", "", "0", "10", "5"), keyMsg("enter"))
+	m = send(m, foundMsg{m.plates.asked, designed(t), nil})
+	if m = keys(t, m, "enter"); m.proposed == nil || m.row() == nil {
+		t.Errorf("not walked through:\n%s", m.View())
+	}
+	if m = keys(t, m, "esc", "esc"); m.row() != nil || !m.walking() {
+		t.Error("not back")
+	}
+}
+
 // A proposal is written to a new file, with the holes that were added while it was walked through; a name that exists is asked for again; what
 // comes from outside never reaches the terminal raw.
 func TestWriteAProposal(t *testing.T) {
@@ -277,11 +317,9 @@ func TestWriteAProposal(t *testing.T) {
 	if !strings.Contains(m.wouldLose(), "not in a car file") {
 		t.Errorf("q says %q", m.wouldLose())
 	}
-	part := &m.car.Parts[1]
-	lo, hi := plane.Box(part.Outline)
-	middle := lo.Add(hi).Times(0.5)
+	place := placeForAHole(t, &m.car.Parts[1])
 	m = keys(t, m, "d", "x")
-	m = send(m, tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(units.Fixed(middle.X, 1) + "," + units.Fixed(middle.Z, 1)), Paste: true})
+	m = send(m, tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(strconv.FormatFloat(place.X, 'f', 1, 64) + "," + strconv.FormatFloat(place.Z, 'f', 1, 64)), Paste: true})
 	m = keys(t, m, "enter", "enter")
 	if len(m.unsaved) != 1 {
 		t.Fatalf("no hole is kept: %q", m.message)
@@ -299,7 +337,7 @@ func TestWriteAProposal(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := designed(t).Proposals[0].Plate().Holes
-	if got := car.Parts[1].Holes; len(got) != len(want)+1 || got[0].ID != want[0].ID || got[len(want)].At().Distance(middle) > 0.1 {
+	if got := car.Parts[1].Holes; len(got) != len(want)+1 || got[0].ID != want[0].ID || got[len(want)].At().Distance(place) > 0.1 {
 		t.Errorf("holes written: %v", got)
 	}
 	m.proposed.back.src.Text = func() ([]byte, error) {

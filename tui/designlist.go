@@ -9,7 +9,6 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"stanchion/model/design"
-	"stanchion/model/units"
 	"stanchion/model/words"
 	"stanchion/tui/widgets"
 )
@@ -103,55 +102,6 @@ func (m Model) marked() *design.Proposal {
 		return nil
 	}
 	return &d.Proposals[m.plates.at]
-}
-
-// said is all that there is to say of the marked proposal, in lines of a width.
-func (p plateMode) said(m Model, w int) (lines []string) {
-	one := m.marked()
-	if one == nil {
-		return nil
-	}
-	add := func(text string) { lines = append(lines, m.wrapped(text, w)...) }
-	for _, l := range m.plateSays(m.plates.at) {
-		add(l)
-	}
-	return lines
-}
-
-// plateSays is what there is to say of a proposal, a fact a line.
-func (m Model) plateSays(n int) (lines []string) {
-	d := m.plates.found
-	one, told := &d.Proposals[n], m.plates.told[n]
-	star := " (*)"
-	if m.words {
-		star = ""
-	}
-	lines = append(lines, upper(words.Merits(one))+" of those shown"+star+".")
-	if s, ok := m.plates.saved[n]; ok {
-		lines = append(lines, "Written to "+units.Printable(s.name)+".")
-	}
-	if k := len(m.plates.holes[n]); k > 0 {
-		lines = append(lines, units.Count(k, "hole")+" of your own added in it: figures here are without.")
-	}
-	for _, l := range words.Proposal(one, m.units) {
-		lines = append(lines, upper(l)+".")
-	}
-	if told.holds == nil {
-		lines = append(lines, "Strength: being worked out…")
-	} else {
-		lines = append(lines, told.holds.text+".")
-	}
-	if told.accuracy == nil {
-		lines = append(lines, "What errors of drilling do: being worked out…")
-	} else {
-		for _, l := range words.Accuracy(*told.accuracy, one, m.units) {
-			lines = append(lines, upper(l)+".")
-		}
-	}
-	for i := range one.Levels {
-		lines = append(lines, words.DesignLevel(&one.Levels[i], one, m.units)+".")
-	}
-	return append(lines, words.DesignBound(d))
 }
 
 // plateHead is how many lines stand above the table: who it is for, and what is wanted.
@@ -292,37 +242,6 @@ func (m Model) progressLine() string {
 	const wide = 30
 	full := int(m.plates.part*wide + 0.5)
 	return fmt.Sprintf("trying plates  %s%s  %.0f %%", strings.Repeat("█", full), strings.Repeat("·", wide-full), 100*m.plates.part)
-}
-
-func (p plateMode) tell(w *walker) {
-	m := w.m
-	if m.plates.found == nil {
-		w.say("Trying plates, %.0f percent. esc stops.", 100*m.plates.part)
-		return
-	}
-	if m.platesStale() {
-		w.say("The car file has changed since these were looked for: i looks again.")
-	}
-	w.say("Limits at %s.", m.units.Speed(m.plates.found.Proposals[0].Table.Speed))
-	w.say("New plates %s.", strings.ToLower(words.DesignWish(&m.plates.found.Wish, m.units)))
-	for i := range m.plates.found.Proposals {
-		if m.plates.said && i != m.plates.at { // all were said already
-			continue
-		}
-		mark := ""
-		if i == m.plates.at {
-			mark = ", marked"
-		}
-		w.say("Plate %d of %d%s:", i+1, len(m.plates.found.Proposals), mark)
-		says := m.plateSays(i)
-		for _, l := range says[:len(says)-1] {
-			w.say("%s", plainText(strings.ReplaceAll(l, "..", ".")))
-		}
-	}
-	w.m.plates.said = true
-	w.say("%s", plainText(words.DesignBound(m.plates.found)))
-	w.say("%s %s", words.PlateCaution, words.Caution)
-	w.say("A number marks a plate; enter walks through it, W writes it to a new car file, i changes the wish, esc goes back.")
 }
 
 func (plateMode) typed(*walker, string) {}

@@ -74,7 +74,7 @@ func (m Model) plateView(w, h int) []string {
 		line = aroundHoles(bracket)
 	}
 	s.solid(one.Car.Ground(), line, inkBracket)
-	s.solid(plane.Pose{}, outline, inkUpright)
+	s.solid(pose, one.Plate().Outline, inkUpright, one.Plate().Cutouts...)
 	s.polygon(plane.Pose{}, outline, inkHole, 1)
 	if ghost != nil {
 		s.polygon(plane.Pose{}, ghost, inkKept, 3)

@@ -13,8 +13,8 @@ import (
 // ErrOtherCar says that a file's fixed part or wing is not the one that a plate was designed for.
 var ErrOtherCar = errors.New("its fixed part or its wing is no longer the one that the plate was designed for: design it anew")
 
-// WithPlate is the text of the car file at a path with the plate of a car that was designed for it: the holes and outline of its second part,
-// no cut-outs in it, the holes of its third part, the wing, and the fewest bolts of the foot; the holes of its first part too where it has none yet. All else stays as it is in the text. Faults that
+// WithPlate is the text of the car file at a path with the plate of a car that was designed for it: holes, outline and cut-outs of its second part,
+// the holes of its third part, the wing, and the fewest bolts of the foot; the holes of its first part too where it has none yet. All else stays as it is in the text. Faults that
 // the file would have are the error.
 func WithPlate(path string, text []byte, car *model.Car) ([]byte, error) {
 	before, err := parseIn(folder(path), path, text)
@@ -28,7 +28,7 @@ func WithPlate(path string, text []byte, car *model.Car) ([]byte, error) {
 	edits := []func([]byte) (Edit, error){
 		func(b []byte) (Edit, error) { return SetHoles(b, plate.Name, plate.Holes) },
 		func(b []byte) (Edit, error) { return SetOutline(b, plate.Name, plate.Outline) },
-		func(b []byte) (Edit, error) { return SetCutouts(b, plate.Name, nil) },
+		func(b []byte) (Edit, error) { return SetCutouts(b, plate.Name, plate.Cutouts) },
 		func(b []byte) (Edit, error) { return SetHoles(b, wing.Name, wing.Holes) },
 		func(b []byte) (Edit, error) { return SetMinBolts(b, foot.Name, foot.MinBolts) },
 	}
