@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -228,6 +229,24 @@ func TestOldPlatesAreDropped(t *testing.T) {
 	}
 	if m = send(m, toldMsg{old, 0, plateTold{accuracy: &design.Accuracy{}}, nil}); m.plates.told[0].accuracy != nil {
 		t.Error("what an old search's plates are like is taken")
+	}
+}
+
+// A plate whose settings all break a limit says so before what it is the best at; one that keeps some does not.
+func TestUselessPlatesSaySo(t *testing.T) {
+	m := proposing(t, 80, 24)
+	if strings.Contains(m.View(), "EVERY SETTING") {
+		t.Error("a plate with settings in the limits is called useless")
+	}
+	d := *m.plates.found
+	d.Proposals = slices.Clone(d.Proposals)
+	d.Proposals[0].Levels = slices.Clone(d.Proposals[0].Levels)
+	for i := range d.Proposals[0].Levels {
+		d.Proposals[0].Levels[i].Breaking = len(d.Proposals[0].Levels[i].Rows)
+	}
+	m.plates.found = &d
+	if v := ansi.Strip(m.View()); !strings.Contains(v, "EVERY SETTING WANTED BREAKS A LIMIT") || !strings.Contains(v, "3 of 3") {
+		t.Errorf("not told:\n%s", v)
 	}
 }
 

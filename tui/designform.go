@@ -86,6 +86,7 @@ func (plateForm) bindings(m Model) []binding {
 // moved echoes the line with its unit, says what is wrong with it, and goes to another one.
 func (f plateForm) moved(m Model, by int) (Model, tea.Cmd) {
 	f = f.echo(m)
+	m.message = ""
 	var cmd tea.Cmd
 	f.form, cmd = f.form.Moved(by)
 	f.fault, f.fresh = "", true
@@ -109,6 +110,7 @@ func (f plateForm) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 		f.form = f.form.Filled("")
 	}
 	f.fresh, f.fault = false, ""
+	m.message = ""
 	f.form, cmd = f.form.Typed(key)
 	if f.form.Fields[f.form.At].Value() != was {
 		f.from = slices.Clone(f.from)

@@ -31,6 +31,9 @@ func (m Model) plateSays(n int) (lines []string) {
 	if m.words {
 		star = ""
 	}
+	if text := words.NothingKeeps(one); text != "" {
+		lines = append(lines, outsideStyle.Render(text+"."))
+	}
 	lines = append(lines, upper(words.Merits(one))+" of those shown"+star+".")
 	if s, ok := m.plates.saved[n]; ok {
 		lines = append(lines, "Written to "+units.Printable(s.name)+".")

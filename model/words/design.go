@@ -226,11 +226,23 @@ func PlateSteps(levels []design.Level) string {
 
 // PlateBreaking says in a table how many of the settings wanted break a limit.
 func PlateBreaking(p *design.Proposal) string {
-	breaking, all := 0, 0
+	breaking, all := plateBreaking(p)
+	return fmt.Sprintf("%d of %d", breaking, all)
+}
+
+// NothingKeeps says that no setting wanted of a proposal keeps the limits; "" where one does.
+func NothingKeeps(p *design.Proposal) string {
+	if breaking, all := plateBreaking(p); breaking < all {
+		return ""
+	}
+	return "EVERY SETTING WANTED BREAKS A LIMIT: this plate is of no use as it is"
+}
+
+func plateBreaking(p *design.Proposal) (breaking, all int) {
 	for i := range p.Levels {
 		breaking, all = breaking+p.Levels[i].Breaking, all+len(p.Levels[i].Rows)
 	}
-	return fmt.Sprintf("%d of %d", breaking, all)
+	return breaking, all
 }
 
 // PlateCaution stands wherever plates are proposed, beside Caution.
