@@ -66,7 +66,7 @@ func (q Question) Check(text string, given Answers, u units.System) error {
 	case somePlaces:
 		_, err = readPlaces(text, given.diameter(q.part-1, u), u)
 	case someLengths:
-		_, err = readLengths(text, u)
+		_, err = readHeights(text, u)
 	}
 	if err != nil {
 		return err

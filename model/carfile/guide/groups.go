@@ -95,7 +95,7 @@ func (k *asker) group(i, g int, how, name string) {
 			ask(pivot, "pivot")
 		}
 		ask(span("radius", "How far are the arc's holes from the pivot?", MarkRadius), "radius")
-		ask(Question{Name: "angles", Ask: "At which angles are they?", How: "Of the line from the pivot to each hole against the rows of the foot, its rear end higher positive: -2 6 14, or 0 to 20 in 5.",
+		ask(Question{Name: "angles", Ask: "At which angles are they?", How: "Of the line from the pivot to each hole against the rows of the foot, its rear end higher positive: " + angleExample + ".",
 			kind: someAngles, Mark: MarkAngles}, "angles")
 	case bySlot:
 		if g > 1 {
