@@ -141,6 +141,10 @@ func (g guideMode) typed(w *walker, text string) {
 		w.pass(tea.KeyMsg{Type: tea.KeyUp})
 	case "anew", "ctrl+n":
 		w.pass(tea.KeyMsg{Type: tea.KeyCtrlN})
+		if asked, ok := in[guideMode](w.m); ok && asked.warned {
+			asked.fault = anewWarning("anew", asked.answered())
+			w.m = w.m.with(asked)
+		}
 	default:
 		if strings.EqualFold(text, "none") {
 			g.input.SetValue("")
