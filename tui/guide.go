@@ -270,7 +270,7 @@ func (g guideMode) accept(m Model, q guide.Question, text string) (Model, tea.Cm
 func (g guideMode) readDrawing(m Model, q guide.Question, name string) (Model, tea.Cmd) {
 	open, u := m.src.Open, m.units
 	if open == nil {
-		g.fault = "no drawing can be read from here; tell the holes in another way"
+		g.fault = "no drawing can be read from here; enter the holes in another way"
 		return m.with(g), nil
 	}
 	return m, func() tea.Msg {

@@ -121,7 +121,7 @@ func (g guideMode) endLines(m Model, qs []guide.Question) []string {
 		}
 	}
 	if answered > 2 {
-		lines = append(append([]string{"What you told:"}, columns(said, m.width, answered-1)...), append([]string{""}, lines...)...)
+		lines = append(append([]string{"Your answers:"}, columns(said, m.width, answered-1)...), append([]string{""}, lines...)...)
 	}
 	lines = append(lines, "", figureStyle.Render("Name of the file?"), "It is written to the current folder and never overwrites an existing file.", "› "+g.input.View())
 	if g.fault != "" {

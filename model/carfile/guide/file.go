@@ -180,7 +180,7 @@ func (w *writer) car() {
 		}
 	}
 	if unsure > 0 {
-		w.put("\n[uncertainty]\nhole_position = %s   # of the holes told by their distances, one standard uncertainty",
+		w.put("\n[uncertainty]\nhole_position = %s   # of the holes placed by their distances, one standard uncertainty",
 			toml.Decimal(unsure/w.u.LengthSize(), w.digits))
 	}
 }

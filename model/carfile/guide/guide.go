@@ -208,8 +208,10 @@ func (q Question) Number(i int) int {
 func (q Question) Shown(a Answers, u units.System) string {
 	text := a[q.Key]
 	switch {
+	case text == "" && q.kind == somePlaces:
+		return "none"
 	case text == "":
-		return "not said"
+		return "left out"
 	case leftOpen(text) && q.open != nil:
 		return "open, " + q.Assumes(u) + " assumed"
 	}

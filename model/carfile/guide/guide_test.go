@@ -165,7 +165,7 @@ func TestGuideSaysWhatIsAllowed(t *testing.T) {
 		"p1.1.along":    {"inner 52": "", "inner": "not a number", "4": "it must be 5 to 3000 mm", "outer 12": "it must be 5", "5.0": "would overlap"},
 		"p2.3.angles":   {"0 1": "would overlap", "0 to 20 by 10": "", "0 to 20 in 3": "", "0 to 20 in 5": "two ways", "x": "angles in degrees", "4,5 12": "decimal points"},
 		"p2.3.pivot":    {"Q": "two lengths", "A": "", "0 470.5": "if it is that hole, type B", "B": ""},
-		"p2.2.places":   {"A": "A 18 452", "A 18 452, A 30 480": "told twice", "A 22,5 442": "decimal points"},
+		"p2.2.places":   {"A": "A 18 452", "A 18 452, A 30 480": "entered twice", "A 22,5 442": "decimal points"},
 		"design":        {"120": "at least the speed of the figures, 160 km/h", "160": "", "100mph": "", "": ""},
 		"fixed_angle":   {"later": "", "-2.5deg": "", "95": "-90 to 90 °"},
 		"section":       {"wortman": "four or five digits", "naca 23012": "", "?": ""},
@@ -225,10 +225,10 @@ func TestWaysOfTelling(t *testing.T) {
 func TestDistancesFromHolesBefore(t *testing.T) {
 	a := Answers{"road": "exist", "parts": "one", "bolt.head": "M8", "p1.d": "8.4", "p1.1.how": "rows", "p1.1.rows": "1", "p1.1.columns": "3", "p1.1.along": "120", "p1.2.how": "distances"}
 	for text, want := range map[string]string{
-		"A1-P 420, A1-Q 430, P-Q 60":                 "go to 1 hole told before; measure from two of them at least, such as A2",
-		"P-Q 60":                                     "go to 0 holes told before",
+		"A1-P 420, A1-Q 430, P-Q 60":                 "go to 1 hole entered before; measure from two of them at least, such as A2",
+		"P-Q 60":                                     "go to 0 holes entered before",
 		"A1-P 420, A3-P 420":                         "hole P has two possible places; say on which side of the line A1-A3 P is: add P above, or P below",
-		"A1-P 420, A3-P 420, P above, A1-Q 430":      "hole Q is not held by the distances; measure ",
+		"A1-P 420, A3-P 420, P above, A1-Q 430":      "hole Q cannot be placed by these distances; measure ",
 		"A1-P 420, A3-P 420, P above":                "",
 		"A1-P 60.1, A3-P 60.1, A2-P 60, P above":     "A2-P does not fit",
 		"A1-P 420, A3-P 420, P above, A1-P 420 yard": "has the unit",
@@ -411,5 +411,25 @@ func TestHeightsWanted(t *testing.T) {
 	}
 	if _, err := readPlace("0,420", 8.4, units.Metric); err == nil || !strings.Contains(err.Error(), "decimal point") {
 		t.Errorf("a place with a comma within: %v", err)
+	}
+}
+
+// What is left blank reads as left out, the end of a part's holes as such, and names that are given are said once.
+func TestGuideWords(t *testing.T) {
+	a := coupe().With("wing_mass", "").With("wing_more", "")
+	for key, want := range map[string]string{"wing_mass": "left out", "wing_more": "none", "p1.2.how": "no more holes"} {
+		q, ok := find(key, a, units.Metric)
+		if got := q.Shown(a.With("p1.2.how", allWord), units.Metric); !ok || got != want {
+			t.Errorf("%s: %q, want %q", key, got, want)
+		}
+	}
+	said := 0
+	for _, q := range Questions(a, units.Metric) {
+		if strings.Contains(q.How, "named k1, k2 …") {
+			said++
+		}
+	}
+	if said != 1 {
+		t.Errorf("k1 is explained %d times", said)
 	}
 }

@@ -224,7 +224,7 @@ func (k *asker) wing() {
 
 // wanted asks what plates are to be made for.
 func (k *asker) wanted() {
-	k.ask(Question{Key: "bracket", Name: "bracket", Ask: "Is there a bracket on the car that stays?", How: "Its holes are then told as they are, and uprights are made for it.",
+	k.ask(Question{Key: "bracket", Name: "bracket", Ask: "Is there a bracket on the car that stays?", How: "You measure its holes, and uprights are made for it.",
 		kind: aChoice, View: ViewCar, Choices: []Choice{{"yes", "yes: I measure it"}, {"no", "no: it is made too"}}})
 	if parts := k.a.parts(); parts != nil {
 		k.bolts(parts)
