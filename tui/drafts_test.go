@@ -60,7 +60,7 @@ func TestDraftOnAFullDisk(t *testing.T) {
 }
 
 // Leaving the guided start ends cleanly without a file, and the next one goes on with
-// the answers; ctrl+n begins anew.
+// the answers; ctrl+n begins anew when pressed twice.
 func TestGuideIsLeftAndGoneOnWith(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "draft")
 	begin := func() *monkey {
@@ -91,6 +91,21 @@ func TestGuideIsLeftAndGoneOnWith(t *testing.T) {
 	if as[guideMode](k.m).answers["name"] != "Tin" || as[guideMode](k.m).step != 2 || as[guideMode](k.m).input.Value() != "26" {
 		t.Errorf("goes on at %d with %q and %q", as[guideMode](k.m).step, as[guideMode](k.m).answers, as[guideMode](k.m).input.Value())
 	}
+	for _, between := range []string{"x", "up", "enter"} { // asked for once, and something else done, nothing is lost
+		k.give(keyMsg("ctrl+n"))
+		if g := as[guideMode](k.m); len(g.answers) != 2 || !strings.Contains(k.m.View(), "ctrl+n again throws 2 answers away") {
+			t.Errorf("once: %q\n%s", g.answers, k.m.View())
+		}
+		if between == "x" {
+			k.typeOut("x")
+		} else {
+			k.give(keyMsg(between))
+		}
+	}
+	if kept := as[guideMode](begin().m); len(kept.answers) != 2 {
+		t.Errorf("the draft has %q", kept.answers)
+	}
+	k.give(keyMsg("ctrl+n"))
 	k.give(keyMsg("ctrl+n"))
 	if k = begin(); len(as[guideMode](k.m).answers) > 0 || as[guideMode](k.m).step != 0 {
 		t.Errorf("after beginning anew: %q", as[guideMode](k.m).answers)

@@ -21,6 +21,7 @@ type guideMode struct {
 	input   textinput.Model
 	fault   string
 	outcome string // what the file will be, told where its name is asked for
+	warned  bool   // that beginning anew throws answers away
 }
 
 func newGuide() guideMode {
@@ -54,7 +55,7 @@ func (g guideMode) questions(m Model) []guide.Question { return guide.Questions(
 // to goes to a question, with what was typed there before.
 func (g guideMode) to(m Model, step int) (Model, tea.Cmd) {
 	qs := g.questions(m)
-	g.step, g.fault, g.outcome = min(step, len(qs)), "", ""
+	g.step, g.fault, g.outcome, g.warned = min(step, len(qs)), "", "", false
 	g.input.Reset()
 	g.input.Width = max(10, m.width-6)
 	g.input.Placeholder = ""
@@ -126,7 +127,7 @@ func (guideMode) bindings(Model) []binding {
 }
 
 func (g guideMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
-	g.fault = ""
+	g.fault, g.warned = "", false
 	var cmd, keep tea.Cmd
 	g.input, cmd = widgets.TypeInto(g.input, key)
 	m, keep = g.keep(m.with(g))
@@ -134,17 +135,44 @@ func (g guideMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 }
 
 func (g guideMode) back(m Model) (Model, tea.Cmd) {
+	if g.warned {
+		g.warned, g.fault = false, ""
+		m = m.with(g)
+	}
 	if g.step > 0 {
 		return g.to(m, g.step-1)
 	}
 	return m, nil
 }
 
-func (guideMode) anew(m Model) (Model, tea.Cmd) {
+// anew begins anew; where that throws answers away it is asked for twice.
+func (g guideMode) anew(m Model) (Model, tea.Cmd) {
+	if n := g.answered(); n > 0 && !g.warned {
+		g.warned, g.fault = true, anewWarning("ctrl+n", n)
+		return m.with(g), nil
+	}
 	m, cmd := newGuide().to(m, 0)
-	g, _ := in[guideMode](m)
+	g, _ = in[guideMode](m)
 	m, keep := g.keep(m)
 	return m, tea.Batch(cmd, keep)
+}
+
+// answered counts the answers that would be lost.
+func (g guideMode) answered() (n int) {
+	for key, text := range g.answers {
+		if text != "" && !guide.Hidden(key) {
+			n++
+		}
+	}
+	return n
+}
+
+// anewWarning says what beginning anew throws away, when it is asked for again by a key or word.
+func anewWarning(by string, n int) string {
+	if n == 1 {
+		return by + " again throws 1 answer away"
+	}
+	return fmt.Sprintf("%s again throws %d answers away", by, n)
 }
 
 // keep keeps the answers in their draft, and what is typed now.
@@ -186,6 +214,8 @@ func (g guideMode) leave(m Model) (Model, tea.Cmd) {
 
 // answer takes what was typed, and goes on when it can be used.
 func (g guideMode) answer(m Model) (Model, tea.Cmd) {
+	g.warned, g.fault = false, ""
+	m = m.with(g)
 	text, qs := strings.TrimSpace(g.input.Value()), g.questions(m)
 	if g.step < len(qs) {
 		q := qs[g.step]
@@ -240,7 +270,7 @@ func (g guideMode) accept(m Model, q guide.Question, text string) (Model, tea.Cm
 func (g guideMode) readDrawing(m Model, q guide.Question, name string) (Model, tea.Cmd) {
 	open, u := m.src.Open, m.units
 	if open == nil {
-		g.fault = "no drawing can be read from here; tell the holes in another way"
+		g.fault = "no drawing can be read from here; enter the holes in another way"
 		return m.with(g), nil
 	}
 	return m, func() tea.Msg {

@@ -42,7 +42,7 @@ func (m Model) sketchView(k guide.Sketch, w, h int) []string {
 	}
 	note := "to scale, front left"
 	if k.Guessed {
-		note = "dotted: not told yet"
+		note = "dotted: not given yet"
 	}
 	s.textIn(w-len(note), h-1, note, inkCar)
 	return s.Lines()

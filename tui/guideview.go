@@ -121,7 +121,7 @@ func (g guideMode) endLines(m Model, qs []guide.Question) []string {
 		}
 	}
 	if answered > 2 {
-		lines = append(append([]string{"What you told:"}, columns(said, m.width, answered-1)...), append([]string{""}, lines...)...)
+		lines = append(append([]string{"Your answers:"}, columns(said, m.width, answered-1)...), append([]string{""}, lines...)...)
 	}
 	lines = append(lines, "", figureStyle.Render("Name of the file?"), "It is written to the current folder and never overwrites an existing file.", "› "+g.input.View())
 	if g.fault != "" {
@@ -141,6 +141,10 @@ func (g guideMode) typed(w *walker, text string) {
 		w.pass(tea.KeyMsg{Type: tea.KeyUp})
 	case "anew", "ctrl+n":
 		w.pass(tea.KeyMsg{Type: tea.KeyCtrlN})
+		if asked, ok := in[guideMode](w.m); ok && asked.warned {
+			asked.fault = anewWarning("anew", asked.answered())
+			w.m = w.m.with(asked)
+		}
 	default:
 		if strings.EqualFold(text, "none") {
 			g.input.SetValue("")

@@ -33,7 +33,7 @@ func (a Answers) byDistances(part, g int, before []spot, u units.System) (all []
 		if len(others) > 0 {
 			from = others[0].ID
 		}
-		return nil, fmt.Errorf("the distances go to %s told before; measure from two of them at least, such as %s", units.Count(len(tied), "hole"), from)
+		return nil, fmt.Errorf("the distances go to %s entered before; measure from two of them at least, such as %s", units.Count(len(tied), "hole"), from)
 	}
 	solved, err := solve(p)
 	if err != nil {
@@ -63,7 +63,7 @@ func sayMisfit(s pattern.Solution, u units.System) error {
 	}
 	or := ""
 	if n := len(m.Or); n > 3 {
-		return fmt.Errorf("the distances do not fit together, by %s; measure them again, and one more: then the wrong one can be told", u.Dimension(math.Abs(m.Centres-m.ShouldBe)))
+		return fmt.Errorf("the distances do not fit together, by %s; measure them again, and one more: then it shows which is wrong", u.Dimension(math.Abs(m.Centres-m.ShouldBe)))
 	} else if n > 0 {
 		or = " (or it is " + strings.Join(m.Or, ", ") + ")"
 	}
@@ -85,7 +85,7 @@ func sayOpen(s pattern.Solution) error {
 	if o.Why == pattern.Mirrored {
 		return fmt.Errorf("it may as well be mirrored; %s", side)
 	}
-	what := "hole " + o.Hole + " is not held by the distances"
+	what := "hole " + o.Hole + " cannot be placed by these distances"
 	if o.Why == pattern.TwoSides {
 		what = "hole " + o.Hole + " has two possible places"
 	}

@@ -66,7 +66,7 @@ func (q Question) Check(text string, given Answers, u units.System) error {
 	case somePlaces:
 		_, err = readPlaces(text, given.diameter(q.part-1, u), u)
 	case someLengths:
-		_, err = readLengths(text, u)
+		_, err = readHeights(text, u)
 	}
 	if err != nil {
 		return err
@@ -153,7 +153,7 @@ func (a Answers) enough(part int, u units.System) error {
 			}
 		}
 		if n < want {
-			return fmt.Errorf("the %s has %s %s, and the %s has %s for them; tell the others too", js[i], units.Count(want, "bolt"), name, a.parts()[part], units.Count(n, "hole"))
+			return fmt.Errorf("the %s has %s %s, and the %s has %s for them; enter the others too", js[i], units.Count(want, "bolt"), name, a.parts()[part], units.Count(n, "hole"))
 		}
 	}
 	return nil

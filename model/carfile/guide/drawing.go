@@ -13,7 +13,12 @@ import (
 )
 
 // HolesKey is where the holes of a drawing are kept among the answers, beside its name.
-func HolesKey(q Question) string { return q.Key + ".holes" }
+func HolesKey(q Question) string { return q.Key + holesEnd }
+
+const holesEnd = ".holes"
+
+// Hidden reports whether a key among the answers is no question's: what a drawing holds.
+func Hidden(key string) bool { return strings.HasSuffix(key, holesEnd) }
 
 // FromDrawing reads the holes of a drawing, its name's ending saying what it is, as they are kept
 // under HolesKey. The lowest of the frontmost holes of the lowest row is the origin.

@@ -180,7 +180,7 @@ func (w *writer) car() {
 		}
 	}
 	if unsure > 0 {
-		w.put("\n[uncertainty]\nhole_position = %s   # of the holes told by their distances, one standard uncertainty",
+		w.put("\n[uncertainty]\nhole_position = %s   # of the holes placed by their distances, one standard uncertainty",
 			toml.Decimal(unsure/w.u.LengthSize(), w.digits))
 	}
 }
@@ -192,8 +192,8 @@ func (w *writer) wants() {
 		what = "Bracket and upright are still to be made: they have"
 	}
 	w.put("\n# %s no holes yet, so that there are no settings. To find them:\n#   %s", what, DesignCommand(w.a, "THISFILE", w.u))
-	if w.has("want_angles") {
-		w.put("# wanted: angles %s °", w.a["want_angles"])
+	if angles, err := readAngles(w.a["want_angles"]); err == nil {
+		w.put("# wanted: %s: %s°", units.Count(len(angles), "angle"), strings.Join(degreeWords(angles), ", "))
 	}
 	if w.has("want_heights") {
 		w.put("# wanted: heights %s, in %s, of a quarter of the chord above ground", w.a["want_heights"], w.u.LengthUnit())

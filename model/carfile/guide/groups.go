@@ -26,17 +26,17 @@ func key(part, group int, what string) string { return fmt.Sprintf("p%d.%d.%s", 
 func (k *asker) part(i int, parts []string) {
 	name, n := parts[i], i+1
 	k.ask(Question{Key: fmt.Sprintf("p%d.d", n), Name: name + "'s hole diameter", Ask: fmt.Sprintf("How wide are the %s's holes for bolts?", name),
-		How: "Their diameter, by caliper. A hole of another width is told with its place.", kind: aLength, open: k.a.overBolt(k.a.boltOf(i), k.u),
+		How: "Their diameter, by caliper. A hole of another width is entered with its place.", kind: aLength, open: k.a.overBolt(k.a.boltOf(i), k.u),
 		lo: 4, hi: 30, View: ViewPart, part: n})
 	for g := 1; g <= maxGroups; g++ {
-		q := Question{Key: key(n, g, "how"), Name: fmt.Sprintf("%s, holes told by", name), Ask: fmt.Sprintf("How do you tell where holes of the %s are?", name),
-			How: "In as many goes as it takes: a grid now, an arc next.", kind: aChoice, View: ViewPart, part: n, group: g, Choices: []Choice{
+		q := Question{Key: key(n, g, "how"), Name: name + "'s holes", Ask: fmt.Sprintf("How do you want to enter the holes of the %s?", name),
+			How: "You can enter them in several steps: a grid now, an arc next.", kind: aChoice, View: ViewPart, part: n, group: g, Choices: []Choice{
 				{byRows, "rows and columns"}, {byPlaces, "each by its place, from two edges or from a hole"},
 				{byArc, "on an arc about a pivot"}, {bySlot, "a straight slot"}, {byArcSlot, "a curved slot about a pivot"},
 				{byDistances, "by distances between holes alone"}, {byDrawing, "from a drawing: DXF, SVG or CSV"}}}
 		if g > 1 {
 			q.Ask = fmt.Sprintf("Has the %s more holes?", name)
-			q.Choices = append([]Choice{{allWord, "no, these are all"}}, q.Choices[:len(q.Choices)-1]...)
+			q.Choices = append([]Choice{{allWord, "no more holes"}}, q.Choices[:len(q.Choices)-1]...)
 		}
 		k.ask(q)
 		how := k.a[q.Key]
@@ -55,7 +55,11 @@ func (k *asker) group(i, g int, how, name string) {
 		k.ask(q)
 	}
 	if i > 0 && i < len(js) {
-		ask(Question{Name: "for the joint", Ask: fmt.Sprintf("What are these holes of the %s for?", name), How: "Holes of the foot and of the head are told in two goes.",
+		how := "Enter the holes of the foot first, then those of the head."
+		if g == 1 {
+			how += " Foot holes entered in rows are named k1, k2 …"
+		}
+		ask(Question{Name: "for the joint", Ask: fmt.Sprintf("What are these holes of the %s for?", name), How: how,
 			kind: aChoice, Choices: []Choice{{js[i-1], "the " + js[i-1] + ": what it stands on"}, {js[i], "the " + js[i] + ": what it carries"}, {"both", "either of them"}}}, "joint")
 	}
 	first := k.a.origin(i, k.u)
@@ -85,17 +89,17 @@ func (k *asker) group(i, g int, how, name string) {
 		how := "From the front and the lower edge, or from any one hole: name, how far behind, how far above, such as A 18 452, B 18 487. " +
 			"near 14 and far 22 go to an edge of the hole; d B 10.5 is a width of its own."
 		if g > 1 {
-			how += fmt.Sprintf(" From edges, tell %s too: it ties them to the holes before; else they go from %s.", first, first)
+			how += fmt.Sprintf(" From edges, give %s too: it ties them to the holes before; else they are measured from %s.", first, first)
 		}
 		ask(Question{Name: "places", Ask: "Which holes, and where?", How: how, kind: somePlaces}, "places")
 	case byArc:
 		pivot := place("pivot", "Where is the pivot?")
-		pivot.kind, pivot.How = aPivot, "The name of a hole that was told already; or t"+strings.TrimPrefix(from, "T")
+		pivot.kind, pivot.How = aPivot, "The name of a hole that is entered already; or t"+strings.TrimPrefix(from, "T")
 		if g > 1 {
 			ask(pivot, "pivot")
 		}
 		ask(span("radius", "How far are the arc's holes from the pivot?", MarkRadius), "radius")
-		ask(Question{Name: "angles", Ask: "At which angles are they?", How: "Of the line from the pivot to each hole against the rows of the foot, its rear end higher positive: -2 6 14, or 0 to 20 in 5.",
+		ask(Question{Name: "angles", Ask: "At which angles are they?", How: "Of the line from the pivot to each hole against the rows of the foot, its rear end higher positive: " + angleExample + ".",
 			kind: someAngles, Mark: MarkAngles}, "angles")
 	case bySlot:
 		if g > 1 {
@@ -106,7 +110,7 @@ func (k *asker) group(i, g int, how, name string) {
 			kind: anAngle, lo: -90, hi: 180, Mark: MarkSlot}, "turn")
 	case byArcSlot:
 		pivot := place("pivot", "Where is the pivot?")
-		pivot.kind, pivot.How = aPivot, "The name of a hole that was told already; or t"+strings.TrimPrefix(from, "T")
+		pivot.kind, pivot.How = aPivot, "The name of a hole that is entered already; or t"+strings.TrimPrefix(from, "T")
 		if g > 1 {
 			ask(pivot, "pivot")
 		}

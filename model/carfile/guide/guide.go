@@ -208,8 +208,10 @@ func (q Question) Number(i int) int {
 func (q Question) Shown(a Answers, u units.System) string {
 	text := a[q.Key]
 	switch {
+	case text == "" && q.kind == somePlaces:
+		return "none"
 	case text == "":
-		return "not said"
+		return "left out"
 	case leftOpen(text) && q.open != nil:
 		return "open, " + q.Assumes(u) + " assumed"
 	}
@@ -242,7 +244,7 @@ func (q Question) Shown(a Answers, u units.System) string {
 		return said
 	case someAngles:
 		if list, err := readAngles(text); err == nil {
-			return text + " (" + units.Count(len(list), "angle") + ")"
+			return listed(list)
 		}
 	case aPlace, aPivot:
 		if p, err := readPlace(text, a.diameter(q.part-1, u), u); err == nil {
@@ -302,7 +304,15 @@ func (q Question) Understood(text string, a Answers, u units.System) string {
 		}
 	case someAngles:
 		if list, err := readAngles(text); err == nil {
-			return units.Count(len(list), "angle")
+			return listed(list)
+		}
+	case someLengths:
+		if list, err := readHeights(text, u); err == nil {
+			var all []string
+			for _, x := range list {
+				all = append(all, u.Length(x))
+			}
+			return units.Count(len(list), "height") + ": " + strings.Join(all, ", ")
 		}
 	case somePlaces:
 		if list, err := readPlaces(text, a.diameter(q.part-1, u), u); err == nil {

@@ -163,9 +163,9 @@ func TestGuideSaysWhatIsAllowed(t *testing.T) {
 		"bolt.foot":     {"M7": "M5, M6, M8, M10 or M12", "m10": "", "5/16in": "", "?": ""},
 		"wing_rear":     {"65": "at least 20 mm behind"},
 		"p1.1.along":    {"inner 52": "", "inner": "not a number", "4": "it must be 5 to 3000 mm", "outer 12": "it must be 5", "5.0": "would overlap"},
-		"p2.3.angles":   {"0 1": "would overlap", "0 to 20 in 3": "", "x": "angles in degrees", "4,5 12": "decimal points"},
+		"p2.3.angles":   {"0 1": "would overlap", "0 to 20 by 10": "", "0 to 20 in 3": "", "0 to 20 in 5": "two ways", "x": "angles in degrees", "4,5 12": "decimal points"},
 		"p2.3.pivot":    {"Q": "two lengths", "A": "", "0 470.5": "if it is that hole, type B", "B": ""},
-		"p2.2.places":   {"A": "A 18 452", "A 18 452, A 30 480": "told twice", "A 22,5 442": "decimal points"},
+		"p2.2.places":   {"A": "A 18 452", "A 18 452, A 30 480": "entered twice", "A 22,5 442": "decimal points"},
 		"design":        {"120": "at least the speed of the figures, 160 km/h", "160": "", "100mph": "", "": ""},
 		"fixed_angle":   {"later": "", "-2.5deg": "", "95": "-90 to 90 °"},
 		"section":       {"wortman": "four or five digits", "naca 23012": "", "?": ""},
@@ -225,10 +225,10 @@ func TestWaysOfTelling(t *testing.T) {
 func TestDistancesFromHolesBefore(t *testing.T) {
 	a := Answers{"road": "exist", "parts": "one", "bolt.head": "M8", "p1.d": "8.4", "p1.1.how": "rows", "p1.1.rows": "1", "p1.1.columns": "3", "p1.1.along": "120", "p1.2.how": "distances"}
 	for text, want := range map[string]string{
-		"A1-P 420, A1-Q 430, P-Q 60":                 "go to 1 hole told before; measure from two of them at least, such as A2",
-		"P-Q 60":                                     "go to 0 holes told before",
+		"A1-P 420, A1-Q 430, P-Q 60":                 "go to 1 hole entered before; measure from two of them at least, such as A2",
+		"P-Q 60":                                     "go to 0 holes entered before",
 		"A1-P 420, A3-P 420":                         "hole P has two possible places; say on which side of the line A1-A3 P is: add P above, or P below",
-		"A1-P 420, A3-P 420, P above, A1-Q 430":      "hole Q is not held by the distances; measure ",
+		"A1-P 420, A3-P 420, P above, A1-Q 430":      "hole Q cannot be placed by these distances; measure ",
 		"A1-P 420, A3-P 420, P above":                "",
 		"A1-P 60.1, A3-P 60.1, A2-P 60, P above":     "A2-P does not fit",
 		"A1-P 420, A3-P 420, P above, A1-P 420 yard": "has the unit",
@@ -265,7 +265,7 @@ func TestFromDrawing(t *testing.T) {
 
 // The road to new plates writes what was answered, and no hole that nobody drilled.
 func TestMakeWritesNoPlate(t *testing.T) {
-	a := coupe().With("road", "make").With("bracket", "no").With("want_angles", "0 to 12 in 4").With("limit_top", "1450").With("bolt.head", "M6")
+	a := coupe().With("road", "make").With("bracket", "no").With("want_angles", "0 to 12 by 4").With("limit_top", "1450").With("bolt.head", "M6")
 	if c := made(t, a, units.Metric); len(c.Parts) != 3 || len(c.Parts[0].Holes) != 0 || len(c.Parts[1].Holes) != 0 || c.Fixed.X != 330 {
 		t.Errorf("without a bracket: %+v", c.Parts)
 	}
@@ -274,7 +274,7 @@ func TestMakeWritesNoPlate(t *testing.T) {
 		t.Fatal(err)
 	}
 	s := string(text)
-	if !strings.Contains(s, "angles 0 to 12 in 4") || !strings.Contains(s, "top = 1450") || !strings.Contains(s, "wheelbase       = 2480") {
+	if !strings.Contains(s, "# wanted: 4 angles: 0, 4, 8, 12°\n") || !strings.Contains(s, "top = 1450") || !strings.Contains(s, "wheelbase       = 2480") {
 		t.Errorf("it lacks what was answered:\n%s", s)
 	}
 	// With a bracket the upright is there, without a hole, and the file can be read; the command asks for what was wanted.
@@ -326,7 +326,7 @@ func TestGuideInInches(t *testing.T) {
 // Whatever is typed, questions, pictures and checks come to an end, and what passes writes a
 // sound file.
 func TestGuideTakesAnything(t *testing.T) {
-	words := []string{"1", "0", "2", "0", "3", "0", "?", "0", "", "60", "0", "inner 51.6", "0 420", "A", "0 5 10", "0 to 20 in 5", "1-2 60, 1-3 80, 2-3 100, 3 above", "M8", "naca 4412", "A 18 452, B 90 452", "8.4", "-3", "x", "6", "0", "600", "2500", "160", "250", "1/0", ",;"}
+	words := []string{"1", "0", "2", "0", "3", "0", "?", "0", "", "60", "0", "inner 51.6", "0 420", "A", "0 5 10", "0 to 20 by 5", "1-2 60, 1-3 80, 2-3 100, 3 above", "M8", "naca 4412", "A 18 452, B 90 452", "8.4", "-3", "x", "6", "0", "600", "2500", "160", "250", "1/0", ",;"}
 	done := 0
 	for seed := range 40 {
 		r := rand.New(rand.NewPCG(uint64(seed), 3))
@@ -362,5 +362,74 @@ func TestGuideTakesAnything(t *testing.T) {
 	}
 	if done < 5 {
 		t.Errorf("%d files of 40 walks: the walks no longer reach the end", done)
+	}
+}
+
+// Steps and counts are told apart, and what reads both ways is refused with the two ways to type it.
+func TestAnglesThatReadOneWay(t *testing.T) {
+	for text, want := range map[string]string{
+		"0 to 12 by 2": "7 angles: 0, 2, 4 … 12°", "0 to 12 in 7": "7 angles: 0, 2, 4 … 12°", "12 to 0 by 4": "4 angles: 12, 8, 4, 0°", "-3° to 3° by 1.5": "5 angles: -3, -1.5, 0, 1.5, 3°",
+		"0 to 16 in 3": "3 angles: 0, 8, 16°", "0 to 10 by 1.1111": "10 angles: 0, 1.11, 2.22 … 10°", "4": "1 angle: 4°", "0 to 12 by -2": "7 angles: 0, 2, 4 … 12°",
+		"0 to 12 in 2":  "\"0 to 12 in 2\" can be read in two ways; type 0 to 12 by 2 for steps of 2°, or 0 to 12 by 12 for 2 angles",
+		"0 to 10 in 10": "type 0 to 10 by 10 for steps of 10°, or 0 to 10 by 1.1111 for 10 angles", "12 to 0 in 4": "two ways", "-6 to 6 in 3": "two ways",
+		"0 to 12 by 5": "steps of 5° do not end at 12°: the last one before it is 10°", "0 to 12 by 20": "more than there is", "0 to 12 by 0": "the step in degrees",
+		"0 to 100 by 1": "101 angles; give at most 40", "0 to 0 by 1": "first and last", "0 to 12 in 2.5": "how many", "0 to 12 by x": "the step",
+	} {
+		got, err := readAngles(text)
+		said := ""
+		if err != nil {
+			said = err.Error()
+		} else if said = listed(got); said != want {
+			t.Errorf("%q: %q, want %q", text, said, want)
+		}
+		if !strings.Contains(said, want) {
+			t.Errorf("%q: %q, want %q", text, said, want)
+		}
+	}
+}
+
+// A comma within a number is a fault, and so is a height that no wing has.
+func TestHeightsWanted(t *testing.T) {
+	a := coupe().With("road", "make").With("bracket", "no")
+	for _, c := range []struct {
+		text, want string
+		u          units.System
+	}{
+		{"1250, 1300", "", units.Metric}, {"1250 1300", "", units.Metric}, {"49 3/8, 51", "", units.Imperial}, {"1250mm", "", units.Imperial}, {"2999.9", "", units.Metric}, {"100.1", "", units.Metric},
+		{"1,250 1300", "use a decimal point, or put spaces between", units.Metric}, {"1250,1300", "decimal point", units.Metric}, {"49,5", "decimal point", units.Imperial},
+		{"100", "more than 100 mm and less than 3000 mm", units.Metric}, {"1250 3000", "3000; a height must be", units.Metric}, {"-1250", "more than", units.Metric}, {"1250 x", "not a number", units.Metric},
+		{"1250", "more than", units.Imperial}, {",", "one height or several", units.Metric},
+	} {
+		q, _ := find("want_heights", a, c.u)
+		if err := q.Check(c.text, a, c.u); (err == nil) != (c.want == "") || err != nil && !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%q: %v, want %q", c.text, err, c.want)
+		}
+	}
+	q, _ := find("want_heights", a, units.Metric)
+	if got := q.Understood("1250 1300", a, units.Metric); got != "2 heights: 1250 mm, 1300 mm" {
+		t.Error(got)
+	}
+	if _, err := readPlace("0,420", 8.4, units.Metric); err == nil || !strings.Contains(err.Error(), "decimal point") {
+		t.Errorf("a place with a comma within: %v", err)
+	}
+}
+
+// What is left blank reads as left out, the end of a part's holes as such, and names that are given are said once.
+func TestGuideWords(t *testing.T) {
+	a := coupe().With("wing_mass", "").With("wing_more", "")
+	for key, want := range map[string]string{"wing_mass": "left out", "wing_more": "none", "p1.2.how": "no more holes"} {
+		q, ok := find(key, a, units.Metric)
+		if got := q.Shown(a.With("p1.2.how", allWord), units.Metric); !ok || got != want {
+			t.Errorf("%s: %q, want %q", key, got, want)
+		}
+	}
+	said := 0
+	for _, q := range Questions(a, units.Metric) {
+		if strings.Contains(q.How, "named k1, k2 …") {
+			said++
+		}
+	}
+	if said != 1 {
+		t.Errorf("k1 is explained %d times", said)
 	}
 }

@@ -94,7 +94,7 @@ func (a Answers) holesOf(part int, u units.System) []spot {
 }
 
 // errMissing says that a go is not told whole yet.
-var errMissing = errors.New("is not told yet")
+var errMissing = errors.New("is not entered yet")
 
 // resolve returns a part's holes as far as they are told; the error is what is wrong with the
 // first go that cannot be used. It is errMissing where one is not told whole.
@@ -136,7 +136,7 @@ func (a Answers) upTo(part, groups int, u units.System) (all []spot, err error) 
 func clashes(s spot, all []spot) error {
 	for _, o := range all {
 		if o.ID == s.ID {
-			return fmt.Errorf("hole %s is told twice; give each hole a name of its own", s.ID)
+			return fmt.Errorf("hole %s is entered twice; give each hole a name of its own", s.ID)
 		}
 		if d := o.At().Distance(s.At()); d < (o.D+s.D)/2-0.01 && o.slot == nil && s.slot == nil {
 			return fmt.Errorf("holes %s and %s would overlap, %.1f mm between centres; check the lengths", o.ID, s.ID, d)

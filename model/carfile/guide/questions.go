@@ -224,7 +224,7 @@ func (k *asker) wing() {
 
 // wanted asks what plates are to be made for.
 func (k *asker) wanted() {
-	k.ask(Question{Key: "bracket", Name: "bracket", Ask: "Is there a bracket on the car that stays?", How: "Its holes are then told as they are, and uprights are made for it.",
+	k.ask(Question{Key: "bracket", Name: "bracket", Ask: "Is there a bracket on the car that stays?", How: "You measure its holes, and uprights are made for it.",
 		kind: aChoice, View: ViewCar, Choices: []Choice{{"yes", "yes: I measure it"}, {"no", "no: it is made too"}}})
 	if parts := k.a.parts(); parts != nil {
 		k.bolts(parts)
@@ -238,7 +238,7 @@ func (k *asker) wanted() {
 		}
 	}
 	k.ask(Question{Key: "want_angles", Name: "angles wanted", Ask: "Which angles should the wing have?",
-		How: "In degrees to the ground, trailing edge up: 0 4 8, or 0 to 12 in 4.", kind: someAngles, Optional: true, View: ViewWing})
+		How: "In degrees to the ground, trailing edge up: 0 4 8, or 0 to 12 by 2.", kind: someAngles, Optional: true, View: ViewWing})
 	k.ask(Question{Key: "want_heights", Name: "heights wanted", Ask: "How high should the wing be above ground?",
 		How: "One height or several, of a quarter of the chord behind the leading edge.", kind: someLengths, Optional: true, View: ViewCar})
 	k.ask(Question{Key: "limit_top", Name: "top limit", Ask: "How high may the highest point be?", How: "Copied from your rules; they differ by event and country.",

@@ -99,6 +99,9 @@ func readSpan(text string, d float64, u units.System) (float64, error) {
 
 // readPlace reads how far behind and how far above another hole a hole is, mm.
 func readPlace(text string, d float64, u units.System) (p plane.Point, err error) {
+	if commaWithin(text) {
+		return p, fmt.Errorf("%s; use a decimal point, or put a space between the two lengths", text)
+	}
 	all := measures(text)
 	if len(all) != 2 {
 		return p, fmt.Errorf("%s; give two lengths, how far behind and how far above, such as 0 420", text)
@@ -114,45 +117,6 @@ func readPlace(text string, d float64, u units.System) (p plane.Point, err error
 	}
 	return p, nil
 }
-
-// readAngles reads angles in degrees: "-2 6 14", or "0 to 20 in 5", evenly from the first to the last.
-func readAngles(text string) ([]float64, error) {
-	clean := strings.ToLower(strings.NewReplacer("°", " ", ";", " ", ", ", " ", "−", "-").Replace(text + " "))
-	if strings.Contains(clean, ",") {
-		return nil, fmt.Errorf("%q; put spaces between the angles, and use decimal points", text)
-	}
-	words := strings.Fields(clean)
-	number := func(w string) (float64, error) {
-		x, err := strconv.ParseFloat(w, 64)
-		if err != nil || !(math.Abs(x) <= 180) {
-			return 0, fmt.Errorf("%q; give angles in degrees, such as -2 6 14, or 0 to 20 in 5", text)
-		}
-		return x, nil
-	}
-	if len(words) == 5 && words[1] == "to" && words[3] == "in" {
-		first, err := number(words[0])
-		last, wrong := number(words[2])
-		n, none := strconv.Atoi(words[4])
-		if err != nil || wrong != nil || none != nil || n < 2 || n > maxAngles || first == last {
-			return nil, fmt.Errorf("%q; write it as 0 to 20 in 5: first and last angle, and how many there are", text)
-		}
-		return pattern.Spread(first, last, n), nil
-	}
-	if len(words) == 0 || len(words) > maxAngles {
-		return nil, fmt.Errorf("%q; give one to %d angles in degrees, such as -2 6 14, or 0 to 20 in 5", text, maxAngles)
-	}
-	var all []float64
-	for _, w := range words {
-		x, err := number(w)
-		if err != nil {
-			return nil, err
-		}
-		all = append(all, x)
-	}
-	return all, nil
-}
-
-const maxAngles = 40
 
 // named is a hole told by its place, from two edges of the plate or from another hole.
 type named struct {
@@ -208,17 +172,41 @@ func readPlaces(text string, d float64, u units.System) (all []named, err error)
 	return all, nil
 }
 
-// readLengths reads lengths, mm.
-func readLengths(text string, u units.System) (all []float64, err error) {
+// lowest and highest are what a wing's height above ground lies between, mm.
+const lowest, highest = 100, 3000
+
+// readHeights reads heights above ground, mm.
+func readHeights(text string, u units.System) (all []float64, err error) {
+	if commaWithin(text) {
+		return nil, fmt.Errorf("%s; use a decimal point, or put spaces between the heights", text)
+	}
 	for _, w := range measures(text) {
 		x, err := units.Lengths.Parse(w, u.LengthUnit())
 		if err != nil {
 			return nil, err
 		}
+		if !(x > lowest && x < highest) {
+			return nil, fmt.Errorf("%s; a height must be more than %s and less than %s", w, u.Length(lowest), u.Length(highest))
+		}
 		all = append(all, x)
+	}
+	if len(all) == 0 {
+		return nil, fmt.Errorf("%s; give one height or several, such as 1240 1280", text)
 	}
 	return all, nil
 }
+
+// commaWithin reports whether a comma stands between two digits: a decimal or thousands comma, or one between two numbers.
+func commaWithin(text string) bool {
+	for i := 1; i+1 < len(text); i++ {
+		if text[i] == ',' && isDigit(text[i-1]) && isDigit(text[i+1]) {
+			return true
+		}
+	}
+	return false
+}
+
+func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
 // readBolt finds a size that the guide knows holes for.
 func readBolt(text string) (fastener.Size, error) {

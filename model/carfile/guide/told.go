@@ -75,7 +75,7 @@ func (a Answers) told(part, g int, how string, before []spot, u units.System) (a
 			return nil, errMissing
 		}
 		if rows*columns > maxGrid {
-			return nil, fmt.Errorf("%d holes; tell at most %d at once", rows*columns, maxGrid)
+			return nil, fmt.Errorf("%d holes; enter at most %d at once", rows*columns, maxGrid)
 		}
 		grid := pattern.Grid{Rows: rows, Columns: columns}
 		if rows > 1 {

@@ -12,7 +12,7 @@ import (
 // DesignCommand is the command that finds the holes of an upright for what was wanted; what was not said stands in capitals.
 func DesignCommand(a Answers, file string, u units.System) string {
 	words := []string{"stanchion design", file}
-	heights, err := readLengths(a["want_heights"], u)
+	heights, err := readHeights(a["want_heights"], u)
 	if err != nil || len(heights) == 0 {
 		words = append(words, "--height H")
 	}
