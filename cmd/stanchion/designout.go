@@ -49,6 +49,21 @@ func designText(ctx context.Context, cmd *cobra.Command, d *design.Designed, off
 	return p.err
 }
 
+// lightenAll cuts openings into all proposals.
+func lightenAll(ctx context.Context, d *design.Designed) error {
+	show, done := progress("solving plates with cut-outs")
+	defer done()
+	for i := range d.Proposals {
+		show(float64(i) / float64(len(d.Proposals)))
+		l, err := d.Proposals[i].Lighten(ctx)
+		if err != nil {
+			return err
+		}
+		d.Proposals[i].Lightened = &l
+	}
+	return nil
+}
+
 // designHolds says how the settings of a proposal that break no limit hold.
 func designHolds(ctx context.Context, one *design.Proposal) (string, error) {
 	f, err := strength.New(one.Car)
@@ -77,7 +92,7 @@ func writeDesign(cmd *cobra.Command, name, to string, one *design.Proposal) erro
 	edits := []func([]byte) (carfile.Edit, error){
 		func(b []byte) (carfile.Edit, error) { return carfile.SetHoles(b, plate.Name, plate.Holes) },
 		func(b []byte) (carfile.Edit, error) { return carfile.SetOutline(b, plate.Name, plate.Outline) },
-		func(b []byte) (carfile.Edit, error) { return carfile.SetCutouts(b, plate.Name, nil) },
+		func(b []byte) (carfile.Edit, error) { return carfile.SetCutouts(b, plate.Name, plate.Cutouts) },
 		func(b []byte) (carfile.Edit, error) { return carfile.SetHoles(b, wing.Name, wing.Holes) },
 		func(b []byte) (carfile.Edit, error) { return carfile.SetMinBolts(b, foot.Name, foot.MinBolts) },
 	}
