@@ -132,13 +132,12 @@ func proposalOf(ctx context.Context, d *design.Designed, p *design.Proposal, off
 	for i := range p.Table.Rows {
 		one.Settings = append(one.Settings, setting(p.Table, &p.Table.Rows[i]))
 	}
-	f, err := strength.New(p.Car)
-	if err != nil {
+	f, s, err := p.Strength(ctx)
+	switch {
+	case f == nil:
 		one.Strength = err.Error()
 		return one, nil
-	}
-	s, err := f.SolveAll(ctx, false, designSolves)
-	if err != nil {
+	case err != nil:
 		return one, err
 	}
 	if s.Worst.Row == nil {

@@ -19,6 +19,9 @@ type Lightening struct {
 	Used, Uses    float64 // of the strength of the whole mounting, before and after
 	Tried         int     // sets of cut-outs that were solved
 	Why           NotLighter
+
+	analysis *strength.Analysis // of what is proposed now, and what it says; nil where that is not settled
+	scope    strength.Scope
 }
 
 // NotLighter is why a plate has no cut-outs.
@@ -61,6 +64,7 @@ func (p *Proposal) Lighten(ctx context.Context) (l Lightening, err error) {
 	if err != nil {
 		return l, err
 	}
+	l.analysis, l.scope = f, before
 	used, ok := before.Worst.Used()
 	field := fieldOf(worst)
 	if !ok || len(field) == 0 {
@@ -104,9 +108,28 @@ func (p *Proposal) Lighten(ctx context.Context) (l Lightening, err error) {
 		*p = next
 		l.Why, l.Rounds, l.Uses = Lighter, cuts, uses.Utilisation()
 		l.After, _ = strength.PlateMass(p.Plate())
+		l.analysis, l.scope = g, after
 		return l, nil
 	}
 	return l, nil
+}
+
+// Strength says how the settings of a proposal hold that break no limit. The plates of the most critical way of bolting are solved as drawn, and those of every way
+// that the formulas of beams do not settle where the plate is not convex and whole.
+func (p *Proposal) Strength(ctx context.Context) (*strength.Analysis, strength.Scope, error) {
+	if p.Lightened != nil && p.Lightened.analysis != nil {
+		return p.Lightened.analysis, p.Lightened.scope, nil
+	}
+	f, err := strength.New(p.Car)
+	if err != nil {
+		return nil, strength.Scope{}, err
+	}
+	most := 1
+	if p.Shape != Convex {
+		most = strength.MostSolved
+	}
+	s, err := f.SolveAll(ctx, false, most)
+	return f, s, err
 }
 
 // fieldOf is how much of the plate's strength is used all over it.

@@ -2,11 +2,13 @@ package design
 
 import (
 	"context"
+	"math"
 	"os"
 	"testing"
 
 	"stanchion/holes/plane"
 	"stanchion/model/fastener"
+	"stanchion/model/given"
 	"stanchion/model/modeltest"
 	"stanchion/model/strength"
 )
@@ -15,6 +17,11 @@ import (
 // distances.
 func TestLightened(t *testing.T) {
 	p, _ := byHand(t, modeltest.Car(t, "coupe"), Wish{Low: 3 * plane.Deg, High: 3 * plane.Deg}, 3)
+	top := math.Inf(1)
+	for i := range p.Table.Rows {
+		top = min(top, p.Table.Rows[i].Top)
+	}
+	p.Car.Limits.Top = given.Is(top + 1) // leaves one height to solve
 	whole := p.Area
 	l, err := p.Lighten(context.Background())
 	if err != nil || l.Why != Lighter || len(l.Rounds) == 0 {

@@ -110,7 +110,7 @@ func PlateShape(p *design.Proposal) string {
 func Lightened(l *design.Lightening, u units.System) string {
 	switch l.Why {
 	case design.NotSettled:
-		return "no cut-outs: that it holds without them is not settled"
+		return "no cut-outs: that it holds without them has to be settled first"
 	case design.NoRoom:
 		return "no cut-outs: there is no room for one where stress is low"
 	case design.TooWeak:
