@@ -15,6 +15,8 @@ type drilledJSON struct {
 	Part    string       `json:"part"`
 	Holes   []partHole   `json:"holes"`
 	Outline [][2]float64 `json:"outline"`
+
+	Cutouts [][][2]float64 `json:"cutouts"`
 }
 
 type partHole struct {
@@ -47,6 +49,7 @@ type proposalJSON struct {
 	Mass     *float64          `json:"plate_mass_kg"`
 	Shape    string            `json:"shape"`
 	Around   []string          `json:"cranked_round"`
+	Whole    *float64          `json:"mass_without_cutouts_kg"`
 	Slot     *float64          `json:"slot_mm"`
 	Drilled  drilledOffJSON    `json:"drilled_off"`
 	Strength string            `json:"strength"`
@@ -95,17 +98,27 @@ func proposalOf(ctx context.Context, d *design.Designed, p *design.Proposal, off
 	if kg, ok := strength.PlateMass(p.Plate()); ok {
 		one.Mass = figure(kg, 3)
 	}
+	if p.Lightened != nil && p.Lightened.Before > 0 {
+		one.Whole = figure(p.Lightened.Before, 3)
+	}
 	if p.Slot > 0 {
 		one.Slot = figure(p.Slot, 1)
 	}
 	for at := min(1, 1-min(p.Bracket, 1)); at <= 2; at++ {
 		part := &p.Car.Parts[at]
-		j := drilledJSON{Part: part.Name, Holes: []partHole{}, Outline: [][2]float64{}}
+		j := drilledJSON{Part: part.Name, Holes: []partHole{}, Outline: [][2]float64{}, Cutouts: [][][2]float64{}}
 		for _, h := range part.Holes {
 			j.Holes = append(j.Holes, partHole{h.ID, h.X, h.Z, h.D, h.Joint})
 		}
 		for _, q := range part.Outline {
 			j.Outline = append(j.Outline, [2]float64{q.X, q.Z})
+		}
+		for _, c := range part.Cutouts {
+			ring := make([][2]float64, len(c))
+			for i, q := range c {
+				ring[i] = [2]float64{q.X, q.Z}
+			}
+			j.Cutouts = append(j.Cutouts, ring)
 		}
 		one.Parts = append(one.Parts, j)
 	}
@@ -119,13 +132,12 @@ func proposalOf(ctx context.Context, d *design.Designed, p *design.Proposal, off
 	for i := range p.Table.Rows {
 		one.Settings = append(one.Settings, setting(p.Table, &p.Table.Rows[i]))
 	}
-	f, err := strength.New(p.Car)
-	if err != nil {
+	f, s, err := p.Strength(ctx)
+	switch {
+	case f == nil:
 		one.Strength = err.Error()
 		return one, nil
-	}
-	s, err := f.SolveAll(ctx, false, designSolves)
-	if err != nil {
+	case err != nil:
 		return one, err
 	}
 	if s.Worst.Row == nil {

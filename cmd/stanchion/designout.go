@@ -9,13 +9,9 @@ import (
 	"stanchion/model/carfile"
 	"stanchion/model/design"
 	"stanchion/model/files"
-	"stanchion/model/strength"
 	"stanchion/model/units"
 	"stanchion/model/words"
 )
-
-// designSolves is how many ways of bolting a proposal have their plates solved: the most critical one.
-const designSolves = 1
 
 // designText prints the proposals.
 func designText(ctx context.Context, cmd *cobra.Command, d *design.Designed, off float64) error {
@@ -52,14 +48,30 @@ func designText(ctx context.Context, cmd *cobra.Command, d *design.Designed, off
 	return p.err
 }
 
+// lightenAll cuts openings into all proposals.
+func lightenAll(ctx context.Context, d *design.Designed) error {
+	show, done := progress("solving plates with cut-outs")
+	defer done()
+	for i := range d.Proposals {
+		if show != nil {
+			show(float64(i) / float64(len(d.Proposals)))
+		}
+		l, err := d.Proposals[i].Lighten(ctx)
+		if err != nil {
+			return err
+		}
+		d.Proposals[i].Lightened = &l
+	}
+	return nil
+}
+
 // designHolds says how the settings of a proposal that break no limit hold.
 func designHolds(ctx context.Context, one *design.Proposal) (string, error) {
-	f, err := strength.New(one.Car)
-	if err != nil {
+	f, s, err := one.Strength(ctx)
+	switch {
+	case f == nil:
 		return "Strength NOT CHECKED: " + err.Error(), nil
-	}
-	s, err := f.SolveAll(ctx, false, designSolves)
-	if err != nil {
+	case err != nil:
 		return "", err
 	}
 	u := shown(one.Car)

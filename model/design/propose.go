@@ -44,8 +44,9 @@ type Proposal struct {
 	Arm                 float64 // mm, from the highest bolt of the foot to the wing's front bolt, where it is most
 	Area                float64 // mm², of the plate
 	Shape               Shape
-	Around              []string // what the outline bends round: "lid", "body"
-	Slot                float64  // mm, the longest that the panels need; 0 where there are none
+	Lightened           *Lightening // nil where it was not asked for
+	Around              []string    // what the outline bends round: "lid", "body"
+	Slot                float64     // mm, the longest that the panels need; 0 where there are none
 }
 
 // Holes is how many are drilled, in the plate and in a fixed part that had none.

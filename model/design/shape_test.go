@@ -3,36 +3,47 @@ package design
 import (
 	"context"
 	"math"
-	"sync"
 	"testing"
 
 	"stanchion/holes/plane"
-	"stanchion/model/fastener"
+	"stanchion/model"
 	"stanchion/model/given"
 	"stanchion/model/modeltest"
 	"stanchion/model/outline"
 )
 
-// overTheLid designs plates for a wing so far forward that a convex one stops the boot lid on its way to 20°.
-func overTheLid(t *testing.T) *Designed {
+// byHand is a plate on the widest foot with one front hole and a rear hole for each angle, in degrees.
+func byHand(t *testing.T, c *model.Car, w Wish, angles ...float64) (Proposal, *Wish) {
 	t.Helper()
-	c := *modeltest.Car(t, "coupe")
-	c.Limits.LidOpening = given.Is(20 * plane.Deg)
-	lidOnce.Do(func() {
-		lidDesign, lidErr = design(context.Background(), &c, Wish{Heights: []float64{1240}, HeightWithin: 10, High: 8 * plane.Deg, Step: 8 * plane.Deg,
-			EndWithin: plane.Deg, Behind: given.Is(250), BehindWithin: 15}, quick, nil)
-	})
-	if lidErr != nil || len(lidDesign.Proposals) == 0 {
-		t.Fatal(lidErr, "no proposals")
+	w.Heights, w.HeightWithin, w.Step, w.EndWithin = []float64{1240}, 10, 8*plane.Deg, plane.Deg
+	f, err := newFrame(c, w)
+	if err != nil {
+		t.Fatal(err)
 	}
-	return lidDesign
+	foot := f.feet(nil, 1)[0]
+	lo, hi, err := f.foreAndAft(foot)
+	if err != nil {
+		t.Fatal(err)
+	}
+	x := (lo + hi) / 2
+	front := plane.Point{X: x, Z: (1240 - f.heightOf(plane.Point{X: x}, w.Low)) / math.Cos(f.lean())}
+	p := pattern{f, foot, head{fronts: []plane.Point{front}}}
+	for _, a := range angles {
+		p.head.rears = append(p.head.rears, f.rearOf(front, a*plane.Deg))
+	}
+	one, err := p.proposal(&f.wish)
+	if err != nil || one == nil {
+		t.Fatal("no plate", err)
+	}
+	return *one, &f.wish
 }
 
-var (
-	lidOnce   sync.Once
-	lidDesign *Designed
-	lidErr    error
-)
+// overTheLid is a plate for a wing so far forward that a convex one stops the boot lid on its way to 20°.
+func overTheLid(t *testing.T) (Proposal, *Wish) {
+	c := *modeltest.Car(t, "coupe")
+	c.Limits.LidOpening = given.Is(20 * plane.Deg)
+	return byHand(t, &c, Wish{High: 8 * plane.Deg, Behind: given.Is(250), BehindWithin: 15}, 0, 8)
+}
 
 // convex is a proposal with the convex outline of its holes.
 func convex(t *testing.T, p Proposal, w *Wish) Proposal {
@@ -43,33 +54,26 @@ func convex(t *testing.T, p Proposal, w *Wish) Proposal {
 	return p
 }
 
-// TestCrankedRoundTheLid: each plate proposed is cranked, and the engine finds no setting that comes too near or stops the lid; with the convex outline
-// of the same holes all of them do.
+// TestCrankedRoundTheLid: the plate proposed is cranked, and the engine finds no setting that comes too near or stops the lid; with the convex outline
+// of the same holes it is in the way.
 func TestCrankedRoundTheLid(t *testing.T) {
-	d := overTheLid(t)
-	for _, p := range d.Proposals {
-		if p.Shape != Cranked || len(p.Around) != 1 || p.Around[0] != "lid" || p.breaking() != 0 {
-			t.Errorf("%s round %v, %d settings break a limit", p.Shape.Key(), p.Around, p.breaking())
-		}
-		hull := convex(t, p, &d.Wish)
-		if n := hull.inTheWay(); n == 0 {
-			t.Error("the convex plate is not in the way")
-		}
-		if area, _ := hull.Plate().Area(); p.Area >= area {
-			t.Errorf("%.0f mm² cranked, %.0f convex", p.Area, area)
-		}
-		for _, h := range p.Plate().Holes {
-			if mm, in := p.Plate().EdgeDistance(h.At()); !in || mm < fastener.Edge(h.D).Min {
-				t.Errorf("%s is %.1f mm from the edge", h.ID, mm)
-			}
-		}
-		gives(t, &p, d.Wish)
+	p, w := overTheLid(t)
+	if p.Shape != Cranked || len(p.Around) != 1 || p.Around[0] != "lid" || p.breaking() != 0 {
+		t.Errorf("%s round %v, %d settings break a limit", p.Shape.Key(), p.Around, p.breaking())
 	}
+	hull := convex(t, p, w)
+	if n := hull.inTheWay(); n == 0 {
+		t.Error("the convex plate is not in the way")
+	}
+	if area, _ := hull.Plate().Area(); p.Area >= area {
+		t.Errorf("%.0f mm² cranked, %.0f convex", p.Area, area)
+	}
+	gives(t, &p, *w)
 }
 
 // TestRaisedLidIsKeptOut: a lid that is slotted, or that the car has not, bars nothing; on its way to 20° it is looked at 11 times for each pose.
 func TestRaisedLidIsKeptOut(t *testing.T) {
-	p := overTheLid(t).Proposals[0]
+	p, _ := overTheLid(t)
 	car := *p.Car
 	table := *p.Table
 	p.Table, table.Car = &table, &car // is changed below
@@ -108,10 +112,10 @@ func TestRaisedLidIsKeptOut(t *testing.T) {
 
 // TestSlim: bands instead of the whole plate, clear of the lid, lighter, with the same settings.
 func TestSlim(t *testing.T) {
-	d := overTheLid(t)
-	w := d.Wish
+	cranked, wish := overTheLid(t)
+	w := *wish
 	w.Slim, w.Band = true, 50
-	p := convex(t, d.Proposals[0], &w)
+	p := convex(t, cranked, &w)
 	hull, _ := p.Plate().Area()
 	if err := w.shaped(&p); err != nil {
 		t.Fatal(err)

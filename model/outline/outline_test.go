@@ -144,3 +144,51 @@ func TestLaws(t *testing.T) {
 		t.Errorf("%d of %d were drawn", cranked, drawn)
 	}
 }
+
+// TestLightenByHand: a plate of 200 by 100 mm takes, with 20 mm of metal all round, one opening of 30 mm radius less the chords' 0.13, so 29; the next beside
+// it keeps 20 mm from it. Beside a hole of 8 mm in the middle there is room for smaller ones only, and where stress says no there is none.
+func TestLightenByHand(t *testing.T) {
+	ring := []plane.Point{{}, {X: 200}, {X: 200, Z: 100}, {Z: 100}}
+	anywhere := func(plane.Point) bool { return true }
+	o := Openings{Ligament: 20, Least: 10, Most: 60, Count: 8}
+	got := Lighten(ring, nil, o, anywhere)
+	if len(got) != 2 || got[0].Radius < 27 || got[0].Radius > 29 {
+		t.Fatalf("%v", got)
+	}
+	hole := Round{plane.Point{X: 100, Z: 50}, 4}
+	cases := map[string][]Round{
+		"bare":        got,
+		"with a hole": Lighten(ring, []Round{hole}, o, anywhere),
+		"right half":  Lighten(ring, nil, o, func(p plane.Point) bool { return p.X > 100 }),
+		"one small":   Lighten(ring, nil, Openings{Ligament: 20, Least: 10, Most: 12, Count: 1}, anywhere),
+	}
+	for name, all := range cases {
+		if len(all) == 0 {
+			t.Errorf("%s: none", name)
+		}
+		for i, r := range all {
+			for _, q := range r.Polygon() {
+				if mm, in := plane.EdgeDistance(ring, q); !in || mm < 20-0.01 {
+					t.Errorf("%s: %v is %.2f mm from the edge", name, r, mm)
+				}
+				if name == "with a hole" && q.Distance(hole.At) < 24-0.01 {
+					t.Errorf("%s: %v is too near to the hole", name, r)
+				}
+				if name == "right half" && q.X < 96-0.2 {
+					t.Errorf("%s: %v is where stress is high", name, r)
+				}
+				for _, s := range all[:i] {
+					if q.Distance(s.At) < s.Radius+20-0.01 {
+						t.Errorf("%s: %v and %v are too near", name, r, s)
+					}
+				}
+			}
+		}
+	}
+	if one := cases["one small"]; len(one) != 1 || one[0].Radius != 12 {
+		t.Errorf("%v", one)
+	}
+	if none := Lighten(ring, nil, Openings{Ligament: 45, Least: 10, Most: 60, Count: 8}, anywhere); len(none) != 0 {
+		t.Errorf("%v", none)
+	}
+}

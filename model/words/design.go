@@ -98,7 +98,11 @@ func Proposal(p *design.Proposal, u units.System) []string {
 	if p.Slot > 0 {
 		size += "; slot in the panel " + u.Length(p.Slot)
 	}
-	return append(lines, size)
+	lines = append(lines, size)
+	if p.Lightened != nil {
+		lines = append(lines, Lightened(p.Lightened, u))
+	}
+	return lines
 }
 
 // PlateShape says what a plate's outline is like.
@@ -114,6 +118,21 @@ func PlateShape(p *design.Proposal) string {
 		return "slim, cranked" + round
 	}
 	return "slim"
+}
+
+// Lightened says what cut-outs did to a plate.
+func Lightened(l *design.Lightening, u units.System) string {
+	switch l.Why {
+	case design.NotSettled:
+		return "no cut-outs: that it holds without them has to be settled first"
+	case design.NoRoom:
+		return "no cut-outs: there is no room for one where stress is low"
+	case design.TooWeak:
+		return fmt.Sprintf("no cut-outs: solved as drawn with %s, more of its strength would be used than without", units.Count(l.Tried, "set")+" of them")
+	}
+	mass := func(kg float64) string { return units.Fixed(kg/units.Masses[u.MassUnit()], 2) }
+	return fmt.Sprintf("%s make it %s %s instead of %s; strength used with them %.0f %%, without %.0f %%", units.Count(len(l.Rounds), "round cut-out"),
+		mass(l.After), u.MassUnit(), mass(l.Before), 100*l.Uses, 100*l.Used)
 }
 
 // DesignLevel says what a plate gives at one height.
