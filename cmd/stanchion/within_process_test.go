@@ -108,12 +108,19 @@ func (in *inside) code(ts *testscript.TestScript, args []string) int {
 	return run(args, ts.Stdout(), ts.Stderr())
 }
 
-// environment replaces the one of the process.
+// environment replaces the one of the process. What stays in it is there all the time: a script that begins meanwhile
+// takes its PATH from it.
 func environment(vars []string) {
-	os.Clearenv()
+	keep := map[string]bool{}
 	for _, v := range vars {
 		name, value, _ := strings.Cut(v, "=")
 		os.Setenv(name, value)
+		keep[name] = true
+	}
+	for _, v := range os.Environ() {
+		if name, _, _ := strings.Cut(v, "="); !keep[name] {
+			os.Unsetenv(name)
+		}
 	}
 	xdg.Reload()
 }

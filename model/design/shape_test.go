@@ -20,7 +20,7 @@ func byHand(t *testing.T, c *model.Car, w Wish, angles ...float64) (Proposal, *W
 	if err != nil {
 		t.Fatal(err)
 	}
-	foot := f.feet(nil, 1)[0]
+	foot := f.upright()[0]
 	lo, hi, err := f.foreAndAft(foot)
 	if err != nil {
 		t.Fatal(err)
