@@ -161,3 +161,21 @@ func TestAssumedAngleDoesNotCount(t *testing.T) {
 		}
 	}
 }
+
+// Settings a at 2° and b at 6° tell a sign that was turned in both: what they say of the bracket is then 8° apart.
+// Readings of one setting alone, however many, never do.
+func TestSignShows(t *testing.T) {
+	table := onFloor(flat(), 0, 0)
+	table.Car.Assumed = []model.Assumption{{What: "bracket's angle", Said: true}}
+	for _, c := range []struct {
+		all          []model.Reading
+		shows, clean bool
+	}{
+		{levelled("a", 0, 0, 0), false, true}, {levelled("a", -4, -4), false, true},
+		{append(levelled("a", 0), levelled("b", 0)...), true, true}, {append(levelled("a", -4), levelled("b", -12)...), true, false},
+	} {
+		if d, err := FitDatum(table, c.all); err != nil || d.SignShows(table) != c.shows || d.Clean() != c.clean {
+			t.Errorf("%v: %v, shows %v, clean %v", c.all, err, d.SignShows(table), d.Clean())
+		}
+	}
+}

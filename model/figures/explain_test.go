@@ -206,3 +206,22 @@ func TestFunctionsAreThere(t *testing.T) {
 		}
 	}
 }
+
+// Where the file calls the fixed part's angle assumed, it is not said to be measured.
+func TestAssumedAngleIsNotMeasured(t *testing.T) {
+	tbl := table(t, "saloon")
+	for _, want := range []string{"measured", "assumed"} {
+		if want == "assumed" {
+			car := *tbl.Car
+			car.Assumed = append(car.Assumed[:len(car.Assumed):len(car.Assumed)], model.Assumption{What: "upright's angle", Value: "0°", Said: true})
+			tbl.Car = &car
+		}
+		for _, figure := range []Key{GroundAngle, Height, FrontChange} {
+			for _, in := range Explain(tbl, &tbl.Rows[0], Get(figure)).Inputs {
+				if other := map[string]string{"measured": "assumed", "assumed": "measured"}[want]; strings.Contains(in.Origin, "[[part]]") && strings.Contains(in.Origin, "fixed") && (!strings.Contains(in.Origin, want) || strings.Contains(in.Origin, other)) {
+					t.Errorf("%s of %v: %q, want %s", in.Name, figure, in.Origin, want)
+				}
+			}
+		}
+	}
+}

@@ -128,7 +128,10 @@ func of(k Key) func(Setting) float64 {
 
 func always(origin string) func(Setting) string { return func(Setting) string { return origin } }
 
-func holesAndPlace(Setting) string {
+func holesAndPlace(s Setting) string {
+	if s.Table.Car.AngleAssumed() {
+		return "the holes, and where the fixed part is, its angle assumed: [[part]] holes, fixed"
+	}
 	return "the holes, and where the fixed part was measured: [[part]] holes, fixed"
 }
 

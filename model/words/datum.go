@@ -74,8 +74,8 @@ func withTheFile(t *model.Table, d calibrate.Datum) string {
 	}
 	if d.Standing == calibrate.FileAssumed {
 		text := "The car file's angle is assumed, so it does not count"
-		if d.Settings < 2 {
-			text += ": a sign turned in these readings would not show"
+		if !d.SignShows(t) {
+			text += ": a sign turned in these readings would not show; one more on a setting at least 2° off would tell"
 		}
 		return text + "."
 	}

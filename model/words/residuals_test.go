@@ -76,7 +76,7 @@ func TestWithTheFileInWords(t *testing.T) {
 		calibrate.WithFile:    {"", "by the car file " + at + ": together, each by its ±, "},
 		calibrate.WithoutFile: {"", at + " is 3.1 times the ± of the difference off what 2 settings agree on: it does not count."},
 		calibrate.AgainstFile: {"all with one setting, are 0.9°, 3.1 times the ± of the difference, off the car file: check the sign and that these are its holes, then read a second setting", "The car file has " + at + "."},
-		calibrate.FileAssumed: {"", "The car file's angle is assumed, so it does not count."},
+		calibrate.FileAssumed: {"", "The car file's angle is assumed, so it does not count: a sign turned"},
 		calibrate.Flipped:     {"with their signs changed they would agree", "The car file has " + at + "."},
 	} {
 		d.Standing = standing
@@ -91,7 +91,7 @@ func TestWithTheFileInWords(t *testing.T) {
 		}
 	}
 	d.Standing, d.Settings = calibrate.FileAssumed, 1
-	if got := withTheFile(table, d); !strings.HasSuffix(got, "does not count: a sign turned in these readings would not show.") {
+	if got := withTheFile(table, d); !strings.HasSuffix(got, ": a sign turned in these readings would not show; one more on a setting at least 2° off would tell.") {
 		t.Errorf("one setting: %q", got)
 	}
 	// Written is what the file has to what lines spell, its ± too.
