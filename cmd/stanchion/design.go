@@ -115,6 +115,11 @@ func (f *designFlags) run(ctx context.Context, cmd *cobra.Command, name string) 
 	if err != nil || off < 0 || off > 5 {
 		return fmt.Errorf("--off %s; it must be 0 to %s", units.Printable(f.off), shown(car).Dimension(5))
 	}
+	if f.out != "" { // before the search
+		if _, err := os.Lstat(f.out); err == nil {
+			return fmt.Errorf("%s: exists already; choose another name", f.out)
+		}
+	}
 	show, done := progress("trying plates")
 	d, err := design.Design(ctx, car, w, show)
 	done()

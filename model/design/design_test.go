@@ -125,9 +125,9 @@ func TestStepsAreCovered(t *testing.T) {
 // the foot, the rules of spacing. DESIGN_WISHES sets how many wishes are tried.
 func TestEveryProposalGivesWhatWasAsked(t *testing.T) {
 	n, _ := strconv.Atoi(os.Getenv("DESIGN_WISHES"))
-	most := 12.0
+	most, e := 12.0, quick
 	if n == 0 {
-		n, most = 2, 6
+		n, most, e = 1, 5, effort{60, 1}
 	}
 	rng := rand.New(rand.NewPCG(7, 7))
 	between := func(lo, hi float64) float64 { return lo + rng.Float64()*(hi-lo) }
@@ -143,7 +143,7 @@ func TestEveryProposalGivesWhatWasAsked(t *testing.T) {
 			w.Heights = append(w.Heights, at)
 			at += each
 		}
-		d, err := design(context.Background(), c, w, quick, nil)
+		d, err := design(context.Background(), c, w, e, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
