@@ -3,6 +3,7 @@
 package cutting
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -63,7 +64,7 @@ func List(c *model.Car, gap float64, fixed bool) (plates []Plate, mounts Mounts)
 	}
 	wing := c.Parts[len(c.Parts)-1]
 	mounts.Holes = slices.Clone(wing.Holes)
-	slices.SortFunc(mounts.Holes, func(a, b holes.Hole) int { return sign(a.X - b.X) })
+	slices.SortFunc(mounts.Holes, func(a, b holes.Hole) int { return cmp.Compare(a.X, b.X) })
 	if n := len(mounts.Holes); n > 0 {
 		mounts.Apart = mounts.Holes[0].At().Distance(mounts.Holes[n-1].At())
 	}
@@ -110,14 +111,4 @@ func order(p *model.Part) (all []Drilled) {
 		take(best, false)
 	}
 	return all
-}
-
-func sign(x float64) int {
-	switch {
-	case x < 0:
-		return -1
-	case x > 0:
-		return 1
-	}
-	return 0
 }

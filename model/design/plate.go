@@ -1,6 +1,7 @@
 package design
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -103,19 +104,9 @@ func sorted(ps []plane.Point) []plane.Point {
 	ps = slices.Clone(ps)
 	slices.SortFunc(ps, func(a, b plane.Point) int {
 		if math.Abs(a.Z-b.Z) > 3 {
-			return sign(a.Z - b.Z)
+			return cmp.Compare(a.Z, b.Z)
 		}
-		return sign(a.X - b.X)
+		return cmp.Compare(a.X, b.X)
 	})
 	return ps
-}
-
-func sign(x float64) int {
-	switch {
-	case x < 0:
-		return -1
-	case x > 0:
-		return 1
-	}
-	return 0
 }

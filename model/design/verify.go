@@ -1,6 +1,7 @@
 package design
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -38,7 +39,7 @@ func (w *Wish) levels(t *model.Table) []Level {
 				l.Rows = append(l.Rows, n)
 			}
 		}
-		slices.SortFunc(l.Rows, func(a, b int) int { return sign(t.Rows[a].Angle - t.Rows[b].Angle) })
+		slices.SortFunc(l.Rows, func(a, b int) int { return cmp.Compare(t.Rows[a].Angle, t.Rows[b].Angle) })
 		l.Lowest, l.Highest = math.Inf(1), math.Inf(-1)
 		for _, n := range l.Rows {
 			l.Lowest, l.Highest = min(l.Lowest, t.Rows[n].Height), max(l.Highest, t.Rows[n].Height)
