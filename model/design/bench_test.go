@@ -21,7 +21,7 @@ func BenchmarkHead(b *testing.B) {
 	feet := f.tilted(f.upright(), []float64{1.5 * plane.Deg})
 	for b.Loop() {
 		c := f.newCover(feet[0], f.wish.Step, -85, -5)
-		if _, _, err := c.search(context.Background(), 1, usual, 12, func() {}); err != nil {
+		if _, _, err := c.search(context.Background(), 1, usual, 12); err != nil {
 			b.Fatal(err)
 		}
 	}

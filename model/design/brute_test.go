@@ -16,7 +16,7 @@ func TestNoSmallerHead(t *testing.T) {
 	for _, c := range []struct{ high, step float64 }{{8, 8}, {9, 4.5}, {6, 3}} {
 		f := simple(Wish{Heights: []float64{500}, HeightWithin: 6, High: c.high * plane.Deg, Step: c.step * plane.Deg, EndWithin: 0.5 * plane.Deg, FootBolts: 4})
 		cover := f.newCover(f.upright()[0], f.wish.Step, -85, -5)
-		got, found, err := cover.search(context.Background(), 1, usual, 12, func() {})
+		got, found, err := cover.search(context.Background(), 1, usual, 12)
 		if err != nil || !found {
 			t.Fatal(err, found)
 		}

@@ -89,7 +89,7 @@ const (
 // more is how many more holes than the fewest a proposal may have that is better in another way.
 const more = 4
 
-// seconds of search for one foot and pitch are about a tenth of tries times front holes in milliseconds.
+// usual is the effort of a search whose answer is shown.
 var usual = effort{tries: 500, restarts: 2}
 
 // job is one search.
@@ -225,7 +225,7 @@ func run(ctx context.Context, jobs []job, e effort, progress func(float64)) ([]p
 			go func() {
 				defer func() { <-lane; wait.Done() }()
 				c := j.frame.newCover(j.foot, j.step, j.lo, j.hi)
-				h, ok, err := c.search(ctx, uint64(i+1), e, most, func() {})
+				h, ok, err := c.search(ctx, uint64(i+1), e, most)
 				if ok {
 					h = c.trimmed(h)
 				}

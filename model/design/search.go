@@ -13,7 +13,7 @@ type effort struct{ tries, restarts int }
 
 // search looks for a head with as few holes as it can find, for one step: front holes are moved about by simulated annealing, rear holes
 // chosen for them each time. most is how many holes are worth looking at.
-func (c *cover) search(ctx context.Context, seed uint64, e effort, most int, tick func()) (best head, found bool, err error) {
+func (c *cover) search(ctx context.Context, seed uint64, e effort, most int) (best head, found bool, err error) {
 	bound := c.bound(len(c.foot.tilts))
 	rng := rand.New(rand.NewPCG(seed, 19))
 	best.open = math.Inf(1)
@@ -24,7 +24,7 @@ func (c *cover) search(ctx context.Context, seed uint64, e effort, most int, tic
 		}
 		before := best.cost() + float64(len(best.fronts))
 		for range e.restarts {
-			h, err := c.anneal(ctx, rng, k, e.tries, tick)
+			h, err := c.anneal(ctx, rng, k, e.tries)
 			if err != nil {
 				return best, found, err
 			}
@@ -58,7 +58,7 @@ func (c *cover) leastRears(k int) int {
 
 // anneal moves k front holes about. Source: S. Kirkpatrick, C. D. Gelatt and M. P. Vecchi, "Optimization by simulated annealing",
 // Science 220 (1983) 671-680.
-func (c *cover) anneal(ctx context.Context, rng *rand.Rand, k, tries int, tick func()) (head, error) {
+func (c *cover) anneal(ctx context.Context, rng *rand.Rand, k, tries int) (head, error) {
 	at, ok := c.scatter(rng, k)
 	if !ok {
 		return head{open: math.Inf(1)}, nil
@@ -70,7 +70,6 @@ func (c *cover) anneal(ctx context.Context, rng *rand.Rand, k, tries int, tick f
 			if err := ctx.Err(); err != nil {
 				return best, err
 			}
-			tick()
 		}
 		cool := 1 - float64(i)/float64(tries)
 		next := append([]plane.Point{}, at...)

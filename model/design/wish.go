@@ -203,7 +203,7 @@ func (f *frame) withPitch(p float64) *frame {
 // lean is the turn of the plate's frame against the ground, rad.
 func (f *frame) lean() float64 { return f.ground.Turn }
 
-// rear returns where in the plate's frame the rear bolt is, with the front bolt at a place there and the wing at an angle to
+// rearOf returns where in the plate's frame the rear bolt is, with the front bolt at a place there and the wing at an angle to
 // the ground.
 func (f *frame) rearOf(front plane.Point, angle float64) plane.Point {
 	return front.Add(plane.Pose{Turn: angle - f.lean()}.Apply(f.along.Times(f.pitch)))

@@ -55,7 +55,7 @@ func CirclesOfSVG(data []byte) (all []Round, err error) {
 			break
 		}
 		if err != nil {
-			return nil, errors.New("the drawing is not sound XML; save it again as plain SVG")
+			return nil, errors.New("the drawing is not valid XML; save it again as plain SVG")
 		}
 		switch e := token.(type) {
 		case xml.StartElement:
