@@ -29,10 +29,7 @@ import (
 )
 
 // version and commit are set when a release is linked.
-var (
-	version = "dev"
-	commit  = ""
-)
+var version, commit string
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 

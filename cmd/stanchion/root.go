@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"os/exec"
+	"runtime/debug"
 	"strings"
 	"time"
 
@@ -71,7 +72,6 @@ func newRoot() *cobra.Command {
 			return explore(name, speed, glyphs)
 		},
 	}
-	root.SetVersionTemplate("stanchion {{.Version}}\n")
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return fmt.Errorf("%w: see \"%s --help\"", err, c.CommandPath())
 	})
@@ -93,7 +93,20 @@ func newRoot() *cobra.Command {
 	return root
 }
 
+// versionLine is the version that was linked in or, in a program that was built from a module or its checked-out source, what the Go
+// tools know of it.
 func versionLine() string {
+	if version != "" {
+		return withCommit(version, commit)
+	}
+	info, ok := debug.ReadBuildInfo()
+	if !ok || info.Main.Version == "" || info.Main.Version == "(devel)" {
+		return "dev"
+	}
+	return info.Main.Version
+}
+
+func withCommit(version, commit string) string {
 	if commit == "" {
 		return version
 	}

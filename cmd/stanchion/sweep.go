@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/csv"
 	"math"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -41,7 +42,7 @@ most and the least downforce and one between. -o draws the curves into a file.`,
 				}
 			}
 			if file != "" {
-				data, err := drawSweep(file, s, ids, shown(s.Tables[0].Car))
+				data, err := drawSweep(file, s, ids, time.Now(), shown(s.Tables[0].Car))
 				if err == nil {
 					err = writeOutput(file, data, replace)
 				}

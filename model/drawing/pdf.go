@@ -1,13 +1,11 @@
 package drawing
 
 import (
-	"bytes"
 	"fmt"
 	"math"
 	"strings"
 	"time"
 
-	"codeberg.org/go-fonts/liberation/liberationsansregular"
 	"codeberg.org/go-pdf/fpdf"
 
 	"stanchion/holes/plane"
@@ -64,15 +62,7 @@ func (d *Drawing) Layout(paper Paper) Pages {
 func (d *Drawing) PDF(paper Paper, date time.Time) ([]byte, error) {
 	lo, hi := d.Bounds()
 	pages := d.Layout(paper)
-	f := fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: pages.Width, Ht: pages.Height}})
-	f.SetMargins(0, 0, 0)
-	f.SetAutoPageBreak(false, 0)
-	f.SetCatalogSort(true)
-	f.SetCreationDate(date)
-	f.SetModificationDate(date)
-	f.SetProducer("stanchion", true)
-	f.SetTitle(inFont(d.Title), true)
-	f.AddUTF8FontFromBytes("sans", "", liberationsansregular.TTF)
+	f := newPDF(d.Title, pages.Width, pages.Height, date)
 	roomW, roomH := pages.Width-2*margin, pages.Height-2*margin
 	for row := range pages.Down {
 		for col := range pages.Across {
@@ -86,11 +76,7 @@ func (d *Drawing) PDF(paper Paper, date time.Time) ([]byte, error) {
 			s.frame(d, pages, row, col)
 		}
 	}
-	var b bytes.Buffer
-	if err := f.Output(&b); err != nil {
-		return nil, fmt.Errorf("the PDF cannot be written: %w", err)
-	}
-	return b.Bytes(), nil
+	return written(f)
 }
 
 // pdfPage is one page: left and top are the drawing's coordinates of its upper left
