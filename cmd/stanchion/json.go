@@ -106,12 +106,25 @@ func assumed(c *model.Car) []assumedJSON {
 	return all
 }
 
+// jsonFormat is the number of the output's format: it goes up when what is there changes its meaning or goes.
+const jsonFormat = 1
+
+// writeJSON prints a document. Every one of them is an object that begins with its format.
 func writeJSON(w io.Writer, v any) error {
 	text, err := indented(v, "")
 	if err == nil {
-		_, err = w.Write(append(printable(text), '\n'))
+		_, err = w.Write(append(printable(withFormat(text)), '\n'))
 	}
 	return err
+}
+
+// withFormat puts the format at the beginning of an object that does not have it.
+func withFormat(text []byte) []byte {
+	rest, ok := bytes.CutPrefix(text, []byte("{\n  "))
+	if !ok || bytes.HasPrefix(rest, []byte(`"format":`)) {
+		return text
+	}
+	return append(fmt.Appendf(nil, "{\n  \"format\": %d,\n  ", jsonFormat), rest...)
 }
 
 // streamJSON writes a document whose last field is an empty list, with n elements in that list. They are encoded one after the other, so
@@ -129,7 +142,7 @@ func streamJSON(w io.Writer, doc any, n int, element func(i int) any) error {
 		return writeJSON(w, doc)
 	}
 	out := bufio.NewWriterSize(w, 1<<16)
-	out.Write(printable(head[:len(head)-len(empty)]))
+	out.Write(printable(withFormat(head[:len(head)-len(empty)])))
 	for i := range n {
 		text, err := indented(element(i), "    ")
 		if err != nil {

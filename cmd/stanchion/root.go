@@ -83,7 +83,7 @@ func newRoot() *cobra.Command {
 	root.Flags().StringVar(&drawing, "drawing", "",
 		"what the screen is drawn with: `braille, blocks or ascii` (default: what the locale and the terminal can show)")
 	root.AddCommand(newMap(), newShow(), newExplain(), newWhy(), newHole(), newDesign(), newDatum(), newPick(), newCompare(), newSweep(), newFront(),
-		newTrack(), newClaim(), newStrength(), newParts(), newCutting(), newClear(), newDraw(), newImport(), newUndo(), newRedo(), newNote(), newStart(), newNew(), newCheck())
+		newTrack(), newClaim(), newStrength(), newParts(), newCutting(), newClear(), newDraw(), newImport(), newUndo(), newRedo(), newNote(), newStart(), newNew(), newCheck(), newSchema())
 	for _, more := range extra {
 		root.AddCommand(more())
 	}
