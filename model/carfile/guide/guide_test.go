@@ -244,7 +244,7 @@ func TestDistancesFromHolesBefore(t *testing.T) {
 func TestFromDrawing(t *testing.T) {
 	svg := `<svg width="200mm" viewBox="0 0 200 600"><circle cx="100" cy="500" r="4.2"/><circle cx="40" cy="500" r="4.2"/><circle cx="40" cy="100" r="5"/></svg>`
 	for name, row := range map[string][2]string{
-		"plate.svg": {svg, "2 0 0 8.4; 1 60 0 8.4; 3 0 400 10"},
+		"plate.svg": {svg, "H1 0 0 8.4; H2 60 0 8.4; H3 0 400 10"},
 		"plate.csv": {"id,x,z,d\nA,10,20,8.4\nB,70,20,8.4\n", "A 0 0 8.4; B 60 0 8.4"},
 	} {
 		got, err := FromDrawing(name, []byte(row[0]), units.Metric)
