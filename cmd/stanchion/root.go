@@ -82,8 +82,13 @@ func newRoot() *cobra.Command {
 	root.Flags().BoolVar(&plain, "plain", false, "the same walk line by line in words, for a screen reader or a pipe")
 	root.Flags().StringVar(&drawing, "drawing", "",
 		"what the screen is drawn with: `braille, blocks or ascii` (default: what the locale and the terminal can show)")
-	root.AddCommand(newMap(), newShow(), newExplain(), newWhy(), newHole(), newDesign(), newDatum(), newPick(), newCompare(), newSweep(), newFront(),
-		newTrack(), newClaim(), newStrength(), newParts(), newCutting(), newClear(), newDraw(), newImport(), newUndo(), newRedo(), newNote(), newStart(), newNew(), newCheck(), newSchema())
+	for _, job := range jobs() {
+		root.AddGroup(&cobra.Group{ID: job.id, Title: job.title + ":"})
+		for _, c := range job.commands {
+			c.GroupID = job.id
+			root.AddCommand(c)
+		}
+	}
 	for _, more := range extra {
 		root.AddCommand(more())
 	}
@@ -91,6 +96,24 @@ func newRoot() *cobra.Command {
 	root.InitDefaultCompletionCmd()
 	needSubcommands(root)
 	return root
+}
+
+// job is what a group of commands is for.
+type job struct {
+	id, title string
+	commands  []*cobra.Command
+}
+
+// jobs lists the commands by what a person wants to do.
+func jobs() []job {
+	return []job{
+		{"file", "Describe the car", []*cobra.Command{newStart(), newNew(), newCheck(), newImport(), newDatum(), newUndo(), newRedo(), newSchema()}},
+		{"settings", "Look at settings and choose one", []*cobra.Command{newMap(), newShow(), newPick(), newCompare(), newSweep(), newFront(), newTrack(), newClaim()}},
+		{"why", "Ask how a figure comes about", []*cobra.Command{newExplain(), newWhy()}},
+		{"safe", "Does it hold, does it clear", []*cobra.Command{newStrength(), newParts(), newClear()}},
+		{"make", "Drill and make plates", []*cobra.Command{newHole(), newDesign(), newCutting(), newDraw()}},
+		{"notes", "Between sessions", []*cobra.Command{newNote()}},
+	}
 }
 
 // versionLine is the version that was linked in or, in a program that was built from a module or its checked-out source, what the Go
