@@ -68,8 +68,8 @@ func NoSwanNeck(d *design.Designed, u units.System) string {
 		if len(d.Wish.Above) > 0 {
 			return fmt.Sprintf("no swan neck: the wing's bolts are too near to it or in it; try --mounts-above %s", typedLength(d.Mounts, u))
 		}
-		return fmt.Sprintf("no swan neck: the wing's bolts are not far enough above it; order top mounts with bolts about %s above the chord line, and give --mounts-above %s",
-			u.Dimension(d.Mounts), typedLength(d.Mounts, u))
+		return fmt.Sprintf("no swan neck: the wing's bolts are not far enough above it; order top mounts with bolts about %s above the chord line, and give --mounts-above %[1]s",
+			typedLength(d.Mounts, u))
 	case design.NoWay:
 		return "no swan neck: there is no way from the foot round the wing to its bolts; allow a narrower --band or --neck-gap, more height, or the wing further from the foot with --behind"
 	}
@@ -78,7 +78,8 @@ func NoSwanNeck(d *design.Designed, u units.System) string {
 
 // typedLength is a length as it is typed behind a flag.
 func typedLength(mm float64, u units.System) string {
-	return strings.ReplaceAll(u.Dimension(mm), " ", "")
+	number, unit, _ := strings.Cut(u.Dimension(mm), " ")
+	return strings.TrimSuffix(number, ".0") + unit
 }
 
 // neckFault says what is wrong with a wish for a swan neck; "" where it is something else.
