@@ -75,7 +75,7 @@ func (w *Wish) gap(c *model.Car) float64 {
 // neck gives the plate of a proposal the outline of a swan neck; the error is a *noNeck where there is none.
 func (w *Wish) neck(one *Proposal) error {
 	c := one.Car
-	section, drawn := c.Wing.Outline()
+	section, drawn := withFlap(c.Wing)
 	wanted := one.posesOfWing(one.wanted())
 	every := make([]int, len(one.Table.Rows))
 	for i := range every {
@@ -142,6 +142,28 @@ func (w *Wish) neck(one *Proposal) error {
 		}
 	}
 	return &noNeck{}
+}
+
+// withFlap is the wing's section in its own frame with its Gurney flap, which stands up at the trailing edge; drawn as of Wing.Outline.
+func withFlap(w model.Wing) (section []plane.Point, drawn bool) {
+	section, drawn = w.Outline()
+	high := w.Gurney.Or(0)
+	if high <= 0 {
+		return section, drawn
+	}
+	section = plane.Corners(section)
+	n := len(section)
+	at := 0
+	for i, p := range section {
+		if p.X > section[at].X {
+			at = i
+		}
+	}
+	top := plane.Point{X: section[at].X, Z: section[at].Z + high}
+	if section[(at+1)%n].Z > section[(at+n-1)%n].Z { // the upper side comes next
+		at++
+	}
+	return slices.Insert(section, at, top), drawn
 }
 
 // posesOfWing lists where the wing is in the plate's frame at some settings.

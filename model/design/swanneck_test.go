@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"os"
+	"slices"
 	"strconv"
 	"testing"
 
@@ -196,5 +197,30 @@ func TestNeckWish(t *testing.T) {
 	}
 	if g := (&Wish{NeckGap: 7}).gap(limited); g != 7 {
 		t.Errorf("%v mm with 7 asked for", g)
+	}
+}
+
+// TestWithFlap: a Gurney flap of 12 mm stands above the trailing edge, on a section whichever way round it is listed.
+func TestWithFlap(t *testing.T) {
+	w := modeltest.Car(t, "coupe").Wing
+	w.Shape = slices.Clone(w.Shape)
+	plain, _ := w.Outline()
+	top := func(section []plane.Point) (z float64) {
+		for _, p := range section {
+			if p.X > w.Chord-2 {
+				z = max(z, p.Z)
+			}
+		}
+		return z
+	}
+	for range 2 {
+		slices.Reverse(w.Shape)
+		section, drawn := withFlap(w.WithGurney(12))
+		if at, crosses := plane.Knot(section); crosses || !drawn || math.Abs(top(section)-12) > 0.5 {
+			t.Errorf("crosses at %v: %v; %v mm high at the trailing edge, drawn %v", at, crosses, top(section), drawn)
+		}
+		if without, _ := withFlap(w); len(without) != len(plain) || top(without) > 0.5 {
+			t.Errorf("a flap where there is none, %v mm high", top(without))
+		}
 	}
 }
