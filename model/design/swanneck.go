@@ -166,17 +166,19 @@ func withFlap(w model.Wing) (section []plane.Point, drawn bool) {
 	return slices.Insert(section, at, top), drawn
 }
 
-// posesOfWing lists where the wing is in the plate's frame at some settings.
+// posesOfWing lists where the wing is in the plate's frame at some settings; where it has twist, as its middle stands there, its tips, and half-way.
 func (p *Proposal) posesOfWing(rows []int) (all []plane.Pose) {
 	chord := p.Car.Wing.QuarterChord().Times(4)
 	for _, n := range rows {
 		poses := p.Car.PartPoses(p.Table.Rows[n].Setting)
-		pose := poses[1].Inverse().Then(poses[2])
-		same := func(o plane.Pose) bool {
-			return o.Apply(plane.Point{}).Distance(pose.Apply(plane.Point{})) < sameFor && o.Apply(chord).Distance(pose.Apply(chord)) < sameFor
-		}
-		if !slices.ContainsFunc(all, same) {
-			all = append(all, pose)
+		for _, part := range []float64{0, 0.5, 1} {
+			pose := poses[1].Inverse().Then(poses[2]).Then(plane.About(p.Car.Wing.QuarterChord(), part*p.Car.Wing.Twist))
+			same := func(o plane.Pose) bool {
+				return o.Apply(plane.Point{}).Distance(pose.Apply(plane.Point{})) < sameFor && o.Apply(chord).Distance(pose.Apply(chord)) < sameFor
+			}
+			if !slices.ContainsFunc(all, same) {
+				all = append(all, pose)
+			}
 		}
 	}
 	return all
@@ -244,8 +246,8 @@ func (p *Proposal) measure(w *Wish, section []plane.Point, wanted []plane.Pose) 
 		n.Nearest = min(n.Nearest, plane.Distance(ring, pose.ApplyAll(section)).Distance)
 	}
 	for i := range p.Table.Rows {
-		pose := p.posesOfWing([]int{i})[0]
-		if plane.Distance(ring, pose.ApplyAll(section)).Distance < n.Gap-0.05 {
+		near := func(pose plane.Pose) bool { return plane.Distance(ring, pose.ApplyAll(section)).Distance < n.Gap-0.05 }
+		if slices.ContainsFunc(p.posesOfWing([]int{i}), near) {
 			n.Fouls = append(n.Fouls, i)
 		}
 	}

@@ -224,3 +224,21 @@ func TestWithFlap(t *testing.T) {
 		}
 	}
 }
+
+// TestTwistIsSwept: a wing without twist stands once for each setting, one with 3° at the tips three times, the last turned by 3° about its quarter chord.
+func TestTwistIsSwept(t *testing.T) {
+	table := modeltest.Table(t, "coupe")
+	p := Proposal{Car: table.Car, Table: table}
+	plain := p.posesOfWing([]int{3})
+	car := *table.Car
+	car.Wing.Twist = 3 * plane.Deg
+	p.Car = &car
+	twisted := p.posesOfWing([]int{3})
+	if len(plain) != 1 || len(twisted) != 3 || plain[0] != twisted[0] {
+		t.Fatalf("%v, with twist %v", plain, twisted)
+	}
+	q := car.Wing.QuarterChord()
+	if turn := plane.Wrap(twisted[2].Turn - plain[0].Turn); math.Abs(turn-3*plane.Deg) > 1e-9 || twisted[2].Apply(q).Distance(plain[0].Apply(q)) > 1e-9 {
+		t.Errorf("turned by %v°", turn/plane.Deg)
+	}
+}

@@ -32,7 +32,7 @@ func SwanNeck(p *design.Proposal, u units.System) []string {
 		mounts = fmt.Sprintf("wing's bolts %s (front) and %s (rear) above the chord line", u.Dimension(n.Front), u.Dimension(n.Rear))
 	}
 	if n.Ordered {
-		mounts += ": order top mounts for that"
+		mounts += ": order top mounts for that; how they hold on the wing is their maker's to say"
 	}
 	lines = append(lines, mounts)
 	if len(n.Fouls) > 0 {

@@ -44,7 +44,7 @@ func TestSwanNeckLines(t *testing.T) {
 	}
 	n = design.Neck{Gap: 10, Nearest: 10.4, Below: 10, Width: 60, Behind: true, Front: 45, Rear: 40, Ordered: true}
 	two := strings.Join(SwanNeck(&design.Proposal{Neck: &n}, units.Metric), "\n")
-	for _, want := range []string{"trailing edge", "no room is left free", "45.0 mm (front) and 40.0 mm (rear) above the chord line: order top mounts", "section is not known", "not worked out"} {
+	for _, want := range []string{"trailing edge", "no room is left free", "45.0 mm (front) and 40.0 mm (rear) above the chord line: order top mounts for that; how they hold", "section is not known", "not worked out"} {
 		if !strings.Contains(two, want) {
 			t.Errorf("%q is missing in\n%s", want, two)
 		}
