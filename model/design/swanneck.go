@@ -16,7 +16,7 @@ type Neck struct {
 	Nearest float64 // mm, that its outline comes to it at the settings wanted
 	Below   float64 // mm below the wing's lower side that the plate leaves free, from leading to trailing edge
 	Width   float64 // mm, least of the neck
-	Behind  bool    // it reaches round the trailing edge: there is no way in front
+	Behind  bool    // it reaches round the trailing edge: the foot is behind the wing, or there is no way in front
 	Drawn   bool    // the section is the wing's own; else an assumed one
 
 	Front, Rear float64 // mm, of the wing's bolts above its chord line
@@ -106,7 +106,7 @@ func (w *Wish) neck(one *Proposal) error {
 			}
 			if n := next.inTheWay(); best == nil || n < broken {
 				next.Shape, next.Around = SwanNeck, b.touched(ring)
-				next.Neck = &Neck{Gap: gap, Below: max(part*c.Wing.Chord, gap), Width: rules.Band, Behind: behind, Drawn: drawn}
+				next.Neck = &Neck{Gap: gap, Below: max(part*c.Wing.Chord, gap), Width: rules.Band, Behind: plane.Overlap(ring, wall.Polygon), Drawn: drawn}
 				best, broken = &next, n
 			}
 			if broken == 0 {
@@ -115,7 +115,12 @@ func (w *Wish) neck(one *Proposal) error {
 		}
 		return best, broken, nil
 	}
-	for _, behind := range []bool{false, true} {
+	// Round the leading edge, or else as there is a way; where the whole foot is behind the wing the shortest way first.
+	ways := []bool{false, true}
+	if !slices.ContainsFunc(hs[:one.Foot], func(h outline.Hole) bool { return h.At.X < wall.Polygon[0].X }) {
+		ways = []bool{true}
+	}
+	for _, behind := range ways {
 		for _, poses := range [][]plane.Pose{one.posesOfWing(every), wanted} {
 			best, broken, err := fits(poses, behind, 0)
 			if err != nil {

@@ -110,6 +110,18 @@ func clearOf(t fails, p *Proposal) {
 	}
 }
 
+// TestSwanNeckBehind: a foot that is behind the wing is reached round its trailing edge.
+func TestSwanNeckBehind(t *testing.T) {
+	p, _, err := hung(t, Wish{Above: []float64{80}, NeckGap: 8, Behind: given.Is(40)}, 0, 10)
+	if err != nil || p == nil {
+		t.Fatal(err)
+	}
+	if !p.Neck.Behind {
+		t.Errorf("%+v", p.Neck)
+	}
+	clearOf(t, p)
+}
+
 // TestSwanNeckAtRandom (with NECKS=200 -rapid.checks=200 as many) draws mounts, gaps and angles.
 func TestSwanNeckAtRandom(t *testing.T) {
 	count, drawn, made := 1, 0, 0
