@@ -57,6 +57,9 @@ func neckAir(n *design.Neck) string {
 		return "air: what its wake costs is not worked out (no thickness, or a table of the whole wing as it was measured); " + not
 	}
 	percent := func(x float64) string { return units.Fixed(100*x, 1) + " %" }
+	if n.Behind {
+		return fmt.Sprintf("air: its wake is taken to pass over the upper side and to cost %s of the lift, as of a plate above the wing; the neck is behind it; %s", percent(n.Lost), not)
+	}
 	return fmt.Sprintf("air: its wake is taken to pass over the upper side and to cost %s of the lift; what the neck sheds ahead of the leading edge passes below too, "+
 		"up to %s if all of it did; %s", percent(n.Lost), percent(n.LostUnder), not)
 }

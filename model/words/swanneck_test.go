@@ -49,6 +49,10 @@ func TestSwanNeckLines(t *testing.T) {
 			t.Errorf("%q is missing in\n%s", want, two)
 		}
 	}
+	n.LostKnown, n.Lost = true, 0.004
+	if got := neckAir(&n); !strings.Contains(got, "0.4 % of the lift, as of a plate above") || strings.Contains(got, "leading edge") {
+		t.Error(got)
+	}
 	if SwanNeck(&design.Proposal{}, units.Metric) != nil {
 		t.Error("a plate that is none has lines")
 	}
