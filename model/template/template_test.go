@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/modeltest"
@@ -71,9 +72,6 @@ func TestWhatIsNoPlate(t *testing.T) {
 	if m := of(t, &bare, 1, 9); m.Known || m.All != 0 || len(m.Drills) != 0 || !math.IsNaN(m.Sideway) {
 		t.Errorf("%+v", m)
 	}
-	if m := of(t, modeltest.Car(t, "roadster"), 1, 9); m.Outer == "" && len(modeltest.Car(t, "roadster").Parts) > 3 {
-		t.Errorf("outer %q", m.Outer)
-	}
 	for _, h := range []struct {
 		joint string
 		d     float64
@@ -84,5 +82,27 @@ func TestWhatIsNoPlate(t *testing.T) {
 		if name != h.name || wood != h.wood {
 			t.Errorf("%+v: %s %v", h, name, wood)
 		}
+	}
+}
+
+// TestBetweenPlates: with an adapter between upright and wing, held to the wing by M6, the upright has the adapter on its outer face, and the adapter the wing.
+func TestBetweenPlates(t *testing.T) {
+	c := *modeltest.Car(t, "coupe")
+	tip := c.Joints[1]
+	tip.Name, tip.Bolt, tip.Shank = "tip", "M6", 6
+	adapter := c.Parts[1]
+	adapter.Name = "adapter"
+	adapter.Holes = []holes.Hole{{ID: "a", D: 8.4, Joint: "head"}, {ID: "b", X: 150, D: 8.4, Joint: "head"}, {ID: "c", Z: 60, D: 6.4, Joint: "tip"}, {ID: "d", X: 150, Z: 60, D: 6.4, Joint: "tip"}}
+	c.Parts = []model.Part{c.Parts[0], c.Parts[1], adapter, c.Parts[2]}
+	c.Joints = []model.Joint{c.Joints[0], c.Joints[1], tip}
+	if m := of(t, &c, 1, 9); m.Outer != "adapter" || len(m.Bolts) != 2 || m.Bolts[1].Size != "M8" {
+		t.Errorf("the upright: %q outside of it, %+v", m.Outer, m.Bolts)
+	}
+	m := of(t, &c, 2, 9)
+	if want := []Drill{{"head", 8.4, 8, 2}, {"tip", 6.4, 6, 2}}; !slices.Equal(m.Drills, want) || m.Outer != "" {
+		t.Errorf("the adapter: %v, %q outside of it", m.Drills, m.Outer)
+	}
+	if len(m.Bolts) != 2 || m.Bolts[0].Joint != "head" || m.Bolts[0].Size != "M8" || m.Bolts[1].Joint != "tip" || m.Bolts[1].Size != "M6" {
+		t.Errorf("%+v", m.Bolts)
 	}
 }
