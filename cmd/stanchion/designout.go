@@ -88,7 +88,11 @@ func writeDesign(name, to string, one *design.Proposal) error {
 	if err != nil {
 		return err
 	}
-	if text, err = carfile.WithPlate(to, text, one.Car); err != nil {
+	with := carfile.WithPlate
+	if one.Neck != nil && one.Neck.Ordered {
+		with = carfile.WithPlateAndMounts
+	}
+	if text, err = with(to, text, one.Car); err != nil {
 		return fmt.Errorf("%s is not written: %w", to, err)
 	}
 	return writeNew(map[string][]byte{to: text})

@@ -25,6 +25,8 @@ type drawFlags struct {
 	places                                           []string
 	settings, replace                                bool
 	photo                                            photoFlags
+	template                                         string
+	told                                             []string // what is to be known of the drawing besides
 }
 
 func newDraw() *cobra.Command {
@@ -39,6 +41,10 @@ ids, dimensions from the datum edges, and a table of holes. .pdf comes on as man
 pages as it takes, which repeat 10 mm of one another and carry marks to register
 them by; .svg and .dxf are in mm, .dxf in the part's own coordinates; .csv is the
 table of holes alone. --at adds holes that are not in the car file yet, drawn apart.
+
+With --template THICK it is the part as it is made of plywood first: holes as they are
+drilled in wood, and below the drawing what that play does to the angle, which bolts it
+takes, and by how much the wing's mounts move sideways. Wood carries no air load.
 
 With --setting ID it is that setting from the side, to scale; with --settings the
 map of all. Both as .pdf, .svg or .png. --from ID draws the wing of the setting that it
@@ -55,6 +61,7 @@ Print at 100 %, not fitted to the page, and measure both bars of 100 mm before
 anything is drilled from it. Drill a template first.`,
 		Example: `  stanchion draw car.toml upright -o upright.pdf
   stanchion draw car.toml upright --at 40,470 -o upright.dxf
+  stanchion draw car.toml upright --template 9mm -o template.pdf
   stanchion draw car.toml --setting A3 --from A2 -o setting.png
   stanchion draw car.toml --setting A3 --photo side.jpg --front-wheel 610,1480 --rear-wheel 2440,1490 -o look.png`,
 		Args:              arguments(1, 2),
@@ -69,6 +76,9 @@ anything is drilled from it. Drill a template first.`,
 			}
 			p := out(cmd)
 			p.f("%s: %s\n", units.Printable(f.out), what)
+			for _, l := range f.told {
+				p.hang(p.cells(), l)
+			}
 			return p.err
 		},
 	}
@@ -81,6 +91,7 @@ anything is drilled from it. Drill a template first.`,
 	c.Flags().BoolVar(&f.settings, "settings", false, "draw the map of all settings")
 	c.Flags().StringVar(&f.speed, "speed", "", speedOfFile)
 	c.Flags().StringArrayVar(&f.places, "at", nil, "a new hole at `X,Z` of the part; may be repeated")
+	c.Flags().StringVar(&f.template, "template", "", "draw the PART to be made of plywood first, so `THICK`, such as 9mm")
 	c.Flags().StringVar(&f.diameter, "d", "", "`DIAMETER` of new holes (default: as the part's other holes)")
 	c.Flags().BoolVar(&f.replace, "replace", false, "write over a file that is there")
 	_ = c.RegisterFlagCompletionFunc("paper", cobra.FixedCompletions([]string{"a4", "letter", "a3"}, cobra.ShellCompDirectiveNoFileComp))
@@ -125,11 +136,18 @@ func (f *drawFlags) draw(args []string) (data []byte, what string, err error) {
 		if err != nil {
 			return nil, "", err
 		}
+		if f.template != "" {
+			if d, car, f.told, err = f.ofTemplate(car, index, date); err != nil {
+				return nil, "", err
+			}
+		}
 		if kind == "csv" {
 			data, err := drawing.HoleTable(car.Parts[index], fresh)
 			return data, fmt.Sprintf("the holes of %s, in mm in its own frame", car.Parts[index].Name), err
 		}
-		d, what = drawing.Part(car, index, fresh, date, shown(car)), car.Parts[index].Name+" at 1:1"
+		if what = car.Parts[index].Name + " at 1:1"; d == nil {
+			d = drawing.Part(car, index, fresh, date, shown(car))
+		}
 	default:
 		if d, what, err = f.ofSettings(args[0], date); err != nil {
 			return nil, "", err
@@ -164,6 +182,8 @@ func (f *drawFlags) allowed(part bool, kind string) error {
 		return errors.New("--from, --photo and the wheels are for --setting ID")
 	case f.photo.given() && f.photo.file == "":
 		return errors.New("the wheels are of a photograph; give --photo FILE")
+	case !part && f.template != "":
+		return errors.New("--template is for a PART")
 	case !part && len(f.places) > 0:
 		return errors.New("--at is for a PART")
 	}
