@@ -200,11 +200,14 @@ func (g guideMode) answer(m Model) (Model, tea.Cmd) {
 		text = m.guideFile()
 	}
 	write, unplated := m.src.Guide, guide.Unplated(g.answers)
-	design := func(file string) string {
-		return guide.DesignCommand(g.answers, file, m.units)
+	design := func(file string) []string {
+		return guide.DesignLines(g.answers, file, min(max(m.width-4, 40), 76), m.units)
 	}
 	return m, func() tea.Msg {
 		next, err := write(text, file)
+		if next.Name != "" {
+			text = next.Name // with its ending
+		}
 		if err != nil || unplated {
 			return guidedMsg{name: text, unplated: unplated, design: design(text), err: err}
 		}

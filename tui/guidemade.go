@@ -19,8 +19,8 @@ type guidedMsg struct {
 	name string
 	err  error
 
-	unplated bool   // it has no plates yet, and cannot be opened
-	design   string // the command that designs one
+	unplated bool     // it has no plates yet, and cannot be opened
+	design   []string // the command that designs one, in lines that can be copied
 }
 
 // take opens the car that was made.
@@ -44,14 +44,20 @@ func (msg guidedMsg) take(m Model) (Model, tea.Cmd) {
 }
 
 // leftUnplated ends a guided start whose file has no plates yet: it says what designs them.
-func (m Model) leftUnplated(name, design string, drop tea.Cmd) (Model, tea.Cmd) {
+func (m Model) leftUnplated(name string, design []string, drop tea.Cmd) (Model, tea.Cmd) {
 	name = units.Printable(name)
-	m.message = "made " + name + "; next, find the holes: " + units.Printable(design)
+	m.farewell = "made " + name + "; next, find the holes:\n"
+	for _, l := range design {
+		m.farewell += "\n  " + units.Printable(l)
+	}
 	m = m.closed()
 	if m.car != nil {
+		m.message = "made " + name + "; stanchion design finds its holes: the command is printed when you leave"
 		return m, drop
 	}
-	m.farewell = m.message
+	if m.words {
+		m.message = m.farewell
+	}
 	return m, func() tea.Msg {
 		if drop != nil {
 			if fault := drop(); fault != nil {

@@ -89,7 +89,7 @@ func (s *scene) hole(n named) {
 	}
 	named := s.sight == seeJoint || n.used && s.sight == seeParts
 	if !named || !n.close && !n.used {
-		if (n.used || n.trial) && s.sight != seeWhole {
+		if n.trial || n.used && s.sight != seeWhole {
 			if s.Free(x, y, 1) {
 				s.Label(x, y, sign, k)
 			}

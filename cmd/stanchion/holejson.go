@@ -82,6 +82,8 @@ func usesOf(tr drill.Trial, u units.System) []useJSON {
 // levelJSON is the angles at one height.
 type levelJSON struct {
 	Height    *float64 `json:"height_mm"`
+	Lowest    *float64 `json:"height_low_mm"`
+	Highest   *float64 `json:"height_high_mm"`
 	Low       *float64 `json:"low_deg"`
 	High      *float64 `json:"high_deg"`
 	AngleStep *float64 `json:"angle_step_deg"`
@@ -92,7 +94,7 @@ type levelJSON struct {
 func levelsOf(levels []choose.Level) []levelJSON {
 	all := []levelJSON{}
 	for _, l := range levels {
-		all = append(all, levelJSON{figure(l.Height, 1), figure(l.Low/plane.Deg, 3), figure(l.High/plane.Deg, 3), figure(l.AngleStep/plane.Deg, 3),
+		all = append(all, levelJSON{figure(l.Height, 1), figure(l.Lowest, 1), figure(l.Highest, 1), figure(l.Low/plane.Deg, 3), figure(l.High/plane.Deg, 3), figure(l.AngleStep/plane.Deg, 3),
 			figure(l.ForceStep, 1), l.Count})
 	}
 	return all

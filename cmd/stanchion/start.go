@@ -22,8 +22,8 @@ func newStart() *cobra.Command {
 		Use:   "start [FILE]",
 		Short: "make a car file of your own, one question after the other",
 		Long: `start asks first whether the plates that hold the wing exist or are going to be
-made. Plates that exist are told as they are: by rows and columns, by places, on an
-arc, as slots, by distances between holes alone, or from a DXF, SVG or CSV. Each
+made. Of plates that exist you measure the holes: in rows and columns, each from two
+edges, on an arc, as slots, by distances between holes alone, or from a DXF, SVG or CSV. Each
 question has a picture to scale and says how to measure. Nothing is put in that was
 not answered: ? leaves a value open, and it is then marked as assumed in the file
 and on the screens. A commented car file is written, and opened. N does the same in

@@ -23,7 +23,8 @@ func (d Distance) Pair() string { return d.From + "-" + d.To }
 // Side is a statement on which side of the line from the first to the second hole a hole is.
 type Side struct {
 	Hole string
-	Plus bool // above the line, or behind a line that goes up
+	Plus bool   // above the line, or behind a line that goes up
+	Word string // as typed: above, below, behind or ahead
 }
 
 // Told is what a person typed about holes and their distances.
@@ -125,7 +126,7 @@ func (t *Told) take(item, unit string) *Fault {
 				return fault("its other side was said before", "leave out one of them")
 			}
 		}
-		t.Sides = append(t.Sides, Side{words[0], plus})
+		t.Sides = append(t.Sides, Side{words[0], plus, strings.ToLower(words[1])})
 		return nil
 	}
 	if strings.EqualFold(words[0], "d") && len(words) >= 3 && Named(words[1]) {

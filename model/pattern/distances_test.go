@@ -22,7 +22,7 @@ func TestReadByHand(t *testing.T) {
 			t.Errorf("%v, want %v", got, w)
 		}
 	}
-	if strings.Join(told.Names, " ") != "1 2 4 3" || len(told.Sides) != 1 || told.Sides[0] != (Side{"3", true}) {
+	if strings.Join(told.Names, " ") != "1 2 4 3" || len(told.Sides) != 1 || told.Sides[0] != (Side{"3", true, "above"}) {
 		t.Errorf("names %v, sides %v", told.Names, told.Sides)
 	}
 }

@@ -1,7 +1,7 @@
 // Package guide holds the questions of the guided start, and makes a car file of the answers.
 //
 // Which questions there are depends on the answers (Questions). There are two roads: plates that
-// exist, told as they are, and plates that are going to be made. Nothing is put into the file
+// exist and are measured, and plates that are going to be made. Nothing is put into the file
 // that was not answered: a value may be left open by "?", and is then assumed and marked; what is
 // optional and left blank is not in the file. Lengths are in mm, angles in degrees; the package
 // asks and reads in a unit system.
@@ -46,6 +46,7 @@ const (
 	aSpeed // km/h
 	anAngle
 	aCount
+	whichOf // how many rows or columns, or which of an even pattern
 	aBolt
 	aSection
 	aSpan // between two holes, by their edges or centres

@@ -68,8 +68,12 @@ func (q Question) Shown(a Answers, u units.System) string {
 		}
 		return said
 	case someAngles:
-		if list, err := readAngles(text); err == nil {
+		if list, err := q.anglesOf(text, a, u); err == nil {
 			return listed(list)
+		}
+	case whichOf:
+		if rows, err := whichRows(text, int(q.hi)); err == nil {
+			return rowsListed(rows)
 		}
 	case aPlace, aPivot:
 		if p, err := readPlace(text, a.diameter(q.part-1, u), u); err == nil {
@@ -119,8 +123,12 @@ func (q Question) Understood(text string, a Answers, u units.System) string {
 			return u.Dimension(p.X) + " behind, " + u.Dimension(p.Z) + " above"
 		}
 	case someAngles:
-		if list, err := readAngles(text); err == nil {
+		if list, err := q.anglesOf(text, a, u); err == nil {
 			return listed(list)
+		}
+	case whichOf:
+		if rows, err := whichRows(text, int(q.hi)); err == nil {
+			return rowsListed(rows)
 		}
 	case someLengths:
 		if list, err := readHeights(text, u); err == nil {
