@@ -50,12 +50,12 @@ func TestSidesAreSaidTruly(t *testing.T) {
 	const triangle = "1-2 60, 1-3 80, 2-3 100"
 	const quad = triangle + ", 1-4 100, 2-4 80, 3-4 60"
 	for text, want := range map[string]string{
-		triangle:                          "fit the plate and its mirror image alike; say which side of the line from 1 to 2 hole 3 is on: add 3 above, or 3 below",
-		triangle + ", 3 behind":           "3 behind: sides are those of the line from 1 to 2, which goes back; say 3 above or 3 below",
-		quad + ", 3 above, 4 below":       "the sides of holes 3, 4 cannot all be right",
-		triangle + ", 3 above":            "",
-		triangle + ", 3 below":            "",
-		quad + ", 3 above, 4 above":       "",
+		triangle:                    "fit the plate and its mirror image alike; say which side of the line from 1 to 2 hole 3 is on: add 3 above, or 3 below",
+		triangle + ", 3 behind":     "3 behind: sides are those of the line from 1 to 2, which goes back; say 3 above or 3 below",
+		quad + ", 3 above, 4 below": "the sides of holes 3, 4 cannot all be right",
+		triangle + ", 3 above":      "",
+		triangle + ", 3 below":      "",
+		quad + ", 3 above, 4 above": "",
 	} {
 		_, err := base.With("p1.1.distances", text).resolve(0, units.Metric)
 		if want == "" && err != nil || want != "" && (err == nil || !strings.Contains(err.Error(), want)) {
