@@ -78,6 +78,7 @@ func newRoot() *cobra.Command {
 	root.Flags().StringVar(&speed, "speed", "", "speed that figures are quoted at, `SPEED` such as 160km/h or 100mph")
 	chosenUnits = new(unitChoice)
 	chosenUnits.add(root)
+	root.PersistentFlags().Bool(noPager, false, "do not show a long answer through $PAGER, on a terminal")
 	root.PersistentPreRunE = func(*cobra.Command, []string) error { return chosenUnits.resolve() }
 	root.Flags().BoolVar(&plain, "plain", false, "the same walk line by line in words, for a screen reader or a pipe")
 	root.Flags().StringVar(&drawing, "drawing", "",

@@ -162,9 +162,8 @@ func sweepText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.System)
 		})
 		curves = append(curves, c)
 	}
-	for _, l := range widgets.Plot(72, 14, curves, "downforce, "+u.ForceUnit(), u.SpeedUnit(), widgets.Braille) {
-		p.f("%s\n", l)
-	}
+	wide := min(72, p.on.extent.rows)
+	p.picture(widgets.Plot(wide, 14, curves, "downforce, "+u.ForceUnit(), u.SpeedUnit(), widgets.Braille)...)
 	return p.err
 }
 

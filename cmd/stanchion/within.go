@@ -30,7 +30,7 @@ func runWithin(args []string, u units.System) (text string, failed bool) {
 		args = append(args, "--units", name)
 	}
 	var out, faults bytes.Buffer
-	code := run(args, &out, &faults)
+	code := runOn(args, &out, &faults, endless) // the screen breaks lines
 	text = out.String()
 	if faults.Len() > 0 {
 		text = strings.TrimRight(text, "\n") + "\n\n" + faults.String()
