@@ -169,12 +169,13 @@ func tryText(cmd *cobra.Command, tr drill.Trial, u units.System) error {
 				mark = "+ "
 			}
 		}
-		p.f("%s%8s %6s°  %5s %s ± %s  %s", mark, u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), u.ForceFigure(r.Downforce),
+		line := fmt.Sprintf("%s%8s %6s°  %5s %s ± %s  %s", mark, u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), u.ForceFigure(r.Downforce),
 			u.ForceUnit(), u.ForceFigure(tr.Table.Budget(r).Downforce), tr.Table.Name(r.Setting))
+		why := ""
 		if !r.Within() {
-			p.f("   ✗ %s", strings.Join(words.Outside(r, u), "; "))
+			why = "✗ " + strings.Join(words.Outside(r, u), "; ")
 		}
-		p.f("\n")
+		p.rowWith(line, why)
 	}
 	if len(tr.Added) > 0 {
 		p.f("(+ keeps all limits and differs clearly from every setting that exists)\n\n")

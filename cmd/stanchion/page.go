@@ -97,6 +97,10 @@ func (p *page) print(text string) error {
 			continue
 		}
 		p.endBlock()
+		if command := strings.TrimLeft(line, " "); command != line && strings.HasPrefix(command, "stanchion ") {
+			p.write(line) // it is there to be copied
+			continue
+		}
 		p.write(words.HangAtText(line, p.extent.prose)...)
 	}
 }
@@ -105,7 +109,7 @@ func (p *page) print(text string) error {
 func (p *page) verbatim(text string) error {
 	p.endBlock()
 	for _, l := range strings.Split(strings.TrimSuffix(text, "\n"), "\n") {
-		p.write(words.Hang(l, p.extent.rows)...)
+		p.write(words.HangAtText(l, p.extent.rows)...)
 	}
 	return p.err
 }

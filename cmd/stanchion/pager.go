@@ -27,7 +27,7 @@ func pagerSaid() []string {
 }
 
 // lessOptions has less end by itself where all fits on the screen, leave what it showed there, and say its keys.
-const lessOptions = "FRXPsspace or b: on or back, / searches, q: end"
+const lessOptions = "FRXPsspace goes on, b back, q ends the list"
 
 // paged shows text through a pager until that ends, and reports whether it could be started. A pager that is left before
 // the end is no fault, and ctrl+c is the pager's.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -89,6 +90,15 @@ func newRoot() *cobra.Command {
 		root.AddCommand(more())
 	}
 	root.SetHelpCommand(newHelp())
+	help := root.HelpFunc()
+	root.SetHelpFunc(func(c *cobra.Command, args []string) {
+		to := c.OutOrStdout()
+		var text bytes.Buffer
+		c.SetOut(&text)
+		help(c, args)
+		c.SetOut(to)
+		_ = pageOf(c).verbatim(text.String())
+	})
 	root.InitDefaultCompletionCmd()
 	needSubcommands(root)
 	return root

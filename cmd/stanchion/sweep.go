@@ -153,7 +153,7 @@ func sweepText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.System)
 			}
 		}
 	}
-	p.f("\ndrag is what the wing costs the car, and power what that takes; \"stanchion show\" says\nhow much of it is the wing's own and how its lift leans\n\n")
+	p.f("\ndrag is what the wing costs the car, and power what that takes; \"stanchion show\" says how much of it is the wing's own and how its lift leans\n\n")
 	var curves []widgets.Curve
 	for n, id := range ids {
 		c := widgets.Curve{Mark: 'A' + rune(n)}

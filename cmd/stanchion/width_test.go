@@ -41,7 +41,10 @@ func TestNoLineOverTheWidth(t *testing.T) {
 			all = append(all, strings.Fields(line))
 		}
 	}
-	all = append(all, []string{"help", "measuring"}, []string{"help", "method"}, []string{"help", "exit-codes"})
+	for _, c := range newRoot().Commands() {
+		all = append(all, []string{c.Name(), "--help"})
+	}
+	all = append(all, []string{"--help"}, []string{"help", "carfile"}, []string{"help", "measuring"}, []string{"help", "method"}, []string{"help", "exit-codes"})
 	t.Chdir(t.TempDir())
 	for i, args := range all {
 		for k, cells := range []int{80, 60} {

@@ -35,13 +35,33 @@ func HangAtText(line string, cells int) []string {
 // leading counts the blanks that a text begins with.
 func leading(text string) int { return len(text) - len(strings.TrimLeft(text, " ")) }
 
-// hangAt breaks a line, with what follows so many blanks in.
+// orphan is how short a last line is that is evened out with those before it.
+const orphan = 12
+
+// hangAt breaks a line, with what follows so many blanks in. A last line of a word or two gets some more from those
+// before it.
 func hangAt(line string, cells, at int) []string {
+	lines := brokenAt(line, cells, at)
+	for less := cells - 1; cells >= 4*orphan && len(lines) > 1 && less >= cells*3/4; less-- {
+		last := lines[len(lines)-1]
+		if utf8.RuneCountInString(last)-at >= orphan {
+			break
+		}
+		even := brokenAt(line, less, at)
+		if len(even) > len(lines) {
+			break
+		}
+		lines = even
+	}
+	return lines
+}
+
+func brokenAt(line string, cells, at int) []string {
 	if utf8.RuneCountInString(line) <= cells {
 		return []string{line}
 	}
 	indent := leading(line)
-	words := strings.Split(line[indent:], " ")
+	words := unbroken(strings.Split(line[indent:], " "))
 	var lines []string
 	now := line[:indent] + words[0]
 	for _, word := range words[1:] {
@@ -55,4 +75,30 @@ func hangAt(line string, cells, at int) []string {
 		lines, now = append(lines, strings.TrimRight(now, " ")), strings.Repeat(" ", at)+word
 	}
 	return append(lines, strings.TrimRight(now, " "))
+}
+
+// unitWords stand with the number before them, and beforeNumbers with the number behind.
+var (
+	unitWords = map[string]bool{"mm": true, "m": true, "m²": true, "in": true, "N": true, "kgf": true, "lbf": true, "N·m": true, "MPa": true,
+		"kg": true, "lb": true, "km/h": true, "mph": true, "m/s": true, "%": true, "°": true, "pp": true, "Hz": true, "g": true, "rpm": true, "kg/m³": true}
+	beforeNumbers = map[string]bool{"EN": true, "ISO": true, "VDI": true, "Table": true, "FAT": true, "Re": true, "±": true, "row": true, "(VDI": true,
+		"(EN": true}
+)
+
+// unbroken joins words that a line is not broken between: a number and its unit, ± and its number.
+func unbroken(words []string) []string {
+	var all []string
+	for i, w := range words {
+		if i > 0 && w != "" && words[i-1] != "" {
+			before := words[i-1]
+			digit := func(c byte) bool { return c >= '0' && c <= '9' }
+			number, figure := digit(before[len(before)-1]), digit(w[0])
+			if number && (unitWords[strings.TrimRight(w, ".,;:)")] || w == "±") || figure && beforeNumbers[before] {
+				all[len(all)-1] += " " + w
+				continue
+			}
+		}
+		all = append(all, w)
+	}
+	return all
 }

@@ -9,6 +9,9 @@ import (
 	"stanchion/model/units"
 )
 
+// heightSpread is from how far apart on the heights of a level are said, mm.
+const heightSpread = 2.0
+
 // LevelChange says what new holes do to the settings at a height.
 func LevelChange(l drill.LevelChange, u units.System) string {
 	without, height := "none", l.With.Height
@@ -26,8 +29,8 @@ func Level(l choose.Level, u units.System) string {
 	if l.Count == 1 {
 		text = "one setting, " + deg(l.Low)
 	}
-	if lo, hi := u.LengthFigure(l.Lowest), u.LengthFigure(l.Highest); lo != hi {
-		text += fmt.Sprintf(", heights from %s to %s", lo, u.Length(l.Highest))
+	if l.Highest-l.Lowest >= heightSpread {
+		text += fmt.Sprintf(", heights from %s to %s", u.LengthFigure(l.Lowest), u.Length(l.Highest))
 	}
 	return text
 }

@@ -182,6 +182,9 @@ func (q Question) Number(i int) int {
 	return i + 1
 }
 
+// Short reports whether a length is asked for that is of a plate or the wing's section, not of the car.
+func (q Question) Short() bool { return q.kind == aSpan || q.kind == aLength && q.hi <= 1000 }
+
 // Single reports whether one number is asked for.
 func (q Question) Single() bool {
 	switch q.kind {

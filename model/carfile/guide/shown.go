@@ -2,6 +2,7 @@ package guide
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"stanchion/model/toml"
@@ -140,6 +141,18 @@ func (q Question) Understood(text string, a Answers, u units.System) string {
 		}
 	case somePlaces:
 		if list, err := readPlaces(text, a.diameter(q.part-1, u), u); err == nil {
+			tied := 0
+			if q.part > 0 {
+				before, _ := a.upTo(q.part-1, q.group-1, u)
+				for _, s := range before {
+					if slices.ContainsFunc(list, func(h named) bool { return h.id == s.ID }) {
+						tied++
+					}
+				}
+			}
+			if tied > 0 {
+				return units.Count(len(list)-tied, "hole") + ", tied to what is entered already"
+			}
 			return units.Count(len(list), "hole")
 		}
 	}
