@@ -24,6 +24,7 @@ import (
 
 	"stanchion/model/files"
 	"stanchion/model/units"
+	"stanchion/model/words"
 	"stanchion/tui"
 )
 
@@ -82,7 +83,9 @@ func runOn(args []string, stdout, stderr io.Writer, s extent) (code int) {
 		return failed(failure, args, stderr)
 	}
 	for _, line := range strings.FieldsFunc(err.Error(), func(r rune) bool { return r == '\n' }) {
-		fmt.Fprintln(stderr, units.Printable(line))
+		for _, l := range words.Hang(units.Printable(line), extentOf(stderr).rows) {
+			fmt.Fprintln(stderr, l)
+		}
 	}
 	if errors.Is(err, errNoAnswer) {
 		return 1

@@ -38,7 +38,8 @@ func TestPageByHand(t *testing.T) {
 		{"a long word", "see /a/path/that/cannot/be/broken/anywhere\n", "see\n  /a/path/that/cannot/be/broken/anywhere\n", pipe},
 		{"a table that fits", table, table, narrow},
 		{"a table in a pipe", "  a   b   c " + strings.Repeat("d", 40) + "\n", "  a   b   c " + strings.Repeat("d", 40) + "\n", pipe},
-		{"a table", table, "  name       downforce\n                     N\n    drag\n       N\n  row 1, A1        149\n      12\n  row 2, A1        144\n      13\n", terminalExtent(25, 0)},
+		{"a table", table, "  name       downforce\n                     N\n      drag\n         N\n  row 1, A1        149\n        12\n  row 2, A1        144\n        13\n", terminalExtent(25, 0)},
+		{"below the second column", "  1  name a   1200   1300\n  2  name b   1201   1301\n", "  1  name a   1200\n     1300\n  2  name b   1201\n     1301\n", terminalExtent(20, 0)},
 	} {
 		if got := laid(c.on, c.text); got != c.want {
 			t.Errorf("%s:\n%s\nwant\n%s", c.what, got, c.want)

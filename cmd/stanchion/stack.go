@@ -7,8 +7,16 @@ import (
 	"stanchion/model/words"
 )
 
-// stackIndent is how far in a row of a table goes on in its next line.
+// stackIndent is how much further in than its beginning a row of a table goes on in its next line.
 const stackIndent = 4
+
+// indentOf is where rows go on: below their second column, where that leaves room.
+func indentOf(columns []span, cells int) int {
+	if len(columns) > 1 && columns[1].from <= cells/4 {
+		return columns[1].from
+	}
+	return columns[0].from + stackIndent
+}
 
 // span is the cells of a column, from the first up to the last, which is not in it.
 type span struct{ from, to int }
@@ -24,7 +32,9 @@ func stacked(rows []string, cells int) []string {
 	if wide <= cells {
 		return rows
 	}
-	bands := bandsOf(columnsOf(all, wide), cells)
+	columns := columnsOf(all, wide)
+	indent := indentOf(columns, cells)
+	bands := bandsOf(columns, cells, indent)
 	heads := 0
 	for heads < len(rows) && strings.IndexFunc(rows[heads], unicode.IsDigit) < 0 {
 		heads++
@@ -32,12 +42,12 @@ func stacked(rows []string, cells int) []string {
 	var lines []string
 	for n, b := range bands { // headings and their units stand together
 		for _, r := range all[:heads] {
-			lines = append(lines, bandLines(r, b, n, cells)...)
+			lines = append(lines, bandLines(r, b, min(n, 1)*indent, cells)...)
 		}
 	}
 	for _, r := range all[heads:] {
 		for n, b := range bands {
-			lines = append(lines, bandLines(r, b, n, cells)...)
+			lines = append(lines, bandLines(r, b, min(n, 1)*indent, cells)...)
 		}
 	}
 	return lines
@@ -66,11 +76,11 @@ func columnsOf(rows [][]rune, wide int) (all []span) {
 	return all
 }
 
-// bandsOf shares columns out among lines of at most so many cells.
-func bandsOf(columns []span, cells int) (all []span) {
+// bandsOf shares columns out among lines of at most so many cells, those after the first set in.
+func bandsOf(columns []span, cells, indent int) (all []span) {
 	for _, c := range columns {
 		last := len(all) - 1
-		room := cells - stackIndent
+		room := cells - indent
 		from := c.from
 		if last >= 0 {
 			from = all[last].from
@@ -93,8 +103,8 @@ func bandsOf(columns []span, cells int) (all []span) {
 	return all
 }
 
-// bandLines are the lines of one row in the n-th of the bands; none where it is blank there.
-func bandLines(row []rune, b span, n, cells int) []string {
+// bandLines are the lines of one row in a band, set in; none where it is blank there.
+func bandLines(row []rune, b span, indent, cells int) []string {
 	if b.from >= len(row) {
 		return nil
 	}
@@ -102,8 +112,5 @@ func bandLines(row []rune, b span, n, cells int) []string {
 	if strings.TrimSpace(text) == "" {
 		return nil
 	}
-	if n > 0 {
-		text = strings.Repeat(" ", stackIndent) + text
-	}
-	return words.HangAtText(text, cells)
+	return words.HangAtText(strings.Repeat(" ", indent)+text, cells)
 }
