@@ -111,12 +111,25 @@ func (t *Told) diameter(hole string, d float64) float64 {
 	return d
 }
 
+// asTyped takes dashes of any kind, and what may stand between two holes and their distance.
+var asTyped = strings.NewReplacer("–", "-", "—", "-", "−", "-", ":", " ", "=", " ")
+
+// otherSides are words for sides that may be meant in more than one way.
+var otherSides = map[string]bool{"left": true, "right": true, "top": true, "bottom": true, "front": true, "rear": true, "over": true, "under": true,
+	"up": true, "down": true, "back": true, "before": true}
+
 var sideWords = map[string]bool{"above": true, "behind": true, "below": false, "ahead": false}
 
 // take takes one item.
 func (t *Told) take(item, unit string) *Fault {
 	fault := func(what, do string) *Fault { return &Fault{item, what, do} }
-	words := strings.Fields(item)
+	words := strings.Fields(asTyped.Replace(item))
+	if len(words) == 0 {
+		return fault("not a distance", sayDistance)
+	}
+	if len(words) == 2 && Named(words[0]) && otherSides[strings.ToLower(words[1])] {
+		return fault("which side is that, seen from the side of the car", "write above, below, behind or ahead, such as "+words[0]+" above")
+	}
 	if plus, side := sideWords[strings.ToLower(words[len(words)-1])]; side && len(words) == 2 {
 		if !Named(words[0]) {
 			return fault("which hole?", "write its name and its side, such as 3 above")

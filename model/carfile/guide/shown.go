@@ -72,6 +72,10 @@ func (q Question) Shown(a Answers, u units.System) string {
 		if list, err := q.anglesOf(text, a, u); err == nil {
 			return listed(list)
 		}
+	case someLengths:
+		if said := q.Understood(text, a, u); said != "" {
+			return said
+		}
 	case whichOf:
 		if rows, err := whichRows(text, int(q.hi)); err == nil {
 			return rowsListed(rows)

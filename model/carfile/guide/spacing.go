@@ -31,7 +31,11 @@ func spaced(text string) bool {
 // hole or "4 length 20 in 6" along the arc, six holes in all. A word on edges goes with chord; down turns the arc about.
 func arcAngles(text string, radius, d float64, u units.System) ([]float64, error) {
 	if !spaced(text) {
-		return readAngles(text)
+		all, err := readAngles(text)
+		if err != nil {
+			err = fmt.Errorf("%w; for spacings in %s put chord or length before them, such as 4 chord 20 20 15", err, u.LengthUnit())
+		}
+		return all, err
 	}
 	words := strings.Fields(strings.NewReplacer("°", " ", ",", " ", ";", " ").Replace(strings.ToLower(text)))
 	wrong := func() ([]float64, error) {

@@ -22,6 +22,7 @@ func TestSpacingsAndRowsThatCannotBeUsed(t *testing.T) {
 		"0 length 100 in 8":      "goes 401° round",
 		"0 chord 20,5":           "decimal points",
 		"0 chord 20 20 sideways": "",
+		"20 mm apart":            "for spacings in mm put chord or length before them",
 	} {
 		if err := q.Check(text, base, units.Metric); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: %v, want %q", text, err, want)
