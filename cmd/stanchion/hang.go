@@ -8,10 +8,13 @@ import (
 	"stanchion/model/words"
 )
 
-// hang prints lines that are broken between words at so many cells, and what follows two blanks in.
+// hang prints lines of prose that are broken at so many cells where that is less than the page has.
 func (p *printer) hang(cells int, lines ...string) {
 	for _, l := range lines {
-		p.f("%s\n", strings.Join(words.Hang(l, cells), "\n"))
+		if cells < p.cells() {
+			l = strings.Join(words.HangAtText(l, cells), "\n")
+		}
+		p.f("%s\n", l)
 	}
 }
 
