@@ -177,8 +177,11 @@ func tryText(cmd *cobra.Command, tr drill.Trial, u units.System) error {
 		}
 		p.rowWith(line, why)
 	}
-	if len(tr.Added) > 0 {
+	switch {
+	case len(tr.Useful) > 0:
 		p.f("(+ keeps all limits and differs clearly from every setting that exists)\n\n")
+	case len(tr.Added) > 0:
+		p.f("\n")
 	}
 	for _, id := range tr.Further {
 		p.f("a further bolt for %s\n", id)

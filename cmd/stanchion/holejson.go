@@ -100,6 +100,24 @@ func levelsOf(levels []choose.Level) []levelJSON {
 	return all
 }
 
+// changeJSON is one height without and with new holes; without is null where there was none.
+type changeJSON struct {
+	Without *levelJSON `json:"without"`
+	With    levelJSON  `json:"with"`
+}
+
+func changesOf(changes []drill.LevelChange) []changeJSON {
+	all := []changeJSON{}
+	for _, c := range changes {
+		one := changeJSON{With: levelsOf([]choose.Level{*c.With})[0]}
+		if c.Without != nil {
+			one.Without = &levelsOf([]choose.Level{*c.Without})[0]
+		}
+		all = append(all, one)
+	}
+	return all
+}
+
 type holeJSON struct {
 	Part string   `json:"part"`
 	X    *float64 `json:"x_mm"`
@@ -126,9 +144,10 @@ func tryJSON(cmd *cobra.Command, tr drill.Trial) error {
 		Uses       []useJSON      `json:"uses"`
 		Before     []levelJSON    `json:"levels_before"`
 		After      []levelJSON    `json:"levels_after"`
+		Changes    []changeJSON   `json:"level_changes"`
 		Thresholds thresholdsJSON `json:"thresholds"`
 	}{addedJSON(tr), append([]string{}, tr.Further...), tr.Verdict.Good(), words.Trial(&tr, units.Metric), rulesOf(tr.Rules), gainOf(tr.Shrink),
-		usesOf(tr, units.Metric), levelsOf(tr.Before), levelsOf(tr.After), holeThresholds()})
+		usesOf(tr, units.Metric), levelsOf(tr.Before), levelsOf(tr.After), changesOf(tr.LevelChanges()), holeThresholds()})
 }
 
 // gainOf is by how much steps shrink, in degrees.

@@ -34,7 +34,7 @@ func (tr *Trial) LevelChanges() (all []LevelChange) {
 			switch {
 			case !within(i):
 			case slices.Contains(fresh, i):
-				if r.Height > was.Lowest-sameLevel && r.Height < was.Highest+sameLevel {
+				if r.Height >= was.Lowest-sameLevel && r.Height <= was.Highest+sameLevel {
 					rows, news = append(rows, r), news+1
 					left = slices.DeleteFunc(left, func(j int) bool { return j == i })
 				}
