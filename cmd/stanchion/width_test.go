@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -38,7 +39,11 @@ func TestNoLineOverTheWidth(t *testing.T) {
 		car := "demo:" + demo
 		for _, line := range []string{"check " + car, "map " + car, "map " + car + " --each", "pick " + car + " --downforce most", "why " + car, "clear " + car,
 			"strength " + car, "parts " + car, "cutting " + car, "sweep " + car, "track " + car, "datum " + car, "note list " + car, "front " + car + " --share 50"} {
-			all = append(all, strings.Fields(line))
+			words := strings.Fields(line)
+			if solves := slices.Contains([]string{"check", "strength", "pick"}, words[0]); solves && os.Getenv("WIDTHS") == "" {
+				continue // the jobs have one of each
+			}
+			all = append(all, words)
 		}
 	}
 	for _, c := range newRoot().Commands() {
