@@ -29,7 +29,21 @@ func HangAtText(line string, cells int) []string {
 	if at > cells/2 {
 		at = indent + 2
 	}
+	if head, tail, row := lastColumn(line); row && utf8.RuneCountInString(line) > cells &&
+		utf8.RuneCountInString(head) <= cells && at+utf8.RuneCountInString(tail) <= cells {
+		return []string{head, strings.Repeat(" ", at) + tail} // a row is broken between its columns
+	}
 	return hangAt(line, cells, at)
+}
+
+// lastColumn parts the last column off a row of three columns or more, two blanks or more between them.
+func lastColumn(line string) (head, tail string, row bool) {
+	text := strings.TrimSpace(line)
+	i := strings.LastIndex(text, "  ")
+	if i < 0 || !strings.Contains(strings.TrimRight(text[:i], " "), "  ") {
+		return "", "", false
+	}
+	return strings.Repeat(" ", leading(line)) + strings.TrimRight(text[:i], " "), text[i+2:], true
 }
 
 // leading counts the blanks that a text begins with.

@@ -32,6 +32,7 @@ func TestHangAtText(t *testing.T) {
 		"  drag    39 N and its own 41 N":  {"  drag    39 N and its", "          own 41 N"},
 		"  drag  the wing costs 17 N more": {"  drag  the wing costs", "        17 N more"},
 		"a long name before it  text":      {"a long name before it", "  text"},
+		"  33 %  buckling   3.3 x load":    {"  33 %  buckling", "        3.3 x load"},
 		"it is 1297 mm above the ± 3 N":    {"it is 1297 mm above", "  the ± 3 N"},
 	} {
 		if got := HangAtText(line, 22); !slices.Equal(got, want) {
