@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -78,6 +79,7 @@ func newRoot() *cobra.Command {
 	root.Flags().StringVar(&speed, "speed", "", "speed that figures are quoted at, `SPEED` such as 160km/h or 100mph")
 	chosenUnits = new(unitChoice)
 	chosenUnits.add(root)
+	root.PersistentFlags().Bool(noPager, false, "do not show a long answer through $PAGER, on a terminal")
 	root.PersistentPreRunE = func(*cobra.Command, []string) error { return chosenUnits.resolve() }
 	root.Flags().BoolVar(&plain, "plain", false, "the same walk line by line in words, for a screen reader or a pipe")
 	root.Flags().StringVar(&drawing, "drawing", "",
@@ -93,6 +95,15 @@ func newRoot() *cobra.Command {
 		root.AddCommand(more())
 	}
 	root.SetHelpCommand(newHelp())
+	help := root.HelpFunc()
+	root.SetHelpFunc(func(c *cobra.Command, args []string) {
+		to := c.OutOrStdout()
+		var text bytes.Buffer
+		c.SetOut(&text)
+		help(c, args)
+		c.SetOut(to)
+		_ = pageOf(c).verbatim(text.String())
+	})
 	root.InitDefaultCompletionCmd()
 	needSubcommands(root)
 	return root
