@@ -39,13 +39,23 @@ func TestPairsByHand(t *testing.T) {
 // quarter chord.
 func simple(w Wish) *frame {
 	f := &frame{wish: w, along: plane.Point{X: 1}, quarter: plane.Point{X: 20}, pitch: 150,
-		footD: 8.4, headD: 8.4, footRoom: 20, headRoom: 20, mixedRoom: 20, footPairs: 20, slack: 0.4}
+		car: &model.Car{Parts: make([]model.Part, 3), Joints: make([]model.Joint, 2)}, footD: 8.4, headD: 8.4, footRoom: 20, headRoom: 20, mixedRoom: 20, footPairs: 20, slack: 0.4}
 	for row := range 4 {
 		for _, x := range []float64{0, 60} {
 			f.bracket = append(f.bracket, plane.Point{X: x, Z: 30 * float64(row)})
 		}
 	}
+	f.places = []place{{free: f.bracket}}
 	return f
+}
+
+// standsUpright is where the plate can stand.
+func standsUpright(t *testing.T, f *frame) []foot {
+	feet, err := f.upright(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return feet
 }
 
 // TestPlacesByHand: with the front bolt at 0, 500 and the wing at 30°, the rear bolt is at 150 cos 30°, 500 + 75, and the quarter chord at a
@@ -94,7 +104,7 @@ func TestFootByHand(t *testing.T) {
 		want    int
 	}{{[]float64{500, 530, 560}, 3, 4}, {[]float64{500, 545}, 3, 8}, {[]float64{500, 545}, 9, 4}} {
 		f := simple(Wish{Heights: c.heights, HeightWithin: c.within, FootBolts: 4})
-		feet := f.upright()
+		feet := standsUpright(t, f)
 		if len(feet) == 0 || len(feet[0].holes) != c.want {
 			t.Errorf("heights %v: %+v, want %d holes", c.heights, feet, c.want)
 		}
@@ -105,7 +115,7 @@ func TestFootByHand(t *testing.T) {
 // middle one, which is half of the grid's steps that begin from 0 to 6° less the step.
 func TestStepsAreCovered(t *testing.T) {
 	f := simple(Wish{Heights: []float64{500}, HeightWithin: 5, High: 6 * plane.Deg, Step: 3.1 * plane.Deg, FootBolts: 4})
-	c := f.newCover(f.upright()[0], f.wish.Step, -85, -5)
+	c := f.newCover(standsUpright(t, f)[0], f.wish.Step, -85, -5)
 	front := plane.Point{X: -40, Z: 500}
 	at := func(deg float64) plane.Point { return f.rearOf(front, deg*plane.Deg) }
 	if n := c.left([]plane.Point{front}, []plane.Point{at(0), at(3), at(6)}); n != 0 {
@@ -306,18 +316,25 @@ func TestNoHoleIsIdle(t *testing.T) {
 // TestBracketOfAnArcTurns: rows are one angle, a pivot with an arc of holes 8° apart takes a plate with two holes at three.
 func TestBracketOfAnArcTurns(t *testing.T) {
 	f := simple(Wish{Heights: []float64{500}, HeightWithin: 5, FootBolts: 2})
-	f.car = &model.Car{Joints: []model.Joint{{}}}
 	f.car.Joints[0].MaxTurn = 30 * plane.Deg
-	if f.turns() {
-		t.Error("rows of 60 by 30 mm turn a plate")
+	if f.motions = f.motionsOf(); f.turns(4) > 0 {
+		t.Error("rows of 60 by 30 mm turn a plate with four holes")
 	}
 	f.bracket = []plane.Point{{}}
 	for i := range 3 {
 		sin, cos := math.Sincos(float64(i) * 8 * plane.Deg)
 		f.bracket = append(f.bracket, plane.Point{X: 150 * cos, Z: 150 * sin})
 	}
-	if !f.turns() {
-		t.Error("an arc does not turn a plate")
+	f.motions = f.motionsOf()
+	want := []float64{8, -8, 16, -16}
+	got := f.turnsOf(2)
+	if len(got) != len(want) {
+		t.Fatalf("turns %v", got)
+	}
+	for i := range got {
+		if math.Abs(math.Abs(got[i])-math.Abs(want[i])*plane.Deg) > 1e-9 {
+			t.Errorf("turns %v", got)
+		}
 	}
 }
 

@@ -2,6 +2,7 @@ package design
 
 import (
 	"math"
+	"slices"
 
 	"stanchion/holes/plane"
 )
@@ -23,13 +24,15 @@ type cover struct {
 	step   float64 // rad, the widest step that is looked for
 	grid   float64 // rad
 	begin  float64 // rad, where the first step begins
-	starts int     // per height
+	starts int     // per height; for named angles, these
+	inStep int     // starts that count as one step
 	words  int     // of 64 starts, per height
 
 	lo, hi float64   // mm, of the front holes fore and aft
 	zs     []float64 // mm, about which front holes bring the wing to the heights
 	masks  []uint64  // those of the candidates, used over and over
 	angles []float64 // rad, of rears that are tried
+	turns  []float64 // rad, of the plate, that differ
 }
 
 const perStep = 60 // points of the grid in a step
@@ -37,8 +40,12 @@ const perStep = 60 // points of the grid in a step
 func (f *frame) newCover(t foot, step, lo, hi float64) *cover {
 	c := &cover{frame: f, foot: t, step: step, grid: step / (perStep + 1), lo: lo, hi: hi}
 	w := &f.wish
+	c.inStep = perStep
 	c.begin = w.Low + w.EndWithin - step + c.grid
 	c.starts = max(1, int(math.Floor((w.High-w.EndWithin-c.begin)/c.grid+1e-9))+1)
+	if len(w.Angles) > 0 {
+		c.starts, c.inStep = len(w.Angles), 1
+	}
 	c.words = (c.starts + 63) / 64
 
 	mid := (w.Low + w.High) / 2
@@ -53,13 +60,28 @@ func (f *frame) newCover(t foot, step, lo, hi float64) *cover {
 			}
 		}
 	}
+	c.turns = t.turns()
+	if len(w.Angles) > 0 {
+		for _, a := range w.Angles {
+			for _, t := range c.turns {
+				for _, part := range []float64{0, -0.9, 0.9} {
+					if b := a - t + part*w.AngleWithin; fresh(c.angles, b, 0.02*plane.Deg) {
+						c.angles = append(c.angles, b)
+					}
+				}
+			}
+		}
+		return c
+	}
 	most := 0.0
-	for _, t := range t.tilts {
+	for _, t := range c.turns {
 		most = max(most, math.Abs(t))
 	}
 	fine := max(step/8, 0.1*plane.Deg)
 	for a := w.Low - most; a <= w.High+most+1e-9; a += fine {
-		c.angles = append(c.angles, a)
+		if slices.ContainsFunc(c.turns, func(t float64) bool { return a+t >= w.Low-step && a+t <= w.High+step }) {
+			c.angles = append(c.angles, a)
+		}
 	}
 	return c
 }
@@ -75,6 +97,14 @@ func fresh(xs []float64, x, least float64) bool {
 
 // mark sets the starts for which an angle ends the step, in the mask of one height.
 func (c *cover) mark(mask []uint64, angle float64) {
+	if len(c.wish.Angles) > 0 {
+		for i, a := range c.wish.Angles {
+			if math.Abs(angle-a) <= c.wish.AngleWithin {
+				mask[i/64] |= 1 << (i % 64)
+			}
+		}
+		return
+	}
 	last := int(math.Floor((angle-c.begin)/c.grid + 1e-9))
 	first := max(last-perStep, 0)
 	if last = min(last, c.starts-1); last < first {

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"sync"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 )
 
@@ -21,11 +22,12 @@ const (
 	ShortestArm
 	Lightest
 	ShortestSlot
+	NearestAngles // to those named
 )
 
 // Key is what a merit is called in machine-readable output.
 func (m Merit) Key() string {
-	return [...]string{"fewest_holes", "finest_steps", "shortest_arm", "lightest", "shortest_slot"}[m]
+	return [...]string{"fewest_holes", "finest_steps", "shortest_arm", "lightest", "shortest_slot", "nearest_angles"}[m]
 }
 
 // Proposal is a plate that gives what is wanted.
@@ -47,6 +49,7 @@ type Proposal struct {
 	Lightened           *Lightening // nil where it was not asked for
 	Around              []string    // what the outline bends round: "lid", "body"
 	Slot                float64     // mm, the longest that the panels need; 0 where there are none
+	Lie                 Lie         // on the blank, where one is given
 }
 
 // Holes is how many are drilled, in the plate and in a fixed part that had none.
@@ -63,17 +66,23 @@ func (p *Proposal) Further() int {
 	return len(p.Table.Rows) - len(wanted)
 }
 
-// Plate is the plate that is proposed.
-func (p *Proposal) Plate() *model.Part { return &p.Car.Parts[1] }
+// Plate is the plate that is proposed: the part below the wing.
+func (p *Proposal) Plate() *model.Part { return &p.Car.Parts[p.footJoint()+1] }
+
+// footJoint is which of the car's joints the foot is; its lower part has the same number.
+func (p *Proposal) footJoint() int { return len(p.Car.Parts) - 3 }
 
 // Designed is the answer to a wish.
 type Designed struct {
 	Wish      Wish
 	Proposals []Proposal
 	Bound     int  // no plate has fewer holes, by counting; with the bracket as it is drilled
-	Turns     bool // the bracket's own holes take a plate at more than one angle, so that Bound does not hold
+	Turns     bool // the bracket's own holes take a plate at more than one angle
 	Looked    int  // plates that give what is wanted, of which these are the best
 	Why       Short
+	Smallest  Lie          // with OffBlank, of the plate that misses the blank by least
+	Places    []plane.Pose // of the bracket that were searched, in its frame at the first of them
+	LowerWays int          // of bolting it to what is below it, 0 where it is the fixed part: with more than places, the search went by these only
 }
 
 // Short is what was missing where there are no proposals.
@@ -84,6 +93,7 @@ const (
 	NoFoot    Short = iota // no way to bolt the plate at all heights
 	NoHead                 // no holes for all the angles
 	NotListed              // the engine lists other settings than were counted on
+	OffBlank               // the plates do not go on the blank
 )
 
 // more is how many more holes than the fewest a proposal may have that is better in another way.
@@ -112,12 +122,22 @@ func design(ctx context.Context, c *model.Car, w Wish, e effort, progress func(f
 		return nil, err
 	}
 	d := &Designed{Wish: f.wish, Bound: math.MaxInt}
-	frames := f.brackets()
-	jobs, err := jobsOf(frames, f.wish.Step, d)
-	if err != nil || len(jobs) == 0 {
-		return d, err
+	for _, p := range f.places {
+		d.Places = append(d.Places, p.Pose)
 	}
-	found, err := run(ctx, jobs, e, func(x float64) { tell(progress, 0.6*x) })
+	d.LowerWays = f.lowerWays
+	frames, err := f.brackets(ctx, func(x float64) { tell(progress, 0.15*x) })
+	if err != nil {
+		return nil, err
+	}
+	jobs, err := jobsOf(ctx, frames, f.wish.Step, d, func(x float64) { tell(progress, 0.15+0.05*x) })
+	if err != nil {
+		return nil, err
+	}
+	if len(jobs) == 0 {
+		return d, nil
+	}
+	found, err := run(ctx, jobs, e, func(x float64) { tell(progress, 0.2+0.4*x) })
 	if err != nil {
 		return nil, err
 	}
@@ -138,9 +158,9 @@ func tell(progress func(float64), x float64) {
 }
 
 // jobsOf lists what is to be searched for one step, with each bracket, the least work first.
-func jobsOf(frames []*frame, step float64, d *Designed) (all []job, err error) {
-	for _, f := range frames {
-		jobs, err := f.jobs(step, d)
+func jobsOf(ctx context.Context, frames []*frame, step float64, d *Designed, progress func(float64)) (all []job, err error) {
+	for i, f := range frames {
+		jobs, err := f.jobs(ctx, step, d, func(x float64) { progress((float64(i) + x) / float64(len(frames))) })
 		if err != nil {
 			return nil, err
 		}
@@ -150,23 +170,46 @@ func jobsOf(frames []*frame, step float64, d *Designed) (all []job, err error) {
 	return all, nil
 }
 
+// turnSets lists by which turns the plate may be tilted for one step: by parts of it, or for named angles by differences between them; and by those that
+// the bracket's holes give.
+func (f *frame) turnSets(step float64) [][]float64 {
+	most := f.car.Joints[f.footJoint()].MaxTurn
+	sets := [][]float64{nil}
+	if len(f.wish.Angles) > 0 {
+		sets = append(sets, f.wish.turnSets(most)...)
+	} else {
+		sets = append(sets, []float64{step * tiltPart}, []float64{step * tiltPart, 2 * step * tiltPart})
+	}
+	for _, t := range f.usefulTurns() {
+		if len(sets) < mostSets && t > 0 {
+			sets = append(sets, []float64{t})
+		}
+	}
+	return sets
+}
+
+// mostSets is how many sets of turns are searched.
+const mostSets = 9
+
 // jobs lists what is to be searched for one step: each pitch, with the plate upright or tilted too, on the feet with the fewest holes and on
 // those that stand highest.
-func (f *frame) jobs(step float64, d *Designed) ([]job, error) {
+func (f *frame) jobs(ctx context.Context, step float64, d *Designed, progress func(float64)) (all []job, err error) {
 	if f.standing == nil {
-		f.standing = f.upright()
+		if f.standing, err = f.upright(ctx); err != nil {
+			return nil, err
+		}
 	}
 	pitches := f.wish.Pitches
 	if len(pitches) == 0 {
 		pitches = []float64{f.pitch}
 	}
-	var all []job
-	for tilts := 1; tilts <= 3; tilts++ {
-		var turns []float64
-		for i := 1; i < tilts; i++ {
-			turns = append(turns, float64(i)*step*tiltPart)
+	sets := f.turnSets(step)
+	for i, turns := range sets {
+		progress(float64(i) / float64(len(sets)))
+		feet, err := f.tilted(ctx, f.standing, turns)
+		if err != nil {
+			return nil, err
 		}
-		feet := f.tilted(f.standing, turns)
 		if len(feet) == 0 {
 			continue
 		}
@@ -174,21 +217,16 @@ func (f *frame) jobs(step float64, d *Designed) ([]job, error) {
 		for _, p := range pitches {
 			g := f.withPitch(p)
 			g.wish.Step = step
-			b := g.bound(tilts)
-			least := f.wish.FootBolts + (tilts-1)*(f.wish.FootBolts-1) + b
-			if f.fresh {
-				least += f.wish.FootBolts
-			}
-			d.Bound = min(d.Bound, least)
-			d.Turns = d.Turns || f.turns()
-			lo, hi, err := g.foreAndAft(feet[0])
+			d.Bound = min(d.Bound, g.fewest())
+			d.Turns = d.Turns || f.turns(f.wish.FootBolts) > 0
+			lo, hi, err := g.foreAndAft(ctx, feet[0])
 			if err != nil {
 				return nil, err
 			}
-			all = append(all, job{g, feet[0], step, lo, hi, f.drilled() + len(feet[0].holes) + b})
+			all = append(all, job{g, feet[0], step, lo, hi, f.drilled() + len(feet[0].holes) + g.bound(feet[0].turns())})
 			if high.top > feet[0].top+1 {
 				by := middleOf(high.holes).X - middleOf(feet[0].holes).X
-				all = append(all, job{g, high, step, lo + by, hi + by, f.drilled() + len(high.holes) + b})
+				all = append(all, job{g, high, step, lo + by, hi + by, f.drilled() + len(high.holes) + g.bound(high.turns())})
 			}
 		}
 	}
@@ -263,7 +301,7 @@ const batch = 4
 
 // finer looks for finer steps with a few more holes than the fewest.
 func (f *frame) finer(ctx context.Context, frames []*frame, found []pattern, e effort, progress func(float64)) ([]pattern, error) {
-	if len(found) == 0 {
+	if len(found) == 0 || len(f.wish.Angles) > 0 {
 		return nil, nil
 	}
 	fewest := slices.MinFunc(found, func(a, b pattern) int { return cmp.Compare(a.holes(), b.holes()) }).holes()
@@ -274,7 +312,7 @@ func (f *frame) finer(ctx context.Context, frames []*frame, found []pattern, e e
 			break
 		}
 		var d Designed
-		jobs, err := jobsOf(frames, step, &d)
+		jobs, err := jobsOf(ctx, frames, step, &d, func(float64) {})
 		if err != nil {
 			return nil, err
 		}

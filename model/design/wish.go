@@ -3,11 +3,12 @@
 // and what is wanted; it returns proposals, each a car of its own whose settings are those that
 // the engine lists for it.
 //
-// The chain is fixed part, plate, wing. The foot, the plate's joint with the fixed part, sets the height
+// The chain is fixed part, plate, wing, or has further parts between fixed part and plate. The part below the plate is
+// called its bracket; where joints below it give it several places, each is one more for the foot. The foot, the plate's joint with its bracket, sets the height
 // with the plate as it is drawn, not tilted; the head, its joint with the wing, sets the angle, by one of
 // its front holes and one of its rear holes.
 //
-// Lengths are in mm, angles in rad. The plate's frame is parallel to the fixed part's.
+// Lengths are in mm, angles in rad. The plate's frame is parallel to the bracket's at the first of its places.
 package design
 
 import (
@@ -30,6 +31,9 @@ type Wish struct {
 	Step      float64 // rad, the widest between neighbouring angles
 	EndWithin float64 // rad, by how much the first angle may be above Low and the last below High
 
+	Angles      []float64 // rad, named angles: these at every height, instead of all from Low to High; none for those
+	AngleWithin float64   // rad either way, of named angles; 0 for UsualAngleWithin
+
 	FootBolts int // at every height; 0 for four, or what the joint asks for where that is more
 
 	Pitches []float64 // mm, spacings of the wing's two bolts to choose from; none for the wing as it is drilled
@@ -42,6 +46,8 @@ type Wish struct {
 
 	Slim bool    // bands between the holes instead of the convex outline
 	Band float64 // mm, the width of a slim plate's bands; 0 for SlimBand
+
+	Blank Blank // that the plate must go on
 }
 
 // Fault is a wish that cannot be worked with, or a car.
@@ -52,9 +58,9 @@ type Problem int
 
 // What can be wrong with a wish or a car.
 const (
-	NotThreeParts   Problem = iota // the chain is not fixed part, plate, wing
-	FewBracketHoles                // the fixed part has fewer holes than the foot wants bolts
-	WingBolts                      // the wing has not exactly two holes
+	TooFewParts     Problem = iota // the chain is not fixed part, plate, wing, or longer
+	FewBracketHoles                // the bracket has fewer holes than the foot wants bolts
+	WingBolts                      // the wing has fewer than two holes, or no two as far apart as LeastPitch
 	NoHeights
 	TooManyHeights
 	Angles // High is below Low
@@ -65,6 +71,9 @@ const (
 	BadHeight
 	BadPitch
 	BadBand // not between LeastBand and MostBand
+	BadBlank
+	NoLowerWay  // the parts below the plate cannot be bolted together
+	NamedAngles // too many, further apart than 60°, or a tolerance not between LeastAngleWithin and MostAngleWithin
 )
 
 func (f *Fault) Error() string { return fmt.Sprintf("cannot design a plate: problem %d", f.What) }
@@ -78,22 +87,32 @@ const (
 	MostFootBolts         = 8
 	LeastPitch, MostPitch = 20.0, 2000.0  // mm
 	Lowest, Highest       = 100.0, 4000.0 // mm, of the heights
+
+	// UsualAngleWithin is what two holes 150 mm apart, each 0.3 mm off, turn the wing by at one of the two joints
+	// (0.16°) and half as much again: a closer tolerance would not be drilled by hand.
+	UsualAngleWithin = 0.25 * plane.Deg
+	LeastAngleWithin = 0.05 * plane.Deg // holes rounded to tenths of a millimetre are off by as much
+	MostAngleWithin  = 3 * plane.Deg
 )
 
 // frame is a car seen from the plate that is to be drilled.
 type frame struct {
-	car     *model.Car
-	wish    Wish
-	ground  plane.Pose    // the fixed part's frame on the ground
-	bracket []plane.Point // its holes that take the foot's bolts, in its own frame
-	fresh   bool          // these are to be drilled too
-	front   plane.Point   // the wing's front bolt, in the wing's frame
-	along   plane.Point   // from there to its rear bolt, of length 1
-	quarter plane.Point   // from there to its quarter chord, in the wing's frame
-	pitch   float64       // mm, between the wing's bolts
-	curve   model.WingCurve
+	car        *model.Car
+	wish       Wish
+	ground     plane.Pose    // the bracket's frame on the ground, at the first of its places
+	bracket    []plane.Point // its holes that take the foot's bolts, in its own frame
+	places     []place       // of the bracket
+	lowerTurns int           // that are different, of the bracket at all of its ways
+	lowerWays  int           // of bolting it, of which these are some; 0 where it is the fixed part
+	fresh      bool          // these are to be drilled too
+	front      plane.Point   // the wing's front bolt, in the wing's frame
+	along      plane.Point   // from there to its rear bolt, of length 1
+	quarter    plane.Point   // from there to its quarter chord, in the wing's frame
+	pitch      float64       // mm, between the wing's bolts
+	curve      model.WingCurve
 
-	standing []foot // on which the plate stands upright, once they are looked for
+	motions  []motion // of the fixed part's holes
+	standing []foot   // on which the plate stands upright, once they are looked for
 
 	footD, headD       float64 // mm, diameters of the holes to be drilled
 	footRoom, headRoom float64 // mm, least distance between two holes of the foot, two of the head
@@ -108,27 +127,24 @@ const drillClearance = 0.4
 
 // newFrame checks wish and car; the error is a *Fault.
 func newFrame(c *model.Car, w Wish) (*frame, error) {
-	if len(c.Parts) != 3 {
-		return nil, &Fault{NotThreeParts}
+	if len(c.Parts) < 3 {
+		return nil, &Fault{TooFewParts}
 	}
 	f := &frame{car: c, wish: w, ground: c.Ground()}
-	foot, head := c.Joints[0], c.Joints[1]
+	at := f.footJoint()
+	foot, head := c.Joints[at], c.Joints[at+1]
 	if w.FootBolts == 0 {
 		f.wish.FootBolts = max(4, foot.MinBolts)
 	}
-	for _, h := range c.Parts[0].Holes {
-		if h.Slot == "" && h.Takes(foot.Shank) && (h.Joint == "" || h.Joint == foot.Name) {
-			f.bracket = append(f.bracket, h.At())
-		}
-	}
-	wing := c.Parts[2].Holes
+	f.bracket = f.takesFoot(nil)
+	wing := c.Parts[at+2].Holes
 	if err := f.wish.check(); err != nil {
 		return nil, err
 	}
 	switch {
 	case f.wish.FootBolts < foot.MinBolts:
 		return nil, &Fault{FewerThanMin}
-	case len(f.bracket) < f.wish.FootBolts && len(c.Parts[0].Holes) > 0:
+	case len(f.bracket) < f.wish.FootBolts && len(c.Parts[at].Holes) > 0:
 		return nil, &Fault{FewBracketHoles}
 	case len(wing) != 2:
 		return nil, &Fault{WingBolts}
@@ -153,6 +169,10 @@ func newFrame(c *model.Car, w Wish) (*frame, error) {
 	}
 	// Half of what the bolts allow is left to whoever drills.
 	f.slack = ((f.headD+front.D)/2 - head.Shank + (f.headD+rear.D)/2 - head.Shank) / 2
+	if err := f.stand(); err != nil {
+		return nil, err
+	}
+	f.motions = f.motionsOf()
 	return f, nil
 }
 
@@ -162,10 +182,16 @@ func (w *Wish) check() error {
 		return &Fault{NoHeights}
 	case len(w.Heights) > MostHeights:
 		return &Fault{TooManyHeights}
+	case len(w.Angles) > 0:
+		if err := w.named(); err != nil {
+			return err
+		}
 	case !(w.High >= w.Low) || !(w.High-w.Low <= math.Pi/3):
 		return &Fault{Angles}
 	case !(w.Step >= LeastStep) || (w.High-w.Low)/w.Step > MostAngles:
 		return &Fault{Steps}
+	}
+	switch {
 	case w.FootBolts < 2 || w.FootBolts > MostFootBolts:
 		return &Fault{FootBolts}
 	case !(w.HeightWithin > 0) || w.EndWithin < 0 || w.BehindWithin < 0:
@@ -186,6 +212,9 @@ func (w *Wish) check() error {
 	}
 	if !(w.Band >= LeastBand && w.Band <= MostBand) {
 		return &Fault{BadBand}
+	}
+	if b := w.Blank; b.Given() && !(b.W >= LeastBlank && b.W <= MostBlank && b.H >= LeastBlank && b.H <= MostBlank) {
+		return &Fault{BadBlank}
 	}
 	w.Heights = slices.Sorted(slices.Values(w.Heights))
 	return nil
