@@ -44,6 +44,7 @@ type proposalJSON struct {
 	Bound    string            `json:"bound"`
 	Holes    int               `json:"holes"`
 	Pitch    *float64          `json:"wing_bolts_apart_mm"`
+	Wing     [2]string         `json:"wing_holes"`
 	Tilts    []float64         `json:"foot_tilts_deg"`
 	Arm      *float64          `json:"arm_mm"`
 	Area     *float64          `json:"plate_area_mm2"`
@@ -101,7 +102,7 @@ func designJSON(ctx context.Context, cmd *cobra.Command, d *design.Designed, off
 }
 
 func proposalOf(ctx context.Context, d *design.Designed, p *design.Proposal, off float64) (proposalJSON, error) {
-	one := proposalJSON{BestAt: []string{}, Bound: words.DesignBound(d), Holes: p.Holes(), Pitch: figure(p.Pitch, 2), Tilts: []float64{}, Arm: figure(p.Arm, 1),
+	one := proposalJSON{BestAt: []string{}, Bound: words.DesignBound(d), Holes: p.Holes(), Pitch: figure(p.Pitch, 2), Wing: p.WingHoles, Tilts: []float64{}, Arm: figure(p.Arm, 1),
 		Area: figure(p.Area, 0), Settings: []settingJSON{}, Verdict: strength.NotChecked.String(),
 		Shape: p.Shape.Key(), Around: append([]string{}, p.Around...)}
 	for _, m := range p.Merits {

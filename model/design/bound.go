@@ -49,9 +49,13 @@ func (f *frame) fewest() int {
 	most := f.car.Joints[f.footJoint()].MaxTurn
 	tilted := []float64{-most, most}
 	m, single := f.perArc(tilted), f.oneInCommon(tilted)
+	free := max(f.lowerTurns, 1) // turns that cost no hole
 	least := n + f.bound(upright)
-	if f.lowerTurns > 1 {
-		least = n + headOf(angles, f.lowerTurns, m, single)
+	if holes := len(f.car.Parts[f.footJoint()+2].Holes); holes > 2 { // two holes of the plate may do for any two of the wing
+		free, m, single = free*holes*(holes-1)/2, manyPairs, false
+	}
+	if free > 1 {
+		least = n + headOf(angles, free, m, single)
 	}
 	for h := n; h < least; h++ {
 		turns := 1
@@ -66,7 +70,7 @@ func (f *frame) fewest() int {
 			turns = angles
 		}
 		if turns > 1 {
-			least = min(least, h+headOf(angles, turns*max(f.lowerTurns, 1), m, single))
+			least = min(least, h+headOf(angles, turns*free, m, single))
 		}
 	}
 	if f.fresh {
@@ -74,6 +78,9 @@ func (f *frame) fewest() int {
 	}
 	return least
 }
+
+// manyPairs is more than a hole can have.
+const manyPairs = 1000
 
 // setsOf is how many holes so many sets of n have at least of which two have at most one in common.
 func (f *frame) setsOf(n, sets int) (holes int) {

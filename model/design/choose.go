@@ -119,6 +119,8 @@ func (p *pattern) proposal(w *Wish) (*Proposal, error) {
 	}
 	t = one.Table
 	one.Tilts = p.turnsOf(one)
+	wing := car.Parts[len(car.Parts)-1].Holes
+	one.WingHoles = [2]string{wing[p.frame.pair.front].ID, wing[p.frame.pair.rear].ID}
 	one.Area, _ = one.Plate().Area()
 	var rows []*model.Row
 	for _, l := range one.Levels {

@@ -5,8 +5,10 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strconv"
 	"testing"
+	"time"
 
 	"stanchion/holes/plane"
 	"stanchion/model"
@@ -137,14 +139,14 @@ func TestEveryProposalGivesWhatWasAsked(t *testing.T) {
 	n, _ := strconv.Atoi(os.Getenv("DESIGN_WISHES"))
 	most, e := 12.0, quick
 	if n == 0 {
-		n, most, e = 1, 5, effort{60, 1}
+		n, most, e = len(kinds), 4, effort{40, 1}
 	}
 	rng := rand.New(rand.NewPCG(7, 7))
 	between := func(lo, hi float64) float64 { return lo + rng.Float64()*(hi-lo) }
 	cars := []string{"coupe", "roadster"}
-	found := 0
+	found, per := 0, map[string]int{}
 	for i := range n {
-		c := modeltest.Car(t, cars[i%len(cars)])
+		c := modeltest.Car(t, cars[i/len(kinds)%len(cars)])
 		w := Wish{HeightWithin: between(4, 15), High: between(4, most) * plane.Deg, Step: between(2, 4) * plane.Deg, EndWithin: 0.5 * plane.Deg,
 			FootBolts: 2 + rng.IntN(3)}
 		c.Joints[0].MinBolts = 2
@@ -153,14 +155,27 @@ func TestEveryProposalGivesWhatWasAsked(t *testing.T) {
 			w.Heights = append(w.Heights, at)
 			at += each
 		}
+		kind := kinds[i%len(kinds)]
+		if kind.car != nil {
+			kind.car(c)
+		}
+		if kind.wish != nil {
+			kind.wish(&w, rng)
+		}
+		start := time.Now()
 		d, err := design(context.Background(), c, w, e, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
+		t.Logf("%s: %.1f s, %d proposals", kind.name, time.Since(start).Seconds(), len(d.Proposals))
 		if len(d.Proposals) == 0 {
+			if d.Why == OffBlank && d.Smallest.Over <= 0 {
+				t.Errorf("no plate goes on the blank, and one is %g mm too large", d.Smallest.Over)
+			}
 			continue
 		}
 		found++
+		per[kind.name]++
 		for _, p := range d.Proposals {
 			gives(t, &p, w)
 		}
@@ -168,7 +183,7 @@ func TestEveryProposalGivesWhatWasAsked(t *testing.T) {
 			t.Errorf("%d holes are fewer than the bound of %d", d.Proposals[0].Holes(), d.Bound)
 		}
 	}
-	t.Logf("plates found for %d of %d wishes", found, n)
+	t.Logf("plates found for %d of %d wishes: %v", found, n, per)
 	if found == 0 {
 		t.Error("no wish was met")
 	}
@@ -180,7 +195,19 @@ func gives(t *testing.T, p *Proposal, w Wish) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	if b := w.Blank; b.Given() && !turnsOnto(p.Plate().Outline, b, p.Lie.Turn) {
+		t.Errorf("the plate does not go on the blank of %v: %+v", b, p.Lie)
+	}
 	for _, h := range w.Heights {
+		if len(w.Angles) > 0 {
+			all := anglesAt(table, h, w.HeightWithin+0.1)
+			for _, want := range w.Angles {
+				if !slices.ContainsFunc(all, func(a float64) bool { return math.Abs(a-want) <= w.AngleWithin+0.03*plane.Deg }) {
+					t.Errorf("at %.0f mm nothing within %.2f° of %.2f°", h, w.AngleWithin/plane.Deg, want/plane.Deg)
+				}
+			}
+			continue
+		}
 		last, first := math.Inf(-1), math.Inf(1)
 		var widest float64
 		for _, a := range anglesAt(table, h, w.HeightWithin+0.1) {
@@ -198,7 +225,7 @@ func gives(t *testing.T, p *Proposal, w Wish) {
 		}
 	}
 	for i := range table.Rows {
-		if n := len(table.Rows[i].Fits[0].Pairs); n < w.FootBolts {
+		if n := len(table.Rows[i].Fits[p.footJoint()].Pairs); n < w.FootBolts {
 			t.Errorf("%d bolts at the foot", n)
 		}
 	}
@@ -213,6 +240,17 @@ func gives(t *testing.T, p *Proposal, w Wish) {
 			t.Errorf("%s is %.2f mm from the edge", a.ID, edge)
 		}
 	}
+}
+
+// turnsOnto reports whether an outline, turned, is no larger than a blank.
+func turnsOnto(ring []plane.Point, b Blank, turn float64) bool {
+	sin, cos := math.Sincos(turn)
+	x0, x1, z0, z1 := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
+	for _, p := range ring {
+		x, z := p.X*cos-p.Z*sin, p.X*sin+p.Z*cos
+		x0, x1, z0, z1 = min(x0, x), max(x1, x), min(z0, z), max(z1, z)
+	}
+	return x1-x0 <= b.W+1e-6 && z1-z0 <= b.H+1e-6
 }
 
 func anglesAt(t *model.Table, height, within float64) (all []float64) {

@@ -6,6 +6,7 @@ import (
 
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/given"
 )
 
 // Where the front holes may be, fore and aft.
@@ -76,6 +77,7 @@ func (f *frame) broken(t foot, x float64) (int, error) {
 		}
 	}
 	car := p.car()
+	car.BodyWidth = given.Number{} // what the body does to the air takes long and moves nothing
 	places, err := car.Positions()
 	if err != nil {
 		return 0, err

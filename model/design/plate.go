@@ -24,7 +24,7 @@ func (p pattern) holes() int { return p.frame.drilled() + len(p.foot.holes) + p.
 
 // key tells patterns apart.
 func (p *pattern) key() string {
-	return fmt.Sprint(p.frame.pitch, p.frame.bracket, p.foot.holes, p.head.fronts, p.head.rears)
+	return fmt.Sprint(p.frame.pitch, p.frame.pair, p.frame.bracket, p.foot.holes, p.head.fronts, p.head.rears)
 }
 
 // arm is how far the front bolt stands above the highest bolt of the foot, where that is most, mm.
@@ -74,6 +74,9 @@ func (p *pattern) car() *model.Car {
 		put("R%d", i+1, h, f.headD, next.Joints[at+1].Name)
 	}
 	plate.Outline = outline.Convex(around(plate.Holes))
+	if f.manyWingHoles() {
+		return &next // which stays as it is drilled
+	}
 	wing := &next.Parts[at+2]
 	wing.Holes = slices.Clone(wing.Holes)
 	rear := 0

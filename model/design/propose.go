@@ -40,6 +40,7 @@ type Proposal struct {
 	Bracket             int     // holes of the fixed part, where it had none
 	Foot, Fronts, Rears int     // holes
 	Pitch               float64 // mm, between the wing's bolts
+	WingHoles           [2]string // that its bolts are in, front and rear
 	Tilts               []float64
 	Widest              float64 // rad, the widest step at any height
 	Hang                float64 // mm, by which its lowest hole is below the fixed part's, where it is most
@@ -199,9 +200,14 @@ func (f *frame) jobs(ctx context.Context, step float64, d *Designed, progress fu
 			return nil, err
 		}
 	}
-	pitches := f.wish.Pitches
-	if len(pitches) == 0 {
-		pitches = []float64{f.pitch}
+	var wings []*frame // with the wing's bolts as they may be
+	for _, p := range f.wish.Pitches {
+		wings = append(wings, f.withPitch(p))
+	}
+	for _, p := range f.wingPairs {
+		if len(f.wish.Pitches) == 0 {
+			wings = append(wings, f.withPair(p))
+		}
 	}
 	sets := f.turnSets(step)
 	for i, turns := range sets {
@@ -214,8 +220,8 @@ func (f *frame) jobs(ctx context.Context, step float64, d *Designed, progress fu
 			continue
 		}
 		high := slices.MaxFunc(feet, func(a, b foot) int { return cmp.Compare(a.top-4*float64(len(a.holes)), b.top-4*float64(len(b.holes))) })
-		for _, p := range pitches {
-			g := f.withPitch(p)
+		for _, wing := range wings {
+			g := *wing
 			g.wish.Step = step
 			d.Bound = min(d.Bound, g.fewest())
 			d.Turns = d.Turns || f.turns(f.wish.FootBolts) > 0
@@ -223,10 +229,10 @@ func (f *frame) jobs(ctx context.Context, step float64, d *Designed, progress fu
 			if err != nil {
 				return nil, err
 			}
-			all = append(all, job{g, feet[0], step, lo, hi, f.drilled() + len(feet[0].holes) + g.bound(feet[0].turns())})
+			all = append(all, job{&g, feet[0], step, lo, hi, f.drilled() + len(feet[0].holes) + g.bound(feet[0].turns())})
 			if high.top > feet[0].top+1 {
 				by := middleOf(high.holes).X - middleOf(feet[0].holes).X
-				all = append(all, job{g, high, step, lo + by, hi + by, f.drilled() + len(high.holes) + g.bound(high.turns())})
+				all = append(all, job{&g, high, step, lo + by, hi + by, f.drilled() + len(high.holes) + g.bound(high.turns())})
 			}
 		}
 	}

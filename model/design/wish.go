@@ -72,6 +72,8 @@ const (
 	BadPitch
 	BadBand // not between LeastBand and MostBand
 	BadBlank
+	HeadBolts   // the joint at the head asks for more than two bolts
+	PitchOfMany // spacings are to be chosen from, and the wing has more than two holes
 	NoLowerWay  // the parts below the plate cannot be bolted together
 	NamedAngles // too many, further apart than 60°, or a tolerance not between LeastAngleWithin and MostAngleWithin
 )
@@ -88,8 +90,8 @@ const (
 	LeastPitch, MostPitch = 20.0, 2000.0  // mm
 	Lowest, Highest       = 100.0, 4000.0 // mm, of the heights
 
-	// UsualAngleWithin is what two holes 150 mm apart, each 0.3 mm off, turn the wing by at one of the two joints
-	// (0.16°) and half as much again: a closer tolerance would not be drilled by hand.
+	// UsualAngleWithin is one and a half times what holes 150 mm apart that are each 0.3 mm off turn the wing by at two
+	// joints (0.16°, standard uncertainty): what is closer would not be drilled by hand.
 	UsualAngleWithin = 0.25 * plane.Deg
 	LeastAngleWithin = 0.05 * plane.Deg // holes rounded to tenths of a millimetre are off by as much
 	MostAngleWithin  = 3 * plane.Deg
@@ -109,10 +111,12 @@ type frame struct {
 	along      plane.Point   // from there to its rear bolt, of length 1
 	quarter    plane.Point   // from there to its quarter chord, in the wing's frame
 	pitch      float64       // mm, between the wing's bolts
+	pair       wingPair      // of the wing's holes, that these are in
 	curve      model.WingCurve
 
-	motions  []motion // of the fixed part's holes
-	standing []foot   // on which the plate stands upright, once they are looked for
+	motions   []motion   // of the fixed part's holes
+	wingPairs []wingPair // to choose from, the furthest apart first
+	standing  []foot     // on which the plate stands upright, once they are looked for
 
 	footD, headD       float64 // mm, diameters of the holes to be drilled
 	footRoom, headRoom float64 // mm, least distance between two holes of the foot, two of the head
@@ -138,6 +142,7 @@ func newFrame(c *model.Car, w Wish) (*frame, error) {
 	}
 	f.bracket = f.takesFoot(nil)
 	wing := c.Parts[at+2].Holes
+	f.wingPairs = f.pairsOf(wing)
 	if err := f.wish.check(); err != nil {
 		return nil, err
 	}
@@ -146,18 +151,13 @@ func newFrame(c *model.Car, w Wish) (*frame, error) {
 		return nil, &Fault{FewerThanMin}
 	case len(f.bracket) < f.wish.FootBolts && len(c.Parts[at].Holes) > 0:
 		return nil, &Fault{FewBracketHoles}
-	case len(wing) != 2:
+	case len(f.wingPairs) == 0:
 		return nil, &Fault{WingBolts}
+	case head.MinBolts > 2:
+		return nil, &Fault{HeadBolts}
+	case len(wing) > 2 && len(w.Pitches) > 0:
+		return nil, &Fault{PitchOfMany}
 	}
-	front, rear := wing[0], wing[1]
-	if front.X > rear.X {
-		front, rear = rear, front
-	}
-	span := rear.At().Sub(front.At())
-	f.front, f.pitch = front.At(), span.Length()
-	f.along = span.Times(1 / f.pitch)
-	f.quarter = plane.Point{X: c.Wing.Chord / 4}.Sub(f.front)
-
 	f.footD, f.headD = diameter(foot), diameter(head)
 	f.footRoom = fastener.Spacing(f.footD, fastener.AnyDirection).Min
 	f.headRoom = fastener.Spacing(f.headD, fastener.AnyDirection).Min
@@ -167,8 +167,7 @@ func newFrame(c *model.Car, w Wish) (*frame, error) {
 		washers, spanner := fastener.Room(size, size)
 		f.footPairs = max(f.footPairs, washers, spanner)
 	}
-	// Half of what the bolts allow is left to whoever drills.
-	f.slack = ((f.headD+front.D)/2 - head.Shank + (f.headD+rear.D)/2 - head.Shank) / 2
+	f.take(f.wingPairs[0])
 	if err := f.stand(); err != nil {
 		return nil, err
 	}

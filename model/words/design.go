@@ -21,7 +21,11 @@ func DesignFault(f *design.Fault, u units.System) string {
 	case design.FewBracketHoles:
 		return "the part below the plate has fewer holes than the foot is to have bolts; drill more, or ask for fewer with --foot-bolts"
 	case design.WingBolts:
-		return "the wing must have two holes for its bolts: give it exactly two"
+		return fmt.Sprintf("the wing must have two holes for its bolts, %s apart or more along the chord", u.Dimension(design.LeastPitch))
+	case design.HeadBolts:
+		return "the joint at the wing asks for more than two bolts (min_bolts); a plate can be designed for two"
+	case design.PitchOfMany:
+		return "--pitch is for a wing with two holes, this one has more: leave it out, and pairs of those holes are tried, or give the wing two"
 	case design.NoHeights:
 		return "no height is wanted; give at least one"
 	case design.TooManyHeights:
@@ -125,9 +129,13 @@ func Proposal(p *design.Proposal, u units.System) []string {
 	if p.Bracket > 0 {
 		bracket = fmt.Sprintf("%d in the bracket, ", p.Bracket)
 	}
+	inWing := ""
+	if wing := p.Car.Parts[len(p.Car.Parts)-1]; len(wing.Holes) > 2 {
+		inWing = fmt.Sprintf(" (in its holes %s and %s)", units.Printable(p.WingHoles[0]), units.Printable(p.WingHoles[1]))
+	}
 	lines := []string{
 		fmt.Sprintf("%s: %s%d at the foot, %d front and %d rear for the wing, whose bolts are %s apart", units.Count(p.Holes(), "hole"), bracket, p.Foot, p.Fronts,
-			p.Rears, u.Dimension(p.Pitch)),
+			p.Rears, u.Dimension(p.Pitch)) + inWing,
 		stands,
 	}
 	if n := p.Further(); n > 0 {
