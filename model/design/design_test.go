@@ -8,7 +8,6 @@ import (
 	"slices"
 	"strconv"
 	"testing"
-	"time"
 
 	"stanchion/holes/plane"
 	"stanchion/model"
@@ -141,6 +140,7 @@ func TestEveryProposalGivesWhatWasAsked(t *testing.T) {
 	if n == 0 {
 		n, most, e = len(kinds), 4, effort{40, 1}
 	}
+	short := n == len(kinds)
 	rng := rand.New(rand.NewPCG(7, 7))
 	between := func(lo, hi float64) float64 { return lo + rng.Float64()*(hi-lo) }
 	cars := []string{"coupe", "roadster"}
@@ -156,18 +156,19 @@ func TestEveryProposalGivesWhatWasAsked(t *testing.T) {
 			at += each
 		}
 		kind := kinds[i%len(kinds)]
+		if short && kind.name != "named" && kind.name != "blank" { // the others have small tests of their own
+			continue
+		}
 		if kind.car != nil {
 			kind.car(c)
 		}
 		if kind.wish != nil {
 			kind.wish(&w, rng)
 		}
-		start := time.Now()
 		d, err := design(context.Background(), c, w, e, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
-		t.Logf("%s: %.1f s, %d proposals", kind.name, time.Since(start).Seconds(), len(d.Proposals))
 		if len(d.Proposals) == 0 {
 			if d.Why == OffBlank && d.Smallest.Over <= 0 {
 				t.Errorf("no plate goes on the blank, and one is %g mm too large", d.Smallest.Over)

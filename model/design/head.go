@@ -28,11 +28,12 @@ type cover struct {
 	inStep int     // starts that count as one step
 	words  int     // of 64 starts, per height
 
-	lo, hi float64   // mm, of the front holes fore and aft
-	zs     []float64 // mm, about which front holes bring the wing to the heights
-	masks  []uint64  // those of the candidates, used over and over
-	angles []float64 // rad, of rears that are tried
-	turns  []float64 // rad, of the plate, that differ
+	lo, hi float64       // mm, of the front holes fore and aft
+	zs     []float64     // mm, about which front holes bring the wing to the heights
+	masks  []uint64      // those of the candidates, used over and over
+	angles []float64     // rad, of rears that are tried
+	turns  []float64     // rad, of the plate, that differ
+	leans  []plane.Point // cosine and sine of the turn at each of its poses
 }
 
 const perStep = 60 // points of the grid in a step
@@ -61,6 +62,10 @@ func (f *frame) newCover(t foot, step, lo, hi float64) *cover {
 		}
 	}
 	c.turns = t.turns()
+	for _, s := range t.stands {
+		sin, cos := math.Sincos(s.Turn)
+		c.leans = append(c.leans, plane.Point{X: cos, Z: sin})
+	}
 	if len(w.Angles) > 0 {
 		for _, a := range w.Angles {
 			for _, t := range c.turns {
@@ -125,11 +130,12 @@ func (c *cover) mark(mask []uint64, angle float64) {
 // serve marks what a pair of holes gives at all heights, in all poses of the plate; angle is that of the wing with the plate as it is drawn.
 // raised is the height of the front bolt at each pose.
 func (c *cover) serve(mask []uint64, raised []float64, angle float64) {
+	sin, cos := math.Sincos(angle)
+	x, up := cos*c.quarter.X-sin*c.quarter.Z, sin*c.quarter.X+cos*c.quarter.Z
 	for i := range c.foot.stands {
 		s := &c.foot.stands[i]
 		a := angle + s.Turn
-		sin, cos := math.Sincos(a)
-		z := raised[i] + sin*c.quarter.X + cos*c.quarter.Z
+		z := raised[i] + c.leans[i].Z*x + c.leans[i].X*up
 		if s.level >= 0 {
 			if math.Abs(z-c.wish.Heights[s.level]) <= c.wish.HeightWithin {
 				c.mark(mask[s.level*c.words:(s.level+1)*c.words], a)

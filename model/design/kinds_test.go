@@ -96,7 +96,7 @@ func designed(t *testing.T, c *model.Car, w Wish, e effort) *Designed {
 func TestArcTurnsThePlate(t *testing.T) {
 	c := modeltest.Car(t, "coupe")
 	onArc(c)
-	d := designed(t, c, Wish{Heights: []float64{1240}, HeightWithin: 25, High: 12 * plane.Deg, Step: 4.2 * plane.Deg, EndWithin: 0.5 * plane.Deg, FootBolts: 2}, quick)
+	d := designed(t, c, Wish{Heights: []float64{1240}, HeightWithin: 25, High: 12 * plane.Deg, Step: 4.2 * plane.Deg, EndWithin: 0.5 * plane.Deg, FootBolts: 2}, effort{30, 1})
 	p := d.Proposals[0]
 	if p.Foot != 2 || p.Fronts != 1 || p.Rears != 1 || d.Bound > p.Holes() || len(p.Tilts) < 4 {
 		t.Errorf("%d holes at the foot, %d front and %d rear, tilted by %v; counting says %d", p.Foot, p.Fronts, p.Rears, p.Tilts, d.Bound)
@@ -104,7 +104,7 @@ func TestArcTurnsThePlate(t *testing.T) {
 	// On rows, the same wish wants more.
 	rows := modeltest.Car(t, "coupe")
 	rows.Joints[0].MinBolts = 2
-	if q := designed(t, rows, d.Wish, quick).Proposals[0]; q.Holes() <= p.Holes() {
+	if q := designed(t, rows, d.Wish, effort{30, 1}).Proposals[0]; q.Holes() <= p.Holes() {
 		t.Errorf("%d holes on rows, %d on an arc", q.Holes(), p.Holes())
 	}
 }
@@ -113,10 +113,11 @@ func TestArcTurnsThePlate(t *testing.T) {
 // heights 20 mm apart they do not.
 func TestLowerJointSavesHoles(t *testing.T) {
 	w := Wish{Heights: []float64{1240, 1260, 1280}, HeightWithin: 4, High: 0, Step: 4 * plane.Deg, EndWithin: plane.Deg}
-	alone := designed(t, modeltest.Car(t, "coupe"), w, quick)
+	few := effort{20, 1}
+	alone := designed(t, modeltest.Car(t, "coupe"), w, few)
 	c := modeltest.Car(t, "coupe")
 	onChassis(c)
-	d := designed(t, c, w, quick)
+	d := designed(t, c, w, few)
 	if a, b := alone.Proposals[0].Foot, d.Proposals[0].Foot; a <= 4 || b != 4 || len(d.Places) != 3 || d.LowerWays != 3 {
 		t.Errorf("%d holes at the foot on a fixed bracket, %d on one with %d of %d places", a, b, len(d.Places), d.LowerWays)
 	}
@@ -138,7 +139,7 @@ func TestWingPairs(t *testing.T) {
 	if len(f.wingPairs) != 3 || !slices.IsSortedFunc(f.wingPairs, func(a, b wingPair) int { return cmp.Compare(apart(b), apart(a)) }) {
 		t.Errorf("pairs %v", f.wingPairs)
 	}
-	d := designed(t, c, Wish{Heights: []float64{1250}, HeightWithin: 10, High: 5 * plane.Deg, Step: 5 * plane.Deg, EndWithin: 0.5 * plane.Deg}, quick)
+	d := designed(t, c, Wish{Heights: []float64{1250}, HeightWithin: 10, High: 5 * plane.Deg, Step: 5 * plane.Deg, EndWithin: 0.5 * plane.Deg}, effort{20, 1})
 	for _, p := range d.Proposals {
 		var front, rear plane.Point
 		for _, h := range p.Car.Parts[2].Holes {

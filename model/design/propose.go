@@ -138,7 +138,7 @@ func design(ctx context.Context, c *model.Car, w Wish, e effort, progress func(f
 	if len(jobs) == 0 {
 		return d, nil
 	}
-	found, err := run(ctx, jobs, e, func(x float64) { tell(progress, 0.2+0.4*x) })
+	found, err := run(ctx, jobs, e, math.MaxInt, func(x float64) { tell(progress, 0.2+0.4*x) })
 	if err != nil {
 		return nil, err
 	}
@@ -239,9 +239,12 @@ func (f *frame) jobs(ctx context.Context, step float64, d *Designed, progress fu
 	return all, nil
 }
 
-// run works the jobs off, on all processors. A job that cannot be as good as what is found, by its bound, is left out. What is found
+// mostHead is how many holes of a head are worth looking at.
+const mostHead = 40
+
+// run works the jobs off, on all processors; patterns with more holes than the limit are not looked for. A job that cannot be as good as what is found, by its bound, is left out. What is found
 // does not hang on which job is done first: each is held to the jobs before it only.
-func run(ctx context.Context, jobs []job, e effort, progress func(float64)) ([]pattern, error) {
+func run(ctx context.Context, jobs []job, e effort, limit int, progress func(float64)) ([]pattern, error) {
 	type result struct {
 		pattern
 		found bool
@@ -260,9 +263,9 @@ func run(ctx context.Context, jobs []job, e effort, progress func(float64)) ([]p
 			if best != math.MaxInt && j.bound > best+more {
 				continue
 			}
-			most := 40
+			most := min(mostHead, limit-len(j.foot.holes)-j.frame.drilled())
 			if best != math.MaxInt {
-				most = best + more - len(j.foot.holes) - j.frame.drilled()
+				most = min(most, best+more-len(j.foot.holes)-j.frame.drilled())
 			}
 			wait.Add(1)
 			lane <- struct{}{}
@@ -323,7 +326,7 @@ func (f *frame) finer(ctx context.Context, frames []*frame, found []pattern, e e
 			return nil, err
 		}
 		jobs = slices.DeleteFunc(jobs, func(j job) bool { return j.bound > fewest+more })
-		got, err := run(ctx, jobs, e, func(x float64) { progress((float64(i) + x) / 3) })
+		got, err := run(ctx, jobs, e, fewest+more, func(x float64) { progress((float64(i) + x) / 3) })
 		if err != nil {
 			return nil, err
 		}

@@ -11,6 +11,9 @@ import (
 // effort is how much is searched: tries for each number of front holes.
 type effort struct{ tries, restarts int }
 
+// patience is with how many more front holes in a row there must be no progress before a search ends.
+const patience = 2
+
 // search looks for a head with as few holes as it can find, for one step: front holes are moved about by simulated annealing, rear holes
 // chosen for them each time. most is how many holes are worth looking at.
 func (c *cover) search(ctx context.Context, seed uint64, e effort, most int) (best head, found bool, err error) {
@@ -18,11 +21,11 @@ func (c *cover) search(ctx context.Context, seed uint64, e effort, most int) (be
 	rng := rand.New(rand.NewPCG(seed, 19))
 	best.open = math.Inf(1)
 	idle := 0
-	for k := 1; k < most && idle < 2; k++ {
+	for k := 1; k < most && idle < patience; k++ {
 		if c.tooFew(k) || k+c.leastRears(k) > most || found && k+c.leastRears(k) >= best.holes() {
 			continue
 		}
-		before := best.cost() + float64(len(best.fronts))
+		before, open := best.cost()+float64(len(best.fronts)), best.open
 		for range e.restarts {
 			h, err := c.anneal(ctx, rng, k, e.tries)
 			if err != nil {
@@ -35,7 +38,7 @@ func (c *cover) search(ctx context.Context, seed uint64, e effort, most int) (be
 				return best, found, nil
 			}
 		}
-		if idle++; best.cost()+float64(len(best.fronts)) < before-0.05 {
+		if idle++; best.cost()+float64(len(best.fronts)) < before-0.05 || !found && best.open < open-0.05 {
 			idle = 0
 		}
 	}
