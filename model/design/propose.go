@@ -37,9 +37,9 @@ type Proposal struct {
 	Table  *model.Table // of its settings, at the speed asked for
 	Levels []Level
 
-	Bracket             int     // holes of the fixed part, where it had none
-	Foot, Fronts, Rears int     // holes
-	Pitch               float64 // mm, between the wing's bolts
+	Bracket             int       // holes of the fixed part, where it had none
+	Foot, Fronts, Rears int       // holes
+	Pitch               float64   // mm, between the wing's bolts
 	WingHoles           [2]string // that its bolts are in, front and rear
 	Tilts               []float64
 	Widest              float64 // rad, the widest step at any height
