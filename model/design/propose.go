@@ -239,6 +239,9 @@ func (f *frame) jobs(ctx context.Context, step float64, d *Designed, progress fu
 	return all, nil
 }
 
+// untrimmed is how many holes of a head may turn out not to be needed.
+const untrimmed = 3
+
 // mostHead is how many holes of a head are worth looking at.
 const mostHead = 40
 
@@ -326,7 +329,7 @@ func (f *frame) finer(ctx context.Context, frames []*frame, found []pattern, e e
 			return nil, err
 		}
 		jobs = slices.DeleteFunc(jobs, func(j job) bool { return j.bound > fewest+more })
-		got, err := run(ctx, jobs, e, fewest+more, func(x float64) { progress((float64(i) + x) / 3) })
+		got, err := run(ctx, jobs, e, fewest+more+untrimmed, func(x float64) { progress((float64(i) + x) / 3) })
 		if err != nil {
 			return nil, err
 		}
