@@ -161,7 +161,7 @@ func (msg foundMsg) take(m Model) (Model, tea.Cmd) {
 	case msg.err != nil:
 		return again(0, units.Printable(msg.err.Error()))
 	case len(msg.found.Proposals) == 0:
-		return again(lineOf(design.Steps), words.NoPlate(msg.found))
+		return again(lineOf(design.Steps), words.NoPlate(msg.found, m.units))
 	}
 	m.plates.found, m.plates.told = msg.found, make([]plateTold, len(msg.found.Proposals))
 	m.message = ""

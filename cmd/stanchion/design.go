@@ -6,8 +6,10 @@ import (
 	"fmt"
 	"os"
 	"os/signal"
+	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"stanchion/model"
 	"stanchion/model/design"
@@ -20,11 +22,13 @@ import (
 type designFlags struct {
 	options
 	angleMin, angleMax, step, endWithin          string
-	heights, pitches                             []string
+	angleWithin, blank                           string
+	heights, pitches, angles                     []string
 	heightWithin, behind, behindWithin, off, out string
 	columns, high                                string
 	shape, band                                  string
 	footBolts, proposal                          int
+	given                                        map[string]bool // flags that were typed
 	lighten                                      bool
 	neck                                         neckFlags
 }
@@ -32,19 +36,22 @@ type designFlags struct {
 func newDesign() *cobra.Command {
 	var f designFlags
 	c := &cobra.Command{
-		Use:   "design CARFILE --height H [--height H] --angle-max A --step A",
+		Use:   "design CARFILE --height H [--height H] {--angle-max A --step A | --angle A [--angle A]}",
 		Short: "where to drill a plate that is still to be made",
 		Long: `design finds the holes of the upright for the heights and angles that are wanted: how it
-is bolted to the bracket, whose holes stay as the car file has them, and where the
-wing's two bolts go. A bracket that has no holes yet (holes = []) gets two columns of them,
+is bolted to the bracket, the part below it, whose holes stay as the car file has them, and where the
+wing's two bolts go. Where the bracket itself can be bolted in several places to a part below it, each counts as
+one more place for the upright, and heights may be reached there too. Of a wing with more than two holes it tries
+pairs, and says which. A bracket that has no holes yet (holes = []) gets two columns of them,
 --bracket-columns apart and up to --bracket-high high. The upright's own holes and outline in the file are set aside; it
 may have none yet (holes = []).
 
 Every height gets all angles from --angle-min to --angle-max with no step wider than
---step, with --foot-bolts bolts at the foot. Holes keep the least spacing, and there is
+--step, or the angles named by --angle to --angle-within, with --foot-bolts bolts at the foot. Holes keep the least spacing, and there is
 room for a spanner between bolts that are in together. Where holes for fine steps would
 run into each other it uses several front holes, rear holes that two front holes share,
-and a foot that also takes the plate tilted by a part of a step. --pitch gives spacings
+and a foot that also takes the plate tilted by a part of a step, or by what the bracket's own
+holes give where they lie on an arc. --pitch gives spacings
 of the wing's bolts to choose from, before the wing or its mounts are ordered.
 
 Each proposal is listed anew as a car of its own; the angles below it are those of its
@@ -68,7 +75,9 @@ and at no more than 70 % of its strength, with every setting solved as drawn: ha
 minute and more for each proposal. What --out writes is a car file with proposal
 --proposal in place of the old holes: map, draw, strength and hole work on it.
 
-Exit code 1 means that no plate was found.`,
+--blank is the piece of sheet that there is: plates that do not go on it, turned as need be, are left out.
+
+Exit code 1 means that no plate was found, or none that goes on the blank.`,
 		Example: `  stanchion design car.toml --height 1240 --height 1280 --angle-max 12 --step 3
   stanchion design car.toml --height 1250 --angle-max 10 --step 2 --pitch 150 --pitch 200 --out new.toml`,
 		Args:              arguments(1, 1),
@@ -76,6 +85,8 @@ Exit code 1 means that no plate was found.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt)
 			defer stop()
+			f.given = map[string]bool{}
+			cmd.Flags().Visit(func(one *pflag.Flag) { f.given[one.Name] = true })
 			err := f.run(ctx, cmd, args[0])
 			if errors.Is(err, context.Canceled) {
 				return noAnswer("%s: stopped", args[0])
@@ -89,6 +100,9 @@ Exit code 1 means that no plate was found.`,
 	fs.StringVar(&f.heightWithin, "height-within", "10mm", "by how much a height may be off, `LENGTH` either way")
 	fs.StringVar(&f.angleMin, "angle-min", "0", "the least `ANGLE` to the ground")
 	fs.StringVar(&f.angleMax, "angle-max", "", "the largest `ANGLE` to the ground")
+	fs.StringArrayVar(&f.angles, "angle", nil, "a wanted `ANGLE` to the ground instead of a range; may be repeated")
+	fs.StringVar(&f.angleWithin, "angle-within", "0.25deg", "by how much a named angle may be off, `ANGLE` either way")
+	fs.StringVar(&f.blank, "blank", "", "the sheet that the plate must go on, `WxH` such as 400x600mm (default: any)")
 	fs.StringVar(&f.step, "step", "", "the widest step between angles, `ANGLE` such as 1.5deg")
 	fs.StringVar(&f.endWithin, "end-within", "0.5deg", "by how much the first and the last angle may fall short, `ANGLE`")
 	fs.IntVar(&f.footBolts, "foot-bolts", 0, "bolts at the foot, at every setting (default: 4, or the joint's min_bolts where that is more)")
@@ -166,11 +180,25 @@ func (f *designFlags) run(ctx context.Context, cmd *cobra.Command, name string) 
 	case len(d.Proposals) == 0 && words.NoSwanNeck(d, shown(car)) != "":
 		return noAnswer("%s: %s", name, words.NoSwanNeck(d, shown(car)))
 	case len(d.Proposals) == 0:
-		return noAnswer("%s: %s", name, words.NothingDesigned(d))
+		return noAnswer("%s: %s", name, words.NothingDesigned(d, shown(car)))
 	case wrote && f.format != "json":
 		return designNext(cmd, f.out, d.Proposals[0].Plate().Name)
 	}
 	return nil
+}
+
+// sides parts a size such as 400x600mm in two; a unit at its end is that of both.
+func sides(text string) (w, h string) {
+	w, h, both := strings.Cut(strings.ReplaceAll(text, "×", "x"), "x")
+	if !both {
+		return text, ""
+	}
+	w, h = strings.TrimSpace(w), strings.TrimSpace(h)
+	const number = "0123456789./+- "
+	if unit := strings.TrimLeft(h, number); strings.Trim(w, number) == "" {
+		w += unit
+	}
+	return w, h
 }
 
 // wish reads what is wanted.
@@ -200,8 +228,27 @@ func (f *designFlags) wish(car *model.Car) (w design.Wish, err error) {
 	for _, p := range f.pitches {
 		w.Pitches = append(w.Pitches, length("pitch", p))
 	}
-	w.Low, w.High, w.Step = angle("angle-min", f.angleMin), angle("angle-max", f.angleMax), angle("step", f.step)
+	if len(f.angles) > 0 {
+		if f.angleMax != "" || f.step != "" || f.given["angle-min"] {
+			return w, errors.New("--angle names angles, --angle-min, --angle-max and --step give a range; give one of them")
+		}
+		for _, a := range f.angles {
+			w.Angles = append(w.Angles, angle("angle", a))
+		}
+		if w.AngleWithin = angle("angle-within", f.angleWithin); w.AngleWithin == 0 {
+			w.AngleWithin = -1 // not the usual
+		}
+	} else {
+		if f.given["angle-within"] {
+			return w, errors.New("--angle-within is for angles named by --angle; a range has --end-within")
+		}
+		w.Low, w.High, w.Step = angle("angle-min", f.angleMin), angle("angle-max", f.angleMax), angle("step", f.step)
+	}
 	w.EndWithin, w.HeightWithin = angle("end-within", f.endWithin), length("height-within", f.heightWithin)
+	if f.blank != "" {
+		first, second := sides(f.blank)
+		w.Blank = design.Blank{W: length("blank", first), H: length("blank", second)}
+	}
 	w.BehindWithin = length("behind-within", f.behindWithin)
 	w.Band = length("band", f.band)
 	switch f.shape {

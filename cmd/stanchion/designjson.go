@@ -31,6 +31,7 @@ type designLevelJSON struct {
 	Height   float64   `json:"height_mm"`
 	Angles   []float64 `json:"angles_deg"`
 	Widest   *float64  `json:"widest_step_deg"`
+	Off      *float64  `json:"off_named_deg"`
 	Given    bool      `json:"as_wanted"`
 	Breaking int       `json:"breaking_limits"`
 }
@@ -43,6 +44,7 @@ type proposalJSON struct {
 	Bound    string            `json:"bound"`
 	Holes    int               `json:"holes"`
 	Pitch    *float64          `json:"wing_bolts_apart_mm"`
+	Wing     [2]string         `json:"wing_holes"`
 	Tilts    []float64         `json:"foot_tilts_deg"`
 	Arm      *float64          `json:"arm_mm"`
 	Area     *float64          `json:"plate_area_mm2"`
@@ -52,9 +54,19 @@ type proposalJSON struct {
 	Neck     *neckJSON         `json:"swan_neck,omitempty"`
 	Whole    *float64          `json:"mass_without_cutouts_kg"`
 	Slot     *float64          `json:"slot_mm"`
+	Blank    *onBlankJSON      `json:"on_blank"`
 	Drilled  drilledOffJSON    `json:"drilled_off"`
 	Strength string            `json:"strength"`
 	Verdict  string            `json:"strength_verdict"`
+}
+
+// onBlankJSON is how a plate lies on the blank.
+type onBlankJSON struct {
+	Turn  *float64 `json:"turn_deg"`
+	W     *float64 `json:"width_mm"`
+	H     *float64 `json:"height_mm"`
+	Spare *float64 `json:"spare_mm"`
+	Pair  bool     `json:"pair_goes_on_it"`
 }
 
 // drilledOffJSON is what errors of drilling do.
@@ -73,7 +85,13 @@ func designJSON(ctx context.Context, cmd *cobra.Command, d *design.Designed, off
 		Proposals []proposalJSON `json:"proposals"`
 		Fewest    int            `json:"fewest_holes_by_counting"`
 		Looked    int            `json:"plates_compared"`
-	}{1, []proposalJSON{}, d.Bound, d.Looked}
+		Missed    *float64       `json:"blank_missed_by_mm"`
+		Places    int            `json:"bracket_places_searched"`
+		LowerWays int            `json:"bracket_places"`
+	}{Format: 1, Proposals: []proposalJSON{}, Fewest: d.Bound, Looked: d.Looked, Places: len(d.Places), LowerWays: max(d.LowerWays, 1)}
+	if len(d.Proposals) == 0 && d.Why == design.OffBlank {
+		all.Missed = figure(d.Smallest.Over, 1)
+	}
 	for i := range d.Proposals {
 		one, err := proposalOf(ctx, d, &d.Proposals[i], off)
 		if err != nil {
@@ -85,7 +103,7 @@ func designJSON(ctx context.Context, cmd *cobra.Command, d *design.Designed, off
 }
 
 func proposalOf(ctx context.Context, d *design.Designed, p *design.Proposal, off float64) (proposalJSON, error) {
-	one := proposalJSON{BestAt: []string{}, Bound: words.DesignBound(d), Holes: p.Holes(), Pitch: figure(p.Pitch, 2), Tilts: []float64{}, Arm: figure(p.Arm, 1),
+	one := proposalJSON{BestAt: []string{}, Bound: words.DesignBound(d), Holes: p.Holes(), Pitch: figure(p.Pitch, 2), Wing: p.WingHoles, Tilts: []float64{}, Arm: figure(p.Arm, 1),
 		Area: figure(p.Area, 0), Settings: []settingJSON{}, Verdict: strength.NotChecked.String(),
 		Shape: p.Shape.Key(), Around: append([]string{}, p.Around...), Neck: neckOf(p)}
 	for _, m := range p.Merits {
@@ -105,7 +123,8 @@ func proposalOf(ctx context.Context, d *design.Designed, p *design.Proposal, off
 	if p.Slot > 0 {
 		one.Slot = figure(p.Slot, 1)
 	}
-	for at := min(1, 1-min(p.Bracket, 1)); at <= 2; at++ {
+	plate := len(p.Car.Parts) - 2
+	for at := plate - min(p.Bracket, 1); at <= plate+1; at++ {
 		part := &p.Car.Parts[at]
 		j := drilledJSON{Part: part.Name, Holes: []partHole{}, Outline: [][2]float64{}, Cutouts: [][][2]float64{}}
 		for _, h := range part.Holes {
@@ -123,8 +142,14 @@ func proposalOf(ctx context.Context, d *design.Designed, p *design.Proposal, off
 		}
 		one.Parts = append(one.Parts, j)
 	}
+	if p.Lie.W > 0 {
+		one.Blank = &onBlankJSON{figure(plane.Wrap(p.Lie.Turn)/plane.Deg, 1), figure(p.Lie.W, 1), figure(p.Lie.H, 1), figure(-p.Lie.Over, 1), p.Lie.Pair}
+	}
 	for _, l := range p.Levels {
 		j := designLevelJSON{Height: l.Height, Angles: []float64{}, Widest: figure(l.Widest/plane.Deg, 3), Given: l.Given, Breaking: l.Breaking}
+		if l.Named {
+			j.Off = figure(l.Off/plane.Deg, 3)
+		}
 		for _, a := range l.Angles {
 			j.Angles = append(j.Angles, *figure(a/plane.Deg, 3))
 		}

@@ -43,6 +43,9 @@ func designText(ctx context.Context, cmd *cobra.Command, d *design.Designed, off
 	}
 	if len(d.Proposals) > 0 {
 		p.hang(w, words.DesignBound(d))
+		if text := words.LowerPlaces(d); text != "" {
+			p.hang(w, text)
+		}
 		p.f("Gaps to body and lid are those in the side view: look at them with \"stanchion clear\" once --out has written a file. Where a plate meets the wing it must stand beside the mount, or be cut back. Make the plywood template first.\n%s\n", words.Caution)
 	}
 	return p.err

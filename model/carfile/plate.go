@@ -13,8 +13,8 @@ import (
 // ErrOtherCar says that a file's fixed part or wing is not the one that a plate was designed for.
 var ErrOtherCar = errors.New("its fixed part or its wing is no longer the one that the plate was designed for: design it anew")
 
-// WithPlate is the text of the car file at a path with the plate of a car that was designed for it: holes, outline and cut-outs of its second part,
-// the holes of its third part, the wing, and the fewest bolts of the foot; the holes of its first part too where it has none yet. All else stays as it is in the text. Faults that
+// WithPlate is the text of the car file at a path with the plate of a car that was designed for it: holes, outline and cut-outs of the part below the wing,
+// the holes of the wing, and the fewest bolts of the foot; the holes of the fixed part too where the plate stands on it and it has none yet. All else stays as it is in the text. Faults that
 // the file would have are the error.
 func WithPlate(path string, text []byte, car *model.Car) ([]byte, error) {
 	return withPlate(path, text, car, false)
@@ -33,7 +33,8 @@ func withPlate(path string, text []byte, car *model.Car, mounts bool) ([]byte, e
 	if !madeFor(before, car, mounts) {
 		return nil, ErrOtherCar
 	}
-	plate, wing, foot := &car.Parts[1], &car.Parts[2], car.Joints[0]
+	at := len(car.Parts) - 3 // of the part below the plate
+	plate, wing, foot := &car.Parts[at+1], &car.Parts[at+2], car.Joints[at]
 	edits := []func([]byte) (Edit, error){
 		func(b []byte) (Edit, error) { return SetHoles(b, plate.Name, plate.Holes) },
 		func(b []byte) (Edit, error) { return SetOutline(b, plate.Name, plate.Outline) },
@@ -41,7 +42,7 @@ func withPlate(path string, text []byte, car *model.Car, mounts bool) ([]byte, e
 		func(b []byte) (Edit, error) { return SetHoles(b, wing.Name, wing.Holes) },
 		func(b []byte) (Edit, error) { return SetMinBolts(b, foot.Name, foot.MinBolts) },
 	}
-	if fixed := &car.Parts[0]; len(before.Parts[0].Holes) == 0 { // drilled for the plate too
+	if fixed := &car.Parts[at]; len(before.Parts[at].Holes) == 0 { // drilled for the plate too
 		edits = append(edits, func(b []byte) (Edit, error) { return SetHoles(b, fixed.Name, fixed.Holes) })
 	}
 	for _, edit := range edits {
@@ -57,20 +58,31 @@ func withPlate(path string, text []byte, car *model.Car, mounts bool) ([]byte, e
 	return text, nil
 }
 
-// madeFor reports whether a car has the fixed part, the wing and its front bolt that another one's plate was designed for; the wing's rear bolt is
+// madeFor reports whether a car has the parts below the plate, the wing and its front bolt that another one's plate was designed for; the wing's rear bolt is
 // the plate's choice, and with mounts the height of the front one.
 func madeFor(c, designed *model.Car, mounts bool) bool {
-	if len(c.Parts) != 3 || len(c.Parts[2].Holes) != 2 || c.Fixed != designed.Fixed || c.Wing.Chord != designed.Wing.Chord {
+	n := len(c.Parts)
+	if n < 3 || n != len(designed.Parts) || len(c.Parts[n-1].Holes) != len(designed.Parts[n-1].Holes) || c.Fixed != designed.Fixed || c.Wing.Chord != designed.Wing.Chord {
 		return false
 	}
 	same := func(a, b holes.Hole) bool { return a.ID == b.ID && a.X == b.X && a.Z == b.Z && a.D == b.D }
 	front := func(hs []holes.Hole) holes.Hole {
 		return slices.MinFunc(hs, func(a, b holes.Hole) int { return cmp.Compare(a.X, b.X) })
 	}
-	bare := len(c.Parts[0].Holes) == 0
-	a, b := front(c.Parts[2].Holes), front(designed.Parts[2].Holes)
-	if mounts {
-		a.Z = b.Z
+	for i := range n - 2 {
+		if bare := n == 3 && len(c.Parts[i].Holes) == 0; !bare && !slices.EqualFunc(c.Parts[i].Holes, designed.Parts[i].Holes, same) {
+			return false
+		}
 	}
-	return (bare || slices.EqualFunc(c.Parts[0].Holes, designed.Parts[0].Holes, same)) && same(a, b)
+	switch wing := c.Parts[n-1].Holes; {
+	case len(wing) > 2:
+		return slices.EqualFunc(wing, designed.Parts[n-1].Holes, same)
+	case len(wing) == 2:
+		a, b := front(wing), front(designed.Parts[n-1].Holes)
+		if mounts {
+			a.Z = b.Z
+		}
+		return same(a, b)
+	}
+	return false
 }

@@ -7,11 +7,12 @@ import (
 
 	"stanchion/holes"
 	"stanchion/holes/plane"
+	"stanchion/model"
 	"stanchion/model/given"
 )
 
-// Accuracy is what holes that are not drilled where they should be do to a plate. Only its own holes are off: those of fixed part and wing are taken as
-// they are in the file.
+// Accuracy is what holes that are not drilled where they should be do to a plate. Its own holes are off, and those of a bracket that is drilled for it; other
+// holes are taken as they are in the file.
 type Accuracy struct {
 	Off   float64 // mm, by which the middle of every hole is off, in any direction
 	Fit   float64 // probability that the bolts of all settings wanted go in on one side
@@ -64,27 +65,37 @@ func (p *Proposal) Accuracy(off float64) Accuracy {
 // shaken is a plate drilled many times at random.
 type shaken struct {
 	*Proposal
-	rows   []int
-	plates []holes.Part
-	turns  []float64 // rad, standard uncertainty of the angle of each row
+	rows     []int
+	plates   []holes.Part
+	brackets []holes.Part // that the foot is bolted to
+	turns    []float64    // rad, standard uncertainty of the angle of each row
 }
 
 func (p *Proposal) shake(off float64, rows []int) *shaken {
 	s := &shaken{Proposal: p, rows: rows, turns: make([]float64, len(rows))}
 	rng := rand.New(rand.NewPCG(3, 4))
-	for range shakes {
-		plate := holes.Part{Holes: slices.Clone(p.Plate().Holes)}
-		for i := range plate.Holes {
+	drilled := func(part *model.Part, off float64) holes.Part {
+		one := holes.Part{Holes: slices.Clone(part.Holes)}
+		for i := range one.Holes {
 			sin, cos := math.Sincos(2 * math.Pi * rng.Float64())
-			plate.Holes[i].X += off * cos
-			plate.Holes[i].Z += off * sin
+			one.Holes[i].X += off * cos
+			one.Holes[i].Z += off * sin
 		}
-		s.plates = append(s.plates, plate)
+		return one
+	}
+	bracket := &p.Car.Parts[p.footJoint()]
+	for range shakes {
+		s.plates = append(s.plates, drilled(p.Plate(), off))
+		if p.Bracket > 0 {
+			s.brackets = append(s.brackets, drilled(bracket, off))
+		} else {
+			s.brackets = append(s.brackets, bracket.Part)
+		}
 	}
 	for i, n := range rows {
 		r, sum := &p.Table.Rows[n], 0.0
 		for k := range s.plates {
-			turn := s.turn(&s.plates[k], r.Fits) - s.turn(&p.Plate().Part, r.Fits)
+			turn := s.turn(&s.brackets[k], &s.plates[k], r.Fits) - s.turn(&bracket.Part, &p.Plate().Part, r.Fits)
 			sum += turn * turn
 		}
 		s.turns[i] = math.Sqrt(sum / shakes)
@@ -92,10 +103,11 @@ func (p *Proposal) shake(off float64, rows []int) *shaken {
 	return s
 }
 
-// turn is the turn of the wing in the fixed part with a plate's holes as drilled.
-func (s *shaken) turn(plate *holes.Part, fits []*holes.Fit) float64 {
-	foot := at(s.Car.Parts[0].Holes, plate.Holes, fits[0].Pairs)
-	head := at(plate.Holes, s.Car.Parts[2].Holes, fits[1].Pairs)
+// turn is the turn of the wing on the bracket with both parts' holes as drilled.
+func (s *shaken) turn(bracket, plate *holes.Part, fits []*holes.Fit) float64 {
+	j := s.footJoint()
+	foot := at(bracket.Holes, plate.Holes, fits[j].Pairs)
+	head := at(plate.Holes, s.Car.Parts[j+2].Holes, fits[j+1].Pairs)
 	return foot.Turn + head.Turn
 }
 
@@ -110,16 +122,23 @@ func at(lower, upper []holes.Hole, pairs []holes.Pair) plane.Pose {
 // fits is in how many of the plates, as a fraction, all bolts go in with holes wider by so much, mm; fine counts them for each row unless it is nil.
 func (s *shaken) fits(wider float64, fine []int) float64 {
 	all := 0
-	car := s.Car
+	car, j := s.Car, s.footJoint()
+	widened := func(part holes.Part, by float64) holes.Part {
+		part.Holes = slices.Clone(part.Holes)
+		for i := range part.Holes {
+			part.Holes[i].D += by
+		}
+		return part
+	}
 	for k := range s.plates {
-		plate := holes.Part{Holes: slices.Clone(s.plates[k].Holes)}
-		for i := range plate.Holes {
-			plate.Holes[i].D += wider
+		plate, bracket := widened(s.plates[k], wider), s.brackets[k]
+		if s.Proposal.Bracket > 0 {
+			bracket = widened(bracket, wider)
 		}
 		good := true
 		for i, n := range s.rows {
 			f := s.Table.Rows[n].Fits
-			if goesIn(car.Parts[0].Part, plate, car.Joints[0].Joint, f[0].Pairs) && goesIn(plate, car.Parts[2].Part, car.Joints[1].Joint, f[1].Pairs) {
+			if goesIn(bracket, plate, car.Joints[j].Joint, f[j].Pairs) && goesIn(plate, car.Parts[j+2].Part, car.Joints[j+1].Joint, f[j+1].Pairs) {
 				if fine != nil {
 					fine[i]++
 				}

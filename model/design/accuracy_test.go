@@ -51,6 +51,26 @@ func TestAccuracyByHand(t *testing.T) {
 	if a = p.Accuracy(1); math.Abs(a.Fit-joint*joint) > 0.07 || a.Row != 0 || a.Least != a.Fit {
 		t.Errorf("1 mm off: %+v, want %.3f", a, joint*joint)
 	}
+	// A bracket that is drilled too is off as much at the foot, where the turn is √2 as large: (2 + 1)½ e / 100 in all. Bolts at the foot then have 0.8 mm
+	// against the sum of four cosines, and 2 w more with both parts' holes wider.
+	p.Bracket = 2
+	within, n = 0, 40
+	cos := func(i int, off float64) float64 { return math.Cos(2 * math.Pi * (float64(i) + off) / float64(n)) }
+	for i := range n * n {
+		for k := range n * n {
+			if math.Abs(cos(i/n, 0)-cos(i%n, 0.2)+cos(k/n, 0.4)-cos(k%n, 0.6)) <= 0.8 {
+				within++
+			}
+		}
+	}
+	both := float64(within) / float64(n*n*n*n)
+	b := p.Accuracy(1)
+	if math.Abs(b.Fit-both*joint) > 0.07 || b.Saves.Or(99) > 1.6 {
+		t.Errorf("bracket 1 mm off too: %+v, want %.3f", b, both*joint)
+	}
+	if b.Angle/a.Angle < 1.1 || b.Angle/a.Angle > 1.35 { // (3/2)½ = 1.22
+		t.Errorf("bracket off too: angle ±%.4f°, without ±%.4f°", b.Angle/plane.Deg, a.Angle/plane.Deg)
+	}
 	if saves := a.Saves.Or(-1); saves < 0.8 || saves > 1.3 { // 2 mm of a span is the most that it can be off: 1.2 mm wider see to it
 		t.Errorf("1 mm off: %v mm wider", saves)
 	}

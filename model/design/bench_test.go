@@ -18,7 +18,8 @@ func BenchmarkHead(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	feet := f.tilted(f.upright(), []float64{1.5 * plane.Deg})
+	up, _ := f.upright(context.Background())
+	feet, _ := f.tilted(context.Background(), up, []float64{1.5 * plane.Deg})
 	for b.Loop() {
 		c := f.newCover(feet[0], f.wish.Step, -85, -5)
 		if _, _, err := c.search(context.Background(), 1, usual, 12); err != nil {
@@ -34,6 +35,9 @@ func BenchmarkFeet(b *testing.B) {
 		b.Fatal(err)
 	}
 	for b.Loop() {
-		f.tilted(f.upright(), []float64{1.5 * plane.Deg, 3 * plane.Deg})
+		up, _ := f.upright(context.Background())
+		if _, err := f.tilted(context.Background(), up, []float64{1.5 * plane.Deg, 3 * plane.Deg}); err != nil {
+			b.Fatal(err)
+		}
 	}
 }

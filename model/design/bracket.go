@@ -2,6 +2,7 @@ package design
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 
@@ -25,9 +26,9 @@ func (f *frame) drilled() int {
 
 // brackets are the frames to search: with the holes that the fixed part has, or where it has none, with two columns of rows as far apart as the heights wanted are,
 // or a half or a third of that. They begin at the origin of the fixed part.
-func (f *frame) brackets() []*frame {
-	if len(f.car.Parts[0].Holes) > 0 {
-		return []*frame{f}
+func (f *frame) brackets(ctx context.Context, progress func(float64)) ([]*frame, error) {
+	if len(f.car.Parts[f.footJoint()].Holes) > 0 {
+		return []*frame{f}, nil
 	}
 	columns, high := cmp.Or(f.wish.BracketColumns, usualColumns), cmp.Or(f.wish.BracketHigh, usualHigh)
 	type option struct {
@@ -35,7 +36,9 @@ func (f *frame) brackets() []*frame {
 		holes int
 	}
 	var all []option
-	for _, step := range f.rowSteps() {
+	steps := f.rowSteps()
+	for i, step := range steps {
+		progress(float64(i) / float64(len(steps)))
 		for rows := 2; float64(rows-1)*step <= high+1e-9 && rows <= 12; rows++ {
 			g := *f
 			g.fresh, g.bracket = true, nil
@@ -47,7 +50,12 @@ func (f *frame) brackets() []*frame {
 			if len(g.bracket) < g.wish.FootBolts || columns < g.footPairs {
 				continue
 			}
-			if feet := g.upright(); len(feet) > 0 {
+			g.places, g.motions = []place{{plane.Pose{}, g.bracket}}, g.motionsOf()
+			feet, err := g.upright(ctx)
+			if err != nil {
+				return nil, err
+			}
+			if len(feet) > 0 {
 				g.standing = feet
 				all = append(all, option{&g, len(g.bracket) + len(feet[0].holes)})
 			}
@@ -58,7 +66,7 @@ func (f *frame) brackets() []*frame {
 	for _, o := range all[:min(len(all), mostBrackets)] {
 		best = append(best, o.frame)
 	}
-	return best
+	return best, nil
 }
 
 // rowSteps lists the spacings of rows that are tried, mm: those with room for a spanner.

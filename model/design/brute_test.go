@@ -15,7 +15,7 @@ import (
 func TestNoSmallerHead(t *testing.T) {
 	for _, c := range []struct{ high, step float64 }{{8, 8}, {9, 4.5}, {6, 3}} {
 		f := simple(Wish{Heights: []float64{500}, HeightWithin: 6, High: c.high * plane.Deg, Step: c.step * plane.Deg, EndWithin: 0.5 * plane.Deg, FootBolts: 4})
-		cover := f.newCover(f.upright()[0], f.wish.Step, -85, -5)
+		cover := f.newCover(standsUpright(t, f)[0], f.wish.Step, -85, -5)
 		got, found, err := cover.search(context.Background(), 1, usual, 12)
 		if err != nil || !found {
 			t.Fatal(err, found)
@@ -41,12 +41,12 @@ func TestNoSmallerHead(t *testing.T) {
 				}
 			}
 		}
-		t.Logf("0 to %v° by %v°: %d holes, by trying all %d, bound %d", c.high, c.step, got.holes(), fewest, f.bound(1))
+		t.Logf("0 to %v° by %v°: %d holes, by trying all %d, bound %d", c.high, c.step, got.holes(), fewest, f.bound([]float64{0}))
 		if got.holes() > fewest {
 			t.Errorf("0 to %v° by %v°: %d holes where %d do", c.high, c.step, got.holes(), fewest)
 		}
-		if got.holes() < f.bound(1) || fewest < f.bound(1) {
-			t.Errorf("0 to %v° by %v°: the bound of %d is wrong", c.high, c.step, f.bound(1))
+		if got.holes() < f.bound([]float64{0}) || fewest < f.bound([]float64{0}) {
+			t.Errorf("0 to %v° by %v°: the bound of %d is wrong", c.high, c.step, f.bound([]float64{0}))
 		}
 	}
 }
@@ -109,7 +109,7 @@ func bruteRears(f *frame, fronts []plane.Point, limit int) int {
 func TestBoundHolds(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 1))
 	f := simple(Wish{Heights: []float64{500}, HeightWithin: 30, High: 10 * plane.Deg, Step: 2 * plane.Deg, FootBolts: 4})
-	m, single := f.perArc(), f.oneInCommon()
+	m, single := f.perArc([]float64{0}), f.oneInCommon([]float64{0})
 	for range 3000 {
 		var fronts, rears []plane.Point
 		for range 40 {

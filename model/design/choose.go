@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 )
 
@@ -29,9 +30,18 @@ func (d *Designed) choose(ctx context.Context, found []pattern, progress func(fl
 		if err != nil {
 			return err
 		}
-		if one != nil {
-			all = append(all, *one)
+		if one == nil {
+			continue
 		}
+		if w := &d.Wish; w.Blank.Given() {
+			if one.Lie = w.Blank.lie(one.Plate().Outline); !one.Lie.Fits() {
+				if d.Why != OffBlank || one.Lie.Over < d.Smallest.Over {
+					d.Why, d.Smallest = OffBlank, one.Lie
+				}
+				continue
+			}
+		}
+		all = append(all, *one)
 	}
 	d.Looked = len(all)
 	if len(all) == 0 {
@@ -54,7 +64,11 @@ func (d *Designed) choose(ctx context.Context, found []pattern, progress func(fl
 	if slices.ContainsFunc(all, func(p Proposal) bool { return p.Slot > 0 }) {
 		merits[ShortestSlot] = func(p *Proposal) float64 { return math.Round(p.Slot) }
 	}
-	for m := FewestHoles; m <= ShortestSlot; m++ {
+	if len(d.Wish.Angles) > 0 {
+		delete(merits, FinestSteps)
+		merits[NearestAngles] = (*Proposal).off
+	}
+	for m := FewestHoles; m <= NearestAngles; m++ {
 		of, ok := merits[m]
 		if !ok {
 			continue
@@ -69,10 +83,21 @@ func (d *Designed) choose(ctx context.Context, found []pattern, progress func(fl
 	}
 	for _, p := range all {
 		if len(p.Merits) > 0 {
+			if d.Wish.Blank.Given() {
+				p.Lie.Pair = d.Wish.Blank.pair(p.Plate().Outline)
+			}
 			d.Proposals = append(d.Proposals, p)
 		}
 	}
 	return nil
+}
+
+// off is by how much the angles are off those named, where that is most, to hundredths of a degree.
+func (p *Proposal) off() (most float64) {
+	for _, l := range p.Levels {
+		most = max(most, math.Round(100*l.Off/plane.Deg))
+	}
+	return most
 }
 
 // breaking counts the settings wanted that break a limit.
@@ -91,11 +116,14 @@ func (p *pattern) proposal(w *Wish) (*Proposal, error) {
 		return nil, err
 	}
 	one := &Proposal{Car: car, Table: t, Levels: w.levels(t), Bracket: p.frame.drilled(), Foot: len(p.foot.holes), Fronts: len(p.head.fronts), Rears: len(p.head.rears),
-		Pitch: p.frame.pitch, Tilts: p.foot.tilts, Arm: p.arm(), Hang: p.foot.hang}
+		Pitch: p.frame.pitch, Arm: p.arm(), Hang: p.foot.hang}
 	if err := w.shaped(one); err != nil {
 		return nil, err
 	}
 	t = one.Table
+	one.Tilts = p.turnsOf(one)
+	wing := car.Parts[len(car.Parts)-1].Holes
+	one.WingHoles = [2]string{wing[p.frame.pair.front].ID, wing[p.frame.pair.rear].ID}
 	one.Area, _ = one.Plate().Area()
 	var rows []*model.Row
 	for _, l := range one.Levels {
@@ -111,4 +139,18 @@ func (p *pattern) proposal(w *Wish) (*Proposal, error) {
 		one.Slot = max(one.Slot, s.Length())
 	}
 	return one, nil
+}
+
+// turnsOf lists by which turns the plate stands on its bracket at the settings wanted, and those that its foot was drilled for.
+func (p *pattern) turnsOf(one *Proposal) (turns []float64) {
+	turns = slices.Clone(p.foot.tilts)
+	for _, n := range one.wanted() {
+		turn := one.Table.Rows[n].Fits[one.footJoint()].Pose.Turn
+		for _, s := range p.foot.stands {
+			if on := p.frame.on(s).Turn; math.Abs(on-turn) < 3*alike && fresh(turns, on, 6*alike) {
+				turns = append(turns, on)
+			}
+		}
+	}
+	return turns
 }

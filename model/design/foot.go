@@ -2,6 +2,7 @@ package design
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 
@@ -11,19 +12,21 @@ import (
 // foot is how the plate stands on the fixed part: its holes there, and its poses.
 type foot struct {
 	holes  []plane.Point // in the plate's frame, whose origin is the fixed part's with the plate at its first height
-	shifts []plane.Point // of the plate, upright as it is drawn, in the fixed part's frame: one per height
+	shifts []plane.Point // of the plate, upright as it is drawn, in the frame of the bracket at the first of its places: one per height
 	tilts  []float64     // rad, by which it can be turned at every height; the first is 0
+	levels []int         // at which of the bracket's places each of these is
 	stands []stance      // all poses in which enough bolts go in, as far as they are looked for
-	base   []plane.Point // of the holes of the fixed part, those that its bolts are in at the first height
+	base   []plane.Point // of the bracket's holes, those that its bolts are in at the first height
 	hang   float64       // mm, by which its lowest hole is below the fixed part's at the lowest height; 0 where it is not
 	spread float64       // mm, how far apart its bolts are, up and down, where that is least
 	top    float64       // mm, by which the highest bolt of the first height stands above the origin
 }
 
-// stance is one pose of the plate in the fixed part's frame.
+// stance is one pose of the plate in the frame of its bracket at the first of its places.
 type stance struct {
 	plane.Pose
 	level int // the height that it is for; -1 for any
+	place int // of the bracket
 }
 
 // Tolerances and bounds of the search for a foot.
@@ -33,29 +36,33 @@ const (
 	footShift  = 15.0 // mm, by which the foot is moved fore and aft when the plate is tilted
 	mostBases  = 160  // ways of bolting the plate at its first height that are tried, the widest first
 	mostTilted = 16   // of the feet on which the plate stands upright, that are looked at further for tilting it
+	mostTurns  = 24   // of the plate on a foot, that are looked at
 	footFree   = 2.0  // mm of the heights' tolerance, all told, that is left to the head
 )
 
 // upright lists ways in which the plate can stand at all heights as it is drawn, the fewest holes first, then those that reach least below
 // the fixed part, then the widest apart.
-func (f *frame) upright() []foot {
+func (f *frame) upright(ctx context.Context) ([]foot, error) {
 	var found []foot
 	for _, base := range f.bases() {
-		s := standing{frame: f, best: math.MaxInt}
-		s.search(foot{holes: base, shifts: []plane.Point{{}}}, 0, 0)
+		s := standing{frame: f, ctx: ctx, best: math.MaxInt}
+		s.search(foot{holes: base, shifts: []plane.Point{{}}, levels: []int{0}}, 0, 0)
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		if s.best == math.MaxInt {
 			continue
 		}
 		t := s.found
 		t.tilts, t.base = []float64{0}, base
 		for l, d := range t.shifts {
-			t.stands = append(t.stands, stance{plane.Pose{X: d.X, Z: d.Z}, l})
+			t.stands = append(t.stands, stance{plane.Pose{X: d.X, Z: d.Z}, l, t.levels[l]})
 		}
 		t.measure(f)
 		found = append(found, t)
 	}
 	sortFeet(found)
-	return found
+	return found, nil
 }
 
 func sortFeet(feet []foot) {
@@ -65,15 +72,18 @@ func sortFeet(feet []foot) {
 }
 
 // tilted lists feet that also take the plate turned, made of the best of those that it stands on upright and of those that stand highest.
-func (f *frame) tilted(upright []foot, turns []float64) []foot {
+func (f *frame) tilted(ctx context.Context, upright []foot, turns []float64) ([]foot, error) {
 	if len(turns) == 0 {
-		return upright
+		return upright, nil
 	}
 	high := slices.Clone(upright)
 	slices.SortStableFunc(high, func(a, b foot) int { return cmp.Compare(b.top-4*float64(len(b.holes)), a.top-4*float64(len(a.holes))) })
 	var found []foot
 	for _, u := range append(slices.Clone(upright[:min(len(upright), mostTilted)]), high[:min(len(high), mostTilted)]...) {
-		t := foot{holes: slices.Clone(u.holes), shifts: u.shifts, base: u.base, tilts: []float64{0}, stands: slices.Clone(u.stands[:len(u.shifts)])}
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		t := foot{holes: slices.Clone(u.holes), shifts: u.shifts, levels: u.levels, base: u.base, tilts: []float64{0}, stands: slices.Clone(u.stands[:len(u.shifts)])}
 		ok := true
 		for _, turn := range turns {
 			ok = ok && f.tilt(&t, t.base, turn)
@@ -84,13 +94,13 @@ func (f *frame) tilted(upright []foot, turns []float64) []foot {
 		}
 	}
 	sortFeet(found)
-	return found
+	return found, nil
 }
 
-// bases lists the sets of holes of the fixed part that the foot's bolts may be in at the first height: with room for
+// bases lists the sets of holes of the bracket at its first place that the foot's bolts may be in at the first height: with room for
 // a spanner at each, the widest apart first, by the least second moment about their middle.
 func (f *frame) bases() [][]plane.Point {
-	n := f.wish.FootBolts
+	n, bracket := f.wish.FootBolts, f.places[0].free
 	var all [][]plane.Point
 	var grow func(set []plane.Point, from int)
 	grow = func(set []plane.Point, from int) {
@@ -101,9 +111,9 @@ func (f *frame) bases() [][]plane.Point {
 			all = append(all, slices.Clone(set))
 			return
 		}
-		for i := from; i <= len(f.bracket)-(n-len(set)); i++ {
-			if apart(f.bracket[i], set, f.footPairs) {
-				grow(append(set, f.bracket[i]), i+1)
+		for i := from; i <= len(bracket)-(n-len(set)); i++ {
+			if apart(bracket[i], set, f.footPairs) {
+				grow(append(set, bracket[i]), i+1)
 			}
 		}
 	}
@@ -135,6 +145,7 @@ func middleOf(ps []plane.Point) (m plane.Point) {
 // standing searches the fewest holes with which the plate stands at all heights.
 type standing struct {
 	*frame
+	ctx   context.Context
 	found foot
 	best  int
 }
@@ -142,26 +153,26 @@ type standing struct {
 // search goes on to the next height; lo and hi are by how much the heights so far are off, mm.
 func (s *standing) search(at foot, lo, hi float64) {
 	l := len(at.shifts)
-	if len(at.holes) >= s.best {
+	if len(at.holes) >= s.best || s.ctx.Err() != nil {
 		return
 	}
 	if l == len(s.wish.Heights) {
-		s.found, s.best = foot{holes: slices.Clone(at.holes), shifts: slices.Clone(at.shifts)}, len(at.holes)
+		s.found, s.best = foot{holes: slices.Clone(at.holes), shifts: slices.Clone(at.shifts), levels: slices.Clone(at.levels)}, len(at.holes)
 		return
 	}
 	type step struct {
-		shift plane.Point
+		move
 		added []plane.Point
 		off   float64
 	}
 	var steps []step
 	want := s.wish.Heights[l] - s.wish.Heights[0]
 	for _, d := range s.moves(at, want) {
-		off := s.rise(d) - want
+		off := s.rise(d.shift) - want
 		if max(hi, off)-min(lo, off) > s.freedom() {
 			continue
 		}
-		if added, ok := s.complete(at.holes, plane.Pose{X: d.X, Z: d.Z}); ok {
+		if added, ok := s.complete(at.holes, s.on(stance{Pose: plane.Pose{X: d.shift.X, Z: d.shift.Z}, place: d.place}), d.place); ok {
 			steps = append(steps, step{d, added, off})
 		}
 	}
@@ -169,7 +180,8 @@ func (s *standing) search(at foot, lo, hi float64) {
 		return cmp.Or(cmp.Compare(len(a.added), len(b.added)), cmp.Compare(math.Abs(a.off), math.Abs(b.off)))
 	})
 	for _, st := range steps[:min(len(steps), 6)] {
-		s.search(foot{holes: append(slices.Clip(at.holes), st.added...), shifts: append(slices.Clip(at.shifts), st.shift)},
+		s.search(foot{holes: append(slices.Clip(at.holes), st.added...), shifts: append(slices.Clip(at.shifts), st.shift),
+			levels: append(slices.Clip(at.levels), st.place)},
 			min(lo, st.off), max(hi, st.off))
 	}
 }
@@ -184,33 +196,49 @@ func (f *frame) freedom() float64 {
 	return 2*f.wish.HeightWithin - (high - low) - footFree
 }
 
+// move is one of the plate as it is drawn, to a place of the bracket.
+type move struct {
+	shift plane.Point // in the frame of the bracket at its first place
+	place int
+}
+
 // moves lists how the plate may be moved for a height that is so much above the first: so that some of its holes come onto holes of the
-// fixed part, or just as far as is wanted.
-func (s *standing) moves(at foot, want float64) []plane.Point {
-	all := []plane.Point{{Z: want / math.Cos(s.lean())}} // along the fixed part's rows
-	for _, b := range s.bracket {
-		for _, u := range at.holes {
-			d := b.Sub(u)
-			if math.Abs(s.rise(d)-want) <= 2*s.wish.HeightWithin && math.Abs(d.X) <= s.wish.BehindWithin+onto && apart(d, all, onto) {
-				all = append(all, d)
+// bracket, or just as far as is wanted; at any place of the bracket at which that is not turned.
+func (s *standing) moves(at foot, want float64) (all []move) {
+	for k := range s.places {
+		p := &s.places[k]
+		if math.Abs(p.Turn) > 1e-6 {
+			continue
+		}
+		here := []plane.Point{{Z: want / math.Cos(s.lean())}} // along the bracket's rows
+		for _, b := range p.free {
+			for _, u := range at.holes {
+				d := p.Apply(b).Sub(u)
+				if math.Abs(s.rise(d)-want) <= 2*s.wish.HeightWithin && math.Abs(d.X) <= s.wish.BehindWithin+onto && apart(d, here, onto) {
+					here = append(here, d)
+				}
 			}
+		}
+		for _, d := range here {
+			all = append(all, move{d, k})
 		}
 	}
 	return all
 }
 
-// complete returns the holes that the plate wants besides those that it has, so that enough bolts go in at a pose.
-func (f *frame) complete(have []plane.Point, pose plane.Pose) (added []plane.Point, ok bool) {
-	back := pose.Inverse()
-	var in []plane.Point // in the fixed part's frame
-	for _, b := range f.bracket {
+// complete returns the holes that the plate wants besides those that it has, so that enough bolts go in at a pose on its
+// bracket.
+func (f *frame) complete(have []plane.Point, pose plane.Pose, place int) (added []plane.Point, ok bool) {
+	back, bracket := pose.Inverse(), f.places[place].free
+	var in []plane.Point // in the bracket's frame
+	for _, b := range bracket {
 		if !apart(back.Apply(b), have, onto) && apart(b, in, f.footPairs) {
 			in = append(in, b)
 		}
 	}
 	for len(in) < f.wish.FootBolts {
 		best, at := -1.0, plane.Point{}
-		for _, b := range f.bracket {
+		for _, b := range bracket {
 			u := back.Apply(b)
 			if !apart(b, in, f.footPairs) || !apart(u, have, f.footRoom) || !apart(u, added, f.footRoom) {
 				continue
@@ -236,38 +264,68 @@ func (t *foot) measure(f *frame) {
 	t.spread, t.top, t.hang = math.Inf(1), math.Inf(-1), 0
 	lowest, _ := plane.Box(f.bracket)
 	for i, s := range t.stands {
+		on := f.on(s)
 		for _, u := range t.holes {
-			t.hang = max(t.hang, lowest.Z-s.Apply(u).Z)
+			t.hang = max(t.hang, lowest.Z-on.Apply(u).Z)
 		}
-		in := f.bolted(t.holes, s.Pose)
+		in := f.bolted(t.holes, on, s.place)
 		lo, hi := plane.Box(in)
 		t.spread = min(t.spread, hi.Z-lo.Z)
 		if i == 0 {
 			t.top = hi.Z
 		}
 	}
-	for i := range t.tilts {
-		at := t.stands[i*len(t.shifts)].Pose // of the first height
-		turn := at.Turn
-		for _, b := range f.bracket {
-			for _, u := range t.holes {
-				d := b.Sub(plane.Pose{Turn: turn}.Apply(u))
-				pose := plane.Pose{X: d.X, Z: d.Z, Turn: turn}
-				known := slices.ContainsFunc(t.stands, func(s stance) bool {
-					return math.Abs(s.Turn-turn) < alike && math.Hypot(s.X-pose.X, s.Z-pose.Z) < 1
-				})
-				if !known && math.Abs(d.X-at.X) <= f.wish.BehindWithin+1 && len(f.bolted(t.holes, pose)) >= f.wish.FootBolts {
-					t.stands = append(t.stands, stance{f.settled(t.holes, pose), -1})
+	turns := slices.Clone(t.tilts)
+	for _, m := range f.usefulTurns() {
+		for _, turn := range t.tilts {
+			if len(turns) < mostTurns && fresh(turns, turn+m, alike) {
+				turns = append(turns, turn+m)
+			}
+		}
+	}
+	front := f.frontAbove()
+	for i, turn := range turns {
+		at := t.stands[0].Pose // of the first height
+		if i < len(t.tilts) {
+			at = t.stands[i*len(t.shifts)].Pose
+		}
+		for k := range f.places {
+			for _, b := range f.places[k].free {
+				for _, u := range t.holes {
+					d := b.Sub(plane.Pose{Turn: turn}.Apply(u))
+					on := plane.Pose{X: d.X, Z: d.Z, Turn: turn}
+					pose := f.places[k].Then(on)
+					known := slices.ContainsFunc(t.stands, func(s stance) bool {
+						return math.Abs(s.Turn-pose.Turn) < alike && math.Hypot(s.X-pose.X, s.Z-pose.Z) < 1
+					})
+					if known || !f.near(pose, at, front) || len(f.bolted(t.holes, on, k)) < f.wish.FootBolts {
+						continue
+					}
+					t.stands = append(t.stands, stance{f.places[k].Then(f.settled(t.holes, on, k)), -1, k})
 				}
 			}
 		}
 	}
 }
 
-// bolted lists the holes of the fixed part whose bolts go into the plate at a pose.
-func (f *frame) bolted(have []plane.Point, pose plane.Pose) (in []plane.Point) {
+// near reports whether a pose of the plate leaves the wing fore and aft where it is at another; turned by the bracket it moves as far as it
+// must, unless it was said where the wing is to be.
+func (f *frame) near(pose, at plane.Pose, front plane.Point) bool {
+	if math.Abs(pose.Turn-at.Turn) < alike {
+		return math.Abs(pose.X-at.X) <= f.wish.BehindWithin+1
+	}
+	return !f.wish.Behind.Known() || math.Abs(pose.Apply(front).X-at.Apply(front).X) <= f.wish.BehindWithin+1
+}
+
+// frontAbove is about where the wing's front bolt is in the plate, above its origin.
+func (f *frame) frontAbove() plane.Point {
+	return plane.Point{Z: (f.wish.Heights[0] - f.heightOf(plane.Point{}, (f.wish.Low+f.wish.High)/2)) / math.Cos(f.lean())}
+}
+
+// bolted lists the holes of the bracket whose bolts go into the plate at a pose on it.
+func (f *frame) bolted(have []plane.Point, pose plane.Pose, place int) (in []plane.Point) {
 	back := pose.Inverse()
-	for _, b := range f.bracket {
+	for _, b := range f.places[place].free {
 		if !apart(back.Apply(b), have, rounded) && apart(b, in, f.footPairs) {
 			in = append(in, b)
 		}
@@ -284,4 +342,14 @@ func apart(p plane.Point, others []plane.Point, least float64) bool {
 		}
 	}
 	return true
+}
+
+// turns lists the different angles, rad, at which the plate can stand.
+func (t *foot) turns() (all []float64) {
+	for _, s := range t.stands {
+		if fresh(all, s.Turn, alike) {
+			all = append(all, s.Turn)
+		}
+	}
+	return all
 }

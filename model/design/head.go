@@ -2,6 +2,7 @@ package design
 
 import (
 	"math"
+	"slices"
 
 	"stanchion/holes/plane"
 )
@@ -23,13 +24,16 @@ type cover struct {
 	step   float64 // rad, the widest step that is looked for
 	grid   float64 // rad
 	begin  float64 // rad, where the first step begins
-	starts int     // per height
+	starts int     // per height; for named angles, these
+	inStep int     // starts that count as one step
 	words  int     // of 64 starts, per height
 
-	lo, hi float64   // mm, of the front holes fore and aft
-	zs     []float64 // mm, about which front holes bring the wing to the heights
-	masks  []uint64  // those of the candidates, used over and over
-	angles []float64 // rad, of rears that are tried
+	lo, hi float64       // mm, of the front holes fore and aft
+	zs     []float64     // mm, about which front holes bring the wing to the heights
+	masks  []uint64      // those of the candidates, used over and over
+	angles []float64     // rad, of rears that are tried
+	turns  []float64     // rad, of the plate, that differ
+	leans  []plane.Point // cosine and sine of the turn at each of its poses
 }
 
 const perStep = 60 // points of the grid in a step
@@ -37,8 +41,12 @@ const perStep = 60 // points of the grid in a step
 func (f *frame) newCover(t foot, step, lo, hi float64) *cover {
 	c := &cover{frame: f, foot: t, step: step, grid: step / (perStep + 1), lo: lo, hi: hi}
 	w := &f.wish
+	c.inStep = perStep
 	c.begin = w.Low + w.EndWithin - step + c.grid
 	c.starts = max(1, int(math.Floor((w.High-w.EndWithin-c.begin)/c.grid+1e-9))+1)
+	if len(w.Angles) > 0 {
+		c.starts, c.inStep = len(w.Angles), 1
+	}
 	c.words = (c.starts + 63) / 64
 
 	mid := (w.Low + w.High) / 2
@@ -53,13 +61,32 @@ func (f *frame) newCover(t foot, step, lo, hi float64) *cover {
 			}
 		}
 	}
+	c.turns = t.turns()
+	for _, s := range t.stands {
+		sin, cos := math.Sincos(s.Turn)
+		c.leans = append(c.leans, plane.Point{X: cos, Z: sin})
+	}
+	if len(w.Angles) > 0 {
+		for _, a := range w.Angles {
+			for _, t := range c.turns {
+				for _, part := range []float64{0, -0.9, 0.9} {
+					if b := a - t + part*w.AngleWithin; fresh(c.angles, b, 0.02*plane.Deg) {
+						c.angles = append(c.angles, b)
+					}
+				}
+			}
+		}
+		return c
+	}
 	most := 0.0
-	for _, t := range t.tilts {
+	for _, t := range c.turns {
 		most = max(most, math.Abs(t))
 	}
 	fine := max(step/8, 0.1*plane.Deg)
 	for a := w.Low - most; a <= w.High+most+1e-9; a += fine {
-		c.angles = append(c.angles, a)
+		if slices.ContainsFunc(c.turns, func(t float64) bool { return a+t >= w.Low-step && a+t <= w.High+step }) {
+			c.angles = append(c.angles, a)
+		}
 	}
 	return c
 }
@@ -75,6 +102,14 @@ func fresh(xs []float64, x, least float64) bool {
 
 // mark sets the starts for which an angle ends the step, in the mask of one height.
 func (c *cover) mark(mask []uint64, angle float64) {
+	if len(c.wish.Angles) > 0 {
+		for i, a := range c.wish.Angles {
+			if math.Abs(angle-a) <= c.wish.AngleWithin {
+				mask[i/64] |= 1 << (i % 64)
+			}
+		}
+		return
+	}
 	last := int(math.Floor((angle-c.begin)/c.grid + 1e-9))
 	first := max(last-perStep, 0)
 	if last = min(last, c.starts-1); last < first {
@@ -95,11 +130,12 @@ func (c *cover) mark(mask []uint64, angle float64) {
 // serve marks what a pair of holes gives at all heights, in all poses of the plate; angle is that of the wing with the plate as it is drawn.
 // raised is the height of the front bolt at each pose.
 func (c *cover) serve(mask []uint64, raised []float64, angle float64) {
+	sin, cos := math.Sincos(angle)
+	x, up := cos*c.quarter.X-sin*c.quarter.Z, sin*c.quarter.X+cos*c.quarter.Z
 	for i := range c.foot.stands {
 		s := &c.foot.stands[i]
 		a := angle + s.Turn
-		sin, cos := math.Sincos(a)
-		z := raised[i] + sin*c.quarter.X + cos*c.quarter.Z
+		z := raised[i] + c.leans[i].Z*x + c.leans[i].X*up
 		if s.level >= 0 {
 			if math.Abs(z-c.wish.Heights[s.level]) <= c.wish.HeightWithin {
 				c.mark(mask[s.level*c.words:(s.level+1)*c.words], a)

@@ -66,7 +66,7 @@ func (p *Proposal) Lighten(ctx context.Context) (l Lightening, err error) {
 	}
 	l.analysis, l.scope = f, before
 	used, ok := before.Worst.Used()
-	field := fieldOf(worst)
+	field := fieldOf(worst, p.footJoint()+1)
 	if !ok || len(field) == 0 {
 		return l, nil
 	}
@@ -133,12 +133,12 @@ func (p *Proposal) Strength(ctx context.Context) (*strength.Analysis, strength.S
 }
 
 // fieldOf is how much of the plate's strength is used all over it.
-func fieldOf(r strength.Result) []strength.Used {
+func fieldOf(r strength.Result, part int) []strength.Used {
 	if r.Solved == nil {
 		return nil
 	}
 	for _, s := range r.Solved.Plates {
-		if s.Part == 1 && s.Resolved() {
+		if s.Part == part && s.Resolved() {
 			return s.Field
 		}
 	}
@@ -149,7 +149,7 @@ func fieldOf(r strength.Result) []strength.Used {
 func (p *Proposal) cut(rounds []outline.Round) (err error) {
 	car := *p.Car
 	car.Parts = slices.Clone(car.Parts)
-	plate := &car.Parts[1]
+	plate := &car.Parts[p.footJoint()+1]
 	plate.Cutouts = nil
 	for _, r := range rounds {
 		plate.Cutouts = append(plate.Cutouts, r.Polygon())

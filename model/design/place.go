@@ -1,10 +1,12 @@
 package design
 
 import (
+	"context"
 	"math"
 
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/given"
 )
 
 // Where the front holes may be, fore and aft.
@@ -17,7 +19,7 @@ const (
 // foreAndAft returns where in the plate's frame the front holes may be: as wished, or where the wing keeps most limits of place
 // (gap to body and lid, opening of the lid, top, rear) at its least, middle and greatest angle, as near over the foot as goes. The plate tried
 // is the hull of the foot and those holes.
-func (f *frame) foreAndAft(t foot) (lo, hi float64, err error) {
+func (f *frame) foreAndAft(ctx context.Context, t foot) (lo, hi float64, err error) {
 	if x, given := f.wish.Behind.Get(); given {
 		at := f.ground.Inverse().Apply(plane.Point{X: x, Z: f.wish.Heights[0]})
 		return at.X - f.wish.BehindWithin, at.X + f.wish.BehindWithin, nil
@@ -32,6 +34,9 @@ func (f *frame) foreAndAft(t foot) (lo, hi float64, err error) {
 	}
 	broken := make([]int, n)
 	for i := range broken {
+		if err := ctx.Err(); err != nil {
+			return 0, 0, err
+		}
 		if broken[i], err = f.broken(t, middle-reach+float64(i)*slide); err != nil {
 			return 0, 0, err
 		}
@@ -72,6 +77,7 @@ func (f *frame) broken(t foot, x float64) (int, error) {
 		}
 	}
 	car := p.car()
+	car.BodyWidth = given.Number{} // what the body does to the air takes long and moves nothing
 	places, err := car.Positions()
 	if err != nil {
 		return 0, err

@@ -24,7 +24,7 @@ func (p pattern) holes() int { return p.frame.drilled() + len(p.foot.holes) + p.
 
 // key tells patterns apart.
 func (p *pattern) key() string {
-	return fmt.Sprint(p.frame.pitch, p.frame.front, p.frame.bracket, p.foot.holes, p.head.fronts, p.head.rears)
+	return fmt.Sprint(p.frame.pitch, p.frame.pair, p.frame.front, p.frame.bracket, p.foot.holes, p.head.fronts, p.head.rears)
 }
 
 // arm is how far the front bolt stands above the highest bolt of the foot, where that is most, mm.
@@ -34,9 +34,10 @@ func (p *pattern) arm() float64 {
 		if s.level < 0 {
 			continue
 		}
-		_, top := plane.Box(p.frame.bolted(p.foot.holes, s.Pose))
+		on := p.frame.on(s)
+		_, top := plane.Box(p.frame.bolted(p.foot.holes, on, s.place))
 		for _, q := range p.head.fronts {
-			most = max(most, s.Apply(q).Z-top.Z)
+			most = max(most, on.Apply(q).Z-top.Z)
 		}
 	}
 	return most
@@ -48,39 +49,43 @@ func (p *pattern) car() *model.Car {
 	next := *f.car
 	next.Parts = slices.Clone(f.car.Parts)
 	next.Joints = slices.Clone(f.car.Joints)
-	next.Joints[0].MinBolts = f.wish.FootBolts
+	at := f.footJoint()
+	next.Joints[at].MinBolts = f.wish.FootBolts
 	if f.fresh {
-		next.Parts[0].Holes = nil
+		next.Parts[at].Holes = nil
 		for i, h := range f.bracket {
-			next.Parts[0].Holes = append(next.Parts[0].Holes, holes.Hole{ID: strconv.Itoa(i + 1), X: h.X, Z: h.Z, D: f.footD, Joint: next.Joints[0].Name})
+			next.Parts[at].Holes = append(next.Parts[at].Holes, holes.Hole{ID: strconv.Itoa(i + 1), X: h.X, Z: h.Z, D: f.footD, Joint: next.Joints[at].Name})
 		}
 	}
-	plate := &next.Parts[1]
+	plate := &next.Parts[at+1]
 	origin := f.origin(p.foot.holes)
 	plate.Holes, plate.Slots, plate.Cutouts, plate.WeldLine = nil, nil, nil, nil
-	put := func(name string, n int, at plane.Point, d float64, joint string) {
-		at = hundredth(at.Sub(origin))
-		plate.Holes = append(plate.Holes, holes.Hole{ID: fmt.Sprintf(name, n), X: at.X, Z: at.Z, D: d, Joint: joint})
+	put := func(name string, n int, q plane.Point, d float64, joint string) {
+		q = hundredth(q.Sub(origin))
+		plate.Holes = append(plate.Holes, holes.Hole{ID: fmt.Sprintf(name, n), X: q.X, Z: q.Z, D: d, Joint: joint})
 	}
 	for i, h := range sorted(p.foot.holes) {
-		put("k%d", i+1, h, f.footD, next.Joints[0].Name)
+		put("k%d", i+1, h, f.footD, next.Joints[at].Name)
 	}
 	for i, h := range sorted(p.head.fronts) {
-		put("F%d", i+1, h, f.headD, next.Joints[1].Name)
+		put("F%d", i+1, h, f.headD, next.Joints[at+1].Name)
 	}
 	for i, h := range sorted(p.head.rears) {
-		put("R%d", i+1, h, f.headD, next.Joints[1].Name)
+		put("R%d", i+1, h, f.headD, next.Joints[at+1].Name)
 	}
 	plate.Outline = outline.Convex(around(plate.Holes))
-	wing := &next.Parts[2]
+	if f.manyWingHoles() {
+		return &next // which stays as it is drilled
+	}
+	wing := &next.Parts[at+2]
 	wing.Holes = slices.Clone(wing.Holes)
 	rear := 0
 	if wing.Holes[1].X > wing.Holes[0].X {
 		rear = 1
 	}
 	wing.Holes[1-rear].Z = f.front.Z
-	at := f.front.Add(f.along.Times(f.pitch))
-	wing.Holes[rear].X, wing.Holes[rear].Z = at.X, at.Z
+	q := f.front.Add(f.along.Times(f.pitch))
+	wing.Holes[rear].X, wing.Holes[rear].Z = q.X, q.Z
 	return &next
 }
 

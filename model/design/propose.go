@@ -8,6 +8,7 @@ import (
 	"slices"
 	"sync"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 )
 
@@ -21,11 +22,12 @@ const (
 	ShortestArm
 	Lightest
 	ShortestSlot
+	NearestAngles // to those named
 )
 
 // Key is what a merit is called in machine-readable output.
 func (m Merit) Key() string {
-	return [...]string{"fewest_holes", "finest_steps", "shortest_arm", "lightest", "shortest_slot"}[m]
+	return [...]string{"fewest_holes", "finest_steps", "shortest_arm", "lightest", "shortest_slot", "nearest_angles"}[m]
 }
 
 // Proposal is a plate that gives what is wanted.
@@ -35,9 +37,10 @@ type Proposal struct {
 	Table  *model.Table // of its settings, at the speed asked for
 	Levels []Level
 
-	Bracket             int     // holes of the fixed part, where it had none
-	Foot, Fronts, Rears int     // holes
-	Pitch               float64 // mm, between the wing's bolts
+	Bracket             int       // holes of the fixed part, where it had none
+	Foot, Fronts, Rears int       // holes
+	Pitch               float64   // mm, between the wing's bolts
+	WingHoles           [2]string // that its bolts are in, front and rear
 	Tilts               []float64
 	Widest              float64 // rad, the widest step at any height
 	Hang                float64 // mm, by which its lowest hole is below the fixed part's, where it is most
@@ -48,6 +51,7 @@ type Proposal struct {
 	Around              []string    // what the outline bends round: "lid", "body"
 	Neck                *Neck       // nil where it is no swan neck
 	Slot                float64     // mm, the longest that the panels need; 0 where there are none
+	Lie                 Lie         // on the blank, where one is given
 }
 
 // Holes is how many are drilled, in the plate and in a fixed part that had none.
@@ -64,18 +68,24 @@ func (p *Proposal) Further() int {
 	return len(p.Table.Rows) - len(wanted)
 }
 
-// Plate is the plate that is proposed.
-func (p *Proposal) Plate() *model.Part { return &p.Car.Parts[1] }
+// Plate is the plate that is proposed: the part below the wing.
+func (p *Proposal) Plate() *model.Part { return &p.Car.Parts[p.footJoint()+1] }
+
+// footJoint is which of the car's joints the foot is; its lower part has the same number.
+func (p *Proposal) footJoint() int { return len(p.Car.Parts) - 3 }
 
 // Designed is the answer to a wish.
 type Designed struct {
 	Wish      Wish
 	Proposals []Proposal
 	Bound     int  // no plate has fewer holes, by counting; with the bracket as it is drilled
-	Turns     bool // the bracket's own holes take a plate at more than one angle, so that Bound does not hold
+	Turns     bool // the bracket's own holes take a plate at more than one angle
 	Looked    int  // plates that give what is wanted, of which these are the best
 	Why       Short
-	Mounts    float64 // mm above the chord line, with LowMounts: how high the wing's bolts would have to be
+	Mounts    float64      // mm above the chord line, with LowMounts: how high the wing's bolts would have to be
+	Smallest  Lie          // with OffBlank, of the plate that misses the blank by least
+	Places    []plane.Pose // of the bracket that were searched, in its frame at the first of them
+	LowerWays int          // of bolting it to what is below it, 0 where it is the fixed part: with more than places, the search went by these only
 }
 
 // Short is what was missing where there are no proposals.
@@ -88,6 +98,7 @@ const (
 	NotListed              // the engine lists other settings than were counted on
 	LowMounts              // the wing's bolts are not far enough above it for a swan neck
 	NoWay                  // there is no way for a swan neck from the foot to the head
+	OffBlank               // the plates do not go on the blank
 )
 
 // more is how many more holes than the fewest a proposal may have that is better in another way.
@@ -116,12 +127,22 @@ func design(ctx context.Context, c *model.Car, w Wish, e effort, progress func(f
 		return nil, err
 	}
 	d := &Designed{Wish: f.wish, Bound: math.MaxInt}
-	frames := f.mounted()
-	jobs, err := jobsOf(frames, f.wish.Step, d)
-	if err != nil || len(jobs) == 0 {
-		return d, err
+	for _, p := range f.places {
+		d.Places = append(d.Places, p.Pose)
 	}
-	found, err := run(ctx, jobs, e, func(x float64) { tell(progress, 0.6*x) })
+	d.LowerWays = f.lowerWays
+	frames, err := f.mounted(ctx, func(x float64) { tell(progress, 0.15*x) })
+	if err != nil {
+		return nil, err
+	}
+	jobs, err := jobsOf(ctx, frames, f.wish.Step, d, func(x float64) { tell(progress, 0.15+0.05*x) })
+	if err != nil {
+		return nil, err
+	}
+	if len(jobs) == 0 {
+		return d, nil
+	}
+	found, err := run(ctx, jobs, e, math.MaxInt, func(x float64) { tell(progress, 0.2+0.4*x) })
 	if err != nil {
 		return nil, err
 	}
@@ -132,8 +153,22 @@ func design(ctx context.Context, c *model.Car, w Wish, e effort, progress func(f
 	if err != nil {
 		return nil, err
 	}
-	return d, d.choose(ctx, append(found, finer...), func(x float64) { tell(progress, 0.9+0.1*x) })
+	err = d.choose(ctx, append(found, finer...), func(x float64) { tell(progress, 0.9+0.05*x) })
+	if err != nil || len(d.Proposals) > 0 || d.Why != NotListed || f.wish.Step == 0 {
+		return d, err
+	}
+	// Rounded holes of a tilted foot can leave a step a little too wide: once more, with some to spare.
+	if jobs, err = jobsOf(ctx, frames, f.wish.Step*spareStep, d, func(float64) {}); err != nil {
+		return nil, err
+	}
+	if found, err = run(ctx, jobs, e, math.MaxInt, func(x float64) { tell(progress, 0.95+0.04*x) }); err != nil {
+		return nil, err
+	}
+	return d, d.choose(ctx, found, func(x float64) { tell(progress, 0.99+0.01*x) })
 }
+
+// spareStep is to which part of the step wanted a search goes that has some to spare.
+const spareStep = 0.95
 
 func tell(progress func(float64), x float64) {
 	if progress != nil {
@@ -142,9 +177,9 @@ func tell(progress func(float64), x float64) {
 }
 
 // jobsOf lists what is to be searched for one step, with each bracket, the least work first.
-func jobsOf(frames []*frame, step float64, d *Designed) (all []job, err error) {
-	for _, f := range frames {
-		jobs, err := f.jobs(step, d)
+func jobsOf(ctx context.Context, frames []*frame, step float64, d *Designed, progress func(float64)) (all []job, err error) {
+	for i, f := range frames {
+		jobs, err := f.jobs(ctx, step, d, func(x float64) { progress((float64(i) + x) / float64(len(frames))) })
 		if err != nil {
 			return nil, err
 		}
@@ -154,54 +189,83 @@ func jobsOf(frames []*frame, step float64, d *Designed) (all []job, err error) {
 	return all, nil
 }
 
+// turnSets lists by which turns the plate may be tilted for one step: by parts of it, or for named angles by differences between them; and by those that
+// the bracket's holes give.
+func (f *frame) turnSets(step float64) [][]float64 {
+	most := f.car.Joints[f.footJoint()].MaxTurn
+	sets := [][]float64{nil}
+	if len(f.wish.Angles) > 0 {
+		sets = append(sets, f.wish.turnSets(most)...)
+	} else {
+		sets = append(sets, []float64{step * tiltPart}, []float64{step * tiltPart, 2 * step * tiltPart})
+	}
+	for _, t := range f.usefulTurns() {
+		if len(sets) < mostSets && t > 0 {
+			sets = append(sets, []float64{t})
+		}
+	}
+	return sets
+}
+
+// mostSets is how many sets of turns are searched.
+const mostSets = 9
+
 // jobs lists what is to be searched for one step: each pitch, with the plate upright or tilted too, on the feet with the fewest holes and on
 // those that stand highest.
-func (f *frame) jobs(step float64, d *Designed) ([]job, error) {
+func (f *frame) jobs(ctx context.Context, step float64, d *Designed, progress func(float64)) (all []job, err error) {
 	if f.standing == nil {
-		f.standing = f.upright()
-	}
-	pitches := f.wish.Pitches
-	if len(pitches) == 0 {
-		pitches = []float64{f.pitch}
-	}
-	var all []job
-	for tilts := 1; tilts <= 3; tilts++ {
-		var turns []float64
-		for i := 1; i < tilts; i++ {
-			turns = append(turns, float64(i)*step*tiltPart)
+		if f.standing, err = f.upright(ctx); err != nil {
+			return nil, err
 		}
-		feet := f.tilted(f.standing, turns)
+	}
+	var wings []*frame // with the wing's bolts as they may be
+	for _, p := range f.wish.Pitches {
+		wings = append(wings, f.withPitch(p))
+	}
+	for _, p := range f.wingPairs {
+		if len(f.wish.Pitches) == 0 {
+			wings = append(wings, f.withPair(p))
+		}
+	}
+	sets := f.turnSets(step)
+	for i, turns := range sets {
+		progress(float64(i) / float64(len(sets)))
+		feet, err := f.tilted(ctx, f.standing, turns)
+		if err != nil {
+			return nil, err
+		}
 		if len(feet) == 0 {
 			continue
 		}
 		high := slices.MaxFunc(feet, func(a, b foot) int { return cmp.Compare(a.top-4*float64(len(a.holes)), b.top-4*float64(len(b.holes))) })
-		for _, p := range pitches {
-			g := f.withPitch(p)
+		for _, wing := range wings {
+			g := *wing
 			g.wish.Step = step
-			b := g.bound(tilts)
-			least := f.wish.FootBolts + (tilts-1)*(f.wish.FootBolts-1) + b
-			if f.fresh {
-				least += f.wish.FootBolts
-			}
-			d.Bound = min(d.Bound, least)
-			d.Turns = d.Turns || f.turns()
-			lo, hi, err := g.foreAndAft(feet[0])
+			d.Bound = min(d.Bound, g.fewest())
+			d.Turns = d.Turns || f.turns(f.wish.FootBolts) > 0
+			lo, hi, err := g.foreAndAft(ctx, feet[0])
 			if err != nil {
 				return nil, err
 			}
-			all = append(all, job{g, feet[0], step, lo, hi, f.drilled() + len(feet[0].holes) + b})
+			all = append(all, job{&g, feet[0], step, lo, hi, f.drilled() + len(feet[0].holes) + g.bound(feet[0].turns())})
 			if high.top > feet[0].top+1 {
 				by := middleOf(high.holes).X - middleOf(feet[0].holes).X
-				all = append(all, job{g, high, step, lo + by, hi + by, f.drilled() + len(high.holes) + b})
+				all = append(all, job{&g, high, step, lo + by, hi + by, f.drilled() + len(high.holes) + g.bound(high.turns())})
 			}
 		}
 	}
 	return all, nil
 }
 
-// run works the jobs off, on all processors. A job that cannot be as good as what is found, by its bound, is left out. What is found
+// untrimmed is how many holes of a head may turn out not to be needed.
+const untrimmed = 3
+
+// mostHead is how many holes of a head are worth looking at.
+const mostHead = 40
+
+// run works the jobs off, on all processors; patterns with more holes than the limit are not looked for. A job that cannot be as good as what is found, by its bound, is left out. What is found
 // does not hang on which job is done first: each is held to the jobs before it only.
-func run(ctx context.Context, jobs []job, e effort, progress func(float64)) ([]pattern, error) {
+func run(ctx context.Context, jobs []job, e effort, limit int, progress func(float64)) ([]pattern, error) {
 	type result struct {
 		pattern
 		found bool
@@ -220,9 +284,9 @@ func run(ctx context.Context, jobs []job, e effort, progress func(float64)) ([]p
 			if best != math.MaxInt && j.bound > best+more {
 				continue
 			}
-			most := 40
+			most := min(mostHead, limit-len(j.foot.holes)-j.frame.drilled())
 			if best != math.MaxInt {
-				most = best + more - len(j.foot.holes) - j.frame.drilled()
+				most = min(most, best+more-len(j.foot.holes)-j.frame.drilled())
 			}
 			wait.Add(1)
 			lane <- struct{}{}
@@ -267,7 +331,7 @@ const batch = 4
 
 // finer looks for finer steps with a few more holes than the fewest.
 func (f *frame) finer(ctx context.Context, frames []*frame, found []pattern, e effort, progress func(float64)) ([]pattern, error) {
-	if len(found) == 0 {
+	if len(found) == 0 || len(f.wish.Angles) > 0 {
 		return nil, nil
 	}
 	fewest := slices.MinFunc(found, func(a, b pattern) int { return cmp.Compare(a.holes(), b.holes()) }).holes()
@@ -278,12 +342,12 @@ func (f *frame) finer(ctx context.Context, frames []*frame, found []pattern, e e
 			break
 		}
 		var d Designed
-		jobs, err := jobsOf(frames, step, &d)
+		jobs, err := jobsOf(ctx, frames, step, &d, func(float64) {})
 		if err != nil {
 			return nil, err
 		}
 		jobs = slices.DeleteFunc(jobs, func(j job) bool { return j.bound > fewest+more })
-		got, err := run(ctx, jobs, e, func(x float64) { progress((float64(i) + x) / 3) })
+		got, err := run(ctx, jobs, e, fewest+more+untrimmed, func(x float64) { progress((float64(i) + x) / 3) })
 		if err != nil {
 			return nil, err
 		}

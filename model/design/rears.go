@@ -2,6 +2,7 @@ package design
 
 import (
 	"math/bits"
+	"slices"
 
 	"stanchion/holes/plane"
 )
@@ -16,6 +17,17 @@ func (c *cover) rears(all []candidate) (chosen []plane.Point) {
 			done[l*c.words+i/64] |= 1 << (i % 64)
 		}
 	}
+	open := slices.Clone(all) // those that do not run into a chosen one
+	give := func() {          // what none of them closes stays open
+		for k := range done {
+			any := uint64(0)
+			for i := range open {
+				any |= open[i].mask[k]
+			}
+			done[k] |= ^any
+		}
+	}
+	give()
 	for {
 		word, bit := -1, uint64(0)
 		least := 1 << 30
@@ -33,12 +45,12 @@ func (c *cover) rears(all []candidate) (chosen []plane.Point) {
 			return chosen
 		}
 		best, most := -1, 0
-		for i := range all {
-			if all[i].mask[word]&bit == 0 || !apart(all[i].at, chosen, c.headRoom) {
+		for i := range open {
+			if open[i].mask[word]&bit == 0 {
 				continue
 			}
 			n := 0
-			for k, m := range all[i].mask {
+			for k, m := range open[i].mask {
 				n += bits.OnesCount64(m &^ done[k])
 			}
 			if n > most {
@@ -46,13 +58,15 @@ func (c *cover) rears(all []candidate) (chosen []plane.Point) {
 			}
 		}
 		if best < 0 {
-			done[word] |= bit
+			give()
 			continue
 		}
-		for k, m := range all[best].mask {
+		for k, m := range open[best].mask {
 			done[k] |= m
 		}
-		chosen = append(chosen, all[best].at)
+		one := open[best].at
+		chosen = append(chosen, one)
+		open = slices.DeleteFunc(open, func(o candidate) bool { return o.at.Distance(one) < c.headRoom-1e-9 })
 	}
 }
 

@@ -11,18 +11,21 @@ import (
 // effort is how much is searched: tries for each number of front holes.
 type effort struct{ tries, restarts int }
 
+// patience is with how many more front holes in a row there must be no progress before a search ends.
+const patience = 2
+
 // search looks for a head with as few holes as it can find, for one step: front holes are moved about by simulated annealing, rear holes
 // chosen for them each time. most is how many holes are worth looking at.
 func (c *cover) search(ctx context.Context, seed uint64, e effort, most int) (best head, found bool, err error) {
-	bound := c.bound(len(c.foot.tilts))
+	bound := c.bound(c.turns)
 	rng := rand.New(rand.NewPCG(seed, 19))
 	best.open = math.Inf(1)
 	idle := 0
-	for k := 1; k < most && idle < 2; k++ {
+	for k := 1; k < most && idle < patience; k++ {
 		if c.tooFew(k) || k+c.leastRears(k) > most || found && k+c.leastRears(k) >= best.holes() {
 			continue
 		}
-		before := best.cost() + float64(len(best.fronts))
+		before, open := best.cost()+float64(len(best.fronts)), best.open
 		for range e.restarts {
 			h, err := c.anneal(ctx, rng, k, e.tries)
 			if err != nil {
@@ -35,7 +38,7 @@ func (c *cover) search(ctx context.Context, seed uint64, e effort, most int) (be
 				return best, found, nil
 			}
 		}
-		if idle++; best.cost()+float64(len(best.fronts)) < before-0.05 {
+		if idle++; best.cost()+float64(len(best.fronts)) < before-0.05 || !found && best.open < open-0.05 {
 			idle = 0
 		}
 	}
@@ -43,13 +46,13 @@ func (c *cover) search(ctx context.Context, seed uint64, e effort, most int) (be
 }
 
 // tooFew reports whether so few front holes cannot do, however many rear holes there are.
-func (c *cover) tooFew(k int) bool { return k*c.perArc()*len(c.foot.tilts) < c.wish.fewestAngles() }
+func (c *cover) tooFew(k int) bool { return k*c.perArc(c.turns)*len(c.turns) < c.wish.fewestAngles() }
 
 // leastRears is how many rear holes so many front holes need at least.
 func (c *cover) leastRears(k int) int {
-	m, single, angles := c.perArc(), c.oneInCommon(), c.wish.fewestAngles()
+	m, single, angles := c.perArc(c.turns), c.oneInCommon(c.turns), c.wish.fewestAngles()
 	for r := 1; r < 200; r++ {
-		if mostPairs(k, r, m, single)*len(c.foot.tilts) >= angles {
+		if mostPairs(k, r, m, single)*len(c.turns) >= angles {
 			return r
 		}
 	}
@@ -74,7 +77,9 @@ func (c *cover) anneal(ctx context.Context, rng *rand.Rand, k, tries int) (head,
 		cool := 1 - float64(i)/float64(tries)
 		next := append([]plane.Point{}, at...)
 		j := rng.IntN(k)
-		if rng.Float64() < 0.1*cool {
+		if len(c.wish.Angles) > 0 && len(now.rears) > 0 && rng.Float64() < 0.4 {
+			next[j] = c.moveOnto(now.rears[rng.IntN(len(now.rears))], c.wish.Angles[rng.IntN(len(c.wish.Angles))], c.turns[rng.IntN(len(c.turns))])
+		} else if rng.Float64() < 0.1*cool {
 			next[j] = c.somewhere(rng)
 		} else {
 			next[j] = tenth(next[j].Add(plane.Point{X: rng.NormFloat64() * (0.5 + 12*cool), Z: rng.NormFloat64() * (0.5 + 8*cool)}))
@@ -99,7 +104,7 @@ func (h *head) cost() float64 { return float64(len(h.rears)) + 3*h.open }
 func (c *cover) weigh(fronts []plane.Point) head {
 	all := c.candidates(fronts)
 	rears := c.needed(fronts, c.rears(all))
-	return head{fronts, rears, float64(c.left(fronts, rears)) / perStep}
+	return head{fronts, rears, float64(c.left(fronts, rears)) / float64(c.inStep)}
 }
 
 // somewhere is any place for a front hole.

@@ -76,11 +76,12 @@ func barredBy(t *model.Table, rows []int) (b barred) {
 	c := t.Car
 	place := c.Surroundings()
 	gap := c.Limits.Gap.Or(0) + spare
-	plate := &c.Parts[1]
+	at := len(c.Parts) - 2
+	plate := &c.Parts[at]
 	lo, hi := plane.Box(plate.Outline)
 	var poses []plane.Pose
 	for _, n := range rows {
-		pose := c.PartPoses(t.Rows[n].Setting)[1]
+		pose := c.PartPoses(t.Rows[n].Setting)[at]
 		same := func(o plane.Pose) bool {
 			return o.Apply(lo).Distance(pose.Apply(lo)) < sameFor && o.Apply(hi).Distance(pose.Apply(hi)) < sameFor
 		}
@@ -183,7 +184,7 @@ func (w *Wish) shaped(one *Proposal) error {
 func (p *Proposal) take(w *Wish, ring []plane.Point) (err error) {
 	car := *p.Car
 	car.Parts = slices.Clone(car.Parts)
-	car.Parts[1].Outline = ring
+	car.Parts[len(car.Parts)-2].Outline = ring
 	p.Car = &car
 	if p.Table, err = car.Map(car.Speed); err != nil {
 		return err

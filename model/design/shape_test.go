@@ -20,8 +20,8 @@ func byHand(t *testing.T, c *model.Car, w Wish, angles ...float64) (Proposal, *W
 	if err != nil {
 		t.Fatal(err)
 	}
-	foot := f.upright()[0]
-	lo, hi, err := f.foreAndAft(foot)
+	foot := standsUpright(t, f)[0]
+	lo, hi, err := f.foreAndAft(context.Background(), foot)
 	if err != nil {
 		t.Fatal(err)
 	}

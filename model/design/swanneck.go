@@ -1,6 +1,7 @@
 package design
 
 import (
+	"context"
 	"errors"
 	"math"
 	"slices"
@@ -54,14 +55,18 @@ func (f *frame) withMounts(above float64) *frame {
 }
 
 // mounted lists the frames to search: with the wing's mounts as they are, or at each height that they can be ordered with.
-func (f *frame) mounted() (all []*frame) {
+func (f *frame) mounted(ctx context.Context, progress func(float64)) (all []*frame, err error) {
 	if len(f.wish.Above) == 0 {
-		return f.brackets()
+		return f.brackets(ctx, progress)
 	}
-	for _, above := range f.wish.Above {
-		all = append(all, f.withMounts(above).brackets()...)
+	for i, above := range f.wish.Above {
+		frames, err := f.withMounts(above).brackets(ctx, func(x float64) { progress((float64(i) + x) / float64(len(f.wish.Above))) })
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, frames...)
 	}
-	return all
+	return all, nil
 }
 
 // gap is what a swan neck keeps from the wing.
@@ -233,7 +238,7 @@ func (p *Proposal) standsAbove(head []outline.Hole, section []plane.Point, poses
 
 // bolts are the heights of the wing's bolts above its chord line, mm.
 func (p *Proposal) bolts() (front, rear float64) {
-	hs := slices.Clone(p.Car.Parts[2].Holes)
+	hs := slices.Clone(p.Car.Parts[len(p.Car.Parts)-1].Holes)
 	if hs[0].X > hs[1].X {
 		hs[0], hs[1] = hs[1], hs[0]
 	}

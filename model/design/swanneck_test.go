@@ -28,7 +28,11 @@ func hung(t *testing.T, w Wish, angles ...float64) (*Proposal, *Wish, error) {
 	if len(w.Above) > 0 {
 		f = f.withMounts(w.Above[0])
 	}
-	foot := f.upright()[0]
+	feet, err := f.upright(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	foot := feet[0]
 	x := 0.0
 	if at, ok := w.Behind.Get(); ok {
 		x = f.ground.Inverse().Apply(plane.Point{X: at, Z: 1260}).X

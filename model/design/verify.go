@@ -20,6 +20,8 @@ type Level struct {
 	Lowest   float64 // mm, of the settings
 	Highest  float64
 	Widest   float64 // rad, between neighbouring angles
+	Named    bool    // angles are wanted by name
+	Off      float64 // rad, by which the angle nearest to a named one is off, where that is most
 	Given    bool    // the angles wanted are all there
 	Breaking int     // settings of those wanted that break a limit
 }
@@ -35,7 +37,7 @@ func (w *Wish) levels(t *model.Table) []Level {
 		l.Height = h
 		for n := range t.Rows {
 			r := &t.Rows[n]
-			if math.Abs(r.Height-h) <= w.HeightWithin+0.05 && r.Angle >= w.Low-w.Step && r.Angle <= w.High+w.Step {
+			if math.Abs(r.Height-h) <= w.HeightWithin+0.05 && w.counts(r.Angle) {
 				l.Rows = append(l.Rows, n)
 			}
 		}
@@ -60,6 +62,10 @@ func (l *Level) read(w *Wish) {
 	if len(l.Angles) == 0 {
 		return
 	}
+	if len(w.Angles) > 0 {
+		l.readNamed(w)
+		return
+	}
 	from, to := 0, len(l.Angles)-1
 	for i, a := range l.Angles {
 		if a <= w.Low+w.EndWithin+endRounding {
@@ -78,6 +84,23 @@ func (l *Level) read(w *Wish) {
 		l.Widest = max(l.Widest, l.Angles[i]-l.Angles[i-1])
 	}
 	l.Given = l.Low <= w.Low+w.EndWithin+endRounding && l.High >= w.High-w.EndWithin-endRounding && l.Widest <= w.Step+endRounding
+}
+
+// readNamed looks for an angle near each named one.
+func (l *Level) readNamed(w *Wish) {
+	l.Low, l.High = l.Angles[0], l.Angles[len(l.Angles)-1]
+	l.Beyond, l.Named = l.High, true
+	for i := 1; i < len(l.Angles); i++ {
+		l.Widest = max(l.Widest, l.Angles[i]-l.Angles[i-1])
+	}
+	for _, a := range w.Angles {
+		off := math.Inf(1)
+		for _, b := range l.Angles {
+			off = min(off, math.Abs(b-a))
+		}
+		l.Off = max(l.Off, off)
+	}
+	l.Given = l.Off <= w.AngleWithin+endRounding
 }
 
 // endRounding is by how much an angle may be off, rad: what a degree with one digit hides.

@@ -3,11 +3,12 @@
 // and what is wanted; it returns proposals, each a car of its own whose settings are those that
 // the engine lists for it.
 //
-// The chain is fixed part, plate, wing. The foot, the plate's joint with the fixed part, sets the height
+// The chain is fixed part, plate, wing, or has further parts between fixed part and plate. The part below the plate is
+// called its bracket; where joints below it give it several places, each is one more for the foot. The foot, the plate's joint with its bracket, sets the height
 // with the plate as it is drawn, not tilted; the head, its joint with the wing, sets the angle, by one of
 // its front holes and one of its rear holes.
 //
-// Lengths are in mm, angles in rad. The plate's frame is parallel to the fixed part's.
+// Lengths are in mm, angles in rad. The plate's frame is parallel to the bracket's at the first of its places.
 package design
 
 import (
@@ -30,6 +31,9 @@ type Wish struct {
 	Step      float64 // rad, the widest between neighbouring angles
 	EndWithin float64 // rad, by how much the first angle may be above Low and the last below High
 
+	Angles      []float64 // rad, named angles: these at every height, instead of all from Low to High; none for those
+	AngleWithin float64   // rad either way, of named angles; 0 for UsualAngleWithin
+
 	FootBolts int // at every height; 0 for four, or what the joint asks for where that is more
 
 	Pitches []float64 // mm, spacings of the wing's two bolts to choose from; none for the wing as it is drilled
@@ -46,6 +50,8 @@ type Wish struct {
 	SwanNeck bool      // the plate holds the wing from above and keeps clear of its section
 	NeckGap  float64   // mm, from the section; 0 for the gap of the limits, or NeckGap
 	Above    []float64 // mm above the chord line, heights to choose from for the wing's two bolts; none for the wing as it is drilled
+
+	Blank Blank // that the plate must go on
 }
 
 // Fault is a wish that cannot be worked with, or a car.
@@ -56,9 +62,9 @@ type Problem int
 
 // What can be wrong with a wish or a car.
 const (
-	NotThreeParts   Problem = iota // the chain is not fixed part, plate, wing
-	FewBracketHoles                // the fixed part has fewer holes than the foot wants bolts
-	WingBolts                      // the wing has not exactly two holes
+	TooFewParts     Problem = iota // the chain is not fixed part, plate, wing, or longer
+	FewBracketHoles                // the bracket has fewer holes than the foot wants bolts
+	WingBolts                      // the wing has fewer than two holes, or no two as far apart as LeastPitch
 	NoHeights
 	TooManyHeights
 	Angles // High is below Low
@@ -71,6 +77,11 @@ const (
 	BadBand // not between LeastBand and MostBand
 	BadNeckGap
 	BadAbove
+	BadBlank
+	HeadBolts   // the joint at the head asks for more than two bolts
+	PitchOfMany // spacings are to be chosen from, and the wing has more than two holes
+	NoLowerWay  // the parts below the plate cannot be bolted together
+	NamedAngles // too many, further apart than 60°, or a tolerance not between LeastAngleWithin and MostAngleWithin
 )
 
 func (f *Fault) Error() string { return fmt.Sprintf("cannot design a plate: problem %d", f.What) }
@@ -84,22 +95,34 @@ const (
 	MostFootBolts         = 8
 	LeastPitch, MostPitch = 20.0, 2000.0  // mm
 	Lowest, Highest       = 100.0, 4000.0 // mm, of the heights
+
+	// UsualAngleWithin is one and a half times what holes 150 mm apart that are each 0.3 mm off turn the wing by at two
+	// joints (0.16°, standard uncertainty): what is closer would not be drilled by hand.
+	UsualAngleWithin = 0.25 * plane.Deg
+	LeastAngleWithin = 0.05 * plane.Deg // holes rounded to tenths of a millimetre are off by as much
+	MostAngleWithin  = 3 * plane.Deg
 )
 
 // frame is a car seen from the plate that is to be drilled.
 type frame struct {
-	car     *model.Car
-	wish    Wish
-	ground  plane.Pose    // the fixed part's frame on the ground
-	bracket []plane.Point // its holes that take the foot's bolts, in its own frame
-	fresh   bool          // these are to be drilled too
-	front   plane.Point   // the wing's front bolt, in the wing's frame
-	along   plane.Point   // from there to its rear bolt, of length 1
-	quarter plane.Point   // from there to its quarter chord, in the wing's frame
-	pitch   float64       // mm, between the wing's bolts
-	curve   model.WingCurve
+	car        *model.Car
+	wish       Wish
+	ground     plane.Pose    // the bracket's frame on the ground, at the first of its places
+	bracket    []plane.Point // its holes that take the foot's bolts, in its own frame
+	places     []place       // of the bracket
+	lowerTurns int           // that are different, of the bracket at all of its ways
+	lowerWays  int           // of bolting it, of which these are some; 0 where it is the fixed part
+	fresh      bool          // these are to be drilled too
+	front      plane.Point   // the wing's front bolt, in the wing's frame
+	along      plane.Point   // from there to its rear bolt, of length 1
+	quarter    plane.Point   // from there to its quarter chord, in the wing's frame
+	pitch      float64       // mm, between the wing's bolts
+	pair       wingPair      // of the wing's holes, that these are in
+	curve      model.WingCurve
 
-	standing []foot // on which the plate stands upright, once they are looked for
+	motions   []motion   // of the fixed part's holes
+	wingPairs []wingPair // to choose from, the furthest apart first
+	standing  []foot     // on which the plate stands upright, once they are looked for
 
 	footD, headD       float64 // mm, diameters of the holes to be drilled
 	footRoom, headRoom float64 // mm, least distance between two holes of the foot, two of the head
@@ -114,40 +137,33 @@ const drillClearance = 0.4
 
 // newFrame checks wish and car; the error is a *Fault.
 func newFrame(c *model.Car, w Wish) (*frame, error) {
-	if len(c.Parts) != 3 {
-		return nil, &Fault{NotThreeParts}
+	if len(c.Parts) < 3 {
+		return nil, &Fault{TooFewParts}
 	}
 	f := &frame{car: c, wish: w, ground: c.Ground()}
-	foot, head := c.Joints[0], c.Joints[1]
+	at := f.footJoint()
+	foot, head := c.Joints[at], c.Joints[at+1]
 	if w.FootBolts == 0 {
 		f.wish.FootBolts = max(4, foot.MinBolts)
 	}
-	for _, h := range c.Parts[0].Holes {
-		if h.Slot == "" && h.Takes(foot.Shank) && (h.Joint == "" || h.Joint == foot.Name) {
-			f.bracket = append(f.bracket, h.At())
-		}
-	}
-	wing := c.Parts[2].Holes
+	f.bracket = f.takesFoot(nil)
+	wing := c.Parts[at+2].Holes
+	f.wingPairs = f.pairsOf(wing)
 	if err := f.wish.check(); err != nil {
 		return nil, err
 	}
 	switch {
 	case f.wish.FootBolts < foot.MinBolts:
 		return nil, &Fault{FewerThanMin}
-	case len(f.bracket) < f.wish.FootBolts && len(c.Parts[0].Holes) > 0:
+	case len(f.bracket) < f.wish.FootBolts && len(c.Parts[at].Holes) > 0:
 		return nil, &Fault{FewBracketHoles}
-	case len(wing) != 2:
+	case len(f.wingPairs) == 0:
 		return nil, &Fault{WingBolts}
+	case head.MinBolts > 2:
+		return nil, &Fault{HeadBolts}
+	case len(wing) > 2 && len(w.Pitches)+len(w.Above) > 0:
+		return nil, &Fault{PitchOfMany}
 	}
-	front, rear := wing[0], wing[1]
-	if front.X > rear.X {
-		front, rear = rear, front
-	}
-	span := rear.At().Sub(front.At())
-	f.front, f.pitch = front.At(), span.Length()
-	f.along = span.Times(1 / f.pitch)
-	f.quarter = plane.Point{X: c.Wing.Chord / 4}.Sub(f.front)
-
 	f.footD, f.headD = diameter(foot), diameter(head)
 	f.footRoom = fastener.Spacing(f.footD, fastener.AnyDirection).Min
 	f.headRoom = fastener.Spacing(f.headD, fastener.AnyDirection).Min
@@ -157,8 +173,11 @@ func newFrame(c *model.Car, w Wish) (*frame, error) {
 		washers, spanner := fastener.Room(size, size)
 		f.footPairs = max(f.footPairs, washers, spanner)
 	}
-	// Half of what the bolts allow is left to whoever drills.
-	f.slack = ((f.headD+front.D)/2 - head.Shank + (f.headD+rear.D)/2 - head.Shank) / 2
+	f.take(f.wingPairs[0])
+	if err := f.stand(); err != nil {
+		return nil, err
+	}
+	f.motions = f.motionsOf()
 	return f, nil
 }
 
@@ -168,10 +187,16 @@ func (w *Wish) check() error {
 		return &Fault{NoHeights}
 	case len(w.Heights) > MostHeights:
 		return &Fault{TooManyHeights}
+	case len(w.Angles) > 0:
+		if err := w.named(); err != nil {
+			return err
+		}
 	case !(w.High >= w.Low) || !(w.High-w.Low <= math.Pi/3):
 		return &Fault{Angles}
 	case !(w.Step >= LeastStep) || (w.High-w.Low)/w.Step > MostAngles:
 		return &Fault{Steps}
+	}
+	switch {
 	case w.FootBolts < 2 || w.FootBolts > MostFootBolts:
 		return &Fault{FootBolts}
 	case !(w.HeightWithin > 0) || w.EndWithin < 0 || w.BehindWithin < 0:
@@ -195,6 +220,9 @@ func (w *Wish) check() error {
 	}
 	if err := w.checkNeck(); err != nil {
 		return err
+	}
+	if b := w.Blank; b.Given() && !(b.W >= LeastBlank && b.W <= MostBlank && b.H >= LeastBlank && b.H <= MostBlank) {
+		return &Fault{BadBlank}
 	}
 	w.Heights = slices.Sorted(slices.Values(w.Heights))
 	return nil

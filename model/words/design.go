@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"stanchion/holes/plane"
@@ -13,12 +14,18 @@ import (
 // DesignFault says what is wrong with a wish for a plate, and what to do.
 func DesignFault(f *design.Fault, u units.System) string {
 	switch f.What {
-	case design.NotThreeParts:
-		return "a plate can be designed between a fixed part and the wing only: give the car file three parts and two joints"
+	case design.TooFewParts:
+		return "a plate can be designed between a bracket and the wing only: give the car file three parts or more, with a joint between each and the next"
+	case design.NoLowerWay:
+		return "the parts below the plate cannot be bolted together: only the plate itself, the part below the wing, may be without holes; see \"stanchion why\""
 	case design.FewBracketHoles:
-		return "the fixed part has fewer holes than the foot is to have bolts; drill more, or ask for fewer with --foot-bolts"
+		return "the part below the plate has fewer holes than the foot is to have bolts; drill more, or ask for fewer with --foot-bolts"
 	case design.WingBolts:
-		return "the wing must have two holes for its bolts: give it exactly two"
+		return fmt.Sprintf("the wing must have two holes for its bolts, %s apart or more along the chord", u.Dimension(design.LeastPitch))
+	case design.HeadBolts:
+		return "the joint at the wing asks for more than two bolts (min_bolts); a plate can be designed for two"
+	case design.PitchOfMany:
+		return "--pitch and --mounts-above are for a wing with two holes, this one has more: leave it out, and pairs of those holes are tried, or give the wing two"
 	case design.NoHeights:
 		return "no height is wanted; give at least one"
 	case design.TooManyHeights:
@@ -37,6 +44,11 @@ func DesignFault(f *design.Fault, u units.System) string {
 		return fmt.Sprintf("the foot must have 2 to %d bolts", design.MostFootBolts)
 	case design.BadPitch:
 		return fmt.Sprintf("the spacing of the wing's bolts must be %s to %s", u.Dimension(design.LeastPitch), u.Dimension(design.MostPitch))
+	case design.NamedAngles:
+		return fmt.Sprintf("named angles must be at most %d, over 60° at most, and may be off by %s° to %s°", design.MostAngles,
+			units.Fixed(design.LeastAngleWithin/plane.Deg, 2), units.Fixed(design.MostAngleWithin/plane.Deg, 0))
+	case design.BadBlank:
+		return fmt.Sprintf("the blank must be %s to %s either way", u.Length(design.LeastBlank), u.Length(design.MostBlank))
 	case design.BadBand:
 		return fmt.Sprintf("the bands of a slim plate must be %s to %s wide", u.Dimension(design.LeastBand), u.Dimension(design.MostBand))
 	}
@@ -49,14 +61,53 @@ func DesignWish(w *design.Wish, u units.System) string {
 	for i, h := range w.Heights {
 		heights[i] = u.LengthFigure(h)
 	}
-	return fmt.Sprintf("%s to %s in steps of at most %s, at %s %s (±%s), %d bolts at the foot", degrees(w.Low), degrees(w.High), degrees(w.Step),
-		strings.Join(heights, ", "), u.LengthUnit(), u.Dimension(w.HeightWithin), w.FootBolts)
+	angles := fmt.Sprintf("%s to %s in steps of at most %s", degrees(w.Low), degrees(w.High), degrees(w.Step))
+	if len(w.Angles) > 0 {
+		named := make([]string, len(w.Angles))
+		for i, a := range w.Angles {
+			named[i] = degrees(a)
+		}
+		angles = fmt.Sprintf("%s (±%s)", strings.Join(named, ", "), degrees2(w.AngleWithin))
+	}
+	text := fmt.Sprintf("%s, at %s %s (±%s), %d bolts at the foot", angles, strings.Join(heights, ", "), u.LengthUnit(), u.Dimension(w.HeightWithin), w.FootBolts)
+	if w.Blank.Given() {
+		text += fmt.Sprintf(", from a blank of %s", BlankSize(w.Blank.W, w.Blank.H, u))
+	}
+	return text
+}
+
+// BlankSize is the size of a piece of sheet.
+func BlankSize(w, h float64, u units.System) string {
+	return fmt.Sprintf("%s by %s", u.DimensionFigure(w), u.Dimension(h))
+}
+
+// OnBlank says how a plate lies on the blank.
+func OnBlank(l *design.Lie, u units.System) string {
+	text := fmt.Sprintf("goes on the blank turned by %s, taking %s of it", degrees(plane.Wrap(l.Turn)), BlankSize(l.W, l.H, u))
+	if l.Pair {
+		return text + "; both of a pair go on one"
+	}
+	return text + "; no way was found to lay both of a pair on one: two blanks"
+}
+
+// LowerPlaces says by which places of its bracket a plate was searched; "" where that is the fixed part.
+func LowerPlaces(d *design.Designed) string {
+	n := len(d.Places)
+	switch {
+	case d.LowerWays == 0:
+		return ""
+	case d.LowerWays > n:
+		return fmt.Sprintf("The part below the plate can be bolted in %d places; the search went by %d of them, spread over their heights. The settings listed are of all.",
+			d.LowerWays, n)
+	}
+	return fmt.Sprintf("The part below the plate can be bolted in %s: each counts as one more for the plate.", units.Count(n, "place"))
 }
 
 // Merits says what a proposal is the best at.
 func Merits(p *design.Proposal) string {
 	names := map[design.Merit]string{design.FewestHoles: "fewest holes", design.FinestSteps: "finest steps", design.ShortestArm: "shortest arm",
-		design.Lightest: "lightest", design.ShortestSlot: "shortest slot"}
+		design.Lightest: "lightest", design.ShortestSlot: "shortest slot",
+		design.NearestAngles: "nearest to the angles named"}
 	var all []string
 	for _, m := range p.Merits {
 		all = append(all, names[m])
@@ -78,9 +129,13 @@ func Proposal(p *design.Proposal, u units.System) []string {
 	if p.Bracket > 0 {
 		bracket = fmt.Sprintf("%d in the bracket, ", p.Bracket)
 	}
+	inWing := ""
+	if wing := p.Car.Parts[len(p.Car.Parts)-1]; len(wing.Holes) > 2 {
+		inWing = fmt.Sprintf(" (in its holes %s and %s)", units.Printable(p.WingHoles[0]), units.Printable(p.WingHoles[1]))
+	}
 	lines := []string{
 		fmt.Sprintf("%s: %s%d at the foot, %d front and %d rear for the wing, whose bolts are %s apart", units.Count(p.Holes(), "hole"), bracket, p.Foot, p.Fronts,
-			p.Rears, u.Dimension(p.Pitch)),
+			p.Rears, u.Dimension(p.Pitch)) + inWing,
 		stands,
 	}
 	if n := p.Further(); n > 0 {
@@ -100,6 +155,9 @@ func Proposal(p *design.Proposal, u units.System) []string {
 	}
 	lines = append(lines, size)
 	lines = append(lines, SwanNeck(p, u)...)
+	if p.Lie.W > 0 {
+		lines = append(lines, OnBlank(&p.Lie, u))
+	}
 	if p.Lightened != nil {
 		lines = append(lines, Lightened(p.Lightened, u))
 	}
@@ -147,7 +205,9 @@ func DesignLevel(l *design.Level, p *design.Proposal, u units.System) string {
 		text += fmt.Sprintf(" (%s to %s)", u.LengthFigure(l.Lowest), u.LengthFigure(l.Highest))
 	}
 	text += fmt.Sprintf(": %s to %s, %s", degrees(l.Low), degrees(l.High), units.Count(len(l.Angles), "angle"))
-	if len(l.Angles) > 1 {
+	if l.Named {
+		text += ", at most " + degrees2(l.Off) + " off those named"
+	} else if len(l.Angles) > 1 {
 		text += ", steps up to " + degrees(l.Widest)
 	}
 	if l.Beyond > l.High+0.05*plane.Deg {
@@ -164,9 +224,6 @@ func DesignLevel(l *design.Level, p *design.Proposal, u units.System) string {
 func DesignBound(d *design.Designed) string {
 	have := d.Proposals[0].Holes()
 	switch {
-	case d.Turns:
-		return fmt.Sprintf("How few holes would do is not known: the bracket's own holes take a plate at more than one angle. The fewest found are %d, of %s compared.",
-			have, units.Count(d.Looked, "plate"))
 	case have <= d.Bound:
 		return "By counting, no plate for this has fewer holes."
 	}
@@ -175,20 +232,33 @@ func DesignBound(d *design.Designed) string {
 }
 
 // NothingDesigned says why no plate was found, and what to ask for instead.
-func NothingDesigned(d *design.Designed) string {
+func NothingDesigned(d *design.Designed, u units.System) string {
 	switch d.Why {
 	case design.NoFoot:
 		return fmt.Sprintf("no plate can be bolted at all these heights with %d bolts at the foot: the bracket's holes are too few or too near; allow fewer bolts, a wider --height-within, or other heights",
 			d.Wish.FootBolts)
+	case design.OffBlank:
+		return fmt.Sprintf("no plate goes on the blank: the one that misses it by least is up to %s too large for it, however it is turned; it wants %s",
+			u.Dimension(math.Ceil(10*d.Smallest.Over)/10), BlankSize(math.Ceil(d.Smallest.W), math.Ceil(d.Smallest.H), u))
 	case design.NoHead:
+		if len(d.Wish.Angles) > 0 {
+			return "no holes were found that give all these angles: allow a wider --angle-within, a wider --height-within, or a longer --pitch between the wing's bolts"
+		}
 		return "no holes were found that give all these angles: allow a wider --step, a wider --height-within, or a longer --pitch between the wing's bolts"
+	}
+	if len(d.Wish.Angles) > 0 {
+		return "no plate was found whose settings are as wanted: allow a wider --angle-within or --height-within"
 	}
 	return "no plate was found whose settings are as wanted: allow a wider --step or --height-within"
 }
 
 // Accuracy says what errors of drilling do to a plate.
 func Accuracy(a design.Accuracy, p *design.Proposal, u units.System) []string {
-	fit := fmt.Sprintf("every hole drilled %s off: all bolts go in, at every setting, in %.0f %% of plates", u.Fine(a.Off), 100*a.Fit)
+	every := "every hole"
+	if p.Bracket > 0 {
+		every = "every hole of plate and bracket"
+	}
+	fit := fmt.Sprintf("%s drilled %s off: all bolts go in, at every setting, in %.0f %% of plates", every, u.Fine(a.Off), 100*a.Fit)
 	switch wider, known := a.Saves.Get(); {
 	case !known:
 		fit += "; wider holes do not save it: drill it through a template"
@@ -206,13 +276,16 @@ func degrees2(rad float64) string { return units.Fixed(rad/plane.Deg, 2) + "°" 
 // lines of the explorer's form that the commands' flags are.
 var wishLines = strings.NewReplacer("a wider --step or --height-within", "wider steps, or heights that may be further off",
 	"with --foot-bolts", "in the line bolts at the foot", "a wider --height-within", "heights that may be further off", "a wider --step", "wider steps",
-	"a longer --pitch between the wing's bolts", "the wing's bolts further apart")
+	"a longer --pitch between the wing's bolts", "the wing's bolts further apart", "a wider --angle-within or --height-within",
+	"angles or heights that may be further off", "a wider --angle-within", "angles that may be further off")
 
 // WishFault is DesignFault for who has a form before him, not flags.
 func WishFault(f *design.Fault, u units.System) string { return wishLines.Replace(DesignFault(f, u)) }
 
 // NoPlate is NothingDesigned for who has a form before him, not flags.
-func NoPlate(d *design.Designed) string { return wishLines.Replace(NothingDesigned(d)) }
+func NoPlate(d *design.Designed, u units.System) string {
+	return wishLines.Replace(NothingDesigned(d, u))
+}
 
 // PlateHolds says in two words how the settings of a proposal hold that break no limit.
 func PlateHolds(s strength.Scope) string {

@@ -296,6 +296,15 @@ func TestMakeWritesNoPlate(t *testing.T) {
 	if want := "stanchion design THISFILE --height 1240 --height 1280 --angle-min 0 --angle-max 12 --step 4\n"; !strings.Contains(string(text), want) {
 		t.Errorf("no %q in\n%s", want, text)
 	}
+	for angles, want := range map[string]string{
+		"0, 4, 5, 12": "stanchion design x --height 1240 --height 1280 --angle 0 --angle 4 --angle 5 --angle 12",
+		"12 0 6 6":    "stanchion design x --height 1240 --height 1280 --angle-min 0 --angle-max 12 --step 6",
+		"5":           "stanchion design x --height 1240 --height 1280 --angle-min 5 --angle-max 5 --step 1",
+	} {
+		if got := DesignCommand(a.With("want_angles", angles), "x", units.Metric); got != want {
+			t.Errorf("angles %s: %s", angles, got)
+		}
+	}
 	if got := DesignCommand(a.With("want_angles", "").With("want_heights", ""), "x", units.Metric); got != "stanchion design x --height H --angle-max A --step A" {
 		t.Error(got)
 	}

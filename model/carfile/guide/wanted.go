@@ -9,6 +9,9 @@ import (
 	"stanchion/model/units"
 )
 
+// evenWithin is by how much steps between angles may differ that count as even, degrees.
+const evenWithin = 0.05
+
 // DesignCommand is the command that finds the holes of an upright for what was wanted; what was not said stands in capitals.
 func DesignCommand(a Answers, file string, u units.System) string {
 	return strings.Join(designWords(a, file, u), " ")
@@ -62,9 +65,16 @@ func designWords(a Answers, file string, u units.System) []string {
 		return append(words, "--angle-max A", "--step A")
 	}
 	slices.Sort(angles)
-	step := 0.0
+	angles = slices.Compact(angles)
+	least, step := math.Inf(1), 0.0
 	for i := 1; i < len(angles); i++ {
-		step = max(step, angles[i]-angles[i-1])
+		least, step = min(least, angles[i]-angles[i-1]), max(step, angles[i]-angles[i-1])
+	}
+	if len(angles) > 2 && step-least > evenWithin {
+		for _, a := range angles {
+			words = append(words, "--angle "+toml.Decimal(a, 2))
+		}
+		return words
 	}
 	if step == 0 {
 		step = 1 // one angle: any step does
