@@ -92,6 +92,12 @@ func (p *pattern) proposal(w *Wish) (*Proposal, error) {
 	if err := w.shaped(one); err != nil {
 		return nil, err
 	}
+	one.tellKept(w)
+	if less, fewer := p.withoutIdle(one); fewer {
+		if q, err := less.proposal(w); q != nil || err != nil {
+			return q, err
+		}
+	}
 	t = one.Table
 	one.Area, _ = one.Plate().Area()
 	var rows []*model.Row

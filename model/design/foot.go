@@ -41,21 +41,28 @@ const (
 func (f *frame) upright() []foot {
 	var found []foot
 	for _, base := range f.bases() {
-		s := standing{frame: f, best: math.MaxInt}
-		s.search(foot{holes: base, shifts: []plane.Point{{}}}, 0, 0)
-		if s.best == math.MaxInt {
-			continue
+		if t, ok := f.stand(base, base); ok {
+			found = append(found, t)
 		}
-		t := s.found
-		t.tilts, t.base = []float64{0}, base
-		for l, d := range t.shifts {
-			t.stands = append(t.stands, stance{plane.Pose{X: d.X, Z: d.Z}, l})
-		}
-		t.measure(f)
-		found = append(found, t)
 	}
 	sortFeet(found)
 	return found
+}
+
+// stand finds the fewest further holes with which the plate stands at all heights as it is drawn, with some holes and the base that its bolts are in at the first height.
+func (f *frame) stand(have, base []plane.Point) (t foot, ok bool) {
+	s := standing{frame: f, best: math.MaxInt}
+	s.search(foot{holes: have, shifts: []plane.Point{{}}}, 0, 0)
+	if s.best == math.MaxInt {
+		return t, false
+	}
+	t = s.found
+	t.tilts, t.base = []float64{0}, base
+	for l, d := range t.shifts {
+		t.stands = append(t.stands, stance{plane.Pose{X: d.X, Z: d.Z}, l})
+	}
+	t.measure(f)
+	return t, true
 }
 
 func sortFeet(feet []foot) {
@@ -204,7 +211,7 @@ func (f *frame) complete(have []plane.Point, pose plane.Pose) (added []plane.Poi
 	back := pose.Inverse()
 	var in []plane.Point // in the fixed part's frame
 	for _, b := range f.bracket {
-		if !apart(back.Apply(b), have, onto) && apart(b, in, f.footPairs) {
+		if !apart(back.Apply(b), have, f.inLine()) && apart(b, in, f.footPairs) {
 			in = append(in, b)
 		}
 	}
@@ -212,7 +219,7 @@ func (f *frame) complete(have []plane.Point, pose plane.Pose) (added []plane.Poi
 		best, at := -1.0, plane.Point{}
 		for _, b := range f.bracket {
 			u := back.Apply(b)
-			if !apart(b, in, f.footPairs) || !apart(u, have, f.footRoom) || !apart(u, added, f.footRoom) {
+			if !apart(b, in, f.footPairs) || !apart(u, have, f.footRoom) || !apart(u, added, f.footRoom) || !apart(u, f.kept.fronts, f.mixedRoom) || !apart(u, f.kept.rears, f.mixedRoom) {
 				continue
 			}
 			far := 1.0
@@ -268,7 +275,7 @@ func (t *foot) measure(f *frame) {
 func (f *frame) bolted(have []plane.Point, pose plane.Pose) (in []plane.Point) {
 	back := pose.Inverse()
 	for _, b := range f.bracket {
-		if !apart(back.Apply(b), have, rounded) && apart(b, in, f.footPairs) {
+		if !apart(back.Apply(b), have, max(rounded, f.inLine())) && apart(b, in, f.footPairs) {
 			in = append(in, b)
 		}
 	}

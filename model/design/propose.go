@@ -47,6 +47,7 @@ type Proposal struct {
 	Lightened           *Lightening // nil where it was not asked for
 	Around              []string    // what the outline bends round: "lid", "body"
 	Slot                float64     // mm, the longest that the panels need; 0 where there are none
+	Kept, Idle          []string    // holes that were kept as they are, and those of them that no setting wanted uses
 }
 
 // Holes is how many are drilled, in the plate and in a fixed part that had none.
@@ -112,7 +113,7 @@ func design(ctx context.Context, c *model.Car, w Wish, e effort, progress func(f
 		return nil, err
 	}
 	d := &Designed{Wish: f.wish, Bound: math.MaxInt}
-	frames := f.brackets()
+	frames := f.keptFrames(f.brackets())
 	jobs, err := jobsOf(frames, f.wish.Step, d)
 	if err != nil || len(jobs) == 0 {
 		return d, err
@@ -166,7 +167,7 @@ func (f *frame) jobs(step float64, d *Designed) ([]job, error) {
 		for i := 1; i < tilts; i++ {
 			turns = append(turns, float64(i)*step*tiltPart)
 		}
-		feet := f.tilted(f.standing, turns)
+		feet := f.withKeptTilts(f.tilted(f.standing, turns))
 		if len(feet) == 0 {
 			continue
 		}
@@ -174,8 +175,8 @@ func (f *frame) jobs(step float64, d *Designed) ([]job, error) {
 		for _, p := range pitches {
 			g := f.withPitch(p)
 			g.wish.Step = step
-			b := g.bound(tilts)
-			least := f.wish.FootBolts + (tilts-1)*(f.wish.FootBolts-1) + b
+			b := max(g.bound(len(feet[0].tilts)), len(f.kept.head()))
+			least := max(f.wish.FootBolts+(tilts-1)*(f.wish.FootBolts-1), len(f.kept.foot)) + b
 			if f.fresh {
 				least += f.wish.FootBolts
 			}
@@ -188,6 +189,9 @@ func (f *frame) jobs(step float64, d *Designed) ([]job, error) {
 			all = append(all, job{g, feet[0], step, lo, hi, f.drilled() + len(feet[0].holes) + b})
 			if high.top > feet[0].top+1 {
 				by := middleOf(high.holes).X - middleOf(feet[0].holes).X
+				if len(f.kept.head()) > 0 { // which the front holes stand beside
+					by = 0
+				}
 				all = append(all, job{g, high, step, lo + by, hi + by, f.drilled() + len(high.holes) + b})
 			}
 		}

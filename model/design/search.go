@@ -14,11 +14,11 @@ type effort struct{ tries, restarts int }
 // search looks for a head with as few holes as it can find, for one step: front holes are moved about by simulated annealing, rear holes
 // chosen for them each time. most is how many holes are worth looking at.
 func (c *cover) search(ctx context.Context, seed uint64, e effort, most int) (best head, found bool, err error) {
-	bound := c.bound(len(c.foot.tilts))
+	bound := max(c.bound(len(c.foot.tilts)), len(c.kept.head()))
 	rng := rand.New(rand.NewPCG(seed, 19))
 	best.open = math.Inf(1)
 	idle := 0
-	for k := 1; k < most && idle < 2; k++ {
+	for k := max(1, len(c.kept.fronts)); k < most && idle < 2; k++ {
 		if c.tooFew(k) || k+c.leastRears(k) > most || found && k+c.leastRears(k) >= best.holes() {
 			continue
 		}
@@ -48,7 +48,7 @@ func (c *cover) tooFew(k int) bool { return k*c.perArc()*len(c.foot.tilts) < c.w
 // leastRears is how many rear holes so many front holes need at least.
 func (c *cover) leastRears(k int) int {
 	m, single, angles := c.perArc(), c.oneInCommon(), c.wish.fewestAngles()
-	for r := 1; r < 200; r++ {
+	for r := max(1, len(c.kept.rears)); r < 200; r++ {
 		if mostPairs(k, r, m, single)*len(c.foot.tilts) >= angles {
 			return r
 		}
@@ -65,6 +65,10 @@ func (c *cover) anneal(ctx context.Context, rng *rand.Rand, k, tries int) (head,
 	}
 	now := c.weigh(at)
 	best := now
+	fixed := len(c.kept.fronts) // the first ones stay
+	if k == fixed {
+		return best, ctx.Err()
+	}
 	for i := range tries {
 		if i%32 == 0 {
 			if err := ctx.Err(); err != nil {
@@ -73,7 +77,7 @@ func (c *cover) anneal(ctx context.Context, rng *rand.Rand, k, tries int) (head,
 		}
 		cool := 1 - float64(i)/float64(tries)
 		next := append([]plane.Point{}, at...)
-		j := rng.IntN(k)
+		j := fixed + rng.IntN(k-fixed)
 		if rng.Float64() < 0.1*cool {
 			next[j] = c.somewhere(rng)
 		} else {
@@ -98,7 +102,7 @@ func (h *head) cost() float64 { return float64(len(h.rears)) + 3*h.open }
 
 func (c *cover) weigh(fronts []plane.Point) head {
 	all := c.candidates(fronts)
-	rears := c.needed(fronts, c.rears(all))
+	rears := c.needed(fronts, c.rears(fronts, all))
 	return head{fronts, rears, float64(c.left(fronts, rears)) / perStep}
 }
 
@@ -111,7 +115,7 @@ func (c *cover) somewhere(rng *rand.Rand) plane.Point {
 // allowed reports whether the front hole j is where it may be.
 func (c *cover) allowed(ps []plane.Point, j int) bool {
 	p := ps[j]
-	if p.X < c.lo || p.X > c.hi || !apart(p, c.foot.holes, c.mixedRoom) {
+	if p.X < c.lo || p.X > c.hi || !apart(p, c.foot.holes, c.mixedRoom) || !apart(p, c.kept.rears, c.headRoom) {
 		return false
 	}
 	near := false
@@ -131,7 +135,7 @@ func (c *cover) allowed(ps []plane.Point, j int) bool {
 
 // scatter puts k front holes anywhere that they may be.
 func (c *cover) scatter(rng *rand.Rand, k int) ([]plane.Point, bool) {
-	var ps []plane.Point
+	ps := append([]plane.Point{}, c.kept.fronts...)
 	for tries := 0; len(ps) < k && tries < 2000; tries++ {
 		next := append(append([]plane.Point{}, ps...), c.somewhere(rng))
 		if c.allowed(next, len(next)-1) {

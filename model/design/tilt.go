@@ -57,7 +57,7 @@ func (f *frame) settled(have []plane.Point, near plane.Pose) plane.Pose {
 	var lower, upper []plane.Point
 	for _, b := range f.bracket {
 		for _, u := range have {
-			if u.Distance(back.Apply(b)) < rounded && apart(b, lower, f.footPairs) {
+			if u.Distance(back.Apply(b)) < max(rounded, f.inLine()) && apart(b, lower, f.footPairs) {
 				lower, upper = append(lower, b), append(upper, u)
 			}
 		}

@@ -42,6 +42,8 @@ type Wish struct {
 
 	Slim bool    // bands between the holes instead of the convex outline
 	Band float64 // mm, the width of a slim plate's bands; 0 for SlimBand
+
+	Kept Kept // holes that stay as they are
 }
 
 // Fault is a wish that cannot be worked with, or a car.
@@ -64,7 +66,8 @@ const (
 	FewerThanMin // fewer bolts at the foot than the joint's least
 	BadHeight
 	BadPitch
-	BadBand // not between LeastBand and MostBand
+	BadBand   // not between LeastBand and MostBand
+	KeptHoles // one of the holes kept does not take its joint's bolt, or has no place
 )
 
 func (f *Fault) Error() string { return fmt.Sprintf("cannot design a plate: problem %d", f.What) }
@@ -93,7 +96,8 @@ type frame struct {
 	pitch   float64       // mm, between the wing's bolts
 	curve   model.WingCurve
 
-	standing []foot // on which the plate stands upright, once they are looked for
+	standing []foot  // on which the plate stands upright, once they are looked for
+	kept     keeping // the holes that stay, at one place of the plate
 
 	footD, headD       float64 // mm, diameters of the holes to be drilled
 	footRoom, headRoom float64 // mm, least distance between two holes of the foot, two of the head
@@ -153,7 +157,7 @@ func newFrame(c *model.Car, w Wish) (*frame, error) {
 	}
 	// Half of what the bolts allow is left to whoever drills.
 	f.slack = ((f.headD+front.D)/2 - head.Shank + (f.headD+rear.D)/2 - head.Shank) / 2
-	return f, nil
+	return f, f.takeKept()
 }
 
 func (w *Wish) check() error {

@@ -37,6 +37,8 @@ func DesignFault(f *design.Fault, u units.System) string {
 		return fmt.Sprintf("the foot must have 2 to %d bolts", design.MostFootBolts)
 	case design.BadPitch:
 		return fmt.Sprintf("the spacing of the wing's bolts must be %s to %s", u.Dimension(design.LeastPitch), u.Dimension(design.MostPitch))
+	case design.KeptHoles:
+		return "a hole that is kept does not take the bolt of its joint: leave it out, or give it the right diameter in the car file"
 	case design.BadBand:
 		return fmt.Sprintf("the bands of a slim plate must be %s to %s wide", u.Dimension(design.LeastBand), u.Dimension(design.MostBand))
 	}
@@ -49,8 +51,12 @@ func DesignWish(w *design.Wish, u units.System) string {
 	for i, h := range w.Heights {
 		heights[i] = u.LengthFigure(h)
 	}
-	return fmt.Sprintf("%s to %s in steps of at most %s, at %s %s (±%s), %d bolts at the foot", degrees(w.Low), degrees(w.High), degrees(w.Step),
+	text := fmt.Sprintf("%s to %s in steps of at most %s, at %s %s (±%s), %d bolts at the foot", degrees(w.Low), degrees(w.High), degrees(w.Step),
 		strings.Join(heights, ", "), u.LengthUnit(), u.Dimension(w.HeightWithin), w.FootBolts)
+	if k := Keeping(&w.Kept); k != "" {
+		text += ", " + k
+	}
+	return text
 }
 
 // Merits says what a proposal is the best at.
@@ -82,6 +88,9 @@ func Proposal(p *design.Proposal, u units.System) []string {
 		fmt.Sprintf("%s: %s%d at the foot, %d front and %d rear for the wing, whose bolts are %s apart", units.Count(p.Holes(), "hole"), bracket, p.Foot, p.Fronts,
 			p.Rears, u.Dimension(p.Pitch)),
 		stands,
+	}
+	if k := KeptHoles(p); k != "" {
+		lines = append(lines, k)
 	}
 	if n := p.Further(); n > 0 {
 		lines = append(lines, fmt.Sprintf("%s at other heights or angles come with it", units.Count(n, "further setting")))
