@@ -44,10 +44,11 @@ type Proposal struct {
 	Arm                 float64 // mm, from the highest bolt of the foot to the wing's front bolt, where it is most
 	Area                float64 // mm², of the plate
 	Shape               Shape
-	Lightened           *Lightening // nil where it was not asked for
-	Around              []string    // what the outline bends round: "lid", "body"
-	Slot                float64     // mm, the longest that the panels need; 0 where there are none
-	Kept, Idle          []string    // holes that were kept as they are, and those of them that no setting wanted uses
+	Lightened           *Lightening        // nil where it was not asked for
+	Around              []string           // what the outline bends round: "lid", "body"
+	Slot                float64            // mm, the longest that the panels need; 0 where there are none
+	Kept, Idle          []string           // holes that were kept as they are, and those of them that no setting wanted uses
+	Edges               map[string]float64 // mm, from holes to the outline where a person has drawn it otherwise than is usual
 }
 
 // Holes is how many are drilled, in the plate and in a fixed part that had none.
