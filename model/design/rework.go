@@ -154,6 +154,16 @@ func (p *Proposal) Given() bool {
 	return !slices.ContainsFunc(p.Levels, func(l Level) bool { return !l.Given })
 }
 
+// BreakingRows lists the rows of the settings wanted that break a limit.
+func (p *Proposal) BreakingRows() (rows []int) {
+	for _, n := range p.wanted() {
+		if p.Table.Rows[n].Breaks() {
+			rows = append(rows, n)
+		}
+	}
+	return rows
+}
+
 // AngleChange is what became of an angle at a height, rad: one that is only before is lost, one that is only after is new.
 type AngleChange struct{ Before, After given.Number }
 

@@ -1,0 +1,313 @@
+package tui
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+
+	"stanchion/holes"
+	"stanchion/holes/plane"
+	"stanchion/model/design"
+	"stanchion/model/drill"
+	"stanchion/model/fastener"
+	"stanchion/model/strength"
+	"stanchion/model/units"
+	"stanchion/model/words"
+	"stanchion/tui/widgets"
+)
+
+// lines says where the chosen hole is, what holds of it, and what became of everything else.
+func (d redrawMode) lines(m Model) (lines []string) {
+	u, one := m.units, d.one
+	add := func(text string) { lines = append(lines, text) }
+	bad := func(text string) { add(outsideStyle.Render(text)) }
+	h := d.hole()
+	state := ""
+	if m.lockedHole(d.n, h.ID) {
+		state = ", locked"
+	}
+	add(titleStyle.Render(h.ID) + fmt.Sprintf(" (%s%s): x %s, z %s, dia. %s", words.RoleOf(d.from.RoleOf(d.at)), state, u.FineFigure(h.X), u.Fine(h.Z), u.Dimension(h.D)))
+	if was := d.from.Plate().Holes[d.at]; was.At() != h.At() {
+		add(fmt.Sprintf("moved by %s, %s %s", signed(h.X-was.X, u), signed(h.Z-was.Z, u), u.LengthUnit()))
+	}
+	if d.about >= 0 {
+		add("along the arc about " + d.drawn.holes[d.about].ID)
+	}
+	if met := upper(words.WishMet(one, u)); one.Given() {
+		add(withinStyle.Render(met + "."))
+	} else {
+		bad(met + ".")
+	}
+	changes := one.Against(d.from)
+	for i := range changes {
+		if lost := words.LevelLost(&changes[i], u); lost != "" {
+			bad(upper(lost) + ".")
+		}
+	}
+	for i := range changes {
+		add(words.LevelChanged(&changes[i], u))
+		if text := words.LevelHeights(&changes[i], u); text != "" {
+			add("  " + text)
+		}
+	}
+	for _, r := range drill.HoleRules(one.Plate(), one.Plate().Holes[d.at]) {
+		text := fmt.Sprintf("%s %s, minimum %s", words.Rule(r), u.Dimension(r.Have), u.Dimension(r.Need))
+		switch {
+		case !r.Must && r.Need-r.Have < 0.05:
+		case !r.Must:
+			add(fmt.Sprintf("%s %s, usual %s: less than is usual", words.Rule(r), u.Dimension(r.Have), u.Dimension(r.Need)))
+		case r.OK:
+			add(text + ": ok")
+		default:
+			bad(text + ": TOO LITTLE")
+		}
+	}
+	for _, text := range d.broken(m) {
+		bad(text)
+	}
+	breaking := upper(words.BreakingNow(one, d.from))
+	if n := one.BreakingRows(); len(n) > 0 {
+		breaking += ": " + words.LimitCountsOf(one.Table, n)
+	}
+	add(breaking + ".")
+	add(d.plateText(u))
+	if e := edgesText(d.drawn.holes, d.drawn.edges, u); e != "" {
+		add(e)
+	}
+	if d.from.Lightened != nil && len(d.from.Plate().Cutouts) > 0 && d.changed() {
+		add("Without its cut-outs: they were for the plate as it was, and are cut anew once it is kept.")
+	}
+	if d.changed() {
+		add("Strength: worked out once it is kept.")
+	}
+	return lines
+}
+
+// signed spells a move with its sign.
+func signed(mm float64, u units.System) string {
+	if mm > 0 {
+		return "+" + u.FineFigure(mm)
+	}
+	return u.FineFigure(mm)
+}
+
+// broken says which other holes are too near to another or to the edge.
+func (d redrawMode) broken(m Model) (lines []string) {
+	said := map[string]bool{d.hole().ID: true}
+	for _, h := range d.one.Plate().Holes {
+		if said[h.ID] {
+			continue
+		}
+		r, broken := drill.Broken(drill.HoleRules(d.one.Plate(), h))
+		if !broken || said[r.To] && r.To != "" { // the pair is told of one of them
+			continue
+		}
+		said[h.ID] = true
+		lines = append(lines, h.ID+": "+words.Broken(r, m.units))
+	}
+	return lines
+}
+
+// plateText says what the plate is like, and was.
+func (d redrawMode) plateText(u units.System) string {
+	size := func(p *design.Proposal) string {
+		lo, hi := plane.Box(p.Plate().Outline)
+		text := u.LengthFigure(hi.X-lo.X) + " by " + u.Length(hi.Z-lo.Z)
+		if kg, ok := strength.PlateMass(p.Plate()); ok {
+			text += ", " + units.Fixed(kg/units.Masses[u.MassUnit()], 2) + " " + u.MassUnit()
+		}
+		return text + ", " + words.PlateShape(p)
+	}
+	text := "Plate " + size(d.one)
+	if was := size(d.from); was != size(d.one) {
+		text += " (was " + was + ")"
+	}
+	return text + "."
+}
+
+// edgesText says at which holes the outline is not drawn at the usual distance; "" for none.
+func edgesText(hs []holes.Hole, edges map[string]float64, u units.System) string {
+	var parts []string
+	for _, h := range hs {
+		if e, ok := edges[h.ID]; ok && math.Abs(e-fastener.Edge(h.D).Usual) > 0.01 {
+			parts = append(parts, h.ID+" "+u.DimensionFigure(e))
+		}
+	}
+	if parts == nil {
+		return ""
+	}
+	return "Edge drawn at " + strings.Join(parts, ", ") + " " + u.LengthUnit() + " from holes."
+}
+
+// names lists the holes with their locks.
+func (d redrawMode) names(m Model) (all []string) {
+	for _, h := range d.drawn.holes {
+		name := h.ID
+		if m.lockedHole(d.n, h.ID) {
+			name += " locked"
+		}
+		all = append(all, name)
+	}
+	return all
+}
+
+// strip is the list of holes in lines, the chosen one marked, locked ones in brackets.
+func (d redrawMode) strip(m Model, w int) []string {
+	parts := []string{"holes"}
+	for i, h := range d.drawn.holes {
+		name := h.ID
+		if m.lockedHole(d.n, h.ID) {
+			name = "[" + name + "]"
+		}
+		if i == d.at {
+			name = "▸" + name
+		}
+		parts = append(parts, name)
+	}
+	parts = append(parts, quietStyle.Render("[ ] locked"))
+	return widgets.Flow(parts, w)
+}
+
+// panes of the mode: the picture, the text, and the list of holes below them.
+func (d redrawMode) panes(m Model) (picture, text widgets.Rect, strip []string, caution []string) {
+	caution = m.plateCaution()
+	strip = d.strip(m, m.width)
+	if n := len(strip); n > 2 { // those about the chosen one
+		at := max(slices.IndexFunc(strip, func(l string) bool { return strings.Contains(l, "▸") }), 0)
+		at = min(at, n-2)
+		strip = strip[at : at+2]
+	}
+	body := widgets.Rect{X: 0, Y: 1, W: m.width, H: max(m.height-3-len(caution)-len(strip), 0)}
+	text = body
+	if body.W >= 70 && body.H >= 6 {
+		picture = body
+		picture.W = min(body.W*2/5, 2*body.H+20)
+		text.X, text.W = picture.W+1, body.W-picture.W-1
+	}
+	return picture, text, strip, caution
+}
+
+func (d redrawMode) view(m Model) (string, bool) {
+	screen := widgets.NewScreen(m.width, m.height, m.glyphs)
+	picture, text, strip, caution := d.panes(m)
+	title := fmt.Sprintf("plate %d of %d, reworked", d.n+1, len(m.plates.found.Proposals))
+	if d.changed() {
+		title += ", not kept yet"
+	}
+	screen.Put(widgets.Rect{X: 0, Y: 0, W: m.width, H: 1}, []string{outsideStyle.Render(title) + "  " + titleStyle.Render(units.Printable(m.car.Name))})
+	if picture.W > 0 {
+		screen.Pane(picture, fitting(picture.W, "plate · dotted: as it was", "dotted: as it was", "plate"), func(w, h int) []string { return d.picture(m, w, h) })
+	}
+	screen.Pane(text, "hole "+d.hole().ID, func(w, h int) []string {
+		var lines []string
+		for _, l := range d.lines(m) {
+			lines = append(lines, m.wrapped(l, w)...)
+		}
+		if len(lines) > h && h > 0 {
+			lines = append(lines[:h-1], quietStyle.Render("… more on a larger screen"))
+		}
+		return lines
+	})
+	message := ""
+	if d.asked != 0 {
+		message = quietStyle.Render("working it out…")
+	}
+	keys := widgets.Flow(d.keyLabels(m), m.width)
+	foot := quietStyle.Render(keys[0])
+	if message == "" && len(keys) > 1 && d.asked == 0 {
+		message, foot = quietStyle.Render(keys[0]), quietStyle.Render(keys[1])
+	}
+	if m.message != "" {
+		message, foot = selectedStyle.Render(ansi.Truncate(m.message, m.width, "…")), quietStyle.Render(keys[0])
+	}
+	if p, ok := in[promptMode](m); ok {
+		foot = m.footer()
+		if p.fault != "" {
+			message = faultStyle.Render(ansi.Truncate(units.Printable(p.fault), m.width, "…"))
+		}
+	}
+	lines := append(append(append([]string{}, strip...), caution...), message, foot)
+	screen.Put(widgets.Rect{X: 0, Y: m.height - len(lines), W: m.width, H: len(lines)}, lines)
+	return screen.String(), true
+}
+
+// keyLabels are what keys do, for the last line.
+func (d redrawMode) keyLabels(m Model) (parts []string) {
+	for _, b := range d.bindings(m) {
+		if b.label != "" {
+			parts = append(parts, b.label)
+		}
+	}
+	return parts
+}
+
+// scene is the picture's, so large that the plate as it was and as it is now are in it.
+func (d redrawMode) scene(m Model, w, h int) (s *scene, pose plane.Pose, ok bool) {
+	row := firstWanted(d.from)
+	if row == nil || w < 8 || h < 4 {
+		return nil, pose, false
+	}
+	pose = d.from.Car.Ground().Then(row.Fits[0].Pose)
+	return m.plateScene(widgets.NewCanvas(w, h, looks, m.glyphs), pose.ApplyAll(d.one.Plate().Outline), pose.ApplyAll(d.from.Plate().Outline)), pose, true
+}
+
+func (d redrawMode) picture(m Model, w, h int) []string {
+	s, pose, ok := d.scene(m, w, h)
+	if !ok {
+		return nil
+	}
+	s.bracket(d.one.Car)
+	s.solid(pose, d.one.Plate().Outline, inkUpright, d.one.Plate().Cutouts...)
+	s.polygon(pose, d.one.Plate().Outline, inkHole, 1)
+	if d.changed() {
+		s.polygon(pose, d.from.Plate().Outline, inkKept, 3)
+	}
+	if d.about >= 0 {
+		s.circle(pose.Apply(d.drawn.holes[d.about].At()), d.from.Pitch, inkAngle)
+	}
+	lo, hi := plane.Box(pose.ApplyAll(d.one.Plate().Outline))
+	order := []int{d.at}
+	for i := range d.drawn.holes {
+		if i != d.at {
+			order = append(order, i)
+		}
+	}
+	for _, named := range [2]bool{false, true} {
+		for _, i := range order {
+			hole := d.drawn.holes[i]
+			at, sign := pose.Apply(hole.At()), signOf(d.from.RoleOf(i))
+			if i == d.at {
+				sign = signTrial
+			}
+			s.plateHole(at, hole.ID, sign, at.X >= (lo.X+hi.X)/2, named)
+		}
+	}
+	s.ruler()
+	return s.Lines()
+}
+
+// mouse takes the hole nearest to a click on the picture.
+func (d redrawMode) mouse(m Model, msg tea.MouseMsg) (Model, tea.Cmd) {
+	picture, _, _, _ := d.panes(m)
+	x, y, ok := inside(picture, msg.X, msg.Y)
+	if !ok || msg.Button != tea.MouseButtonLeft {
+		return m, nil
+	}
+	s, pose, ok := d.scene(m, picture.W, picture.H-1)
+	if !ok {
+		return m, nil
+	}
+	best, nearest := d.at, math.Inf(1)
+	for i, h := range d.drawn.holes {
+		hx, hy := s.cellAt(pose.Apply(h.At()))
+		if off := math.Hypot(float64(hx-x), 2*float64(hy-y)); off < nearest {
+			best, nearest = i, off
+		}
+	}
+	m.message = ""
+	return d.choose(m, best), nil
+}
