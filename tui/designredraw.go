@@ -27,8 +27,12 @@ type redrawMode struct {
 	about        int     // the hole about which it moves along an arc; -1 for freely
 	all          bool    // the edge is moved at all holes
 	step         float64 // mm, of an arrow
-	asked        int     // number of the last question
+	asked        int     // number of the last question; 0 once it is answered
+	running      bool    // one is being worked on
+	scroll       int     // pages of what is said
 	dropping     bool    // esc was pressed with something changed
+
+	then func(redrawMode, Model) (Model, tea.Cmd) // what is done once it is answered; nil for nothing
 }
 
 // drawing is what the person can change of a plate, and what the change was that led to it.
@@ -111,14 +115,18 @@ func (d redrawMode) draw(m Model, next drawing) (Model, tea.Cmd) {
 	if len(d.done) == 0 || d.drawn.what != next.what {
 		d.done = append(slices.Clip(d.done), d.drawn)
 	}
-	d.drawn, d.undone, d.dropping = next, nil, false
+	d.drawn, d.undone, d.dropping, d.then = next, nil, false, nil
 	return d.try(m)
 }
 
-// try sends off the question what the drawing gives.
+// try sends off the question what the drawing gives, once the one before is answered.
 func (d redrawMode) try(m Model) (Model, tea.Cmd) {
 	m.trials++
 	d.asked = m.trials
+	if d.running {
+		return m.with(d), nil
+	}
+	d.running = true
 	from, w, drawn, asked := d.from, m.plateWish(), d.drawn, d.asked
 	return m.with(d), func() tea.Msg {
 		one, err := from.Drawn(w, drawn.holes, drawn.edges)
@@ -137,17 +145,43 @@ func (m Model) redrawing() (redrawMode, bool) {
 
 func (msg redrawnMsg) take(m Model) (Model, tea.Cmd) {
 	d, ok := m.redrawing()
-	if !ok || msg.asked != d.asked {
+	if !ok || !d.running {
 		return m, nil
 	}
-	if msg.err != nil {
+	d.running = false
+	var cmd tea.Cmd
+	switch {
+	case msg.asked != d.asked: // it has been moved on since
+		open := m.open
+		m, cmd = d.try(m)
+		d, _ = in[redrawMode](m)
+		if m = m.with(open); msg.err == nil {
+			d.one = msg.one
+		}
+	case msg.err != nil:
 		m.message = units.Printable(msg.err.Error())
-		return m, nil
+		d.then = nil
+	default:
+		d.one, d.asked = msg.one, 0
 	}
-	d.one, d.asked = msg.one, 0
 	if p, ok := in[promptMode](m); ok {
 		p.back = d
-		return m.with(p), nil
+		return m.with(p), cmd
+	}
+	if then := d.then; then != nil && d.asked == 0 {
+		d.then = nil
+		return then(d, m.with(d))
+	}
+	return m.with(d), cmd
+}
+
+// onceAnswered does something with the proposal as it is drawn, as soon as what it gives is known.
+func (d redrawMode) onceAnswered(m Model, then func(redrawMode, Model) (Model, tea.Cmd)) (Model, tea.Cmd) {
+	if d.asked == 0 {
+		return then(d, m)
+	}
+	if d.then = then; !d.running { // it could not be worked out before
+		return d.try(m)
 	}
 	return m.with(d), nil
 }

@@ -8,19 +8,13 @@ import (
 
 	"stanchion/model/design"
 	"stanchion/model/drill"
-	"stanchion/model/units"
 )
 
-// kept puts the proposal as it is drawn in the place of the one before; false where it cannot be worked out.
-func (d redrawMode) kept(m Model) (Model, bool) {
+// kept puts the proposal as it is drawn in the place of the one before.
+func (d redrawMode) kept(m Model) Model {
 	own, others := m.addedHoles(d.n)
 	if !d.changed() && len(own) == 0 {
-		return m, true
-	}
-	one, err := d.from.Drawn(m.plateWish(), d.drawn.holes, d.drawn.edges)
-	if err != nil {
-		m.message = units.Printable(err.Error())
-		return m.with(d), false
+		return m
 	}
 	p := m.plates
 	if p.asFound == nil {
@@ -33,7 +27,7 @@ func (d redrawMode) kept(m Model) (Model, bool) {
 	}
 	found := *p.found
 	found.Proposals = slices.Clone(found.Proposals)
-	found.Proposals[d.n] = *one
+	found.Proposals[d.n] = *d.one
 	p.found = &found
 	p.told = slices.Clone(p.told)
 	p.told[d.n] = plateTold{}
@@ -45,7 +39,7 @@ func (d redrawMode) kept(m Model) (Model, bool) {
 	}
 	p.holes[d.n], p.said = others, false
 	m.plates = p
-	return m, true
+	return m
 }
 
 // back goes back to where the drawing was opened from, which shows the proposal as it is now.
@@ -67,11 +61,7 @@ func (d redrawMode) back(m Model) (Model, tea.Cmd) {
 
 func (d redrawMode) keep(m Model) (Model, tea.Cmd) {
 	changed := d.changed()
-	m, ok := d.kept(m)
-	if !ok {
-		return m, nil
-	}
-	m, cmd := d.back(m)
+	m, cmd := d.back(d.kept(m))
 	if m.message = ""; changed {
 		m.message = "kept as reworked; W writes it to a new car file"
 	}
@@ -79,12 +69,8 @@ func (d redrawMode) keep(m Model) (Model, tea.Cmd) {
 }
 
 // toWish keeps it and opens the form.
-func (d redrawMode) toWish(m Model, _ string) (Model, tea.Cmd) {
-	m, ok := d.kept(m)
-	if !ok {
-		return m, nil
-	}
-	m, cmd := d.back(m)
+func (d redrawMode) toWish(m Model) (Model, tea.Cmd) {
+	m, cmd := d.back(d.kept(m))
 	if m.proposed != nil {
 		var left tea.Cmd
 		m, left = m.leaveProposal()
@@ -94,12 +80,8 @@ func (d redrawMode) toWish(m Model, _ string) (Model, tea.Cmd) {
 }
 
 // write keeps it and asks for the name of a file. What is walked through is worked out anew meanwhile.
-func (d redrawMode) write(m Model, _ string) (Model, tea.Cmd) {
-	m, ok := d.kept(m)
-	if !ok {
-		return m, nil
-	}
-	m, cmd := d.back(m)
+func (d redrawMode) write(m Model) (Model, tea.Cmd) {
+	m, cmd := d.back(d.kept(m))
 	m, asked := m.askPlateFile()
 	return m, tea.Batch(cmd, asked)
 }

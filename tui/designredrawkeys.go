@@ -27,6 +27,9 @@ func (d redrawMode) bindings(m Model) []binding {
 			return run(d, m, key)
 		}
 	}
+	answered := func(then func(redrawMode, Model) (Model, tea.Cmd)) func(redrawMode, Model, string) (Model, tea.Cmd) {
+		return func(d redrawMode, m Model, _ string) (Model, tea.Cmd) { return d.onceAnswered(m, then) }
+	}
 	arrows, edges := "arrows", "E all edges"
 	if d.from != nil {
 		arrows += " " + m.units.Dimension(d.step)
@@ -39,8 +42,10 @@ func (d redrawMode) bindings(m Model) []binding {
 		{keys: []string{"n", "p"}, label: "n hole", does: "the next hole, or the one before; a click takes one too", run: do(redrawMode.nextHole)},
 		{keys: []string{"+", "=", "-", "_"}, label: "± edge", does: "the outline further from the hole, or nearer to it, by as much as an arrow moves", run: do(redrawMode.moveEdge)},
 		{keys: []string{" "}, label: "space lock", does: "lock the hole for the next search, or release it", run: do(redrawMode.toggleLock)},
-		{keys: []string{"enter"}, label: "enter keep", does: "keep the proposal as it is now", run: do(func(d redrawMode, m Model, _ string) (Model, tea.Cmd) { return d.keep(m) })},
+		{keys: []string{"enter"}, label: "enter keep", does: "keep the proposal as it is now", run: do(answered(redrawMode.keep))},
 		{keys: []string{"esc", "q", "#"}, label: "esc drop", does: "go back; what is changed is dropped, locks stay", run: do(redrawMode.drop)},
+		{keys: []string{"pgdown"}, does: "more of what is said", run: do(redrawMode.page)},
+		{keys: []string{"pgup"}, does: "what is said, back", run: do(redrawMode.page)},
 		{keys: []string{"x"}, label: "x type", does: "type a place x,z, a hole's name, or the distance of the edge: edge 22", run: do(redrawMode.typePlace)},
 		{keys: []string{"tab", "shift+tab"}, label: "tab arc", does: "along the arc about a hole for the wing's other bolt, the next one, and freely again", run: do(redrawMode.nextArc)},
 		{keys: []string{"s"}, label: "s step", does: "how far an arrow moves it: 0.5, 5 or 0.1 mm", run: do(redrawMode.nextStep)},
@@ -48,8 +53,8 @@ func (d redrawMode) bindings(m Model) []binding {
 		{keys: []string{"A"}, label: "A lock all", does: "lock all holes, or release all", run: do(redrawMode.lockAll)},
 		{keys: []string{"U", "backspace"}, label: "U undo", does: "undo the last change", run: do(redrawMode.undo)},
 		{keys: []string{"ctrl+r"}, does: "redo it", run: do(redrawMode.redo)},
-		{keys: []string{"i"}, label: "i wish", does: "keep it, and change what is wanted: a search keeps what is locked", run: do(redrawMode.toWish)},
-		{keys: []string{"W"}, label: "W write", does: "keep it, and write it to a new car file", run: do(redrawMode.write)},
+		{keys: []string{"i"}, label: "i wish", does: "keep it, and change what is wanted: a search keeps what is locked", run: do(answered(redrawMode.toWish))},
+		{keys: []string{"W"}, label: "W write", does: "keep it, and write it to a new car file", run: do(answered(redrawMode.write))},
 		quitting(),
 	}
 }
@@ -72,6 +77,16 @@ func (d redrawMode) arrow(m Model, key string) (Model, tea.Cmd) {
 	return d.moveBy(m, way.Times(d.step))
 }
 
+// page turns the pages of what is said.
+func (d redrawMode) page(m Model, key string) (Model, tea.Cmd) {
+	by := 1
+	if key == "pgup" {
+		by = -1
+	}
+	d.scroll = min(max(d.scroll+by, 0), len(d.lines(m))/2)
+	return m.with(d), nil
+}
+
 func (d redrawMode) nextHole(m Model, key string) (Model, tea.Cmd) {
 	by := 1
 	if key == "p" {
@@ -83,7 +98,7 @@ func (d redrawMode) nextHole(m Model, key string) (Model, tea.Cmd) {
 
 // choose takes another hole, which moves freely at first.
 func (d redrawMode) choose(m Model, n int) Model {
-	d.at, d.about, d.dropping = n, -1, false
+	d.at, d.about, d.dropping, d.scroll = n, -1, false, 0
 	return m.with(d)
 }
 

@@ -37,16 +37,38 @@ func (d redrawMode) lines(m Model) (lines []string) {
 	if d.about >= 0 {
 		add("along the arc about " + d.drawn.holes[d.about].ID)
 	}
-	if met := upper(words.WishMet(one, u)); one.Given() {
-		add(withinStyle.Render(met + "."))
-	} else {
-		bad(met + ".")
-	}
 	changes := one.Against(d.from)
-	for i := range changes {
+	rules := drill.HoleRules(one.Plate(), one.Plate().Holes[d.at])
+	_, broken := drill.Broken(rules)
+	others := brokenHoles(one, h.ID, u)
+	breaking := upper(words.BreakingNow(one, d.from))
+	breaks := one.BreakingRows()
+	if len(breaks) > 0 {
+		breaking += ": " + words.LimitCountsOf(one.Table, breaks)
+	}
+	switch met := upper(words.WishMet(one, u)) + "."; {
+	case !one.Given():
+		bad(met)
+	case broken || len(others)+len(breaks) > 0:
+		add(met)
+	default:
+		add(withinStyle.Render(met))
+	}
+	for i := range changes { // what is wrong comes first
 		if lost := words.LevelLost(&changes[i], u); lost != "" {
 			bad(upper(lost) + ".")
 		}
+	}
+	for _, r := range rules {
+		if r.Must && !r.OK {
+			bad(fmt.Sprintf("%s %s, minimum %s: TOO LITTLE", upper(words.Rule(r)), u.Dimension(r.Have), u.Dimension(r.Need)))
+		}
+	}
+	for _, text := range others {
+		bad(text)
+	}
+	if len(breaks) > 0 {
+		bad(breaking + ".")
 	}
 	for i := range changes {
 		add(words.LevelChanged(&changes[i], u))
@@ -54,26 +76,17 @@ func (d redrawMode) lines(m Model) (lines []string) {
 			add("  " + text)
 		}
 	}
-	for _, r := range drill.HoleRules(one.Plate(), one.Plate().Holes[d.at]) {
-		text := fmt.Sprintf("%s %s, minimum %s", words.Rule(r), u.Dimension(r.Have), u.Dimension(r.Need))
+	for _, r := range rules {
 		switch {
-		case !r.Must && r.Need-r.Have < 0.05:
-		case !r.Must:
-			add(fmt.Sprintf("%s %s, usual %s: less than is usual", words.Rule(r), u.Dimension(r.Have), u.Dimension(r.Need)))
-		case r.OK:
-			add(text + ": ok")
-		default:
-			bad(text + ": TOO LITTLE")
+		case r.Must && r.OK:
+			add(fmt.Sprintf("%s %s, minimum %s: ok", upper(words.Rule(r)), u.Dimension(r.Have), u.Dimension(r.Need)))
+		case !r.Must && r.Need-r.Have >= 0.05:
+			add(fmt.Sprintf("%s %s, usual %s: less than is usual", upper(words.Rule(r)), u.Dimension(r.Have), u.Dimension(r.Need)))
 		}
 	}
-	for _, text := range d.broken(m) {
-		bad(text)
+	if len(breaks) == 0 {
+		add(breaking + ".")
 	}
-	breaking := upper(words.BreakingNow(one, d.from))
-	if n := one.BreakingRows(); len(n) > 0 {
-		breaking += ": " + words.LimitCountsOf(one.Table, n)
-	}
-	add(breaking + ".")
 	add(d.plateText(u))
 	if e := edgesText(d.drawn.holes, d.drawn.edges, u); e != "" {
 		add(e)
@@ -95,19 +108,19 @@ func signed(mm float64, u units.System) string {
 	return u.FineFigure(mm)
 }
 
-// broken says which other holes are too near to another or to the edge.
-func (d redrawMode) broken(m Model) (lines []string) {
-	said := map[string]bool{d.hole().ID: true}
-	for _, h := range d.one.Plate().Holes {
+// brokenHoles says which holes of a proposal, but for one, are too near to another or to the edge.
+func brokenHoles(one *design.Proposal, but string, u units.System) (lines []string) {
+	said := map[string]bool{but: true}
+	for _, h := range one.Plate().Holes {
 		if said[h.ID] {
 			continue
 		}
-		r, broken := drill.Broken(drill.HoleRules(d.one.Plate(), h))
+		r, broken := drill.Broken(drill.HoleRules(one.Plate(), h))
 		if !broken || said[r.To] && r.To != "" { // the pair is told of one of them
 			continue
 		}
 		said[h.ID] = true
-		lines = append(lines, h.ID+": "+words.Broken(r, m.units))
+		lines = append(lines, h.ID+": "+words.Broken(r, u))
 	}
 	return lines
 }
@@ -207,8 +220,10 @@ func (d redrawMode) view(m Model) (string, bool) {
 		for _, l := range d.lines(m) {
 			lines = append(lines, m.wrapped(l, w)...)
 		}
-		if len(lines) > h && h > 0 {
-			lines = append(lines[:h-1], quietStyle.Render("… more on a larger screen"))
+		if n := len(lines); n > h && h > 0 {
+			from := min(d.scroll*(h-1), n-h+1)
+			end := quietStyle.Render(fmt.Sprintf("… lines %d to %d of %d: page up and down", from+1, from+h-1, n))
+			lines = append(slices.Clone(lines[from:from+h-1]), end)
 		}
 		return lines
 	})

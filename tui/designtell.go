@@ -3,6 +3,7 @@ package tui
 import (
 	"context"
 	"fmt"
+	"maps"
 	"slices"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -184,7 +185,8 @@ func (m Model) lightenedPlate(n int, one *design.Proposal) (Model, tea.Cmd) {
 	}
 	if s, ok := m.plates.saved[n]; ok { // without them
 		s.holes = -1
-		m.plates.saved = map[int]savedPlate{n: s}
+		m.plates.saved = maps.Clone(m.plates.saved)
+		m.plates.saved[n] = s
 	}
 	if m.proposed == nil || m.proposed.n != n {
 		return m, nil

@@ -95,6 +95,9 @@ func (m Model) drawnText(was, one *design.Proposal) (lines []string) {
 	if moved == nil {
 		return nil
 	}
+	for _, text := range brokenHoles(one, "", m.units) {
+		lines = append(lines, outsideStyle.Render(text+"."))
+	}
 	lines = append(lines, "Reworked by you: "+strings.Join(moved, "; ")+".")
 	if !one.Given() {
 		lines = append(lines, outsideStyle.Render(words.WishMet(one, m.units)+"."))
