@@ -263,7 +263,8 @@ func (f *frame) keptPlaces() (all []plane.Pose) {
 	}
 	for _, s := range stands {
 		p := k.placed(s)
-		off := f.wish.Heights[0] - f.heightOf(f.frontsOf(p)[0], (f.wish.Low+f.wish.High)/2)
+		lo, hi := plane.Box(f.frontsOf(p))
+		off := f.wish.Heights[0] - f.heightOf(lo.Add(hi).Times(0.5), (f.wish.Low+f.wish.High)/2)
 		if math.Abs(off) <= f.wish.HeightWithin {
 			add(s)
 		}
