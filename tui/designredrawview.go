@@ -185,6 +185,32 @@ func (d redrawMode) strip(m Model, w int) []string {
 	return widgets.Flow(parts, w)
 }
 
+// table lists the holes with their places, where there is room for it.
+func (d redrawMode) table(m Model, w int) []string {
+	u := m.units
+	lines := []string{quietStyle.Render(fmt.Sprintf("  %-8s %-12s %9s %9s %9s", "hole", "for", "x "+u.LengthUnit(), "z "+u.LengthUnit(), "to edge"))}
+	for i, h := range d.drawn.holes {
+		edge := ""
+		if p := d.one.Plate(); p.Holes[i] == h { // what is worked out is of this place
+			e, metal := p.EdgeDistance(h.At())
+			if !metal {
+				e = -e
+			}
+			edge = u.DimensionFigure(e)
+		}
+		mark, state := "  ", ""
+		if i == d.at {
+			mark = "▸ "
+		}
+		if m.lockedHole(d.n, h.ID) {
+			state = "  locked"
+		}
+		line := mark + fmt.Sprintf("%-8s %-12s %9s %9s %9s%s", units.Printable(h.ID), words.RoleOf(d.from.RoleOf(i)), u.FineFigure(h.X), u.FineFigure(h.Z), edge, state)
+		lines = append(lines, ansi.Truncate(line, w, "…"))
+	}
+	return lines
+}
+
 // panes of the mode: the picture, the text, and the list of holes below them.
 func (d redrawMode) panes(m Model) (picture, text widgets.Rect, strip []string, caution []string) {
 	caution = m.plateCaution()
@@ -224,6 +250,8 @@ func (d redrawMode) view(m Model) (string, bool) {
 			from := min(d.scroll*(h-1), n-h+1)
 			end := quietStyle.Render(fmt.Sprintf("… lines %d to %d of %d: page up and down", from+1, from+h-1, n))
 			lines = append(slices.Clone(lines[from:from+h-1]), end)
+		} else if list := d.table(m, w); n+1+len(list) <= h {
+			lines = append(append(lines, ""), list...)
 		}
 		return lines
 	})
