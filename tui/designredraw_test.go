@@ -374,3 +374,35 @@ func TestClickOnAHole(t *testing.T) {
 		}
 	}
 }
+
+// A plate whose holes are moved so far that nothing goes in says so, in the mode and in the list.
+func TestNothingGoesInAnyMore(t *testing.T) {
+	m := reworking(t, 80, 24)
+	m.plates.halted = true
+	for _, id := range []string{"F1", "F2"} {
+		m = keys(t, onHole(t, m, id), "s", "s", "s", "s", "down", "down", "down", "down", "down", "down", "s", "s")
+	}
+	v := strings.Join(as[redrawMode](m).lines(m), "\n")
+	if !strings.Contains(v, "NO LONGER GIVES") || !strings.Contains(v, "no longer go in") {
+		t.Errorf("not told:\n%s", v)
+	}
+	m = keys(t, m, "enter")
+	if !isOpen[plateMode](m) {
+		t.Fatalf("not kept: %q", m.message)
+	}
+	v = ansi.Strip(m.View() + strings.Join(m.plateSays(0), "\n"))
+	for _, want := range []string{"SHORT", "NO SETTING IS THERE"} {
+		if !strings.Contains(v, want) {
+			t.Errorf("%q is not said:\n%s", want, v)
+		}
+	}
+	if !m.marked().Empty() {
+		t.Errorf("%d settings are left", len(m.marked().Levels[0].Rows))
+	}
+	if m = keys(t, m, "enter"); m.proposed != nil || !strings.Contains(m.message, "# reworks it") {
+		t.Errorf("it is walked through: %q", m.message)
+	}
+	if m = keys(t, m, "#", "n", "up", "esc", "esc"); !isOpen[plateMode](m) {
+		t.Error("it cannot be reworked again")
+	}
+}

@@ -45,6 +45,10 @@ func (m Model) walkProposal() (Model, tea.Cmd) {
 		m.message = "a note is still being saved: once more in a moment"
 		return m, nil
 	}
+	if len(one.Table.Rows) == 0 {
+		m.message = "nothing goes in with this plate any more: # reworks it"
+		return m, nil
+	}
 	m = m.endSolving()
 	m.message = ""
 	back := m

@@ -63,6 +63,9 @@ func (m Model) plateSays(n int) (lines []string) {
 	} else {
 		lines = append(lines, told.holds.text+".")
 	}
+	if one.Empty() {
+		return append(lines, words.DesignBound(d))
+	}
 	if told.accuracy == nil {
 		lines = append(lines, "What errors of drilling do: being worked out…")
 	} else {

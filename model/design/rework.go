@@ -154,6 +154,9 @@ func (p *Proposal) Given() bool {
 	return !slices.ContainsFunc(p.Levels, func(l Level) bool { return !l.Given })
 }
 
+// Empty reports whether no setting is at any of the heights and angles wanted.
+func (p *Proposal) Empty() bool { return len(p.wanted()) == 0 }
+
 // BreakingRows lists the rows of the settings wanted that break a limit.
 func (p *Proposal) BreakingRows() (rows []int) {
 	for _, n := range p.wanted() {
