@@ -178,7 +178,7 @@ func (p plateMode) tell(w *walker) {
 		w.say("The car file has changed since these were looked for: i looks again.")
 	}
 	w.say("Limits at %s.", m.units.Speed(m.plates.found.Proposals[0].Table.Speed))
-	w.say("New plates %s.", strings.ToLower(words.DesignWish(&m.plates.found.Wish, m.units)))
+	w.say("New plates %s.", words.DesignWish(&m.plates.found.Wish, m.units))
 	for i := range m.plates.found.Proposals {
 		if m.plates.said && i != m.plates.at { // all were said already
 			continue

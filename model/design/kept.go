@@ -265,9 +265,7 @@ func (f *frame) keptPlaces() (all []plane.Pose) {
 		p := k.placed(s)
 		lo, hi := plane.Box(f.frontsOf(p))
 		off := f.wish.Heights[0] - f.heightOf(lo.Add(hi).Times(0.5), (f.wish.Low+f.wish.High)/2)
-		if math.Abs(off) <= f.wish.HeightWithin {
-			add(s)
-		}
+		add(s)
 		s.Z += off / math.Cos(f.lean())
 		add(s)
 	}
@@ -304,21 +302,29 @@ func (f *frame) keptUpright() []foot {
 	})
 }
 
-// idleHeads counts the kept front holes that bring the wing to no height wanted on the first of the feet.
+// idleHeads counts the kept holes of the head that bring the wing to no height wanted on the first of the feet, whatever other hole is drilled for them.
 func (f *frame) idleHeads() (n int) {
-	for _, p := range f.kept.fronts {
-		used := slices.ContainsFunc(f.standing[0].stands, func(s stance) bool {
-			return slices.ContainsFunc(f.wish.Heights, func(h float64) bool {
-				for i := range 5 {
-					a := f.wish.Low + (f.wish.High-f.wish.Low)*float64(i)/4
-					if math.Abs(f.heightOf(s.Apply(p), a)-h) <= f.wish.HeightWithin {
+	const tries = 12 // angles
+	serves := func(front func(angle float64) plane.Point) bool {
+		for i := range tries + 1 {
+			a := f.wish.Low + (f.wish.High-f.wish.Low)*float64(i)/tries
+			for _, s := range f.standing[0].stands {
+				for _, h := range f.wish.Heights {
+					if math.Abs(f.heightOf(s.Apply(front(a)), a)-h) <= f.wish.HeightWithin {
 						return true
 					}
 				}
-				return false
-			})
-		})
-		if !used {
+			}
+		}
+		return false
+	}
+	for _, p := range f.kept.fronts {
+		if !serves(func(float64) plane.Point { return p }) {
+			n++
+		}
+	}
+	for _, q := range f.kept.rears {
+		if !serves(func(a float64) plane.Point { return q.Sub(f.rearOf(plane.Point{}, a)) }) {
 			n++
 		}
 	}
@@ -404,6 +410,11 @@ func (f *frame) besideKept() (lo, hi float64, ok bool) {
 	a, b := plane.Box(fronts)
 	wide := max(room, b.X-a.X)
 	return (a.X + b.X - wide) / 2, (a.X + b.X + wide) / 2, true
+}
+
+// onto is a place for a front hole that makes a kept rear one of use, at a part of the way from the least to the largest angle.
+func (f *frame) onto(rear plane.Point, part float64) plane.Point {
+	return tenth(rear.Sub(f.rearOf(plane.Point{}, f.wish.Low+part*(f.wish.High-f.wish.Low))))
 }
 
 // takeKept fits the frame's rules to the holes that are kept; the error is a *Fault.

@@ -173,16 +173,41 @@ func TestKeptByHand(t *testing.T) {
 	f.wish.Kept.Holes = w.Kept.Holes[4:]
 	f.wish.Kept.Stands = []plane.Pose{{X: 3, Z: 7}}
 	places := f.keptPlaces()
-	if len(places) != 1 || math.Abs(places[0].X-3) > 1e-9 || math.Abs(places[0].Z-30) > 1e-9 {
-		t.Errorf("stands at %v, want 3, 30", places)
+	if len(places) != 2 || places[0] != f.wish.Kept.Stands[0] || math.Abs(places[1].X-3) > 1e-9 || math.Abs(places[1].Z-30) > 1e-9 {
+		t.Errorf("stands at %v, want 3, 7 as now, and 3, 30", places)
 	}
 	if lo, hi, ok := f.besideKept(); ok || lo != hi {
 		t.Errorf("nothing is placed yet, but front holes go from %v to %v", lo, hi)
 	}
 	// One kept front hole at -20+3: the 80 mm of room about it.
-	f.kept = f.wish.Kept.placed(places[0])
+	f.kept = f.wish.Kept.placed(places[1])
 	if lo, hi, ok := f.besideKept(); !ok || lo != -57 || hi != 23 {
 		t.Errorf("front holes from %v to %v, want -57 to 23", lo, hi)
+	}
+}
+
+// TestIdleHeadsByHand: a front hole 500 mm above the bracket's origin serves 500 mm, not 530. A rear hole at 513 is 13 mm above the front one at asin(13/150),
+// 5°, so that it serves 500 mm where 5° is wanted, and not where 0° is.
+func TestIdleHeadsByHand(t *testing.T) {
+	f := simple(Wish{HeightWithin: 1, FootBolts: 4})
+	f.quarter = plane.Point{}
+	f.standing = []foot{{stands: []stance{{plane.Pose{}, 0}}}}
+	for _, c := range []struct {
+		height, high float64
+		kept         keeping
+		idle         int
+	}{
+		{500, 0, keeping{fronts: []plane.Point{{Z: 500}}}, 0}, {530, 0, keeping{fronts: []plane.Point{{Z: 500}}}, 1},
+		{500, 0, keeping{rears: []plane.Point{{X: 150, Z: 513}}}, 1}, {500, 5, keeping{rears: []plane.Point{{X: 150, Z: 513}}}, 0},
+	} {
+		f.wish.Heights, f.wish.High, f.kept = []float64{c.height}, c.high*plane.Deg, c.kept
+		if got := f.idleHeads(); got != c.idle {
+			t.Errorf("%+v: %d idle, want %d", c, got, c.idle)
+		}
+	}
+	// Onto a rear hole at 150, 513 at the whole of 5°: the front one is 150 cos 5° ahead of it and 13.1 below.
+	if p := f.onto(plane.Point{X: 150, Z: 513}, 1); math.Abs(p.X-0.6) > 0.06 || math.Abs(p.Z-499.9) > 0.06 {
+		t.Errorf("front hole at %v", p)
 	}
 }
 

@@ -53,7 +53,7 @@ func DesignWish(w *design.Wish, u units.System) string {
 	}
 	text := fmt.Sprintf("%s to %s in steps of at most %s, at %s %s (±%s), %d bolts at the foot", degrees(w.Low), degrees(w.High), degrees(w.Step),
 		strings.Join(heights, ", "), u.LengthUnit(), u.Dimension(w.HeightWithin), w.FootBolts)
-	if k := Keeping(&w.Kept); k != "" {
+	if k := Keeping(w); k != "" {
 		text += ", " + k
 	}
 	return text

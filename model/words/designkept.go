@@ -20,16 +20,22 @@ func KeepFault(f *design.KeepFault, plate string) string {
 	return fmt.Sprintf("part %q has no hole %s: name one of its holes", units.Printable(plate), name)
 }
 
-// Keeping says which holes stay as they are; "" where none does.
-func Keeping(k *design.Kept) string {
-	if len(k.Holes) == 0 {
+// Keeping says which holes stay as they are, and that those of the head place the wing; "" where none does.
+func Keeping(w *design.Wish) string {
+	if len(w.Kept.Holes) == 0 {
 		return ""
 	}
 	var names []string
-	for _, h := range k.Holes {
+	head := false
+	for _, h := range w.Kept.Holes {
 		names = append(names, h.ID)
+		head = head || h.Role != design.AtFoot
 	}
-	return "keeping " + holeNames(names)
+	text := "keeping " + holeNames(names)
+	if head && w.Behind.Known() {
+		text += ", which place the wing fore and aft"
+	}
+	return text
 }
 
 // KeptHoles says which holes of a proposal were kept, how many came to them, and which of them are of no use; "" where none was.
