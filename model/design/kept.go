@@ -417,6 +417,20 @@ func (f *frame) onto(rear plane.Point, part float64) plane.Point {
 	return tenth(rear.Sub(f.rearOf(plane.Point{}, f.wish.Low+part*(f.wish.High-f.wish.Low))))
 }
 
+// ahead is the place for a front hole that makes two kept rear ones of use.
+func (f *frame) ahead(a, b plane.Point) (plane.Point, bool) {
+	half := a.Distance(b) / 2
+	if half >= f.pitch || half == 0 {
+		return plane.Point{}, false
+	}
+	across := b.Sub(a).Times(math.Sqrt(f.pitch*f.pitch-half*half) / (2 * half))
+	mid, off := a.Add(b).Times(0.5), plane.Point{X: across.Z, Z: -across.X}
+	if off.X > 0 {
+		off = off.Times(-1)
+	}
+	return tenth(mid.Add(off)), true
+}
+
 // takeKept fits the frame's rules to the holes that are kept; the error is a *Fault.
 func (f *frame) takeKept() error {
 	least, most := f.headD, f.headD

@@ -209,6 +209,13 @@ func TestIdleHeadsByHand(t *testing.T) {
 	if p := f.onto(plane.Point{X: 150, Z: 513}, 1); math.Abs(p.X-0.6) > 0.06 || math.Abs(p.Z-499.9) > 0.06 {
 		t.Errorf("front hole at %v", p)
 	}
+	// 150 from 90, 620 and 90, 380: 120 above and below, so 90 ahead.
+	if p, ok := f.ahead(plane.Point{X: 90, Z: 620}, plane.Point{X: 90, Z: 380}); !ok || p.Distance(plane.Point{Z: 500}) > 0.06 {
+		t.Errorf("ahead of both at %v", p)
+	}
+	if _, ok := f.ahead(plane.Point{}, plane.Point{Z: 300.1}); ok {
+		t.Error("two holes further apart than twice the bolts meet")
+	}
 }
 
 // TestKeep reads what holes are for from the settings of the demo, and refuses what cannot be kept.

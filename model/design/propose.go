@@ -115,6 +115,9 @@ func design(ctx context.Context, c *model.Car, w Wish, e effort, progress func(f
 	}
 	d := &Designed{Wish: f.wish, Bound: math.MaxInt}
 	frames := f.keptFrames(f.brackets())
+	if len(f.wish.Kept.Holes) > 0 { // few places serve them
+		e.restarts *= 3
+	}
 	jobs, err := jobsOf(frames, f.wish.Step, d)
 	if err != nil || len(jobs) == 0 {
 		return d, err

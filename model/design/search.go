@@ -109,7 +109,11 @@ func (c *cover) weigh(fronts []plane.Point) head {
 // somewhere is any place for a front hole.
 func (c *cover) somewhere(rng *rand.Rand) plane.Point {
 	if n := len(c.kept.rears); n > 0 && rng.IntN(2) == 0 {
-		return c.onto(c.kept.rears[rng.IntN(n)], rng.Float64())
+		a, b := c.kept.rears[rng.IntN(n)], c.kept.rears[rng.IntN(n)]
+		if p, ok := c.ahead(a, b); ok && a != b {
+			return p
+		}
+		return c.onto(a, rng.Float64())
 	}
 	z := c.zs[rng.IntN(len(c.zs))]
 	return tenth(plane.Point{X: c.lo + rng.Float64()*(c.hi-c.lo), Z: z + (2*rng.Float64()-1)*c.wish.HeightWithin})
