@@ -61,7 +61,7 @@ func toldOf(t testing.TB, m Model) Model {
 	for n := range m.plates.told[:2] {
 		a := design.Accuracy{Off: 0.3, Fit: 0.97 - float64(n)/2, Least: 0.97, Row: 0, Angle: 0.17 * plane.Deg, Apart: 0.24 * plane.Deg, Saves: given.Is(0.2)}
 		h := plateHolds{[]strength.Verdict{strength.Passes, strength.DoesNotHold}[n], []string{"49 % used", "DOES NOT HOLD"}[n], "Strength as the test has it"}
-		m = send(m, toldMsg{m.plates.asked, n, plateTold{&a, &h}, nil})
+		m = send(m, toldMsg{m.plates.asked, n, plateTold{accuracy: &a, holds: &h}, nil})
 	}
 	return m
 }

@@ -50,6 +50,7 @@ func newPlateForm(m Model) plateForm {
 			lines[i] = l
 		}
 	}
+	lines = m.withLocks(lines)
 	f := plateForm{fresh: true}
 	for i, field := range wishFields() {
 		f.form.Add(field.name, "such as "+field.hint(m.units), lines[i].text, 200)
@@ -135,11 +136,16 @@ func (f plateForm) kept(m Model) Model {
 	for i, text := range f.texts(m.units) {
 		m.plates.lines = append(m.plates.lines, wishLine{text, f.from[i]})
 	}
-	return m
+	m.plates.from = m.keptFrom()
+	return m.lockAsTyped(m.plates.lines[keptLine()].text)
 }
 
 func (f plateForm) leave(m Model) Model {
 	m = f.kept(m).closed()
+	if m.plates.found != nil && !m.platesStale() { // which it was opened over
+		m.message = ""
+		return m.with(plateMode{})
+	}
 	if m.message = ""; m.plates.unlooked {
 		m.message = "what is typed stays: * goes on with it"
 	}
@@ -149,6 +155,10 @@ func (f plateForm) leave(m Model) Model {
 // accept takes every line for the person's wish, and looks for plates.
 func (f plateForm) accept(m Model) (Model, tea.Cmd) {
 	w, at, err := readWish(f.texts(m.units), m.units)
+	if err == nil {
+		at = keptLine()
+		w.Kept, err = m.keepHoles(w.keep)
+	}
 	if err != nil {
 		f = f.echo(m)
 		f.form, _ = f.form.Jumped(at)
@@ -187,56 +197,96 @@ func (f plateForm) view(m Model) (string, bool) {
 		names, notes = wishBriefNames+2, 18
 	}
 	field := max(m.width-names-notes-2, 14)
-	lines := []string{titleStyle.Render("new plates: what is wanted"), ""}
+	var head []string
 	intro := "Marked car: how the car is now, not your wish until enter accepts it. Typing replaces a line."
 	if laid := m.laid(); laid != "" {
 		intro += " Plates are for the car file as it is saved, without what is not in it."
 	}
-	lines = append(lines, widgets.Wrap(intro, m.width)...)
-	lines = append(lines, "")
-	for i, w := range wishFields() {
-		name, mark := w.name, "  "
-		if m.width < 80 && w.brief != "" {
-			name = w.brief
-		}
-		if i == f.form.At {
-			mark = "▸ "
-		}
-		in := f.form.Fields[i]
-		in.Width = field - 1
-		in.SetCursor(in.Position()) // which finds the part to show anew
-		shown := in.View()
-		if i != f.form.At && in.Value() != "" {
-			shown = ansi.Truncate(in.Value(), field-1, "…")
-		}
-		line := mark + name + strings.Repeat(" ", max(names-2-ansi.StringWidth(name), 1)) + shown
-		line += strings.Repeat(" ", max(names+field+1-ansi.StringWidth(line), 1))
-		if i == f.form.At && f.fault != "" {
-			fault := widgets.Wrap(m.glyphs.Spell(units.Printable(f.fault)), notes)
-			lines = append(lines, line+faultStyle.Render(fault[0]))
-			for _, l := range fault[1:] {
-				lines = append(lines, strings.Repeat(" ", names+field+1)+faultStyle.Render(l))
-			}
-			continue
-		}
-		note, style := f.note(m, i), quietStyle
-		if err := w.check(in.Value(), m.units); err != nil && i != f.form.At && f.from[i] == fromPerson && in.Value() != "" {
-			lines = append(lines, line+faultStyle.Render(ansi.Truncate(m.glyphs.Spell(units.Printable(err.Error())), notes, "…")))
-			continue
-		}
-		if f.from[i] == fromCar && in.Value() != "" {
-			style = assumedStyle
-		}
-		lines = append(lines, line+style.Render(ansi.Truncate(note, notes, "…")))
+	head = append(append(head, widgets.Wrap(intro, m.width)...), "")
+	var rows [][]string
+	for i := range wishFields() {
+		rows = append(rows, f.row(m, i, names, field, notes))
 	}
+	var tail []string
 	if at := f.form.Fields[f.form.At]; ansi.StringWidth(at.Value()) >= field-1 { // the line has no room for all of it
-		lines = append(append(lines, ""), m.wrapped(wishFields()[f.form.At].name+": "+at.Value(), m.width)...)
+		tail = append([]string{""}, m.wrapped(wishFields()[f.form.At].name+": "+at.Value(), m.width)...)
 	}
 	foot := quietStyle.Render(m.footerOf(f))
 	if m.message != "" {
 		foot = selectedStyle.Render(m.message)
 	}
-	return formScreen(m, lines, foot), true
+	title := titleStyle.Render("new plates: what is wanted")
+	room := m.height - 1 - len(widgets.Wrap(words.Caution, m.width)) - len(tail)
+	size := 0
+	for _, r := range rows {
+		size += len(r)
+	}
+	lines := []string{title}
+	if len(head)+1+size+1 <= room {
+		lines = append(lines, "")
+	}
+	if len(head)+1+size <= room {
+		lines = append(lines, head...)
+	}
+	lines = append(lines, inWindow(rows, f.form.At, room-len(lines))...)
+	return formScreen(m, append(lines, tail...), foot), true
+}
+
+// inWindow are the lines of rows, as many as there is room for about the one that is at.
+func inWindow(rows [][]string, at, room int) (lines []string) {
+	from, to := at, at+1
+	size := len(rows[at])
+	for grown := true; grown; {
+		grown = false
+		if to < len(rows) && size+len(rows[to]) <= room {
+			size, to, grown = size+len(rows[to]), to+1, true
+		}
+		if from > 0 && size+len(rows[from-1]) <= room {
+			size, from, grown = size+len(rows[from-1]), from-1, true
+		}
+	}
+	for _, r := range rows[from:to] {
+		lines = append(lines, r...)
+	}
+	return lines
+}
+
+// row is one line of the form, with its fault or where it comes from beside it.
+func (f plateForm) row(m Model, i, names, field, notes int) []string {
+	w := wishFields()[i]
+	name, mark := w.name, "  "
+	if m.width < 80 && w.brief != "" {
+		name = w.brief
+	}
+	name = ansi.Truncate(name, names-3, "…")
+	if i == f.form.At {
+		mark = "▸ "
+	}
+	in := f.form.Fields[i]
+	in.Width = field - 1
+	in.SetCursor(in.Position()) // which finds the part to show anew
+	shown := in.View()
+	if i != f.form.At && in.Value() != "" {
+		shown = ansi.Truncate(in.Value(), field-1, "…")
+	}
+	line := mark + name + strings.Repeat(" ", max(names-2-ansi.StringWidth(name), 1)) + shown
+	line += strings.Repeat(" ", max(names+field+1-ansi.StringWidth(line), 1))
+	if i == f.form.At && f.fault != "" {
+		fault := widgets.Wrap(m.glyphs.Spell(units.Printable(f.fault)), notes)
+		lines := []string{line + faultStyle.Render(fault[0])}
+		for _, l := range fault[1:] {
+			lines = append(lines, strings.Repeat(" ", names+field+1)+faultStyle.Render(l))
+		}
+		return lines
+	}
+	note, style := f.note(m, i), quietStyle
+	if err := w.check(in.Value(), m.units); err != nil && i != f.form.At && f.from[i] == fromPerson && in.Value() != "" {
+		return []string{line + faultStyle.Render(ansi.Truncate(m.glyphs.Spell(units.Printable(err.Error())), notes, "…"))}
+	}
+	if f.from[i] == fromCar && in.Value() != "" {
+		style = assumedStyle
+	}
+	return []string{line + style.Render(ansi.Truncate(note, notes, "…"))}
 }
 
 // formScreen puts lines over a whole screen, the caution and a foot below them.

@@ -44,11 +44,13 @@ func (p plateMode) bindings(m Model) []binding {
 			return closeMode(m, k)
 		}},
 		{keys: []string{"i", "e"}, label: "i wish", does: "change what is wanted", run: func(m Model, _ string) (Model, tea.Cmd) { return m.with(newPlateForm(m)), nil }},
+		{keys: []string{"#", "m"}, label: "# rework", does: "rework it: move its holes and its edge, lock what is settled", run: func(m Model, _ string) (Model, tea.Cmd) { return m.startRedraw() }},
 		{keys: []string{"z"}, label: "z picture", does: "its picture over the whole screen, and back", run: func(m Model, _ string) (Model, tea.Cmd) {
 			p, _ := in[plateMode](m)
 			p.picture = !p.picture
 			return m.with(p), nil
 		}},
+		{keys: []string{"x"}, does: "stop working out cut-outs and strength of the plates, or go on with it", run: haltPlates},
 		{keys: []string{"pgdown", " "}, label: "space more", does: "more of what is said of it", run: scrollPlate(1)},
 		{keys: []string{"pgup"}, does: "what is said of it, back", run: scrollPlate(-1)},
 		quitting(),
@@ -111,7 +113,7 @@ func (m Model) plateHead() []string {
 		w = m.plates.found.Wish // bolts at the foot and the order of heights filled in
 	}
 	if w.FootBolts == 0 {
-		w.FootBolts = max(4, m.base.Joints[0].MinBolts) // what blank stands for
+		w.FootBolts = max(4, m.base.Joints[len(m.base.Parts)-3].MinBolts) // what blank stands for
 	}
 	name := titleStyle.Render(m.car.Name) + "  new plates"
 	switch d := m.plates.found; {
@@ -187,7 +189,7 @@ func (p plateMode) view(m Model) (string, bool) {
 	screen := widgets.NewScreen(m.width, m.height, m.glyphs)
 	caution := m.plateCaution()
 	foot := quietStyle.Render(strings.Join(widgets.Flow(m.plateKeys(p), m.width)[:1], ""))
-	message := ""
+	message := quietStyle.Render(ansi.Truncate(m.tellingText(), m.width, "…"))
 	if m.message != "" {
 		message = selectedStyle.Render(ansi.Truncate(m.message, m.width, "…"))
 	}

@@ -1,10 +1,13 @@
 package tui
 
 import (
+	"slices"
+
 	"github.com/charmbracelet/x/ansi"
 
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/design"
 	"stanchion/tui/widgets"
 )
 
@@ -27,10 +30,10 @@ func (m Model) plateTitle(w int) string {
 
 // presentPlate is the plate that is on the car now, nil where there is none.
 func (m Model) presentPlate() *model.Part {
-	if len(m.base.Parts) != 3 || m.row() == nil {
+	if len(m.base.Parts) < 3 || m.row() == nil {
 		return nil
 	}
-	return &m.base.Parts[1]
+	return plateOf(m.base)
 }
 
 // plateView draws the marked proposal as it stands on the bracket at the first height, to scale, with its holes, and the present plate dotted,
@@ -41,63 +44,83 @@ func (m Model) plateView(w, h int) []string {
 	if one == nil || w < 8 || h < 4 {
 		return c.Lines()
 	}
-	var first *model.Row
-	for _, l := range one.Levels {
-		if len(l.Rows) > 0 && first == nil {
-			first = &one.Table.Rows[l.Rows[0]]
-		}
-	}
+	first := firstWanted(one)
 	if first == nil {
 		return c.Lines()
 	}
-	pose := one.Car.Ground().Then(first.Fits[0].Pose)
+	bracket, pose := standsAt(one.Car, first)
 	outline := pose.ApplyAll(one.Plate().Outline)
-	lo, hi := plane.Box(outline)
 	var ghost []plane.Point
 	if now := m.presentPlate(); now != nil {
 		line := now.Outline
 		if line == nil {
 			line = aroundHoles(*now)
 		}
-		ghost = m.base.Ground().Then(m.row().Fits[0].Pose).ApplyAll(line)
-		a, b := plane.Box(ghost)
-		lo, hi = plane.Point{X: min(lo.X, a.X), Z: min(lo.Z, a.Z)}, plane.Point{X: max(hi.X, b.X), Z: max(hi.Z, b.Z)}
+		_, at := standsAt(m.base, m.row())
+		ghost = at.ApplyAll(line)
 	}
-	const margin = 12 // mm
-	s := &scene{Canvas: c, m: m, sight: seeParts}
-	s.scale = max((hi.X-lo.X+2*margin)/float64(2*w), (hi.Z-lo.Z+2*margin)/float64(4*h))
-	s.x0 = (lo.X+hi.X)/2 - s.scale*float64(w)
-	s.z1 = (lo.Z+hi.Z)/2 + s.scale*float64(2*h)
-	bracket := one.Car.Parts[0]
-	line := bracket.Outline
-	if line == nil {
-		line = aroundHoles(bracket)
-	}
-	s.solid(one.Car.Ground(), line, inkBracket)
+	s := m.plateScene(c, outline, ghost)
+	s.bracket(one.Car, bracket)
 	s.solid(pose, one.Plate().Outline, inkUpright, one.Plate().Cutouts...)
 	s.polygon(plane.Pose{}, outline, inkHole, 1)
 	if ghost != nil {
 		s.polygon(plane.Pose{}, ghost, inkKept, 3)
 	}
+	lo, hi := plane.Box(append(slices.Clip(outline), ghost...))
 	middle := (lo.X + hi.X) / 2
 	for _, named := range [2]bool{false, true} { // all holes first, then as many names as there is room for
-		for _, hole := range one.Plate().Holes {
+		for i, hole := range one.Plate().Holes {
 			at := pose.Apply(hole.At())
-			s.plateHole(at, hole.ID, signOf(hole.Joint == one.Car.Joints[0].Name, hole.ID), at.X >= middle, named)
+			s.plateHole(at, hole.ID, signOf(one.RoleOf(i)), at.X >= middle, named)
 		}
 	}
 	s.ruler()
 	return c.Lines()
 }
 
-func signOf(foot bool, id string) string {
-	switch {
-	case foot:
-		return signFoot
-	case id[:1] == "F":
-		return signFront
+// firstWanted is the first setting of a proposal that is wanted; nil where none is there.
+func firstWanted(one *design.Proposal) *model.Row {
+	for _, l := range one.Levels {
+		if len(l.Rows) > 0 {
+			return &one.Table.Rows[l.Rows[0]]
+		}
 	}
-	return signRear
+	return nil
+}
+
+// plateScene is a picture in which some outlines are whole.
+func (m Model) plateScene(c *widgets.Canvas, outlines ...[]plane.Point) *scene {
+	lo, hi := plane.Box(slices.Concat(outlines...))
+	const margin = 12 // mm
+	s := &scene{Canvas: c, m: m, sight: seeParts}
+	s.scale = max((hi.X-lo.X+2*margin)/float64(2*c.W), (hi.Z-lo.Z+2*margin)/float64(4*c.H))
+	s.x0 = (lo.X+hi.X)/2 - s.scale*float64(c.W)
+	s.z1 = (lo.Z+hi.Z)/2 + s.scale*float64(2*c.H)
+	return s
+}
+
+// plateOf is the part below a car's wing.
+func plateOf(car *model.Car) *model.Part { return &car.Parts[len(car.Parts)-2] }
+
+// standsAt returns where the plate of a car is at a setting, and the part that it is bolted to, on the ground.
+func standsAt(car *model.Car, r *model.Row) (bracket, plate plane.Pose) {
+	poses := car.PartPoses(r.Setting)
+	return poses[len(poses)-3], poses[len(poses)-2]
+}
+
+// bracket draws the part that a car's plate is bolted to.
+func (s *scene) bracket(car *model.Car, at plane.Pose) {
+	part := car.Parts[len(car.Parts)-3]
+	line := part.Outline
+	if line == nil {
+		line = aroundHoles(part)
+	}
+	s.solid(at, line, inkBracket)
+}
+
+// signOf is how a hole is drawn.
+func signOf(r design.Role) string {
+	return map[design.Role]string{design.AtFoot: signFoot, design.AtFront: signFront, design.AtRear: signRear}[r]
 }
 
 // plateHole draws a hole, or its name beside it where there is room for all of it.

@@ -12,7 +12,6 @@ import (
 	"stanchion/model"
 	"stanchion/model/design"
 	"stanchion/model/drill"
-	"stanchion/model/strength"
 	"stanchion/model/units"
 	"stanchion/model/words"
 )
@@ -37,8 +36,15 @@ type plating struct {
 	said  bool        // all of them were told in words
 	at    int         // the proposal that is marked
 
-	holes map[int][]drill.NewHole // that were added to proposals while they were walked through
-	saved map[int]savedPlate      // proposals that were written to files
+	telling bool         // something of them is being worked out
+	halted  bool         // that is not to go on
+	from    *model.Table // of the plate whose holes the wish may keep
+	before  *plating     // what was found before a search that goes on
+
+	holes   map[int][]drill.NewHole  // that were added to proposals while they were walked through
+	locks   map[int]map[string]bool  // holes of proposals that a search is to keep, by name
+	asFound map[int]*design.Proposal // proposals that were drawn otherwise since, as they were found
+	saved   map[int]savedPlate       // proposals that were written to files
 }
 
 // savedPlate is where a proposal was written to, and with how many holes of the person's own.
@@ -46,22 +52,6 @@ type savedPlate struct {
 	name  string
 	holes int
 }
-
-// plateTold is what takes longer to say of a proposal: nil where it is still being worked out.
-type plateTold struct {
-	accuracy *design.Accuracy
-	holds    *plateHolds
-}
-
-// plateHolds is how the settings of a proposal hold that break no limit.
-type plateHolds struct {
-	verdict strength.Verdict
-	brief   string // for the table
-	text    string
-}
-
-// plateSolves is how many ways of bolting a proposal have their plates solved at most, in the background: the most critical ones.
-const plateSolves = 12
 
 // foundMsg answers the search with the number asked.
 type foundMsg struct {
@@ -77,24 +67,23 @@ type partMsg struct {
 	done  *atomic.Uint64 // says how far it is later
 }
 
-// toldMsg says more of a proposal of the search with the number asked.
-type toldMsg struct {
-	asked, n int
-	plateTold
-	next tea.Cmd // says what is still to be said of it; nil for nothing
-}
-
 // progressEvery is how often the screen says how far a search is.
 const progressEvery = 250 * time.Millisecond
 
 // searchPlates looks for plates in the background; a search before ends.
 func (m Model) searchPlates(w plateWish) (Model, tea.Cmd) {
 	m = m.stopPlates()
+	before := m.plates
 	ctx, stop := context.WithCancel(context.Background())
 	p := m.plates
 	p.asked++
 	p.ctx, p.stop, p.searching, p.part = ctx, stop, true, 0
 	p.wish, p.car, p.found, p.told, p.at, p.holes, p.saved, p.unlooked, p.said = w, m.base, nil, nil, 0, nil, nil, false, false
+	p.locks, p.asFound, p.telling, p.halted = nil, nil, false, false
+	if p.before = nil; before.found != nil {
+		before.before = nil
+		p.before = &before
+	}
 	m.plates = p
 	search := m.src.Plate
 	if search == nil {
@@ -124,7 +113,12 @@ func (m Model) stopPlates() Model {
 	if m.plates.stop != nil {
 		m.plates.stop()
 	}
-	m.plates.stop, m.plates.searching = nil, false
+	m.plates.stop, m.plates.searching, m.plates.telling = nil, false, false
+	if b := m.plates.before; b != nil && m.plates.found == nil { // what was found before is there again
+		b := *b
+		b.lines, b.unlooked, b.asked, b.stop, b.searching, b.telling, b.from = m.plates.lines, true, m.plates.asked, nil, false, false, m.plates.from
+		m.plates = b
+	}
 	return m
 }
 
@@ -163,66 +157,10 @@ func (msg foundMsg) take(m Model) (Model, tea.Cmd) {
 	case len(msg.found.Proposals) == 0:
 		return again(lineOf(design.Steps), words.NoPlate(msg.found, m.units))
 	}
-	m.plates.found, m.plates.told = msg.found, make([]plateTold, len(msg.found.Proposals))
+	m.plates.found, m.plates.told, m.plates.before = msg.found, make([]plateTold, len(msg.found.Proposals)), nil
+	for n := range msg.found.Proposals {
+		m = m.lock(n, true, msg.found.Proposals[n].Kept...)
+	}
 	m.message = ""
-	return m, m.plates.tellAccuracy(m.plates.ctx, 0)
-}
-
-// tellAccuracy works out what errors of drilling do to a proposal, then to those after it, then how each of them holds.
-func (p plating) tellAccuracy(ctx context.Context, n int) tea.Cmd {
-	if n >= len(p.found.Proposals) {
-		return p.tellHolds(ctx, 0)
-	}
-	one, asked, off := &p.found.Proposals[n], p.asked, p.wish.off
-	return func() tea.Msg {
-		a := one.Accuracy(off)
-		return toldMsg{asked, n, plateTold{accuracy: &a}, p.tellAccuracy(ctx, n+1)}
-	}
-}
-
-func (p plating) tellHolds(ctx context.Context, n int) tea.Cmd {
-	if n >= len(p.found.Proposals) {
-		return nil
-	}
-	one, asked := &p.found.Proposals[n], p.asked
-	return func() tea.Msg {
-		h, err := holdsOf(ctx, one)
-		if err != nil {
-			return nil // it was stopped
-		}
-		return toldMsg{asked, n, plateTold{holds: &h}, p.tellHolds(ctx, n+1)}
-	}
-}
-
-// holdsOf works out how a proposal holds; the error is that of ctx.
-func holdsOf(ctx context.Context, one *design.Proposal) (h plateHolds, err error) {
-	u := one.Car.System()
-	f, err := strength.New(one.Car)
-	if err != nil {
-		return plateHolds{strength.NotChecked, words.PlateHolds(strength.Scope{}), "Strength NOT CHECKED: " + units.Printable(err.Error())}, nil
-	}
-	s, err := f.SolveAll(ctx, false, plateSolves)
-	if err != nil {
-		return h, err
-	}
-	text := words.ScopeHeadline(f, s, u)
-	if s.Worst.Row == nil {
-		text = "Strength NOT CHECKED: " + words.NoPlateLoads(f, s, u)
-	}
-	return plateHolds{s.Verdict(), words.PlateHolds(s), text}, nil
-}
-
-func (msg toldMsg) take(m Model) (Model, tea.Cmd) {
-	if msg.asked != m.plates.asked || m.plates.found == nil || msg.n >= len(m.plates.told) {
-		return m, nil
-	}
-	told := append([]plateTold(nil), m.plates.told...)
-	if msg.accuracy != nil {
-		told[msg.n].accuracy = msg.accuracy
-	}
-	if msg.holds != nil {
-		told[msg.n].holds = msg.holds
-	}
-	m.plates.told = told
-	return m, msg.next
+	return m.tellPlates()
 }

@@ -45,6 +45,10 @@ func (m Model) walkProposal() (Model, tea.Cmd) {
 		m.message = "a note is still being saved: once more in a moment"
 		return m, nil
 	}
+	if len(one.Table.Rows) == 0 {
+		m.message = "nothing goes in with this plate any more: # reworks it"
+		return m, nil
+	}
 	m = m.endSolving()
 	m.message = ""
 	back := m
@@ -92,7 +96,7 @@ func (m Model) proposalText() string {
 	if s, ok := m.plates.saved[m.proposed.n]; ok {
 		state = "in " + units.Printable(filepath.Base(s.name))
 		if s.holes != len(m.unsaved) {
-			state = "new holes not saved"
+			state = "changes not saved"
 		}
 	}
 	return fmt.Sprintf("PROPOSAL %d of %d, %s", m.proposed.n+1, m.proposed.of, state)
@@ -109,7 +113,7 @@ func (m Model) plateSource() Source {
 // toWrite is the car that W writes: the marked proposal, or the one that is walked through, with the holes that were added.
 func (m Model) toWrite() (car *model.Car, n, holes int) {
 	if m.proposed != nil {
-		return m.car, m.proposed.n, len(m.unsaved)
+		return m.wanted, m.proposed.n, len(m.unsaved) // what is shown as soon as it is worked out
 	}
 	one, n := m.marked(), m.plates.at
 	car = one.Car
@@ -145,7 +149,7 @@ func (m Model) askPlateFileAgain(typed string, fault error) (Model, tea.Cmd) {
 		m.message = "the car file has changed since these were looked for: i looks again"
 		return m, nil
 	}
-	car, n, holes := m.toWrite()
+	_, n, _ := m.toWrite()
 	hint := "a name, such as " + units.Printable(m.plateFile(n)) + "; no file is overwritten"
 	take := func(m Model, text string) (Model, tea.Cmd, error) {
 		if text = strings.TrimSpace(text); text == "" {
@@ -156,6 +160,7 @@ func (m Model) askPlateFileAgain(typed string, fault error) (Model, tea.Cmd) {
 		}
 		m.message = "writing…"
 		asked := m.plates.asked
+		car, n, holes := m.toWrite() // by now it may have cut-outs
 		return m, func() tea.Msg {
 			was, err := src.Text()
 			if err == nil {

@@ -33,7 +33,9 @@ type wishLine struct {
 // plateWish is what is wanted of a plate, and by how much its holes are off when they are drilled, mm.
 type plateWish struct {
 	design.Wish
-	off float64
+	off     float64
+	lighten bool     // cut openings where there is little stress
+	keep    []string // names of holes that stay
 }
 
 // mostOff is the largest error of a hole that is asked about, mm.
@@ -50,6 +52,7 @@ type wishField struct {
 	present     func(m Model) string        // what the car has; nil where it has none
 	usual       func(u units.System) string
 	read        func(w *plateWish, xs []float64, u units.System) error
+	words       func(w *plateWish, text string) error // of a line that is no quantity, in the place of read
 }
 
 // length and angle are the units of bare numbers.
@@ -68,7 +71,7 @@ func wishFields() []wishField {
 	length := func(mm float64) func(units.System) string {
 		return func(u units.System) string { return u.Dimension(mm) }
 	}
-	return []wishField{
+	return append([]wishField{
 		{name: "heights wanted", brief: "heights", hint: func(u units.System) string { return u.LengthFigure(1240) + ", " + u.LengthFigure(1280) }, bare: bareLength,
 			many: true, faults: []design.Problem{design.NoHeights, design.TooManyHeights}, present: presentHeights,
 			read: func(w *plateWish, xs []float64, _ units.System) error { w.Heights = xs; return nil }},
@@ -94,7 +97,7 @@ func wishFields() []wishField {
 				if m.row() == nil {
 					return ""
 				}
-				return fmt.Sprint(len(m.row().Fits[0].Pairs))
+				return fmt.Sprint(len(m.row().Fits[len(m.base.Parts)-3].Pairs))
 			},
 			read: func(w *plateWish, xs []float64, _ units.System) error {
 				if xs[0] != math.Trunc(xs[0]) || xs[0] < 1 {
@@ -122,7 +125,7 @@ func wishFields() []wishField {
 				}
 				return nil
 			}},
-	}
+	}, textFields()...)
 }
 
 // numbers reads what a line holds.
@@ -209,11 +212,19 @@ func (f wishField) check(text string, u units.System) error {
 		}
 		return nil
 	}
+	return f.take(new(plateWish), text, u)
+}
+
+// take puts what a line holds into a wish.
+func (f wishField) take(w *plateWish, text string, u units.System) error {
+	if f.words != nil {
+		return f.words(w, text)
+	}
 	xs, err := f.numbers(text, u)
 	if err != nil {
 		return err
 	}
-	return f.read(new(plateWish), xs, u)
+	return f.read(w, xs, u)
 }
 
 // readWish reads the lines; at says which one is at fault.
@@ -222,12 +233,10 @@ func readWish(texts []string, u units.System) (w plateWish, at int, err error) {
 		if err := f.check(texts[i], u); err != nil {
 			return w, i, err
 		}
-		if strings.TrimSpace(texts[i]) == "" {
-			continue
-		}
-		xs, _ := f.numbers(texts[i], u)
-		if err := f.read(&w, xs, u); err != nil {
-			return w, i, err
+		if text := strings.TrimSpace(texts[i]); text != "" {
+			if err := f.take(&w, text, u); err != nil {
+				return w, i, err
+			}
 		}
 	}
 	return w, 0, nil

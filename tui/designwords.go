@@ -1,11 +1,14 @@
 package tui
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"stanchion/holes"
+	"stanchion/model/design"
 	"stanchion/model/units"
 	"stanchion/model/words"
 )
@@ -34,7 +37,15 @@ func (m Model) plateSays(n int) (lines []string) {
 	if text := words.NothingKeeps(one); text != "" {
 		lines = append(lines, outsideStyle.Render(text+"."))
 	}
-	lines = append(lines, upper(words.Merits(one))+" of those shown"+star+".")
+	if len(one.Merits) > 0 {
+		lines = append(lines, upper(words.Merits(one))+" of those shown"+star+".")
+	}
+	if was := m.plates.asFound[n]; was != nil {
+		lines = append(lines, m.drawnText(was, one)...)
+	}
+	if names := m.locked(n, one.Plate()); len(names) > 0 {
+		lines = append(lines, "Locked for the next search: "+strings.Join(names, " ")+".")
+	}
 	if s, ok := m.plates.saved[n]; ok {
 		lines = append(lines, "Written to "+units.Printable(s.name)+".")
 	}
@@ -44,10 +55,16 @@ func (m Model) plateSays(n int) (lines []string) {
 	for _, l := range words.Proposal(one, m.units) {
 		lines = append(lines, upper(l)+".")
 	}
+	if m.plates.wish.lighten && one.Lightened == nil {
+		lines = append(lines, "Cut-outs: being worked out…")
+	}
 	if told.holds == nil {
 		lines = append(lines, "Strength: being worked out…")
 	} else {
 		lines = append(lines, told.holds.text+".")
+	}
+	if one.Empty() {
+		return append(lines, words.DesignBound(d))
 	}
 	if told.accuracy == nil {
 		lines = append(lines, "What errors of drilling do: being worked out…")
@@ -60,6 +77,35 @@ func (m Model) plateSays(n int) (lines []string) {
 		lines = append(lines, words.DesignLevel(&one.Levels[i], one, m.units)+".")
 	}
 	return append(lines, words.DesignBound(d))
+}
+
+// drawnText says what the person changed of a proposal, and whether it still gives what is wanted.
+func (m Model) drawnText(was, one *design.Proposal) (lines []string) {
+	var moved []string
+	for _, h := range one.Plate().Holes {
+		n := slices.IndexFunc(was.Plate().Holes, func(o holes.Hole) bool { return o.ID == h.ID })
+		switch {
+		case n < 0:
+			moved = append(moved, h.ID+" is new")
+		case was.Plate().Holes[n].At() != h.At():
+			o := was.Plate().Holes[n]
+			moved = append(moved, fmt.Sprintf("%s moved by %s, %s %s", h.ID, signed(h.X-o.X, m.units), signed(h.Z-o.Z, m.units), m.units.LengthUnit()))
+		}
+	}
+	if e := edgesText(one.Plate().Holes, one.Edges, m.units); e != "" {
+		moved = append(moved, strings.ToLower(e[:1])+strings.TrimSuffix(e[1:], "."))
+	}
+	if moved == nil {
+		return nil
+	}
+	for _, text := range brokenHoles(one, "", m.units) {
+		lines = append(lines, outsideStyle.Render(text+"."))
+	}
+	lines = append(lines, "Reworked by you: "+strings.Join(moved, "; ")+".")
+	if !one.Given() {
+		lines = append(lines, outsideStyle.Render(words.WishMet(one, m.units)+"."))
+	}
+	return lines
 }
 
 func (f plateForm) tell(w *walker) {
@@ -132,7 +178,7 @@ func (p plateMode) tell(w *walker) {
 		w.say("The car file has changed since these were looked for: i looks again.")
 	}
 	w.say("Limits at %s.", m.units.Speed(m.plates.found.Proposals[0].Table.Speed))
-	w.say("New plates %s.", strings.ToLower(words.DesignWish(&m.plates.found.Wish, m.units)))
+	w.say("New plates %s.", words.DesignWish(&m.plates.found.Wish, m.units))
 	for i := range m.plates.found.Proposals {
 		if m.plates.said && i != m.plates.at { // all were said already
 			continue

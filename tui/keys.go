@@ -85,6 +85,7 @@ func keyGroups() []group {
 		{"drill", []action{
 			{keys: []string{"d"}, label: "d drill", does: "try a new hole: it starts at the best place and runs along the curve on which the bolts go in", command: "hole try", finds: "new trial", run: Model.startDrill, whyNot: needsRows},
 			{keys: []string{"*"}, does: "design new plates from what is wanted: heights, angles, steps; within a proposal, back to the proposals", command: "design", finds: "new plates upright holes propose wish make bracket", run: Model.openPlates, whyNot: needsPlates},
+			{keys: []string{"#"}, does: "rework a proposal for a plate: move its holes and its edge, lock what is settled", finds: "move hole edge outline lock proposal change plate", run: Model.startRedraw, whyNot: needsProposal},
 			{keys: []string{"U"}, does: "undo the last change: a hole, a correction, or what was written to the car file, of an earlier day too", finds: "back", run: Model.undo, whyNot: needsUndo},
 			{keys: []string{"ctrl+r"}, does: "redo what was undone", run: Model.redo, whyNot: needsRedo},
 		}},
@@ -220,6 +221,8 @@ func (m Model) wouldLose() string {
 		return "a note is not saved: m goes on with it, q again leaves and keeps it for next time"
 	case typed:
 		return "a note is not saved: m goes on with it, q again drops it"
+	case m.redrawUnkept():
+		return "the rework of the proposal is not kept: enter keeps it, q again drops it"
 	case m.datum != nil && len(m.unsaved) > 0:
 		return "the correction and the new holes are not in the car file: q again drops them"
 	case m.datum != nil:

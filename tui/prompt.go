@@ -89,6 +89,8 @@ func (p promptMode) view(m Model) (string, bool) {
 		return back.view(m)
 	case plateMode:
 		return back.view(m)
+	case redrawMode:
+		return back.view(m)
 	}
 	return "", false
 }

@@ -21,6 +21,7 @@ import (
 // designFlags say what is wanted of a plate.
 type designFlags struct {
 	options
+	keepFlags
 	angleMin, angleMax, step, endWithin          string
 	angleWithin, blank                           string
 	heights, pitches, angles                     []string
@@ -72,14 +73,19 @@ before they are ordered.
 --lighten
 cuts round openings where there is little stress, as many as leave the mounting no weaker
 and at no more than 70 % of its strength, with every setting solved as drawn: half a
-minute and more for each proposal. What --out writes is a car file with proposal
+minute and more for each proposal.
+
+--keep names holes of the upright in the car file that stay where they are, such as
+those that are drilled already: the answer has the fewest further ones, and the wing
+stays over them. One that no setting wanted uses stays too, and is named. What --out writes is a car file with proposal
 --proposal in place of the old holes: map, draw, strength and hole work on it.
 
 --blank is the piece of sheet that there is: plates that do not go on it, turned as need be, are left out.
 
 Exit code 1 means that no plate was found, or none that goes on the blank.`,
 		Example: `  stanchion design car.toml --height 1240 --height 1280 --angle-max 12 --step 3
-  stanchion design car.toml --height 1250 --angle-max 10 --step 2 --pitch 150 --pitch 200 --out new.toml`,
+  stanchion design car.toml --height 1250 --angle-max 10 --step 2 --pitch 150 --pitch 200 --out new.toml
+  stanchion design new.toml --height 1265 --angle-max 10 --step 2 --keep F1,R2 --out other.toml`,
 		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -95,6 +101,7 @@ Exit code 1 means that no plate was found, or none that goes on the blank.`,
 		},
 	}
 	f.add(c, speedOfFile, "text", "json")
+	f.keepTo(c)
 	fs := c.Flags()
 	fs.StringArrayVar(&f.heights, "height", nil, "a wanted `HEIGHT` of the quarter-chord point, such as 1350mm; may be repeated")
 	fs.StringVar(&f.heightWithin, "height-within", "10mm", "by how much a height may be off, `LENGTH` either way")
@@ -135,6 +142,9 @@ func (f *designFlags) run(ctx context.Context, cmd *cobra.Command, name string) 
 	w, err := f.wish(car)
 	if err != nil {
 		return err
+	}
+	if w.Kept, err = f.kept(car); err != nil {
+		return fmt.Errorf("%s: %w", name, err)
 	}
 	off, err := units.Lengths.Parse(f.off, shown(car).LengthUnit())
 	if err != nil || off < 0 || off > 5 {

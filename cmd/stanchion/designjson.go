@@ -58,6 +58,8 @@ type proposalJSON struct {
 	Drilled  drilledOffJSON    `json:"drilled_off"`
 	Strength string            `json:"strength"`
 	Verdict  string            `json:"strength_verdict"`
+	Kept     []string          `json:"kept"`
+	Idle     []string          `json:"kept_without_use"`
 }
 
 // onBlankJSON is how a plate lies on the blank.
@@ -105,7 +107,7 @@ func designJSON(ctx context.Context, cmd *cobra.Command, d *design.Designed, off
 func proposalOf(ctx context.Context, d *design.Designed, p *design.Proposal, off float64) (proposalJSON, error) {
 	one := proposalJSON{BestAt: []string{}, Bound: words.DesignBound(d), Holes: p.Holes(), Pitch: figure(p.Pitch, 2), Wing: p.WingHoles, Tilts: []float64{}, Arm: figure(p.Arm, 1),
 		Area: figure(p.Area, 0), Settings: []settingJSON{}, Verdict: strength.NotChecked.String(),
-		Shape: p.Shape.Key(), Around: append([]string{}, p.Around...), Neck: neckOf(p)}
+		Shape: p.Shape.Key(), Around: append([]string{}, p.Around...), Neck: neckOf(p), Kept: append([]string{}, p.Kept...), Idle: append([]string{}, p.Idle...)}
 	for _, m := range p.Merits {
 		one.BestAt = append(one.BestAt, m.Key())
 	}

@@ -120,6 +120,12 @@ func (p *pattern) proposal(w *Wish) (*Proposal, error) {
 	if err := w.shaped(one); err != nil {
 		return nil, err
 	}
+	one.tellKept(w)
+	if less, fewer := p.withoutIdle(one); fewer {
+		if q, err := less.proposal(w); q != nil || err != nil {
+			return q, err
+		}
+	}
 	t = one.Table
 	one.Tilts = p.turnsOf(one)
 	wing := car.Parts[len(car.Parts)-1].Holes

@@ -45,24 +45,32 @@ const (
 func (f *frame) upright(ctx context.Context) ([]foot, error) {
 	var found []foot
 	for _, base := range f.bases() {
-		s := standing{frame: f, ctx: ctx, best: math.MaxInt}
-		s.search(foot{holes: base, shifts: []plane.Point{{}}, levels: []int{0}}, 0, 0)
+		if t, ok := f.standOn(ctx, base, base); ok {
+			found = append(found, t)
+		}
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		if s.best == math.MaxInt {
-			continue
-		}
-		t := s.found
-		t.tilts, t.base = []float64{0}, base
-		for l, d := range t.shifts {
-			t.stands = append(t.stands, stance{plane.Pose{X: d.X, Z: d.Z}, l, t.levels[l]})
-		}
-		t.measure(f)
-		found = append(found, t)
 	}
 	sortFeet(found)
 	return found, nil
+}
+
+// standOn finds the fewest further holes with which the plate stands at all heights as it is drawn, with some holes and the base that its bolts are in
+// at the first height; not ok where there are none, or the context ended.
+func (f *frame) standOn(ctx context.Context, have, base []plane.Point) (t foot, ok bool) {
+	s := standing{frame: f, ctx: ctx, best: math.MaxInt}
+	s.search(foot{holes: have, shifts: []plane.Point{{}}, levels: []int{0}}, 0, 0)
+	if s.best == math.MaxInt || ctx.Err() != nil {
+		return t, false
+	}
+	t = s.found
+	t.tilts, t.base = []float64{0}, base
+	for l, d := range t.shifts {
+		t.stands = append(t.stands, stance{plane.Pose{X: d.X, Z: d.Z}, l, t.levels[l]})
+	}
+	t.measure(f)
+	return t, true
 }
 
 func sortFeet(feet []foot) {
@@ -232,7 +240,7 @@ func (f *frame) complete(have []plane.Point, pose plane.Pose, place int) (added 
 	back, bracket := pose.Inverse(), f.places[place].free
 	var in []plane.Point // in the bracket's frame
 	for _, b := range bracket {
-		if !apart(back.Apply(b), have, onto) && apart(b, in, f.footPairs) {
+		if !apart(back.Apply(b), have, f.inLine()) && apart(b, in, f.footPairs) {
 			in = append(in, b)
 		}
 	}
@@ -240,7 +248,7 @@ func (f *frame) complete(have []plane.Point, pose plane.Pose, place int) (added 
 		best, at := -1.0, plane.Point{}
 		for _, b := range bracket {
 			u := back.Apply(b)
-			if !apart(b, in, f.footPairs) || !apart(u, have, f.footRoom) || !apart(u, added, f.footRoom) {
+			if !apart(b, in, f.footPairs) || !apart(u, have, f.footRoom) || !apart(u, added, f.footRoom) || !apart(u, f.kept.fronts, f.mixedRoom) || !apart(u, f.kept.rears, f.mixedRoom) {
 				continue
 			}
 			far := 1.0
@@ -326,7 +334,7 @@ func (f *frame) frontAbove() plane.Point {
 func (f *frame) bolted(have []plane.Point, pose plane.Pose, place int) (in []plane.Point) {
 	back := pose.Inverse()
 	for _, b := range f.places[place].free {
-		if !apart(back.Apply(b), have, rounded) && apart(b, in, f.footPairs) {
+		if !apart(back.Apply(b), have, max(rounded, f.inLine())) && apart(b, in, f.footPairs) {
 			in = append(in, b)
 		}
 	}

@@ -20,6 +20,9 @@ const (
 // (gap to body and lid, opening of the lid, top, rear) at its least, middle and greatest angle, as near over the foot as goes. The plate tried
 // is the hull of the foot and those holes.
 func (f *frame) foreAndAft(ctx context.Context, t foot) (lo, hi float64, err error) {
+	if lo, hi, ok := f.besideKept(); ok {
+		return lo, hi, nil
+	}
 	if x, given := f.wish.Behind.Get(); given {
 		at := f.ground.Inverse().Apply(plane.Point{X: x, Z: f.wish.Heights[0]})
 		return at.X - f.wish.BehindWithin, at.X + f.wish.BehindWithin, nil

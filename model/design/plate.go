@@ -58,21 +58,8 @@ func (p *pattern) car() *model.Car {
 		}
 	}
 	plate := &next.Parts[at+1]
-	origin := f.origin(p.foot.holes)
-	plate.Holes, plate.Slots, plate.Cutouts, plate.WeldLine = nil, nil, nil, nil
-	put := func(name string, n int, q plane.Point, d float64, joint string) {
-		q = hundredth(q.Sub(origin))
-		plate.Holes = append(plate.Holes, holes.Hole{ID: fmt.Sprintf(name, n), X: q.X, Z: q.Z, D: d, Joint: joint})
-	}
-	for i, h := range sorted(p.foot.holes) {
-		put("k%d", i+1, h, f.footD, next.Joints[at].Name)
-	}
-	for i, h := range sorted(p.head.fronts) {
-		put("F%d", i+1, h, f.headD, next.Joints[at+1].Name)
-	}
-	for i, h := range sorted(p.head.rears) {
-		put("R%d", i+1, h, f.headD, next.Joints[at+1].Name)
-	}
+	plate.Slots, plate.Cutouts, plate.WeldLine = nil, nil, nil
+	plate.Holes = p.plateHoles()
 	plate.Outline = outline.Convex(around(plate.Holes))
 	if f.manyWingHoles() {
 		return &next // which stays as it is drilled
@@ -87,6 +74,40 @@ func (p *pattern) car() *model.Car {
 	q := f.front.Add(f.along.Times(f.pitch))
 	wing.Holes[rear].X, wing.Holes[rear].Z = q.X, q.Z
 	return &next
+}
+
+// plateHoles are the plate's holes in its own frame, those that are kept as they are: of the foot, then front and rear ones.
+func (p *pattern) plateHoles() (all []holes.Hole) {
+	f := p.frame
+	kept := f.wish.Kept.Holes
+	origin := f.origin(p.foot.holes)
+	own := plane.Pose{X: -origin.X, Z: -origin.Z}
+	if len(kept) > 0 {
+		own = f.kept.at.Inverse()
+	}
+	put := func(role Role, name string, places []plane.Point, d float64, joint string) {
+		n := 0
+		for _, h := range kept {
+			if h.Role == role {
+				all, places = append(all, h.Hole), places[1:]
+			}
+		}
+		for _, at := range sorted(places) {
+			at = hundredth(own.Apply(at))
+			id := ""
+			for taken := true; taken; {
+				n++
+				id = fmt.Sprint(name, n)
+				taken = slices.ContainsFunc(kept, func(h KeptHole) bool { return h.ID == id })
+			}
+			all = append(all, holes.Hole{ID: id, X: at.X, Z: at.Z, D: d, Joint: joint})
+		}
+	}
+	foot, head := f.car.Joints[f.footJoint()], f.car.Joints[f.footJoint()+1]
+	put(AtFoot, "k", p.foot.holes, f.footD, foot.Name)
+	put(AtFront, "F", p.head.fronts, f.headD, head.Name)
+	put(AtRear, "R", p.head.rears, f.headD, head.Name)
+	return all
 }
 
 // hundredth rounds a place to hundredths of a millimetre, which leaves places in inches what they are.

@@ -47,11 +47,13 @@ type Proposal struct {
 	Arm                 float64 // mm, from the highest bolt of the foot to the wing's front bolt, where it is most
 	Area                float64 // mm², of the plate
 	Shape               Shape
-	Lightened           *Lightening // nil where it was not asked for
-	Around              []string    // what the outline bends round: "lid", "body"
-	Neck                *Neck       // nil where it is no swan neck
-	Slot                float64     // mm, the longest that the panels need; 0 where there are none
-	Lie                 Lie         // on the blank, where one is given
+	Lightened           *Lightening        // nil where it was not asked for
+	Around              []string           // what the outline bends round: "lid", "body"
+	Neck                *Neck              // nil where it is no swan neck
+	Slot                float64            // mm, the longest that the panels need; 0 where there are none
+	Lie                 Lie                // on the blank, where one is given
+	Kept, Idle          []string           // holes that were kept as they are, and those of them that no setting wanted uses
+	Edges               map[string]float64 // mm, from holes to the outline where a person has drawn it otherwise than is usual
 }
 
 // Holes is how many are drilled, in the plate and in a fixed part that had none.
@@ -130,9 +132,15 @@ func design(ctx context.Context, c *model.Car, w Wish, e effort, progress func(f
 	for _, p := range f.places {
 		d.Places = append(d.Places, p.Pose)
 	}
+	if len(f.wish.Kept.Holes) > 0 { // few places serve them
+		e.restarts *= 3
+	}
 	d.LowerWays = f.lowerWays
 	frames, err := f.mounted(ctx, func(x float64) { tell(progress, 0.15*x) })
 	if err != nil {
+		return nil, err
+	}
+	if frames, err = f.keptFrames(ctx, frames); err != nil {
 		return nil, err
 	}
 	jobs, err := jobsOf(ctx, frames, f.wish.Step, d, func(x float64) { tell(progress, 0.15+0.05*x) })
@@ -234,27 +242,35 @@ func (f *frame) jobs(ctx context.Context, step float64, d *Designed, progress fu
 		if err != nil {
 			return nil, err
 		}
-		if len(feet) == 0 {
+		if feet = f.withKeptTilts(feet); len(feet) == 0 {
 			continue
 		}
 		high := slices.MaxFunc(feet, func(a, b foot) int { return cmp.Compare(a.top-4*float64(len(a.holes)), b.top-4*float64(len(b.holes))) })
 		for _, wing := range wings {
 			g := *wing
 			g.wish.Step = step
-			d.Bound = min(d.Bound, g.fewest())
+			d.Bound = min(d.Bound, max(g.fewest(), g.drilled()+len(g.kept.foot)+len(g.kept.head())))
 			d.Turns = d.Turns || f.turns(f.wish.FootBolts) > 0
 			lo, hi, err := g.foreAndAft(ctx, feet[0])
 			if err != nil {
 				return nil, err
 			}
-			all = append(all, job{&g, feet[0], step, lo, hi, f.drilled() + len(feet[0].holes) + g.bound(feet[0].turns())})
+			all = append(all, job{&g, feet[0], step, lo, hi, g.jobBound(&feet[0])})
 			if high.top > feet[0].top+1 {
 				by := middleOf(high.holes).X - middleOf(feet[0].holes).X
-				all = append(all, job{&g, high, step, lo + by, hi + by, f.drilled() + len(high.holes) + g.bound(high.turns())})
+				if len(g.kept.head()) > 0 { // which the front holes stand beside
+					by = 0
+				}
+				all = append(all, job{&g, high, step, lo + by, hi + by, g.jobBound(&high)})
 			}
 		}
 	}
 	return all, nil
+}
+
+// jobBound is how few holes there can be with a foot.
+func (f *frame) jobBound(t *foot) int {
+	return f.drilled() + len(t.holes) + max(f.bound(t.turns()), len(f.kept.head()))
 }
 
 // untrimmed is how many holes of a head may turn out not to be needed.

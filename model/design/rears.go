@@ -8,17 +8,20 @@ import (
 )
 
 // rears chooses rear holes for some front holes: the first step still open is closed by the candidate that closes most with it,
-// as far as holes do not run into each other.
-func (c *cover) rears(all []candidate) (chosen []plane.Point) {
-	size := c.words * len(c.wish.Heights)
-	done := make([]uint64, size)
+// as far as holes do not run into each other. Those that are kept are chosen already.
+func (c *cover) rears(fronts []plane.Point, all []candidate) (chosen []plane.Point) {
+	chosen = append(chosen, c.kept.rears...)
+	done := c.served(fronts, chosen)
 	for l := range c.wish.Heights {
 		for i := c.starts; i < c.words*64; i++ { // beyond the last start
 			done[l*c.words+i/64] |= 1 << (i % 64)
 		}
 	}
 	open := slices.Clone(all) // those that do not run into a chosen one
-	give := func() {          // what none of them closes stays open
+	if len(chosen) > 0 {
+		open = slices.DeleteFunc(open, func(o candidate) bool { return !apart(o.at, chosen, c.headRoom) })
+	}
+	give := func() { // what none of them closes stays open
 		for k := range done {
 			any := uint64(0)
 			for i := range open {
@@ -72,7 +75,7 @@ func (c *cover) rears(all []candidate) (chosen []plane.Point) {
 
 // needed leaves out rear holes without which no step opens.
 func (c *cover) needed(fronts, rears []plane.Point) []plane.Point {
-	for i := len(rears) - 1; i >= 0; i-- {
+	for i := len(rears) - 1; i >= len(c.kept.rears); i-- {
 		less := append(append([]plane.Point{}, rears[:i]...), rears[i+1:]...)
 		if c.left(fronts, less) <= c.left(fronts, rears) {
 			rears = less
@@ -83,7 +86,19 @@ func (c *cover) needed(fronts, rears []plane.Point) []plane.Point {
 
 // left counts the steps of the grid that are open with some holes, over all heights.
 func (c *cover) left(fronts, rears []plane.Point) int {
+	n := c.starts * len(c.wish.Heights)
+	for _, w := range c.served(fronts, rears) {
+		n -= bits.OnesCount64(w)
+	}
+	return n
+}
+
+// served marks the steps of the grid that some holes close.
+func (c *cover) served(fronts, rears []plane.Point) []uint64 {
 	mask := make([]uint64, c.words*len(c.wish.Heights))
+	if len(rears) == 0 {
+		return mask
+	}
 	raised := c.allRaised(fronts)
 	for _, q := range rears {
 		for i, p := range fronts {
@@ -92,9 +107,5 @@ func (c *cover) left(fronts, rears []plane.Point) int {
 			}
 		}
 	}
-	n := c.starts * len(c.wish.Heights)
-	for _, w := range mask {
-		n -= bits.OnesCount64(w)
-	}
-	return n
+	return mask
 }

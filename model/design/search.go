@@ -17,11 +17,11 @@ const patience = 2
 // search looks for a head with as few holes as it can find, for one step: front holes are moved about by simulated annealing, rear holes
 // chosen for them each time. most is how many holes are worth looking at.
 func (c *cover) search(ctx context.Context, seed uint64, e effort, most int) (best head, found bool, err error) {
-	bound := c.bound(c.turns)
+	bound := max(c.bound(c.turns), len(c.kept.head()))
 	rng := rand.New(rand.NewPCG(seed, 19))
 	best.open = math.Inf(1)
 	idle := 0
-	for k := 1; k < most && idle < patience; k++ {
+	for k := max(1, len(c.kept.fronts)); k < most && idle < patience; k++ {
 		if c.tooFew(k) || k+c.leastRears(k) > most || found && k+c.leastRears(k) >= best.holes() {
 			continue
 		}
@@ -51,7 +51,7 @@ func (c *cover) tooFew(k int) bool { return k*c.perArc(c.turns)*len(c.turns) < c
 // leastRears is how many rear holes so many front holes need at least.
 func (c *cover) leastRears(k int) int {
 	m, single, angles := c.perArc(c.turns), c.oneInCommon(c.turns), c.wish.fewestAngles()
-	for r := 1; r < 200; r++ {
+	for r := max(1, len(c.kept.rears)); r < 200; r++ {
 		if mostPairs(k, r, m, single)*len(c.turns) >= angles {
 			return r
 		}
@@ -68,6 +68,10 @@ func (c *cover) anneal(ctx context.Context, rng *rand.Rand, k, tries int) (head,
 	}
 	now := c.weigh(at)
 	best := now
+	fixed := len(c.kept.fronts) // the first ones stay
+	if k == fixed {
+		return best, ctx.Err()
+	}
 	for i := range tries {
 		if i%32 == 0 {
 			if err := ctx.Err(); err != nil {
@@ -76,7 +80,7 @@ func (c *cover) anneal(ctx context.Context, rng *rand.Rand, k, tries int) (head,
 		}
 		cool := 1 - float64(i)/float64(tries)
 		next := append([]plane.Point{}, at...)
-		j := rng.IntN(k)
+		j := fixed + rng.IntN(k-fixed)
 		if len(c.wish.Angles) > 0 && len(now.rears) > 0 && rng.Float64() < 0.4 {
 			next[j] = c.moveOnto(now.rears[rng.IntN(len(now.rears))], c.wish.Angles[rng.IntN(len(c.wish.Angles))], c.turns[rng.IntN(len(c.turns))])
 		} else if rng.Float64() < 0.1*cool {
@@ -103,12 +107,19 @@ func (h *head) cost() float64 { return float64(len(h.rears)) + 3*h.open }
 
 func (c *cover) weigh(fronts []plane.Point) head {
 	all := c.candidates(fronts)
-	rears := c.needed(fronts, c.rears(all))
+	rears := c.needed(fronts, c.rears(fronts, all))
 	return head{fronts, rears, float64(c.left(fronts, rears)) / float64(c.inStep)}
 }
 
 // somewhere is any place for a front hole.
 func (c *cover) somewhere(rng *rand.Rand) plane.Point {
+	if n := len(c.kept.rears); n > 0 && rng.IntN(2) == 0 {
+		a, b := c.kept.rears[rng.IntN(n)], c.kept.rears[rng.IntN(n)]
+		if p, ok := c.ahead(a, b); ok && a != b {
+			return p
+		}
+		return c.onto(a, rng.Float64())
+	}
 	z := c.zs[rng.IntN(len(c.zs))]
 	return tenth(plane.Point{X: c.lo + rng.Float64()*(c.hi-c.lo), Z: z + (2*rng.Float64()-1)*c.wish.HeightWithin})
 }
@@ -116,7 +127,7 @@ func (c *cover) somewhere(rng *rand.Rand) plane.Point {
 // allowed reports whether the front hole j is where it may be.
 func (c *cover) allowed(ps []plane.Point, j int) bool {
 	p := ps[j]
-	if p.X < c.lo || p.X > c.hi || !apart(p, c.foot.holes, c.mixedRoom) {
+	if p.X < c.lo || p.X > c.hi || !apart(p, c.foot.holes, c.mixedRoom) || !apart(p, c.kept.rears, c.headRoom) {
 		return false
 	}
 	near := false
@@ -136,7 +147,7 @@ func (c *cover) allowed(ps []plane.Point, j int) bool {
 
 // scatter puts k front holes anywhere that they may be.
 func (c *cover) scatter(rng *rand.Rand, k int) ([]plane.Point, bool) {
-	var ps []plane.Point
+	ps := append([]plane.Point{}, c.kept.fronts...)
 	for tries := 0; len(ps) < k && tries < 2000; tries++ {
 		next := append(append([]plane.Point{}, ps...), c.somewhere(rng))
 		if c.allowed(next, len(next)-1) {

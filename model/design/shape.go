@@ -134,9 +134,9 @@ func (w *Wish) shaped(one *Proposal) error {
 		return nil
 	}
 	b := barredBy(one.Table, rows)
-	hs := around(one.Plate().Holes)
+	hs := one.around()
 	rules := outline.Rules{Radius: cutter}
-	for _, h := range hs {
+	for _, h := range around(one.Plate().Holes) {
 		rules.Band = max(rules.Band, 2*h.Usual)
 	}
 	slim := rules

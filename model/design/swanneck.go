@@ -8,6 +8,7 @@ import (
 
 	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/given"
 	"stanchion/model/outline"
 )
 
@@ -49,8 +50,8 @@ func (*noNeck) Error() string { return "no swan neck" }
 // withMounts is the frame with both bolts of the wing at a height above its chord line.
 func (f *frame) withMounts(above float64) *frame {
 	g := *f
-	g.front.Z, g.along = above, plane.Point{X: 1}
-	g.quarter = plane.Point{X: f.car.Wing.Chord / 4}.Sub(g.front)
+	g.mounts = given.Is(above)
+	g.take(g.pair)
 	return &g
 }
 
@@ -147,7 +148,7 @@ func (w *Wish) neck(one *Proposal) error {
 				}
 			}
 			*one = *best
-			one.measure(w, section, wanted)
+			one.measureNeck(w, section, wanted)
 			return nil
 		}
 	}
@@ -245,8 +246,8 @@ func (p *Proposal) bolts() (front, rear float64) {
 	return hs[0].Z, hs[1].Z
 }
 
-// measure takes what is said of a swan neck off its outline and its settings.
-func (p *Proposal) measure(w *Wish, section []plane.Point, wanted []plane.Pose) {
+// measureNeck takes what is said of a swan neck off its outline and its settings.
+func (p *Proposal) measureNeck(w *Wish, section []plane.Point, wanted []plane.Pose) {
 	n := p.Neck
 	ring := p.Plate().Outline
 	n.Front, n.Rear = p.bolts()

@@ -86,7 +86,7 @@ func (f *frame) settled(have []plane.Point, near plane.Pose, place int) plane.Po
 	var lower, upper []plane.Point
 	for _, b := range f.places[place].free {
 		for _, u := range have {
-			if u.Distance(back.Apply(b)) < rounded && apart(b, lower, f.footPairs) {
+			if u.Distance(back.Apply(b)) < max(rounded, f.inLine()) && apart(b, lower, f.footPairs) {
 				lower, upper = append(lower, b), append(upper, u)
 			}
 		}

@@ -7,7 +7,7 @@ func (c *cover) trimmed(h head) head {
 	open := c.left(h.fronts, h.rears)
 	for again := true; again; {
 		again = false
-		for i := range h.fronts {
+		for i := len(c.kept.fronts); i < len(h.fronts); i++ {
 			less := without(h.fronts, i)
 			if len(less) > 0 && c.left(less, h.rears) <= open {
 				h.fronts, again = less, true
@@ -50,7 +50,7 @@ func onOtherFeet(found []pattern) (all []pattern) {
 
 // same reports whether two frames differ in the spacing of the wing's bolts at most.
 func (f *frame) same(g *frame) bool {
-	if len(f.bracket) != len(g.bracket) || f.fresh != g.fresh {
+	if len(f.bracket) != len(g.bracket) || f.fresh != g.fresh || f.kept.at != g.kept.at {
 		return false
 	}
 	for i := range f.bracket {

@@ -46,12 +46,15 @@ func (f *frame) take(p wingPair) {
 	wing := f.car.Parts[f.footJoint()+2].Holes
 	shank := f.car.Joints[f.footJoint()+1].Shank
 	front, rear := wing[p.front], wing[p.rear]
+	if z, ok := f.mounts.Get(); ok {
+		front.Z, rear.Z = z, z
+	}
 	span := rear.At().Sub(front.At())
 	f.pair, f.front, f.pitch = p, front.At(), span.Length()
 	f.along = span.Times(1 / f.pitch)
 	f.quarter = plane.Point{X: f.car.Wing.Chord / 4}.Sub(f.front)
 	// Half of what the bolts allow is left to whoever drills.
-	f.slack = ((f.headD+front.D)/2 - shank + (f.headD+rear.D)/2 - shank) / 2
+	f.slack = ((f.headD+front.D)/2-shank+(f.headD+rear.D)/2-shank)/2 - f.keptSlack
 }
 
 // withPair is the frame with the wing's bolts in another pair of holes.

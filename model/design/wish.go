@@ -52,6 +52,8 @@ type Wish struct {
 	Above    []float64 // mm above the chord line, heights to choose from for the wing's two bolts; none for the wing as it is drilled
 
 	Blank Blank // that the plate must go on
+
+	Kept Kept // holes that stay as they are
 }
 
 // Fault is a wish that cannot be worked with, or a car.
@@ -82,6 +84,7 @@ const (
 	PitchOfMany // spacings are to be chosen from, and the wing has more than two holes
 	NoLowerWay  // the parts below the plate cannot be bolted together
 	NamedAngles // too many, further apart than 60°, or a tolerance not between LeastAngleWithin and MostAngleWithin
+	KeptHoles   // one of the holes kept does not take its joint's bolt, or has no place
 )
 
 func (f *Fault) Error() string { return fmt.Sprintf("cannot design a plate: problem %d", f.What) }
@@ -120,9 +123,12 @@ type frame struct {
 	pair       wingPair      // of the wing's holes, that these are in
 	curve      model.WingCurve
 
-	motions   []motion   // of the fixed part's holes
-	wingPairs []wingPair // to choose from, the furthest apart first
-	standing  []foot     // on which the plate stands upright, once they are looked for
+	motions   []motion     // of the fixed part's holes
+	mounts    given.Number // mm above the chord line, of both bolts, where the wing's mounts are ordered anew
+	wingPairs []wingPair   // to choose from, the furthest apart first
+	standing  []foot       // on which the plate stands upright, once they are looked for
+	keptSlack float64      // mm, by which kept holes of the head take from it
+	kept      keeping      // the holes that stay, at one place of the plate
 
 	footD, headD       float64 // mm, diameters of the holes to be drilled
 	footRoom, headRoom float64 // mm, least distance between two holes of the foot, two of the head
@@ -172,6 +178,9 @@ func newFrame(c *model.Car, w Wish) (*frame, error) {
 	if size, ok := fastener.Lookup(foot.Bolt); ok {
 		washers, spanner := fastener.Room(size, size)
 		f.footPairs = max(f.footPairs, washers, spanner)
+	}
+	if err := f.takeKept(); err != nil {
+		return nil, err
 	}
 	f.take(f.wingPairs[0])
 	if err := f.stand(); err != nil {

@@ -49,6 +49,8 @@ func DesignFault(f *design.Fault, u units.System) string {
 			units.Fixed(design.LeastAngleWithin/plane.Deg, 2), units.Fixed(design.MostAngleWithin/plane.Deg, 0))
 	case design.BadBlank:
 		return fmt.Sprintf("the blank must be %s to %s either way", u.Length(design.LeastBlank), u.Length(design.MostBlank))
+	case design.KeptHoles:
+		return "a hole that is kept does not take the bolt of its joint: leave it out, or give it the right diameter in the car file"
 	case design.BadBand:
 		return fmt.Sprintf("the bands of a slim plate must be %s to %s wide", u.Dimension(design.LeastBand), u.Dimension(design.MostBand))
 	}
@@ -72,6 +74,9 @@ func DesignWish(w *design.Wish, u units.System) string {
 	text := fmt.Sprintf("%s, at %s %s (±%s), %d bolts at the foot", angles, strings.Join(heights, ", "), u.LengthUnit(), u.Dimension(w.HeightWithin), w.FootBolts)
 	if w.Blank.Given() {
 		text += fmt.Sprintf(", from a blank of %s", BlankSize(w.Blank.W, w.Blank.H, u))
+	}
+	if k := Keeping(w); k != "" {
+		text += ", " + k
 	}
 	return text
 }
@@ -138,6 +143,9 @@ func Proposal(p *design.Proposal, u units.System) []string {
 			p.Rears, u.Dimension(p.Pitch)) + inWing,
 		stands,
 	}
+	if k := KeptHoles(p); k != "" {
+		lines = append(lines, k)
+	}
 	if n := p.Further(); n > 0 {
 		lines = append(lines, fmt.Sprintf("%s at other heights or angles come with it", units.Count(n, "further setting")))
 	}
@@ -201,6 +209,9 @@ func Lightened(l *design.Lightening, u units.System) string {
 // DesignLevel says what a plate gives at one height.
 func DesignLevel(l *design.Level, p *design.Proposal, u units.System) string {
 	text := u.Length(l.Height)
+	if len(l.Rows) == 0 {
+		return text + ": NO SETTING"
+	}
 	if l.Highest-l.Lowest > 1 {
 		text += fmt.Sprintf(" (%s to %s)", u.LengthFigure(l.Lowest), u.LengthFigure(l.Highest))
 	}
@@ -307,18 +318,23 @@ func NoPlateLoads(f *strength.Analysis, s strength.Scope, u units.System) string
 	return fmt.Sprintf("all %d settings break a limit at %s: %s", len(f.Table.Rows), u.Speed(f.Table.Speed), LimitCounts(f.Table))
 }
 
-// PlateSteps says in a table how many angles heights have, and the widest step between them: "6 ≤2.3°".
+// PlateSteps says in a table how many angles heights have, and the widest step between them: "6 ≤2.3°"; SHORT where that is not what was wanted.
 func PlateSteps(levels []design.Level) string {
-	least, most, widest := 1<<30, 0, 0.0
+	least, most, widest, short := 1<<30, 0, 0.0, false
 	for i := range levels {
 		n := len(levels[i].Angles)
 		least, most, widest = min(least, n), max(most, n), max(widest, levels[i].Widest)
+		short = short || !levels[i].Given
 	}
 	text := fmt.Sprint(most)
 	if least < most {
 		text = fmt.Sprintf("%d–%d", least, most)
 	}
-	return text + " ≤" + degrees(widest)
+	text += " ≤" + degrees(widest)
+	if short { // reworked by hand
+		text += " SHORT"
+	}
+	return text
 }
 
 // PlateBreaking says in a table how many of the settings wanted break a limit.
@@ -329,7 +345,10 @@ func PlateBreaking(p *design.Proposal) string {
 
 // NothingKeeps says that no setting wanted of a proposal keeps the limits; "" where one does.
 func NothingKeeps(p *design.Proposal) string {
-	if breaking, all := plateBreaking(p); breaking < all {
+	switch breaking, all := plateBreaking(p); {
+	case all == 0:
+		return "NO SETTING IS THERE at the heights and angles wanted: this plate is of no use as it is"
+	case breaking < all:
 		return ""
 	}
 	return "EVERY SETTING WANTED BREAKS A LIMIT: this plate is of no use as it is"
