@@ -24,6 +24,7 @@ func (d *Drawing) PNG() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	d = d.Whole()
 	lo, hi := d.Bounds()
 	w, h := hi.X-lo.X+2*margin, hi.Z-lo.Z+2*margin
 	if w > 2000 || h > 2000 {
@@ -111,9 +112,7 @@ func (c painter) text(t *Text, face *opentype.Font) {
 	f := font.Face{Font: font.Font{Typeface: "Liberation", Variant: "Sans", Size: vg.Length(t.Size) * vg.Millimeter}, Face: face}
 	c.Push()
 	c.Translate(c.at(t.At))
-	if t.Up {
-		c.Rotate(math.Pi / 2)
-	}
+	c.Rotate(t.angle())
 	c.FillString(f, vg.Point{X: -f.Width(t.Text) * vg.Length(t.Anchor) / 2}, t.Text)
 	c.Pop()
 }
