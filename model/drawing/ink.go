@@ -86,21 +86,43 @@ func (k *ink) freeOfLines(b box) bool {
 }
 
 // beside writes a text by a place, off mm away from it or further, where it touches nothing; to the upper right
-// where there is no such place.
+// where there is no such place. A thin line leads from the place to a text that is not next to it.
 func (d *Drawing) beside(k *ink, at plane.Point, off, size float64, pen Pen, text string) {
-	t, _ := besideFree(k, at, off, size, pen, text)
+	const clear, near = 0.35, 1.0
+	text = visible(text)
+	w, cap := textWidth(text, size), 0.73*size
+	leader := func(b box) (l [2]plane.Point, far bool) {
+		to := plane.Point{X: min(max(at.X, b.lo.X), b.hi.X), Z: min(max(at.Z, b.lo.Z), b.hi.Z)}
+		way := to.Sub(at)
+		if way.Length() < off+near {
+			return l, false
+		}
+		return [2]plane.Point{at.Add(way.Times(off / way.Length())), to.Sub(way.Times(clear / way.Length()))}, true
+	}
+	spot, ok := around(at, off, w, cap, 8, func(b box) bool {
+		if !k.free(boxOf(clear, Text{At: b.lo, Size: size, Text: text}.corners()...)) {
+			return false
+		}
+		l, far := leader(b)
+		return !far || k.passes(l)
+	})
+	t := Text{At: spot, Size: size, Text: text, Pen: pen}
+	if l, far := leader(box{spot, spot.Add(plane.Point{X: w, Z: cap})}); ok && far {
+		d.line(l[0], l[1], Faint)
+		k.lines = append(k.lines, l)
+	}
 	d.write(t)
 	k.texts = append(k.texts, t.corners())
 }
 
-// besideFree finds the place of a text beside a point, and reports whether it is clear of everything.
-func besideFree(k *ink, at plane.Point, off, size float64, pen Pen, text string) (Text, bool) {
-	const clear = 0.35
-	w, cap := textWidth(visible(text), size), 0.73*size
-	spot, ok := around(at, off, w, cap, 6, func(b box) bool {
-		return k.free(boxOf(clear, Text{At: b.lo, Size: size, Text: visible(text)}.corners()...))
-	})
-	return Text{At: spot, Size: size, Text: visible(text), Pen: pen}, ok
+// passes reports whether a line crosses no text.
+func (k *ink) passes(l [2]plane.Point) bool {
+	for _, t := range k.texts {
+		if boxOf(0.2, t...).crossed(l) {
+			return false
+		}
+	}
+	return true
 }
 
 // around looks for a free place for a box of w by h mm beside a point, off mm away from it or further in so many rings, and
@@ -169,8 +191,10 @@ func newRaster(w, h float64, k *ink, solid [][]plane.Point) *raster {
 		line([2]plane.Point{t[0], t[2]})
 	}
 	for _, ring := range solid {
-		for z := range r.h {
-			for x := range r.w {
+		lo, hi := plane.Box(ring)
+		cells := func(v float64, n int) int { return max(0, min(n, int(math.Ceil(v/cell)))) }
+		for z := cells(lo.Z-cell, r.h); z < cells(hi.Z, r.h); z++ {
+			for x := cells(lo.X-cell, r.w); x < cells(hi.X, r.w); x++ {
 				if !used[z*r.w+x] && plane.Inside(ring, plane.Point{X: (float64(x) + 0.5) * cell, Z: (float64(z) + 0.5) * cell}) {
 					used[z*r.w+x] = true
 				}

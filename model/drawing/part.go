@@ -47,7 +47,12 @@ func (w Wanted) Part(c *model.Car, index int) *Drawing {
 	origin := datum(p, rows)
 	d.origin()
 	d.dimensions(rows, origin)
-	d.ways()
+	if p.Outline == nil {
+		lo, hi := d.Bounds()
+		d.ways(lo.Add(hi).Times(0.5))
+	} else {
+		d.ways(origin)
+	}
 	var k ink
 	k.add(d)
 	for _, r := range rows {
@@ -127,20 +132,48 @@ func (d *Drawing) hole(r row) {
 	}
 }
 
-// ways marks above the part which way the car's front is, and which is up: it may lie turned on paper.
-func (d *Drawing) ways() {
+// ways marks which way the car's front is, and which is up, since a part may lie turned on paper: as near to a place
+// as there is room outside of the part, or above it.
+func (d *Drawing) ways(o plane.Point) {
+	const long, room = 8.0, 1.0
 	lo, hi := d.Bounds()
-	o := plane.Point{X: lo.X + 22, Z: hi.Z + 5}
+	front := textWidth("front", textSize)
+	var k ink
+	k.add(d)
+	at := plane.Point{X: lo.X + front + long + 2, Z: hi.Z + 5}
+	size := func(o plane.Point) box {
+		return box{plane.Point{X: o.X - long - 1 - front - room, Z: o.Z - 2}, plane.Point{X: o.X + 3, Z: o.Z + long + 1 + textSize + room}}
+	}
+	nearest := math.Inf(1)
+	for z := lo.Z + 2.0; z < hi.Z; z += 2 {
+		for x := lo.X + long + front + 3; x < hi.X; x += 2 {
+			p := plane.Point{X: x, Z: z}
+			b := size(p)
+			if off := p.Distance(o); off < nearest && (box{lo, hi}).holds(b) && k.free(b) && !d.within(b) {
+				at, nearest = p, off
+			}
+		}
+	}
 	for _, w := range []plane.Point{{X: -1}, {Z: 1}} {
-		tip := o.Add(w.Times(10))
+		tip := at.Add(w.Times(long))
 		side := plane.Point{X: -w.Z, Z: w.X}
-		d.line(o, tip, Dimension)
+		d.line(at, tip, Dimension)
 		for _, s := range []float64{0.8, -0.8} {
 			d.line(tip, tip.Sub(w.Times(2.5)).Add(side.Times(s)), Dimension)
 		}
 	}
-	d.text(plane.Point{X: o.X - 11, Z: o.Z - 0.9}, textSize, 2, Dimension, "front")
-	d.text(plane.Point{X: o.X, Z: o.Z + 11}, textSize, 1, Dimension, "up")
+	d.text(plane.Point{X: at.X - long - 1, Z: at.Z - 0.9}, textSize, 2, Dimension, "front")
+	d.text(plane.Point{X: at.X, Z: at.Z + long + 1}, textSize, 1, Dimension, "up")
+}
+
+// within reports whether a box lies inside of an outline.
+func (d *Drawing) within(b box) bool {
+	for _, p := range d.Paths {
+		if p.Closed && p.Bulges == nil && plane.Inside(p.Points, b.lo) {
+			return true
+		}
+	}
+	return false
 }
 
 // slotPath is the edge of a slot: two sides and two half circles.

@@ -19,6 +19,7 @@ const (
 const (
 	standInShort = "stand-in, not the wing's own section"
 	standInLong  = "The wing's section is not known: drawn is a stand-in of usual thickness, symmetrical. Measure nothing from it but the holes."
+	standInSide  = "The wing's section is not known: drawn is a stand-in of usual thickness, symmetrical."
 )
 
 // table lists the holes, from the datum lines.

@@ -11,18 +11,18 @@ import (
 // overlap is how far a page repeats the one beside it at least, mm, so that pages can be laid on one another.
 const overlap = 10
 
-// interval is from where to where a text runs along an axis, mm.
+// interval is from where to where a text or a hole runs along an axis, mm.
 type interval struct{ lo, hi float64 }
 
 // windows returns where windows of a size start that cover lo to hi: as few as there can be, each at least the overlap on
-// the one before, and no text cut in all of those that it touches. A text that is longer than a window is left out.
-func windows(lo, hi, size float64, texts []interval) []float64 {
+// the one before, and no text or hole cut in all of those that it touches. One that is longer than a window is left out.
+func windows(lo, hi, size float64, whole []interval) []float64 {
 	all := []float64{lo}
 	for at := lo; at+size < hi-1e-9; {
 		next := at + size - overlap
 		for changed := true; changed; {
 			changed = false
-			for _, t := range texts { // that are not whole before, and would be cut off at the start
+			for _, t := range whole { // that are not whole before, and would be cut off at the start
 				if t.hi > at+size+1e-9 && t.lo < next-1e-9 && t.hi-t.lo <= size && t.lo > at {
 					next, changed = t.lo, true
 				}
@@ -65,9 +65,14 @@ func (d *Drawing) tiled(main *Drawing, paper Paper, w, h float64) *Sheets {
 	wide, high := in.hi.X-in.lo.X, in.hi.Z-in.lo.Z
 	lo, hi := main.Bounds()
 	var xs, zs []interval
-	for _, t := range main.Texts {
-		b := boxOf(0, t.corners()...)
+	keep := func(b box) {
 		xs, zs = append(xs, interval{b.lo.X, b.hi.X}), append(zs, interval{-b.hi.Z, -b.lo.Z})
+	}
+	for _, t := range main.Texts {
+		keep(boxOf(0, t.corners()...))
+	}
+	for _, c := range main.Circles { // with the margin that a line's width takes
+		keep(boxOf(c.Radius+0.5, c.Centre))
 	}
 	var all []tile
 	for row, top := range windows(-hi.Z, -lo.Z, high, zs) {

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"time"
 
@@ -128,7 +129,7 @@ func shopHoles(holes []ShopHole, u units.System) []string {
 	for _, h := range holes {
 		off := units.NotGiven
 		if h.Off > 0 {
-			off = units.Fixed(h.Off, 2)
+			off = units.Fixed(math.Floor(h.Off*100+1e-6)/100, 2)
 		}
 		l := fmt.Sprintf("  %-*s %10s %10s %9s %7s %9s", wide, h.ID, units.Fixed(h.X, 3), units.Fixed(h.Z, 3), units.Fixed(h.D, 2),
 			"+"+units.Fixed(holeTolerance(h.D), 2), off)
