@@ -41,9 +41,10 @@ turned to fit, of the smallest paper that takes it; --paper a4 lays it over page
 home printer prints, which repeat 10 mm of one another and carry marks to register them
 by. .svg and .dxf are in mm, .dxf in the part's own coordinates; .csv is the table of
 holes alone. --at adds holes that are not in the car file yet, drawn apart. Where the car
-file is in inches, dimensions are fractions to the nearest 64th, and decimals where that
-would be off by more than 0.1 mm; --inches decimals leaves fractions out. Holes that
-overlap or break through an edge are warned of, on the drawing too.
+file is in inches, dimensions are fractions to the nearest 64th, with the decimals beside
+them where that is not met, and alone where it would be off by more than 0.1 mm; --inches
+decimals leaves fractions out. Holes that overlap or break through an edge are warned of,
+on the drawing too.
 
 With PART and --cut the file is for a laser or a router: layer OUTLINE has the outer edge,
 HOLES every edge within it, round holes as circles, the rest as closed polylines; each

@@ -119,22 +119,32 @@ func spread(values, sizes []float64) []float64 {
 
 // dimension spells a distance, mm, for a dimension.
 func (d *Drawing) dimension(mm float64) string {
+	decimals := d.units.DimensionFigure(mm)
 	if d.units.Inches() && !d.decimals {
-		if text, ok := fraction(mm); ok {
+		text, off, ok := fraction(mm)
+		switch {
+		case ok && off < exactly:
 			return text
+		case ok:
+			return text + " (" + decimals + ")"
 		}
 	}
-	return d.units.DimensionFigure(mm)
+	return decimals
 }
 
-// fractionOff is by how much a fraction of an inch may be off at most, mm; beyond it the decimals are given.
-const fractionOff = 0.1
+// fractionOff is by how much a fraction of an inch may be off at most, mm; beyond it the decimals stand alone. One that is off by more
+// than exactly has them beside it.
+const (
+	fractionOff = 0.1
+	exactly     = 0.0127 // half a thousandth of an inch
+)
 
-// fraction spells mm as inches to the nearest 64th, "1 5/8", and reports whether it is near enough.
-func fraction(mm float64) (text string, ok bool) {
+// fraction spells mm as inches to the nearest 64th, "1 5/8", with how far it is off, mm, and reports whether it is near enough.
+func fraction(mm float64) (text string, off float64, ok bool) {
 	n := int(math.Round(mm / units.Inch * 64))
-	if math.Abs(float64(n)/64*units.Inch-mm) > fractionOff {
-		return "", false
+	off = math.Abs(float64(n)/64*units.Inch - mm)
+	if off > fractionOff {
+		return "", off, false
 	}
 	sign := ""
 	if n < 0 {
@@ -146,9 +156,9 @@ func fraction(mm float64) (text string, ok bool) {
 	}
 	switch {
 	case over == 0:
-		return fmt.Sprintf("%s%d", sign, whole), true
+		return fmt.Sprintf("%s%d", sign, whole), off, true
 	case whole == 0:
-		return fmt.Sprintf("%s%d/%d", sign, over, under), true
+		return fmt.Sprintf("%s%d/%d", sign, over, under), off, true
 	}
-	return fmt.Sprintf("%s%d %d/%d", sign, whole, over, under), true
+	return fmt.Sprintf("%s%d %d/%d", sign, whole, over, under), off, true
 }

@@ -55,17 +55,17 @@ func TestFractions(t *testing.T) {
 		want string
 	}{{0, "0"}, {25.4, "1"}, {41.275, "1 5/8"}, {8.4, "21/64"}, {12.7, "1/2"}, {-12.7, "−1/2"}, {8.5, ""}, {25.4 * (1 + 1.0/64), "1 1/64"},
 		{25.4*3/8 + 0.0999, "3/8"}, {25.4*3/8 + 0.1001, ""}} {
-		if got, ok := fraction(row.mm); got != row.want || ok != (row.want != "") {
+		if got, _, ok := fraction(row.mm); got != row.want || ok != (row.want != "") {
 			t.Errorf("%g mm is %q (%t), want %q", row.mm, got, ok, row.want)
 		}
 	}
 	inches := units.SystemOf("in", "lb", "mph")
-	c := &model.Car{Name: "inches", Parts: []model.Part{{}, {Part: holes.Part{Name: "plate", Holes: []holes.Hole{{ID: "a", X: 41.275, Z: 8.5, D: 8.4}}},
+	c := &model.Car{Name: "inches", Parts: []model.Part{{}, {Part: holes.Part{Name: "plate", Holes: []holes.Hole{{ID: "a", X: 41.275, Z: 8.5, D: 8.4}, {ID: "b", X: 60, Z: 8.4, D: 8.4}}},
 		Outline: []plane.Point{{}, {X: 100}, {X: 100, Z: 50}, {Z: 50}}}, {}}}
 	said := func(w Wanted, text string) bool {
 		return slices.ContainsFunc(w.Part(c, 1).Whole().Texts, func(l Text) bool { return strings.Contains(l.Text, text) })
 	}
-	for text, want := range map[string][2]bool{"a: 1 5/8": {true, false}, "a: 1.625": {false, true}, "a: 0.335": {true, true}} {
+	for text, want := range map[string][2]bool{"a: 1 5/8": {true, false}, "a: 1.625": {false, true}, "a: 0.335": {true, true}, "b: 21/64 (0.331)": {true, false}, "b: 0.331": {false, true}} {
 		if got := [2]bool{said(Wanted{Units: inches}, text), said(Wanted{Units: inches, Decimals: true}, text)}; got != want {
 			t.Errorf("%q: %v, want %v", text, got, want)
 		}

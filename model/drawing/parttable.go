@@ -62,8 +62,8 @@ func (d *Drawing) table(p model.Part, rows []row, o plane.Point) Block {
 	width := max(columns[4], titleWidth)
 	b.say(textSize, width, from)
 	b.say(textSize, width, fmt.Sprintf("the part's own origin, the small cross, is at %s, %s there", fine(-o.X), fine(-o.Z)))
-	if d.units.Inches() {
-		b.say(textSize, width, fmt.Sprintf("at the part, inches are to the nearest 64th, and decimals where that would be off by more than %s; the table is exact", d.units.Fine(fractionOff)))
+	if d.units.Inches() && !d.decimals {
+		b.say(textSize, width, fmt.Sprintf("at the part, inches are to the nearest 64th, with the decimals where it is not met and alone where it would be off by more than %s; the table is exact", d.units.Fine(fractionOff)))
 	}
 	return b
 }
