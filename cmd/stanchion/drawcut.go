@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -67,5 +68,8 @@ func warned(p model.Part, fresh []holes.Hole, u units.System) string {
 }
 
 func cannotCut(part string, err error) error {
+	if !errors.Is(err, drawing.ErrNoOutline) {
+		return fmt.Errorf("part %q %w", part, err)
+	}
 	return fmt.Errorf("part %q %w; give it one, or take it from a drawing with \"stanchion import\"", part, err)
 }

@@ -53,7 +53,13 @@ func (f *drawFlags) makePack(args []string) ([]string, error) {
 	var all []drawing.File
 	var lines []string
 	for n, folder := range drawing.Folders(names) {
-		made, err := f.packOf(car, parts[n], date)
+		var fresh []holes.Hole
+		if len(f.places) > 0 {
+			if fresh, err = f.fresh(car, parts[n]); err != nil {
+				return nil, err
+			}
+		}
+		made, err := f.packOf(car, parts[n], fresh, date)
 		if err != nil {
 			return nil, err
 		}
@@ -61,27 +67,21 @@ func (f *drawFlags) makePack(args []string) ([]string, error) {
 			all = append(all, drawing.File{Name: folder + "/" + m.Name, Data: m.Data})
 			lines = append(lines, "  "+folder+"/"+m.Name)
 		}
-		if text := warned(car.Parts[parts[n]], nil, shown(car)); text != "" {
+		if text := warned(car.Parts[parts[n]], fresh, shown(car)); text != "" {
 			lines = append(lines, strings.Split(text[1:], "\n")...)
 		}
 	}
 	if err := f.writePack(args[0], all, date); err != nil {
 		return nil, err
 	}
-	return append([]string{fmt.Sprintf("%s: what a workshop takes to make %s; send it with the part's own sheet read:", units.Printable(f.pack), units.Printable(strings.Join(names, ", ")))}, lines...), nil
+	return append([]string{fmt.Sprintf("%s: what a workshop takes to make %s; read each .txt before you send it:", units.Printable(f.pack), units.Printable(strings.Join(names, ", ")))}, lines...), nil
 }
 
 // packOf makes the files of one part.
-func (f *drawFlags) packOf(car *model.Car, index int, date time.Time) ([]drawing.File, error) {
+func (f *drawFlags) packOf(car *model.Car, index int, fresh []holes.Hole, date time.Time) ([]drawing.File, error) {
 	release, err := f.cut.dxf()
 	if err != nil {
 		return nil, err
-	}
-	var fresh []holes.Hole
-	if len(f.places) > 0 {
-		if fresh, err = f.fresh(car, index); err != nil {
-			return nil, err
-		}
 	}
 	w := drawing.PackWanted{Wanted: f.wanted(fresh, date, shown(car)), Engrave: f.cut.engrave, Release: release}
 	if f.paper != "" {
@@ -92,7 +92,7 @@ func (f *drawFlags) packOf(car *model.Car, index int, date time.Time) ([]drawing
 		w.Paper = &p
 	}
 	made, err := drawing.Pack(car, index, w)
-	if errors.Is(err, drawing.ErrNoOutline) {
+	if err != nil {
 		return nil, cannotCut(car.Parts[index].Name, err)
 	}
 	return made, err

@@ -39,7 +39,7 @@ const engraveHeight = 4.0
 var ErrNoOutline = errors.New("has no outline to cut along")
 
 // CutOnly returns what is cut of a part as it is drawn, with new holes, and with the names of the part and its holes to engrave
-// where that is wanted. It fails with ErrNoOutline.
+// where that is wanted. It fails with ErrNoOutline, and where a slot's edge would cross itself.
 func CutOnly(part model.Part, fresh []holes.Hole, engrave bool) (*Cut, error) {
 	p := part.AsDrawn()
 	if len(p.Outline) < 3 {
@@ -52,6 +52,9 @@ func CutOnly(part model.Part, fresh []holes.Hole, engrave bool) (*Cut, error) {
 	rows := holeRows(p, fresh)
 	for _, r := range rows {
 		if r.slot != nil {
+			if knotted(*r.slot) {
+				return nil, fmt.Errorf("has slot %s, whose edge would cross itself: its arc is too tight or too long for its width", r.id)
+			}
 			c.slot(slotPath(*r.slot, Hole))
 			continue
 		}
@@ -61,6 +64,14 @@ func CutOnly(part model.Part, fresh []holes.Hole, engrave bool) (*Cut, error) {
 		c.engrave(&p, rows)
 	}
 	return c, nil
+}
+
+// knotted reports whether the edge of an arc slot crosses itself: its width reaches its centre, or its ends meet round the circle.
+func knotted(s holes.Slot) bool {
+	if s.Turn == 0 {
+		return false
+	}
+	return s.At().Distance(s.Centre) <= s.D/2 || math.Abs(s.Turn) > math.Pi && s.Along(0).Distance(s.Along(s.Length())) < s.D
 }
 
 // distinct leaves out corners that lie on the one before.

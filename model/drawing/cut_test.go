@@ -296,6 +296,19 @@ func TestCutOnlyWithout(t *testing.T) {
 	if err != nil || len(c.Round) != 3 {
 		t.Errorf("%v with a new hole", err)
 	}
+	for _, s := range []holes.Slot{{Hole: holes.Hole{ID: "S", X: 152, Z: 60, D: 8}, Centre: plane.Point{X: 150, Z: 60}, Turn: 1},
+		{Hole: holes.Hole{ID: "S", X: 160, Z: 60, D: 8}, Centre: plane.Point{X: 150, Z: 60}, Turn: 6}} {
+		tight := p
+		tight.Slots = []holes.Slot{s}
+		if _, err := CutOnly(tight, nil, false); err == nil || !strings.Contains(err.Error(), "cross itself") {
+			t.Errorf("a slot that crosses itself: %v", err)
+		}
+	}
+	short := p
+	short.Slots = []holes.Slot{{Hole: holes.Hole{ID: "S", X: 170, Z: 30, D: 8}, To: plane.Point{X: 170, Z: 30}}}
+	if c, err := CutOnly(short, nil, false); err != nil || len(c.Round) != 3 || len(c.Inner) != 1 {
+		t.Errorf("a slot as long as nothing is no hole: %v", err)
+	}
 	p.Outline = nil
 	if _, err := CutOnly(p, nil, false); !errors.Is(err, ErrNoOutline) {
 		t.Error(err)

@@ -23,6 +23,10 @@ const (
 func (d *Drawing) dimensions(rows []row, o plane.Point) {
 	lo, hi := d.Bounds()
 	base, side := lo.Z-4, lo.X-4
+	heights := d.labels(rows, o.Z, func(u plane.Point) float64 { return u.Z })
+	for _, l := range heights { // those along x stand clear of texts that were moved down
+		base = min(base, l.line(0)-textSpace)
+	}
 	d.line(plane.Point{X: o.X, Z: base - 8}, plane.Point{X: o.X, Z: hi.Z}, Faint)
 	d.line(plane.Point{X: side - 8, Z: o.Z}, plane.Point{X: hi.X, Z: o.Z}, Faint)
 	for _, l := range d.labels(rows, o.X, func(u plane.Point) float64 { return u.X }) {
@@ -32,7 +36,7 @@ func (d *Drawing) dimensions(rows []row, o plane.Point) {
 			d.write(Text{At: plane.Point{X: l.line(i) + textSize/3, Z: base - 9}, Size: textSize, Anchor: 2, Up: true, Text: text, Pen: Dimension})
 		}
 	}
-	for _, l := range d.labels(rows, o.Z, func(u plane.Point) float64 { return u.Z }) {
+	for _, l := range heights {
 		d.line(plane.Point{X: side, Z: l.at}, plane.Point{X: side - 4, Z: l.at}, Dimension)
 		d.line(plane.Point{X: side - 4, Z: l.at}, plane.Point{X: side - 8, Z: l.where}, Dimension)
 		for i, text := range l.lines {

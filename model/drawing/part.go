@@ -85,6 +85,10 @@ func holeRows(p model.Part, fresh []holes.Hole) []row {
 	}
 	for i := range p.Slots {
 		s := &p.Slots[i]
+		if s.Length() < samePlace { // one as long as nothing is a hole
+			all = append(all, row{s.ID, s.At(), s.D, nil, s.Joint, false})
+			continue
+		}
 		all = append(all, row{s.ID, s.At(), s.D, s, s.Joint, false})
 	}
 	for _, h := range fresh {
