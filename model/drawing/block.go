@@ -43,14 +43,6 @@ func (b *Block) cells(size float64, columns []float64, cells ...string) {
 	b.rows = append(b.rows, r)
 }
 
-// indent moves the texts of the last row to a column.
-func (b *Block) indent(x float64) {
-	r := b.rows[len(b.rows)-1]
-	for i := range r.texts {
-		r.texts[i].At.X += x
-	}
-}
-
 // drawn returns the block as drawings no higher than so many mm, where it can be parted: one where it fits.
 func (b Block) drawn(most float64) []*Drawing {
 	if b.picture != nil {
