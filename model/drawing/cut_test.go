@@ -217,6 +217,31 @@ func TestCutOnlySVG(t *testing.T) {
 	}
 }
 
+// An arc of an SVG is the drawing's: its centre, worked out from its ends, radius and flags as the format has it, is the bulge's.
+// Source: W3C, SVG 1.1, F.6.5: with equal radii the centre lies off the middle of the chord, to the left of it when the flags differ,
+// in the file's axes, whose y points down.
+func TestSVGArcs(t *testing.T) {
+	for _, bulge := range []float64{0.2, -0.2, 0.9, -0.9, 1.4, -1.4} {
+		p := Path{Points: []plane.Point{{X: 3, Z: 5}, {X: 10, Z: 9}}, Bulges: []float64{bulge, 0}}
+		var x0, y0, rx, ry, x1, y1 float64
+		var turn, large, sweep int
+		way := svgWay(p, func(q plane.Point) (x, y string) { return number(q.X), number(-q.Z) })
+		if _, err := fmt.Sscanf(way, "M%f %fA%f %f %d %d %d %f %f", &x0, &y0, &rx, &ry, &turn, &large, &sweep, &x1, &y1); err != nil {
+			t.Fatalf("%s: %v", way, err)
+		}
+		dx, dy := (x0-x1)/2, (y0-y1)/2
+		k := math.Sqrt(max(0, rx*rx/(dx*dx+dy*dy)-1))
+		if large == sweep {
+			k = -k
+		}
+		cx, cy := k*dy+(x0+x1)/2, -k*dx+(y0+y1)/2
+		_, radius, c := arcOf(p.Points[0], p.Points[1], bulge)
+		if math.Hypot(cx-c.X, cy+c.Z) > 1e-4 || math.Abs(rx-radius) > 1e-5 || (large == 1) != (math.Abs(bulge) > 1) {
+			t.Errorf("bulge %g: %s has its centre at %g, %g, want %g, %g", bulge, way, cx, cy, c.X, -c.Z)
+		}
+	}
+}
+
 // What is engraved lies on the metal, clear of every edge by a millimetre, on a layer of its own; a name of other letters is left out and
 // said.
 func TestEngraved(t *testing.T) {

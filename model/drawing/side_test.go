@@ -38,6 +38,12 @@ func TestSettingSheets(t *testing.T) {
 			nose := r.Pose.Apply(plane.Point{})
 			drawn := false
 			for _, p := range d.Paths {
+				if p.Pen == Dimension && p.Bulges != nil { // the arc of the angle turns about the nose, by the angle
+					_, _, centre := arcOf(p.Points[0], p.Points[1], p.Bulges[0])
+					if math.Abs(centre.X/nose.X-centre.Z/nose.Z) > 1e-6 || math.Abs(4*math.Atan(p.Bulges[0])-r.Angle) > 1e-9 {
+						t.Errorf("%s, %s: the arc turns by %g° about %v", name, r.ID, 4*math.Atan(p.Bulges[0])/plane.Deg, centre)
+					}
+				}
 				if p.Pen == Centre && len(p.Points) == 2 {
 					way := p.Points[1].Sub(p.Points[0])
 					drawn = drawn || math.Abs(plane.Wrap(way.Angle()-r.Angle)) < 1e-9 && math.Abs(p.Points[0].X/nose.X-p.Points[0].Z/nose.Z) < 1e-9
