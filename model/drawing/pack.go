@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"stanchion/holes/plane"
@@ -63,7 +64,10 @@ func shopPart(c *model.Car, index int, p *model.Part, w PackWanted) *words.ShopP
 	s.Mass, s.MassOK = strength.PlateMass(p)
 	p.Material = visible(p.Material)
 	own := &Drawing{units: units.Metric}
-	off := mayBeOff(c, index)
+	drawn := *c // the part is made as drawn, the one that it is bolted to stands as it is
+	drawn.Parts = slices.Clone(c.Parts)
+	drawn.Parts[index] = *p
+	off := mayBeOff(&drawn, index)
 	for _, r := range holeRows(*p, w.Fresh) {
 		h := words.ShopHole{ID: visible(r.id), X: r.at.X, Z: r.at.Z, D: r.d}
 		if r.slot != nil || r.fresh {
