@@ -28,7 +28,7 @@ type drawFlags struct {
 func newDraw() *cobra.Command {
 	var f drawFlags
 	c := &cobra.Command{
-		Use:   "draw CARFILE [PART] -o FILE",
+		Use:   "draw CARFILE [PART] (-o FILE | --pack DIR)",
 		Short: "a part at 1:1 to drill from, a setting from the side, or the map, as a file",
 		Long: `draw writes a drawing; the name of the file says of which kind.
 
@@ -52,8 +52,8 @@ for all plates but the fixed one, the edges to cut as .dxf and .svg, the part at
 .pdf, and a sheet with material, thickness, quantity and the list of holes.
 
 With --setting ID it is that setting from the side, to scale, and each joint larger with
-the names of its holes; with --settings the map of all. Both as .pdf, .svg or .png. --from ID draws the wing of the setting that it
-comes from too, and says what changes.
+the names of its holes; with --settings the map of all. Both as .pdf, .svg or .png.
+--from ID draws the wing of the setting that it comes from too, and says what changes.
 
 With --photo FILE, a photograph of the car from its side, the setting is drawn to scale
 onto it, as .png: give the centres of the two near wheels as --front-wheel X,Y and
@@ -213,7 +213,11 @@ func (f *drawFlags) as(kind string, d *drawing.Drawing, what string, date time.T
 		sheets = d.Layout(p)
 	}
 	data, err = sheets.PDF(d.Title, date)
-	return data, fmt.Sprintf("%s, %s: print at 100 %% and measure the bars", what, sheets.Said()), err
+	said = fmt.Sprintf("%s, %s: print at 100 %% and measure the bars", what, sheets.Said())
+	if home := d.HomePaper(); f.paper == "" && sheets.Paper != home {
+		said += "; --paper " + home.Name + " lays it over pages for a home printer"
+	}
+	return data, said, err
 }
 
 // fresh are the holes that --at adds.

@@ -65,6 +65,9 @@ func (d *Drawing) LayoutUsual() *Sheets {
 	return d.tiles(papers[len(papers)-1])
 }
 
+// HomePaper is the paper of a home printer: A4, or Letter where figures are in inches.
+func (d *Drawing) HomePaper() Paper { return usualPapers(d.units.Inches())[0] }
+
 // Layout lays the drawing on one sheet of a paper if there is a way round in which it fits with its table and title, and
 // else on as few pages as it takes.
 func (d *Drawing) Layout(paper Paper) *Sheets {
