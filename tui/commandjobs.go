@@ -176,8 +176,12 @@ func (m Model) runCommand(command, args string) (Model, tea.Cmd) {
 	}
 	m.message = "stanchion " + command + "…"
 	run, line, unit := m.src.Run, append(strings.Fields(command), m.src.Name), m.units
+	cells := max(m.width-1, 20)
+	if m.words {
+		cells = 0
+	}
 	return m, func() tea.Msg {
-		text, failed := run(append(line, words...), unit)
+		text, failed := run(append(line, words...), unit, cells)
 		return ranMsg{command + " " + args, text, failed}
 	}
 }

@@ -38,6 +38,7 @@ func (d drillMode) bindings(m Model) []binding {
 		{keys: []string{"f"}, label: free, does: "leave the curve and move the hole freely, or go back to the nearest curve", run: place(drillMode.freely)},
 		{keys: []string{"s"}, does: "how far an arrow moves it freely: 10, 1 or 0.1 mm", run: place(drillMode.nextStep)},
 		{keys: []string{"x"}, label: "x type", does: "type its place as x,z, the angle that it is to give, or what holes are to do: fill, fill 2, a downforce, between two settings, steps of a width, all bolts", run: place(drillMode.typePlace)},
+		{keys: []string{"z"}, does: "its picture: the joint close, the whole rear, the uprights", run: place(func(_ drillMode, m Model, _ string) (Model, tea.Cmd) { return m.zoom() })},
 		{keys: []string{"enter"}, label: "enter keep", does: "keep the hole for this walk", run: place(drillMode.keep)},
 		{keys: []string{"W"}, label: "W write", does: "write it, and others that are kept, to the car file", run: place(drillMode.write)},
 		{keys: []string{"esc", "q"}, label: "esc drop", does: "drop the hole", run: place(drillMode.drop)},

@@ -71,7 +71,7 @@ func (d drillMode) view(m Model) (string, bool) {
 	side := widgets.Rect{X: 0, Y: 1, W: left, H: upper}
 	text := widgets.Rect{X: left + min(left, 1), Y: 1, W: m.width - left - min(left, 1), H: upper}
 	if left > 0 {
-		screen.Pane(side, m.car.Joints[d.hole.Part].Name+" · hole "+name, with.sideView(seeJoint, d.hole.Part))
+		screen.Pane(side, m.sightName(m.sight, d.hole.Part)+" · hole "+name, with.sideView(m.sight, d.hole.Part))
 	}
 	screen.Pane(text, "hole "+name, func(w, h int) []string { return d.lines(m, w, h) })
 	strip := widgets.Rect{X: 0, Y: 1 + upper, W: m.width, H: stripLines}

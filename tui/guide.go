@@ -7,10 +7,7 @@ import (
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
-	"stanchion/holes/plane"
-	"stanchion/model/carfile"
 	"stanchion/model/carfile/guide"
-	"stanchion/model/units"
 	"stanchion/tui/widgets"
 )
 
@@ -68,43 +65,6 @@ func (g guideMode) to(m Model, step int) (Model, tea.Cmd) {
 	}
 	cmd := g.input.Focus()
 	return m.with(g), cmd
-}
-
-// settings says how many settings the file will have, and what they span.
-func (g guideMode) settings(m Model) string {
-	if guide.Unplated(g.answers) {
-		return "The file will have no upright, and so no settings yet."
-	}
-	text, err := guide.File(g.answers, m.units)
-	if err != nil {
-		return ""
-	}
-	car, err := carfile.Parse(m.guideFile(), text, nil)
-	if err != nil {
-		return ""
-	}
-	places, err := car.Positions()
-	if err != nil || len(places) == 0 {
-		return "No setting: the bolts do not go in anywhere. Go back and check the lengths of what is bolted together."
-	}
-	lo, hi := places[0], places[0]
-	low, high := lo, hi
-	for _, p := range places {
-		if p.Angle < lo.Angle {
-			lo = p
-		}
-		if p.Angle > hi.Angle {
-			hi = p
-		}
-		if p.Height < low.Height {
-			low = p
-		}
-		if p.Height > high.Height {
-			high = p
-		}
-	}
-	return fmt.Sprintf("%s, from %s° to %s°, a quarter of the chord from %s to %s above ground.", units.Count(len(places), "setting"),
-		units.Fixed(lo.Angle/plane.Deg, 1), units.Fixed(hi.Angle/plane.Deg, 1), m.units.Length(low.Height), m.units.Length(high.Height))
 }
 
 func (guideMode) title() string { return "in the guided start" }
@@ -240,11 +200,14 @@ func (g guideMode) answer(m Model) (Model, tea.Cmd) {
 		text = m.guideFile()
 	}
 	write, unplated := m.src.Guide, guide.Unplated(g.answers)
-	design := func(file string) string {
-		return guide.DesignCommand(g.answers, file, m.units)
+	design := func(file string) []string {
+		return guide.DesignLines(g.answers, file, min(max(m.width-4, 40), 76), m.units)
 	}
 	return m, func() tea.Msg {
 		next, err := write(text, file)
+		if next.Name != "" {
+			text = next.Name // with its ending
+		}
 		if err != nil || unplated {
 			return guidedMsg{name: text, unplated: unplated, design: design(text), err: err}
 		}
@@ -264,46 +227,4 @@ func (g guideMode) accept(m Model, q guide.Question, text string) (Model, tea.Cm
 	g, _ = in[guideMode](m)
 	m, keep := g.keep(m)
 	return m, tea.Batch(cmd, keep)
-}
-
-// readDrawing reads the drawing that is named in the background.
-func (g guideMode) readDrawing(m Model, q guide.Question, name string) (Model, tea.Cmd) {
-	open, u := m.src.Open, m.units
-	if open == nil {
-		g.fault = "no drawing can be read from here; enter the holes in another way"
-		return m.with(g), nil
-	}
-	return m, func() tea.Msg {
-		data, err := open(name)
-		if err != nil {
-			return drawingMsg{key: q.Key, err: err}
-		}
-		holes, err := guide.FromDrawing(name, data, u)
-		return drawingMsg{key: q.Key, name: name, holes: holes, err: err}
-	}
-}
-
-// drawingMsg is what a drawing holds, for the question with a key.
-type drawingMsg struct {
-	key, name, holes string
-	err              error
-}
-
-// take takes the drawing as the answer, when its question is still asked.
-func (msg drawingMsg) take(m Model) (Model, tea.Cmd) {
-	g, ok := in[guideMode](m)
-	if !ok {
-		return m, nil
-	}
-	qs := g.questions(m)
-	if g.step >= len(qs) || qs[g.step].Key != msg.key {
-		return m, nil
-	}
-	if msg.err != nil {
-		g.fault = units.Printable(msg.err.Error())
-		return m.with(g), nil
-	}
-	q := qs[g.step]
-	g.answers = g.answers.With(guide.HolesKey(q), msg.holes)
-	return g.accept(m, q, msg.name)
 }

@@ -1,9 +1,14 @@
 package tui
 
 import (
+	"fmt"
+
 	tea "github.com/charmbracelet/bubbletea"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
+	"stanchion/model/carfile"
+	"stanchion/model/carfile/guide"
 	"stanchion/model/units"
 )
 
@@ -14,8 +19,8 @@ type guidedMsg struct {
 	name string
 	err  error
 
-	unplated bool   // it has no plates yet, and cannot be opened
-	design   string // the command that designs one
+	unplated bool     // it has no plates yet, and cannot be opened
+	design   []string // the command that designs one, in lines that can be copied
 }
 
 // take opens the car that was made.
@@ -39,14 +44,20 @@ func (msg guidedMsg) take(m Model) (Model, tea.Cmd) {
 }
 
 // leftUnplated ends a guided start whose file has no plates yet: it says what designs them.
-func (m Model) leftUnplated(name, design string, drop tea.Cmd) (Model, tea.Cmd) {
+func (m Model) leftUnplated(name string, design []string, drop tea.Cmd) (Model, tea.Cmd) {
 	name = units.Printable(name)
-	m.message = "made " + name + "; next, find the holes: " + units.Printable(design)
+	m.farewell = "made " + name + "; next, find the holes:\n"
+	for _, l := range design {
+		m.farewell += "\n  " + units.Printable(l)
+	}
 	m = m.closed()
 	if m.car != nil {
+		m.message = "made " + name + "; stanchion design finds its holes: the command is printed when you leave"
 		return m, drop
 	}
-	m.farewell = m.message
+	if m.words {
+		m.message = m.farewell
+	}
 	return m, func() tea.Msg {
 		if drop != nil {
 			if fault := drop(); fault != nil {
@@ -55,4 +66,41 @@ func (m Model) leftUnplated(name, design string, drop tea.Cmd) (Model, tea.Cmd) 
 		}
 		return tea.QuitMsg{}
 	}
+}
+
+// settings says how many settings the file will have, and what they span.
+func (g guideMode) settings(m Model) string {
+	if guide.Unplated(g.answers) {
+		return "The file will have no upright, and so no settings yet."
+	}
+	text, err := guide.File(g.answers, m.units)
+	if err != nil {
+		return ""
+	}
+	car, err := carfile.Parse(m.guideFile(), text, nil)
+	if err != nil {
+		return ""
+	}
+	places, err := car.Positions()
+	if err != nil || len(places) == 0 {
+		return "No setting: the bolts do not go in anywhere. Go back and check the lengths of what is bolted together."
+	}
+	lo, hi := places[0], places[0]
+	low, high := lo, hi
+	for _, p := range places {
+		if p.Angle < lo.Angle {
+			lo = p
+		}
+		if p.Angle > hi.Angle {
+			hi = p
+		}
+		if p.Height < low.Height {
+			low = p
+		}
+		if p.Height > high.Height {
+			high = p
+		}
+	}
+	return fmt.Sprintf("%s, from %s° to %s°, a quarter of the chord from %s to %s above ground.", units.Count(len(places), "setting"),
+		units.Fixed(lo.Angle/plane.Deg, 1), units.Fixed(hi.Angle/plane.Deg, 1), m.units.Length(low.Height), m.units.Length(high.Height))
 }

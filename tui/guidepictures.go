@@ -102,17 +102,37 @@ func (s *scene) sketchHole(d guide.Disc) {
 		ink, sign = inkBolt, "●"
 	}
 	x, y := s.cellAt(d.At)
-	if !s.Free(x, y, 1) {
-		return
-	}
-	if n := len([]rune(d.Name)); n > 0 && s.Free(x, y, 1+n) {
+	n := len([]rune(d.Name))
+	switch {
+	case !s.Free(x, y, 1):
+		s.nameBeside(x, y, d.Name, ink)
+	case n > 0 && s.Free(x, y, 1+n) && (x+1+n >= s.W || s.Free(x+1+n, y, 1)):
 		s.Label(x, y, sign+d.Name, ink)
-		return
-	} else if n > 0 && s.Free(x-n, y, 1+n) {
+	case n > 0 && s.Free(x-n, y, 1+n) && (x == n || s.Free(x-n-1, y, 1)):
 		s.Label(x-n, y, d.Name+sign, ink)
-		return
+	default:
+		s.Label(x, y, sign, ink)
+		s.nameBeside(x, y, d.Name, ink)
 	}
-	s.Label(x, y, sign, ink)
+}
+
+// nameBeside adds the name of a hole that has no room of its own to what stands there already, "○k1,k2": right of it, or
+// in the line below or above.
+func (s *scene) nameBeside(x, y int, name string, k widgets.Ink) {
+	n := len([]rune(name))
+	for _, row := range [3]int{y, y + 1, y - 1} {
+		if n == 0 || s.Free(x, row, 1) && row != y {
+			continue // nothing there that it could be added to
+		}
+		end := x
+		for end < s.W && !s.Free(end, row, 1) {
+			end++
+		}
+		if s.Free(end, row, n+1) {
+			s.Label(end, row, ","+name, k)
+			return
+		}
+	}
 }
 
 func sketchInk(d guide.Measure) widgets.Ink {
@@ -145,9 +165,18 @@ func (s *scene) sketchText(d guide.Measure) {
 	}
 	n := len([]rune(text))
 	x, y := s.cellAt(d.A.Add(d.B).Times(0.5))
+	first := [][2]int{{x - n - 1, y}, {x + 2, y}, {x - n - 1, y + 1}}
 	if math.Abs(d.B.X-d.A.X) >= math.Abs(d.B.Z-d.A.Z) {
-		_ = s.textIn(x-n/2, y+1, text, sketchInk(d)) || s.textIn(x-n/2, y-1, text, sketchInk(d)) || s.textIn(x-n/2, y, text, sketchInk(d))
-		return
+		first = [][2]int{{x - n/2, y + 1}, {x - n/2, y - 1}, {x - n/2, y}}
 	}
-	_ = s.textIn(x-n-1, y, text, sketchInk(d)) || s.textIn(x+2, y, text, sketchInk(d)) || s.textIn(x-n-1, y+1, text, sketchInk(d))
+	for off := 1; off <= 4; off++ { // a number is never left out: further off where it is crowded
+		for _, dx := range [3]int{0, -n - 1, n + 1} {
+			first = append(first, [2]int{x - n/2 + dx, y + off}, [2]int{x - n/2 + dx, y - off})
+		}
+	}
+	for _, at := range first {
+		if s.textIn(at[0], at[1], text, sketchInk(d)) {
+			return
+		}
+	}
 }

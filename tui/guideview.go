@@ -11,9 +11,10 @@ import (
 	"stanchion/tui/widgets"
 )
 
-// pictureLines are how few and how many lines a picture of the guided start takes.
+// How few and how many lines a picture of the guided start takes, and from how many on it leaves some to the last answers.
 const (
 	leastPicture = 5
+	goodPicture  = 15
 	mostPicture  = 24
 )
 
@@ -26,7 +27,11 @@ func (g guideMode) view(m Model) (string, bool) {
 		q := qs[g.step]
 		foot = g.questionLines(m, q)
 		room := m.height - 1 - len(head) - len(foot)
-		recent := g.recent(m, qs, min(3, max(room-leastPicture-1, 0)))
+		told := 3
+		if room < goodPicture {
+			told = 1 // the picture needs the lines more
+		}
+		recent := g.recent(m, qs, min(told, max(room-leastPicture-1, 0)))
 		room -= len(recent)
 		if h := min(room, mostPicture); h >= leastPicture {
 			middle = m.sketchView(guide.Draw(q, g.answers, m.units), min(m.width, 110), h)
@@ -210,7 +215,11 @@ func hintOf(q guide.Question, u units.System) string {
 	case unit == "°":
 		parts = append(parts, "In degrees.")
 	case unit != "" && q.Single():
-		parts = append(parts, fmt.Sprintf("In %s, or with a unit, such as %s.", unit, other[unit]))
+		like := other[unit]
+		if q.Short() {
+			like = map[string]string{"mm": "2 3/8in", "in": "60mm"}[unit]
+		}
+		parts = append(parts, fmt.Sprintf("In %s, or with a unit, such as %s.", unit, like))
 	case unit != "":
 		parts = append(parts, fmt.Sprintf("In %s.", unit))
 	}

@@ -5,6 +5,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"stanchion/model/words"
 	"stanchion/tui/widgets"
 )
 
@@ -162,7 +163,13 @@ func (p pageMode) sheetLine(m Model) string {
 func (p pageMode) wrapped(m Model) []string {
 	var lines []string
 	for _, l := range p.lines(m) {
-		lines = append(lines, widgets.Wrap(l, m.width-1)...)
+		hung := []string{l}
+		if !strings.Contains(l, "\x1b") { // a coloured line is a title, or broken by who made it
+			hung = words.HangAtText(l, m.width-1)
+		}
+		for _, h := range hung {
+			lines = append(lines, widgets.Wrap(h, m.width-1)...) // a word that is longer
+		}
 	}
 	return lines
 }

@@ -286,16 +286,17 @@ func TestJobs(t *testing.T) {
 // A job that a command does shows what the command prints, with the arguments that were typed, quotes and all.
 func TestJobsOfCommands(t *testing.T) {
 	var ran []string
+	cells := 0
 	m := opened(t, "coupe", 120, 40)
 	if got := keys(t, m, "C"); got.message == "" || !got.walking() {
 		t.Error("without commands a job does not say why")
 	}
-	m.src.Run = func(args []string, _ units.System) (string, bool) {
-		ran = args
+	m.src.Run = func(args []string, _ units.System, wide int) (string, bool) {
+		ran, cells = args, wide
 		return "It says \x1b[2Jthis.\nAnd that.", false
 	}
 	got := typed(t, m, "C", "1200N at 200 km/h")
-	if strings.Join(ran, "|") != "claim|test|--downforce|1200N|--at|200 km/h" || !strings.Contains(got.View(), "And that.") || strings.Contains(got.View(), "\x1b[2J") {
+	if strings.Join(ran, "|") != "claim|test|--downforce|1200N|--at|200 km/h" || !strings.Contains(got.View(), "And that.") || strings.Contains(got.View(), "\x1b[2J") || cells != 119 {
 		t.Errorf("ran %q:\n%s", ran, got.View())
 	}
 	typed(t, m, "Q", `A:F "B 2":R`)

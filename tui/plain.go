@@ -180,7 +180,10 @@ func (w *walker) ask(f widgets.Form) {
 // tell says what the explorer now shows.
 func (w *walker) tell() {
 	m := w.m
-	if m.message != "" {
+	switch {
+	case strings.Contains(m.message, "\n"): // with a command to copy
+		w.say("%s", m.message)
+	case m.message != "":
 		w.say("%s.", strings.TrimSuffix(plainText(m.message), "."))
 	}
 	switch {

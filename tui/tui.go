@@ -48,7 +48,7 @@ type Source struct {
 	CanUndo func() (undo, redo string)                                               // which changes these would be; nil where there is no file
 	Editor  func(line int) (*exec.Cmd, error)                                        // opens the file in the person's editor; nil where there is no file
 	Copy    func(text string) error                                                  // puts a text on the clipboard; nil where there is no terminal
-	Run     func(args []string, u units.System) (text string, failed bool)           // runs a command of the program; nil where none can be
+	Run     func(args []string, u units.System, cells int) (text string, bad bool)   // runs a command, laid out in so many cells, 0 for any; nil where none can be
 
 	Guide func(name string, text []byte) (next Source, err error) // writes a new car file; nil where none can be
 	Open  func(name string) ([]byte, error)                       // reads a drawing for it; nil where none can be

@@ -55,7 +55,9 @@ func newMonkey(t testing.TB, dir string) *monkey {
 		Redo:    func() (string, error) { return "", errors.New("it has been edited since") },
 		CanUndo: func() (string, string) { return "a hole", "a hole" },
 		Copy:    func(string) error { return nil },
-		Run:     func(args []string, _ units.System) (string, bool) { return strings.Join(args, " ") + "\x1b[2J", false },
+		Run: func(args []string, _ units.System, _ int) (string, bool) {
+			return strings.Join(args, " ") + "\x1b[2J", false
+		},
 		Guide: func(name string, text []byte) (Source, error) {
 			return Source{Name: name, Load: func() (*model.Car, error) { return carfile.Parse(name, text, nil) }}, nil
 		},

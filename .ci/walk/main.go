@@ -104,7 +104,7 @@ func record(to io.Writer) error {
 	if err != nil {
 		return err
 	}
-	run := func([]string, units.System) (string, bool) { return "", false }
+	run := func([]string, units.System, int) (string, bool) { return "", false }
 	e := &explorer{tui.New(tui.Source{Name: "demo", Load: func() (*model.Car, error) { return car, nil }, Run: run}, car, car.Speed, units.Metric)}
 	e.do(e.m.Init())
 	e.give(tea.WindowSizeMsg{Width: columns, Height: lines})

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 
@@ -16,22 +17,37 @@ import (
 )
 
 func newCheck() *cobra.Command {
+	var o options
 	c := &cobra.Command{
 		Use:   "check CARFILE",
 		Short: "read a car file back in words, or list every fault in it",
 		Long: `check reads a car file and says in words what it holds: parts, joints, how many
 settings there are, and what was assumed where the file says nothing. If the
-file cannot be used it lists every fault with its line and what to do.`,
+file cannot be used it lists every fault with its line and what to do.
+
+--format json prints faults with file, line, column and a code: not_toml, unknown_key,
+missing_key, wrong_kind, out_of_range or not_sound.`,
+		Example: `  stanchion check car.toml
+  stanchion check car.toml --format json`,
 		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := o.check(); err != nil {
+				return err
+			}
 			car, err := loadCar(args[0])
+			if err != nil && o.format == "json" {
+				return errors.Join(faultsJSON(cmd.OutOrStdout(), args[0], err), err)
+			}
 			if err != nil {
 				return err
 			}
 			t, err := car.Map(car.Speed)
 			if err != nil {
 				return fmt.Errorf("%s: %w", args[0], err)
+			}
+			if o.format == "json" {
+				return printChecked(cmd.OutOrStdout(), args[0], t)
 			}
 			p := out(cmd)
 			checkText(cmd.Context(), p, t, shown(car))
@@ -41,6 +57,7 @@ file cannot be used it lists every fault with its line and what to do.`,
 			return p.err
 		},
 	}
+	o.add(c, "", "text", "json")
 	return c
 }
 

@@ -103,22 +103,22 @@ func compareText(cmd *cobra.Command, s speeds.Sweep, ids []string, gurney given.
 		p.f("\nat %s\n", u.Speed(s.Speeds[k]))
 		base, _ := t.Find(ids[0])
 		budget := t.Budget(base)
-		p.f("  A        ")
+		var pieces []string
 		for _, f := range figures.Compared(t.Car) {
 			std, _ := f.StdUncOf(budget.Contribution)
-			p.f(" %s %*s ± %s %s ", f.Name, compareWidth(f), f.Spell(f.Of(t, base), u), f.SpellStdUnc(std, u), f.Unit(u))
+			pieces = append(pieces, fmt.Sprintf("%s %*s ± %s %s", f.Name, compareWidth(f), f.Spell(f.Of(t, base), u), f.SpellStdUnc(std, u), f.Unit(u)))
 		}
-		p.f(" shift %s pp\n", units.Signed(100*base.Shift, 1))
+		p.pieces("  A         ", append(pieces, fmt.Sprintf("shift %s pp", units.Signed(100*base.Shift, 1)))...)
 		for n, id := range ids[1:] {
 			r, _ := t.Find(id)
 			d := model.DifferenceStdUnc(t.Budget(r), budget)
-			p.f("  %c less A ", 'B'+rune(n))
+			pieces = nil
 			for _, f := range figures.Compared(t.Car) {
 				std, _ := f.StdUncOf(d)
 				change, band := f.ChangeWithStdUnc(f.Of(t, r), f.Of(t, base), std, u)
-				p.f(" %s %*s ± %s %s ", f.Name, compareWidth(f), change, band, f.ChangeUnit(u))
+				pieces = append(pieces, fmt.Sprintf("%s %*s ± %s %s", f.Name, compareWidth(f), change, band, f.ChangeUnit(u)))
 			}
-			p.f(" %s\n", words.Apart(t, r, base))
+			p.pieces(fmt.Sprintf("  %c less A  ", 'B'+rune(n)), append(pieces, words.Apart(t, r, base))...)
 		}
 		if h, ok := gurney.Get(); ok {
 			for n, id := range ids {

@@ -7,6 +7,7 @@ import (
 
 	"stanchion/holes/plane"
 	"stanchion/model/cutting"
+	"stanchion/model/template"
 	"stanchion/model/units"
 	"stanchion/model/words"
 )
@@ -16,6 +17,7 @@ func newCutting() *cobra.Command {
 	var gap string
 	var price float64
 	var fixed bool
+	var wood string
 	c := &cobra.Command{
 		Use:   "cutting CARFILE",
 		Short: "the cutting list: sheet, weight, order of drilling, the wing's mounts",
@@ -25,7 +27,8 @@ and its holes in the order of drilling: first two pins, so that both plates are 
 a pair. It ends with the dimensions to order the wing's mounts by.
 
 Plates are laid out in steps, so that a better layout may exist; grain and rolling
-direction are not looked at. The part that is fixed to the car is listed with --fixed.`,
+direction are not looked at. The part that is fixed to the car is listed with --fixed, what a
+template of plywood takes with --template ("stanchion draw" draws it at 1:1).`,
 		Example: `  stanchion cutting car.toml
   stanchion cutting car.toml --price 7.50 --gap 8mm`,
 		Args:              arguments(1, 1),
@@ -47,8 +50,12 @@ direction are not looked at. The part that is fixed to the car is listed with --
 				return fmt.Errorf("--price %g; it must be 0 or more", price)
 			}
 			plates, mounts := cutting.List(car, between, fixed)
+			templates, err := templatesOf(car, plates, wood)
+			if err != nil {
+				return err
+			}
 			if o.format == "json" {
-				err = cuttingJSON(cmd, plates, &mounts, price)
+				err = cuttingJSON(cmd, plates, templates, &mounts, price)
 			} else {
 				p := out(cmd)
 				for i := range plates {
@@ -57,6 +64,11 @@ direction are not looked at. The part that is fixed to the car is listed with --
 					}
 					for _, l := range words.DrillingOrder(&plates[i], u) {
 						p.hang(p.cells(), l)
+					}
+					if t := templates[plates[i].Part.Name]; t != nil {
+						for _, l := range words.CutTemplate(t, plates[i].Blank, u) {
+							p.hang(p.cells(), l)
+						}
 					}
 					p.f("\n")
 				}
@@ -75,6 +87,7 @@ direction are not looked at. The part that is fixed to the car is listed with --
 	o.add(c, "", "text", "json")
 	c.Flags().StringVar(&gap, "gap", "6mm", "what the cutter takes between plates and at the rim, `LENGTH`")
 	c.Flags().Float64Var(&price, "price", 0, "what a kilogram of sheet costs, `NUMBER`")
+	c.Flags().StringVar(&wood, "template", "", "list a template of plywood for each plate too, so `THICK`, such as 9mm")
 	c.Flags().BoolVar(&fixed, "fixed", false, "list the part that is fixed to the car too")
 	return c
 }
@@ -102,6 +115,7 @@ type cutPlateJSON struct {
 	Waste     *float64      `json:"left_over_pct"`
 	Price     *float64      `json:"price"`
 	Drilling  []drillOrJSON `json:"drilling"`
+	Template  *templateJSON `json:"template,omitempty"`
 }
 
 type drillOrJSON struct {
@@ -113,7 +127,7 @@ type drillOrJSON struct {
 }
 
 // cuttingJSON prints the cutting list.
-func cuttingJSON(cmd *cobra.Command, plates []cutting.Plate, m *cutting.Mounts, price float64) error {
+func cuttingJSON(cmd *cobra.Command, plates []cutting.Plate, templates map[string]*template.Template, m *cutting.Mounts, price float64) error {
 	all := struct {
 		Format int            `json:"format"`
 		Plates []cutPlateJSON `json:"plates"`
@@ -136,6 +150,7 @@ func cuttingJSON(cmd *cobra.Command, plates []cutting.Plate, m *cutting.Mounts, 
 		for _, h := range p.Drilling {
 			one.Drilling = append(one.Drilling, drillOrJSON{h.ID, figure(h.FromEdge.X, 2), figure(h.FromEdge.Z, 2), figure(h.D, 2), h.Pin})
 		}
+		one.Template = templateJSONOf(templates[p.Part.Name])
 		all.Plates = append(all.Plates, one)
 	}
 	for _, h := range m.Holes {

@@ -26,6 +26,7 @@ type designFlags struct {
 	shape, band                                  string
 	footBolts, proposal                          int
 	lighten                                      bool
+	neck                                         neckFlags
 }
 
 func newDesign() *cobra.Command {
@@ -52,7 +53,16 @@ that would come too near to body or lid, or stop the lid, at a setting that is w
 is cranked round them: straight sides, inside radii of 5 mm or more, nowhere narrower than
 twice the usual edge distance save beside a hole that has no room for it. --shape slim
 leaves out what lies between foot and head but for a band of --band. Such plates are
-lighter and bend more: the strength below is that of the plate as drawn. --lighten
+lighter and bend more: the strength below is that of the plate as drawn.
+
+--shape swan-neck holds the wing from above: the plate reaches its bolts round the leading
+edge, keeps --neck-gap from the wing's section at every setting, is --band wide at
+least, and leaves the side below the wing free as far as the foot allows. The wing's
+bolts must be so far above it that the holes keep their edge distance; where they are
+not, the answer is how high top mounts would have to be, and --mounts-above takes that
+before they are ordered.
+
+--lighten
 cuts round openings where there is little stress, as many as leave the mounting no weaker
 and at no more than 70 % of its strength, with every setting solved as drawn: half a
 minute and more for each proposal. What --out writes is a car file with proposal
@@ -87,8 +97,9 @@ Exit code 1 means that no plate was found.`,
 	fs.StringVar(&f.high, "bracket-high", "160mm", "from the lowest to the highest row of such a bracket at most, `LENGTH`")
 	fs.StringVar(&f.behind, "behind", "", "how far behind the rear axle the wing's front bolt is to be, `LENGTH` (default: over the foot)")
 	fs.StringVar(&f.behindWithin, "behind-within", "20mm", "by how much that may be off, `LENGTH` either way")
-	fs.StringVar(&f.shape, "shape", "convex", "`SHAPE` of the plate: convex, cranked only where it must be, or slim")
-	fs.StringVar(&f.band, "band", "60mm", "how wide a slim plate's bands are, `WIDTH`")
+	fs.StringVar(&f.shape, "shape", "convex", "`SHAPE` of the plate: convex, cranked only where it must be, slim, or swan-neck")
+	f.neck.add(fs)
+	fs.StringVar(&f.band, "band", "60mm", "how wide a slim plate's bands are, or a swan neck at least, `WIDTH`")
 	fs.BoolVar(&f.lighten, "lighten", false, "cut round openings where the solver finds little stress")
 	fs.StringVar(&f.off, "off", "0.3mm", "by how much every hole is off when it is drilled, in any direction, `LENGTH`")
 	fs.StringVarP(&f.out, "out", "o", "", "write a car file with the proposal, `FILE`; it is never overwritten")
@@ -152,6 +163,8 @@ func (f *designFlags) run(ctx context.Context, cmd *cobra.Command, name string) 
 	switch {
 	case err != nil:
 		return err
+	case len(d.Proposals) == 0 && words.NoSwanNeck(d, shown(car)) != "":
+		return noAnswer("%s: %s", name, words.NoSwanNeck(d, shown(car)))
 	case len(d.Proposals) == 0:
 		return noAnswer("%s: %s", name, words.NothingDesigned(d))
 	case wrote && f.format != "json":
@@ -195,8 +208,13 @@ func (f *designFlags) wish(car *model.Car) (w design.Wish, err error) {
 	case "convex":
 	case "slim":
 		w.Slim = true
+	case "swan-neck":
+		w.SwanNeck = true
 	default:
-		return w, fmt.Errorf("--shape %s; it must be convex or slim", units.Printable(f.shape))
+		return w, fmt.Errorf("--shape %s; it must be convex, slim or swan-neck", units.Printable(f.shape))
+	}
+	if bad := f.neck.wish(&w, car, length); bad != nil {
+		return w, bad
 	}
 	if f.behind != "" {
 		w.Behind = given.Is(length("behind", f.behind))

@@ -49,6 +49,7 @@ type proposalJSON struct {
 	Mass     *float64          `json:"plate_mass_kg"`
 	Shape    string            `json:"shape"`
 	Around   []string          `json:"cranked_round"`
+	Neck     *neckJSON         `json:"swan_neck,omitempty"`
 	Whole    *float64          `json:"mass_without_cutouts_kg"`
 	Slot     *float64          `json:"slot_mm"`
 	Drilled  drilledOffJSON    `json:"drilled_off"`
@@ -86,7 +87,7 @@ func designJSON(ctx context.Context, cmd *cobra.Command, d *design.Designed, off
 func proposalOf(ctx context.Context, d *design.Designed, p *design.Proposal, off float64) (proposalJSON, error) {
 	one := proposalJSON{BestAt: []string{}, Bound: words.DesignBound(d), Holes: p.Holes(), Pitch: figure(p.Pitch, 2), Tilts: []float64{}, Arm: figure(p.Arm, 1),
 		Area: figure(p.Area, 0), Settings: []settingJSON{}, Verdict: strength.NotChecked.String(),
-		Shape: p.Shape.Key(), Around: append([]string{}, p.Around...)}
+		Shape: p.Shape.Key(), Around: append([]string{}, p.Around...), Neck: neckOf(p)}
 	for _, m := range p.Merits {
 		one.BestAt = append(one.BestAt, m.Key())
 	}

@@ -43,7 +43,7 @@ func designText(ctx context.Context, cmd *cobra.Command, d *design.Designed, off
 	}
 	if len(d.Proposals) > 0 {
 		p.hang(w, words.DesignBound(d))
-		p.f("Gaps to body and lid are those in the side view: look at them with \"stanchion clear\" once\n--out has written a file. Where a plate meets the wing it must stand beside the mount, or be cut\nback. Make the plywood template first.\n%s\n", words.Caution)
+		p.f("Gaps to body and lid are those in the side view: look at them with \"stanchion clear\" once --out has written a file. Where a plate meets the wing it must stand beside the mount, or be cut back. Make the plywood template first.\n%s\n", words.Caution)
 	}
 	return p.err
 }
@@ -88,7 +88,11 @@ func writeDesign(name, to string, one *design.Proposal) error {
 	if err != nil {
 		return err
 	}
-	if text, err = carfile.WithPlate(to, text, one.Car); err != nil {
+	with := carfile.WithPlate
+	if one.Neck != nil && one.Neck.Ordered {
+		with = carfile.WithPlateAndMounts
+	}
+	if text, err = with(to, text, one.Car); err != nil {
 		return fmt.Errorf("%s is not written: %w", to, err)
 	}
 	return writeNew(map[string][]byte{to: text})

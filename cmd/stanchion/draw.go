@@ -23,6 +23,8 @@ type drawFlags struct {
 	settings, replace                                              bool
 	photo                                                          photoFlags
 	cut                                                            cutFlags
+	template                                                       string
+	told                                                           []string // what is to be known of the drawing besides
 }
 
 func newDraw() *cobra.Command {
@@ -42,6 +44,10 @@ file is in inches, dimensions are fractions to the nearest 64th, with the decima
 them where that is not met, and alone where it would be off by more than 0.1 mm; --inches
 decimals leaves fractions out. Holes that overlap or break through an edge are warned of,
 on the drawing too.
+
+With --template THICK it is the part as it is made of plywood first: holes as they are
+drilled in wood, and below the drawing what that play does to the angle, which bolts it
+takes, and by how much the wing's mounts move sideways. Wood carries no air load.
 
 With PART and --cut the file is for a laser or a router: layer OUTLINE has the outer edge,
 HOLES every edge within it, round holes as circles, the rest as closed polylines; each
@@ -69,6 +75,7 @@ anything is drilled from it. Drill a template first.`,
   stanchion draw car.toml upright --at 40,470 -o upright.dxf
   stanchion draw car.toml upright --cut -o upright.dxf
   stanchion draw car.toml --pack shop.zip
+  stanchion draw car.toml upright --template 9mm -o template.pdf
   stanchion draw car.toml --setting A3 --from A2 -o setting.png
   stanchion draw car.toml --setting A3 --photo side.jpg --front-wheel 610,1480 --rear-wheel 2440,1490 -o look.png`,
 		Args:              arguments(1, 2),
@@ -95,6 +102,9 @@ anything is drilled from it. Drill a template first.`,
 			}
 			p := out(cmd)
 			p.f("%s: %s\n", units.Printable(f.out), what)
+			for _, l := range f.told {
+				p.hang(p.cells(), l)
+			}
 			return p.err
 		},
 	}
@@ -110,6 +120,7 @@ anything is drilled from it. Drill a template first.`,
 	c.Flags().BoolVar(&f.settings, "settings", false, "draw the map of all settings")
 	c.Flags().StringVar(&f.speed, "speed", "", speedOfFile)
 	c.Flags().StringArrayVar(&f.places, "at", nil, "a new hole at `X,Z` of the part; may be repeated")
+	c.Flags().StringVar(&f.template, "template", "", "draw the PART to be made of plywood first, so `THICK`, such as 9mm")
 	c.Flags().StringVar(&f.diameter, "d", "", "`DIAMETER` of new holes (default: as the part's other holes)")
 	c.Flags().BoolVar(&f.replace, "replace", false, "write over a file that is there")
 	_ = c.RegisterFlagCompletionFunc("paper", cobra.FixedCompletions(drawing.PaperNames(), cobra.ShellCompDirectiveNoFileComp))
@@ -148,6 +159,11 @@ func (f *drawFlags) draw(args []string) (data []byte, what string, err error) {
 		if err != nil {
 			return nil, "", err
 		}
+		if f.template != "" {
+			if d, car, f.told, err = f.ofTemplate(car, index, date); err != nil {
+				return nil, "", err
+			}
+		}
 		if kind == "csv" {
 			data, err := drawing.HoleTable(car.Parts[index], fresh)
 			return data, fmt.Sprintf("the holes of %s, in mm in its own frame", car.Parts[index].Name), err
@@ -155,7 +171,9 @@ func (f *drawFlags) draw(args []string) (data []byte, what string, err error) {
 		if f.cut.only {
 			return f.cut.file(kind, car.Parts[index], fresh, shown(car))
 		}
-		d, what = f.wanted(fresh, date, shown(car)).Part(car, index), car.Parts[index].Name+" at 1:1"
+		if what = car.Parts[index].Name + " at 1:1"; d == nil {
+			d = f.wanted(fresh, date, shown(car)).Part(car, index)
+		}
 		defer func() { what += warned(car.Parts[index], fresh, shown(car)) }()
 	default:
 		if d, what, err = f.ofSettings(args[0], date); err != nil {

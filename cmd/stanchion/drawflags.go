@@ -42,6 +42,10 @@ func (f *drawFlags) allowed(part bool, kind string) error {
 		return errors.New("--from, --photo and the wheels are for --setting ID")
 	case f.photo.given() && f.photo.file == "":
 		return errors.New("the wheels are of a photograph; give --photo FILE")
+	case !part && f.template != "":
+		return errors.New("--template is for a PART")
+	case f.template != "" && f.cut.only:
+		return errors.New("--template is a drawing for wood; give it without --cut")
 	case !part && (len(f.places) > 0 || f.cut.only):
 		return errors.New("--at and --cut are for a PART")
 	case f.cut.engrave && !f.cut.only:
@@ -55,7 +59,7 @@ func (f *drawFlags) packAllowed(part bool) error {
 	if len(f.places) > 0 && !part {
 		return errors.New("--at is for a PART")
 	}
-	if f.out != "" || f.cut.only || f.setting != "" || f.settings || f.from != "" || f.photo.given() {
+	if f.out != "" || f.cut.only || f.setting != "" || f.settings || f.from != "" || f.photo.given() || f.template != "" {
 		return errors.New("--pack makes all files of a part; give it without -o, --cut, --setting, --settings and --photo")
 	}
 	return f.spelt()

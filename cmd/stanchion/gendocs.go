@@ -40,9 +40,12 @@ func newGendocs() *cobra.Command {
 				return err
 			}
 			for _, t := range topics() {
-				if err := os.WriteFile(filepath.Join(dir, "stanchion-"+t.name+".7"), []byte(t.man(date)), 0o644); err != nil {
+				if err := os.WriteFile(filepath.Join(dir, fmt.Sprintf("stanchion-%s.%d", t.name, t.section())), []byte(t.man(date)), 0o644); err != nil {
 					return err
 				}
+			}
+			if err := sectionsOfCommands(dir); err != nil {
+				return err
 			}
 			if err := compress(dir); err != nil {
 				return err
@@ -71,15 +74,78 @@ func (t topic) man(date time.Time) string {
 			lines[i] = "\\&" + l
 		}
 	}
-	return fmt.Sprintf(".TH STANCHION-%s 7 %q stanchion\n.SH NAME\nstanchion-%s \\- %s\n.SH %q\n.nf\n%s\n.fi\n",
-		strings.ToUpper(t.name), date.Format("2006-01-02"), t.name, t.short, strings.ToUpper(title),
+	return fmt.Sprintf(".TH STANCHION-%s %d %q stanchion\n.SH NAME\nstanchion-%s \\- %s\n.SH %q\n.nf\n%s\n.fi\n",
+		strings.ToUpper(t.name), t.section(), date.Format("2006-01-02"), t.name, t.short, strings.ToUpper(title),
 		strings.ReplaceAll(strings.Join(lines, "\n"), "-", "\\-"))
+}
+
+// ofCommands are the sections that the page of every command has beside what the library writes.
+const ofCommands = `.SH EXIT STATUS
+.TP
+0
+done
+.TP
+1
+the question has no answer, or the answer is no
+.TP
+2
+bad input or usage
+.SH ENVIRONMENT
+.TP
+STANCHION_UNITS
+the unit system that figures are shown in and bare numbers are in: file, metric or imperial
+.TP
+VISUAL, EDITOR
+the program that the explorer opens the car file in
+.TP
+NO_COLOR
+no colours when it is set
+.TP
+LC_ALL, LC_CTYPE, LANG, TERM
+what the screen is drawn with
+.SH FILES
+.TP
+CAR.toml
+the car file: stanchion-carfile(5)
+.TP
+CAR.notes.toml
+its notebook, beside it: stanchion-notes(5)
+.TP
+CAR.toml.backups
+copies of every version that the program has changed
+.TP
+$XDG_CONFIG_HOME/stanchion/config.toml
+units = "imperial" for good
+`
+
+// sectionsOfCommands puts them before SEE ALSO, or at the end, and names the pages on the files there.
+func sectionsOfCommands(dir string) error {
+	pages, err := filepath.Glob(filepath.Join(dir, "*.1"))
+	if err != nil {
+		return err
+	}
+	const also = ".SH SEE ALSO\n"
+	for _, page := range pages {
+		text, err := os.ReadFile(page)
+		if err != nil {
+			return err
+		}
+		before, after, _ := strings.Cut(string(text), also)
+		const files = "stanchion-carfile(5), stanchion-notes(5)"
+		if after = strings.TrimSpace(after); after != "" {
+			after += ", "
+		}
+		if err := os.WriteFile(page, []byte(strings.TrimRight(before, "\n")+"\n"+ofCommands+also+after+files+"\n"), 0o644); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // compress replaces each man page in a folder by its gzipped form, as Debian
 // wants it.
 func compress(dir string) error {
-	pages, err := filepath.Glob(filepath.Join(dir, "*.[17]"))
+	pages, err := filepath.Glob(filepath.Join(dir, "*.[157]"))
 	if err != nil {
 		return err
 	}

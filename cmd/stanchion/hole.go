@@ -10,7 +10,6 @@ import (
 	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
-	"stanchion/model/choose"
 	"stanchion/model/drill"
 	"stanchion/model/units"
 	"stanchion/model/words"
@@ -170,15 +169,19 @@ func tryText(cmd *cobra.Command, tr drill.Trial, u units.System) error {
 				mark = "+ "
 			}
 		}
-		p.f("%s%8s %6s°  %5s %s ± %s  %s", mark, u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), u.ForceFigure(r.Downforce),
+		line := fmt.Sprintf("%s%8s %6s°  %5s %s ± %s  %s", mark, u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), u.ForceFigure(r.Downforce),
 			u.ForceUnit(), u.ForceFigure(tr.Table.Budget(r).Downforce), tr.Table.Name(r.Setting))
+		why := ""
 		if !r.Within() {
-			p.f("   ✗ %s", strings.Join(words.Outside(r, u), "; "))
+			why = "✗ " + strings.Join(words.Outside(r, u), "; ")
 		}
-		p.f("\n")
+		p.rowWith(line, why)
 	}
-	if len(tr.Added) > 0 {
+	switch {
+	case len(tr.Useful) > 0:
 		p.f("(+ keeps all limits and differs clearly from every setting that exists)\n\n")
+	case len(tr.Added) > 0:
+		p.f("\n")
 	}
 	for _, id := range tr.Further {
 		p.f("a further bolt for %s\n", id)
@@ -200,21 +203,12 @@ func tryText(cmd *cobra.Command, tr drill.Trial, u units.System) error {
 
 // levelsText shows the range at each height that changes.
 func levelsText(p *printer, tr drill.Trial, u units.System) {
-	for _, after := range tr.After {
-		was := choose.LevelAt(tr.Before, after.Height)
-		now := levelWords(after, u)
-		switch {
-		case was == nil:
-			p.f("at %s: without it nothing; with it %s\n", u.Length(after.Height), now)
-		case was.Count != after.Count:
-			p.f("at %s: without it %s; with it %s\n", u.Length(after.Height), levelWords(*was, u), now)
+	for n, l := range tr.LevelChanges() {
+		if n == 0 && tr.Verdict.Worth == drill.CannotDrill {
+			p.f("If it could be drilled there:\n")
 		}
+		p.f("%s\n", words.LevelChange(l, u))
 	}
-}
-
-func levelWords(l choose.Level, u units.System) string {
-	return fmt.Sprintf("%s° to %s° with steps up to %s° and %s %s", units.Fixed(l.Low/plane.Deg, 1), units.Fixed(l.High/plane.Deg, 1),
-		units.Fixed(l.AngleStep/plane.Deg, 1), u.ForceFigure(l.ForceStep), u.ForceUnit())
 }
 
 // commonDiameter is the diameter that most holes of a part have, mm.

@@ -82,6 +82,8 @@ func usesOf(tr drill.Trial, u units.System) []useJSON {
 // levelJSON is the angles at one height.
 type levelJSON struct {
 	Height    *float64 `json:"height_mm"`
+	Lowest    *float64 `json:"height_low_mm"`
+	Highest   *float64 `json:"height_high_mm"`
 	Low       *float64 `json:"low_deg"`
 	High      *float64 `json:"high_deg"`
 	AngleStep *float64 `json:"angle_step_deg"`
@@ -92,8 +94,26 @@ type levelJSON struct {
 func levelsOf(levels []choose.Level) []levelJSON {
 	all := []levelJSON{}
 	for _, l := range levels {
-		all = append(all, levelJSON{figure(l.Height, 1), figure(l.Low/plane.Deg, 3), figure(l.High/plane.Deg, 3), figure(l.AngleStep/plane.Deg, 3),
+		all = append(all, levelJSON{figure(l.Height, 1), figure(l.Lowest, 1), figure(l.Highest, 1), figure(l.Low/plane.Deg, 3), figure(l.High/plane.Deg, 3), figure(l.AngleStep/plane.Deg, 3),
 			figure(l.ForceStep, 1), l.Count})
+	}
+	return all
+}
+
+// changeJSON is one height without and with new holes; without is null where there was none.
+type changeJSON struct {
+	Without *levelJSON `json:"without"`
+	With    levelJSON  `json:"with"`
+}
+
+func changesOf(changes []drill.LevelChange) []changeJSON {
+	all := []changeJSON{}
+	for _, c := range changes {
+		one := changeJSON{With: levelsOf([]choose.Level{*c.With})[0]}
+		if c.Without != nil {
+			one.Without = &levelsOf([]choose.Level{*c.Without})[0]
+		}
+		all = append(all, one)
 	}
 	return all
 }
@@ -124,9 +144,10 @@ func tryJSON(cmd *cobra.Command, tr drill.Trial) error {
 		Uses       []useJSON      `json:"uses"`
 		Before     []levelJSON    `json:"levels_before"`
 		After      []levelJSON    `json:"levels_after"`
+		Changes    []changeJSON   `json:"level_changes"`
 		Thresholds thresholdsJSON `json:"thresholds"`
 	}{addedJSON(tr), append([]string{}, tr.Further...), tr.Verdict.Good(), words.Trial(&tr, units.Metric), rulesOf(tr.Rules), gainOf(tr.Shrink),
-		usesOf(tr, units.Metric), levelsOf(tr.Before), levelsOf(tr.After), holeThresholds()})
+		usesOf(tr, units.Metric), levelsOf(tr.Before), levelsOf(tr.After), changesOf(tr.LevelChanges()), holeThresholds()})
 }
 
 // gainOf is by how much steps shrink, in degrees.

@@ -28,17 +28,19 @@ type importFlags struct {
 	scale                           float64
 	layers                          []string
 	write, replace                  bool
+	moved                           string // how far a hole that was measured anew may have moved; "" for none
 }
 
 func newImport() *cobra.Command {
 	var f importFlags
 	c := &cobra.Command{
 		Use:   "import CARFILE FILE --part PART",
-		Short: "take a part's holes, slots, outline and cut-outs from a .dxf or .csv",
+		Short: "take a part's holes, slots, outline and cut-outs from a .dxf, .svg or .csv",
 		Long: `import reads a drawing and lists what of it would go into the car file: circles as
 holes, and closed outlines of two lines or arcs with round ends as slots. What lies in
 blocks is put in its place. Short texts beside holes become their names. All else is
-listed as not taken.
+listed as not taken. Circles in straight pieces, in arcs that nearly meet or as splines are
+taken for what they stand for, and gaps in outlines of up to 0.5 mm closed: both are said.
 
 Of the other closed outlines the innermost one that holds all the holes is the part's;
 what is around it is taken for a border. Those within it that hold no hole are cut-outs.
@@ -46,12 +48,16 @@ Where that is not clear, as where an outline within holds most of the holes and 
 nothing is taken: the ones in question are listed with their numbers, and --take says
 which it is. Circles outside of it are then left out.
 
-A .dxf says itself what its numbers are in, or --unit does. --origin is the place
+A .dxf says itself what its numbers are in, or --unit does; a .svg goes by its width and
+viewBox. --origin is the place
 of the drawing that is the part's origin, in the drawing's units, --turn by how much to
 turn it about that, --scale how much smaller it is drawn.
 
 A .csv has a head line with id, x, z and d, x_mm and so on to say the unit, and to_x
 and to_z, or arc_x, arc_z and arc_turn_deg, for slots.
+
+With --moved a hole within that distance of one that the part has is that one, measured
+anew: with --write it gets its new place and diameter, and keeps its name and comment.
 
 With --write holes and slots that the part does not have yet are added to the car
 file, and outline and cut-outs, where it has none or --outline is given.
@@ -78,6 +84,8 @@ Nothing else in it changes.`,
 	c.Flags().BoolVar(&f.write, "write", false, "add them to the car file")
 	c.Flags().StringVar(&f.outline, "take", "", "closed outline `N` of the drawing is the part's (default: by the holes in it)")
 	c.Flags().BoolVar(&f.replace, "outline", false, "with --write: replace the outline and cut-outs that the part has")
+	c.Flags().StringVar(&f.moved, "moved", "", "holes within this `LENGTH` of the part's own are those, measured anew (--moved alone: 3mm)")
+	c.Flags().Lookup("moved").NoOptDefVal = "3mm"
 	c.Flags().StringVar(&f.format, "format", "text", "text, json")
 	f.formats = []string{"text", "json"}
 	_ = c.RegisterFlagCompletionFunc("format", cobra.FixedCompletions(f.formats, cobra.ShellCompDirectiveNoFileComp))
@@ -115,22 +123,37 @@ func (f *importFlags) run(cmd *cobra.Command, name, drawn string) error {
 		}
 		return errors.New(strings.Join(lines, "\n"))
 	}
+	var moved []movedHole
+	if f.moved != "" {
+		reach, err := units.Lengths.Parse(f.moved, shown(car).LengthUnit())
+		if err != nil || !(reach > 0) || reach > 50 {
+			return fmt.Errorf("--moved %q; give a length of more than 0, up to 50 mm, such as 3mm", f.moved)
+		}
+		moved = remeasured(&found, car.Parts[index], reach)
+	}
+	bolt, inches := inInches(found, car, index)
+	if inches = inches && f.unit == ""; inches {
+		found.Notes = append(found.Notes, fmt.Sprintf("ALL HOLES ARE SMALLER THAN THE BOLTS, which are %.1f mm: are the numbers inches? Give --unit in, or --unit mm if they are right", bolt))
+	}
 	fresh := f.sort(&found, car.Parts[index])
 	if f.format == "json" { // also where the outline is not clear: ignored has the candidates
-		err = writeJSON(cmd.OutOrStdout(), importOut(found))
+		err = writeJSON(cmd.OutOrStdout(), importOut(found, moved))
 	}
 	if err == nil && found.Unclear() {
 		return unclear(drawn, found, shown(car))
 	}
 	if f.format != "json" {
 		p := out(cmd)
-		importText(p, found, fresh, car.Parts[index], shown(car))
+		importText(p, found, moved, fresh, car.Parts[index], shown(car))
 		err = p.err
 	}
 	if err != nil || !f.write {
 		return err
 	}
-	return rewrite(cmd, name, "the import into "+car.Parts[index].Name, func(text []byte) ([]carfile.Edit, error) { return f.edits(text, car.Parts[index], found) })
+	if inches {
+		return fmt.Errorf("%s: is not changed: all holes of the drawing are smaller than the bolts; give --unit in, or --unit mm if they are right", name)
+	}
+	return rewrite(cmd, name, "the import into "+car.Parts[index].Name, func(text []byte) ([]carfile.Edit, error) { return f.edits(text, car.Parts[index], found, moved) })
 }
 
 // car reads the car; one whose parts have too few holes yet is read as far as its

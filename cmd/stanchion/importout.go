@@ -11,7 +11,7 @@ import (
 	"stanchion/model/units"
 )
 
-func importText(p *printer, found cad.Found, fresh int, part model.Part, u units.System) {
+func importText(p *printer, found cad.Found, moved []movedHole, fresh int, part model.Part, u units.System) {
 	p.f("for part %s: holes and slots that it does not have yet: %d\n", part.Name, fresh)
 	for _, h := range found.Holes {
 		p.f("  hole %-8s x %10s  z %10s  dia. %s\n", units.Printable(h.ID), u.Dimension(h.X), u.Dimension(h.Z), u.Dimension(h.D))
@@ -21,6 +21,7 @@ func importText(p *printer, found cad.Found, fresh int, part model.Part, u units
 		p.f("  slot %-8s x %10s  z %10s  dia. %s  to x %s, z %s\n", units.Printable(s.ID), u.Dimension(s.X), u.Dimension(s.Z),
 			u.Dimension(s.D), u.Dimension(end.X), u.Dimension(end.Z))
 	}
+	movedText(p, moved, u)
 	shape := func(what string, corners []plane.Point) {
 		lo, hi := plane.Box(corners)
 		p.f("  %s %d corners, %s by %s, from x %s, z %s\n", what, len(corners), u.Dimension(hi.X-lo.X), u.Dimension(hi.Z-lo.Z),
@@ -44,6 +45,7 @@ func importText(p *printer, found cad.Found, fresh int, part model.Part, u units
 
 type importJSON struct {
 	Holes   []importedJSON `json:"holes"`
+	Moved   []movedJSON    `json:"moved"`
 	Outline [][]*float64   `json:"outline_mm"`
 	Cutouts [][][]*float64 `json:"cutouts_mm"`
 	Ignored []string       `json:"ignored"`
@@ -64,8 +66,19 @@ type importedJSON struct {
 	ArcTurn *float64 `json:"arc_turn_deg,omitempty"`
 }
 
-func importOut(found cad.Found) importJSON {
-	o := importJSON{Holes: []importedJSON{}, Outline: [][]*float64{}, Cutouts: [][][]*float64{},
+// movedJSON is a hole of the part that was measured anew.
+type movedJSON struct {
+	ID   string   `json:"id"`
+	WasX *float64 `json:"was_x_mm"`
+	WasZ *float64 `json:"was_z_mm"`
+	WasD *float64 `json:"was_d_mm"`
+	X    *float64 `json:"x_mm"`
+	Z    *float64 `json:"z_mm"`
+	D    *float64 `json:"d_mm"`
+}
+
+func importOut(found cad.Found, moved []movedHole) importJSON {
+	o := importJSON{Holes: []importedJSON{}, Moved: []movedJSON{}, Outline: [][]*float64{}, Cutouts: [][][]*float64{},
 		Ignored: append(append([]string{}, leftOut(found, units.Metric)...), found.Ignored...),
 		Notes:   append([]string{}, found.Notes...)}
 	one := func(h holes.Hole) importedJSON {
@@ -73,6 +86,10 @@ func importOut(found cad.Found) importJSON {
 	}
 	for _, h := range found.Holes {
 		o.Holes = append(o.Holes, one(h))
+	}
+	for _, m := range moved {
+		o.Moved = append(o.Moved, movedJSON{m.was.ID, figure(m.was.X, 4), figure(m.was.Z, 4), figure(m.was.D, 4), figure(m.is.X, 4), figure(m.is.Z, 4),
+			figure(m.is.D, 4)})
 	}
 	for _, s := range found.Slots {
 		j := one(s.Hole)

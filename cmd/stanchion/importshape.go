@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/cad"
@@ -113,7 +114,7 @@ func (f *importFlags) asDrilled(p model.Part, found cad.Found) model.Part {
 }
 
 // edits puts what was found into the car file.
-func (f *importFlags) edits(text []byte, p model.Part, found cad.Found) ([]carfile.Edit, error) {
+func (f *importFlags) edits(text []byte, p model.Part, found cad.Found, moved []movedHole) ([]carfile.Edit, error) {
 	var all []carfile.Edit
 	add := func(e carfile.Edit, err error) error {
 		all = append(all, e)
@@ -131,6 +132,17 @@ func (f *importFlags) edits(text []byte, p model.Part, found cad.Found) ([]carfi
 		if err := add(carfile.SetCutouts(text, p.Name, found.Cutouts)); err != nil {
 			return nil, err
 		}
+	}
+	if len(moved) > 0 {
+		var to []holes.Hole
+		for _, m := range moved {
+			to = append(to, m.is)
+		}
+		edits, err := carfile.MoveHoles(text, p.Name, to)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, edits...)
 	}
 	if len(found.Holes)+len(found.Slots) > 0 {
 		if err := add(carfile.AddHolesAndSlots(text, p.Name, found.Holes, found.Slots)); err != nil {

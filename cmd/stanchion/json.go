@@ -1,12 +1,12 @@
 package main
 
 import (
+	"bufio"
 	"bytes"
 	"encoding/json"
 	"fmt"
 	"io"
 	"math"
-	"strings"
 	"unicode/utf16"
 
 	"stanchion/model"
@@ -106,26 +106,82 @@ func assumed(c *model.Car) []assumedJSON {
 	return all
 }
 
+// jsonFormat is the number of the output's format: it goes up when what is there changes its meaning or goes.
+const jsonFormat = 1
+
+// writeJSON prints a document. Every one of them is an object that begins with its format.
 func writeJSON(w io.Writer, v any) error {
+	text, err := indented(v, "")
+	if err == nil {
+		_, err = w.Write(append(printable(withFormat(text)), '\n'))
+	}
+	return err
+}
+
+// withFormat puts the format at the beginning of an object that does not have it.
+func withFormat(text []byte) []byte {
+	rest, ok := bytes.CutPrefix(text, []byte("{\n  "))
+	if !ok || bytes.HasPrefix(rest, []byte(`"format":`)) {
+		return text
+	}
+	return append(fmt.Appendf(nil, "{\n  \"format\": %d,\n  ", jsonFormat), rest...)
+}
+
+// streamJSON writes a document whose last field is an empty list, with n elements in that list. They are encoded one after the other, so
+// that a long list takes no more memory than a short one.
+func streamJSON(w io.Writer, doc any, n int, element func(i int) any) error {
+	head, err := indented(doc, "")
+	if err != nil {
+		return err
+	}
+	const empty = "[]\n}"
+	if !bytes.HasSuffix(head, []byte(empty)) {
+		panic("the document does not end with an empty list")
+	}
+	if n == 0 {
+		return writeJSON(w, doc)
+	}
+	out := bufio.NewWriterSize(w, 1<<16)
+	out.Write(printable(withFormat(head[:len(head)-len(empty)])))
+	for i := range n {
+		text, err := indented(element(i), "    ")
+		if err != nil {
+			return err
+		}
+		out.WriteString([2]string{"[\n    ", ",\n    "}[min(i, 1)])
+		out.Write(printable(text))
+	}
+	out.WriteString("\n  ]\n}\n")
+	return out.Flush()
+}
+
+// indented encodes a value, whose lines after the first begin with a prefix.
+func indented(v any, prefix string) ([]byte, error) {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	if err := e.Encode(v); err != nil {
-		return err
+	e.SetIndent(prefix, "  ")
+	err := e.Encode(v)
+	return bytes.TrimSuffix(b.Bytes(), []byte("\n")), err
+}
+
+// printable escapes what acts on a terminal; in JSON it stands in strings only, where it can be escaped.
+func printable(text []byte) []byte {
+	hidden := func(r rune) bool { return r != '\n' && units.Hidden(r) }
+	if bytes.IndexFunc(text, hidden) < 0 {
+		return text
 	}
-	var text strings.Builder
-	for _, r := range b.String() { // what acts on a terminal stands in strings only, where it can be escaped
+	var b bytes.Buffer
+	for _, r := range string(text) {
 		switch {
-		case r == '\n' || !units.Hidden(r):
-			text.WriteRune(r)
+		case !hidden(r):
+			b.WriteRune(r)
 		case r > 0xffff:
 			high, low := utf16.EncodeRune(r)
-			fmt.Fprintf(&text, "\\u%04x\\u%04x", high, low)
+			fmt.Fprintf(&b, "\\u%04x\\u%04x", high, low)
 		default:
-			fmt.Fprintf(&text, "\\u%04x", r)
+			fmt.Fprintf(&b, "\\u%04x", r)
 		}
 	}
-	_, err := io.WriteString(w, text.String())
-	return err
+	return b.Bytes()
 }

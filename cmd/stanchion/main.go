@@ -8,7 +8,6 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -25,14 +24,12 @@ import (
 
 	"stanchion/model/files"
 	"stanchion/model/units"
+	"stanchion/model/words"
 	"stanchion/tui"
 )
 
 // version and commit are set when a release is linked.
-var (
-	version = "dev"
-	commit  = ""
-)
+var version, commit string
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
@@ -52,6 +49,11 @@ func (a answerless) Is(target error) bool { return target == errNoAnswer }
 
 // run executes the program with arguments and returns its exit code.
 func run(args []string, stdout, stderr io.Writer) (code int) {
+	return runOn(args, stdout, stderr, extentOf(stdout))
+}
+
+// runOn is run on an extent.
+func runOn(args []string, stdout, stderr io.Writer, s extent) (code int) {
 	defer func() {
 		if p := recover(); p != nil {
 			code = failed(&tui.Failure{What: p, Stack: debug.Stack()}, args, stderr)
@@ -61,7 +63,15 @@ func run(args []string, stdout, stderr io.Writer) (code int) {
 	root.SetArgs(args)
 	root.SetOut(stdout)
 	root.SetErr(stderr)
-	err := root.ExecuteContext(context.Background())
+	p := newPage(stdout, s)
+	err := root.ExecuteContext(onPage(p))
+	var pager []string
+	if no, _ := root.PersistentFlags().GetBool(noPager); !no {
+		pager = pagerSaid()
+	}
+	if fault := p.end(stdout, pager); err == nil {
+		err = fault
+	}
 	var failure *tui.Failure
 	switch {
 	case err == nil:
@@ -70,7 +80,9 @@ func run(args []string, stdout, stderr io.Writer) (code int) {
 		return failed(failure, args, stderr)
 	}
 	for _, line := range strings.FieldsFunc(err.Error(), func(r rune) bool { return r == '\n' }) {
-		fmt.Fprintln(stderr, units.Printable(line))
+		for _, l := range words.Hang(units.Printable(line), extentOf(stderr).rows) {
+			fmt.Fprintln(stderr, l)
+		}
 	}
 	if errors.Is(err, errNoAnswer) {
 		return 1
@@ -99,14 +111,17 @@ func failed(f *tui.Failure, args []string, stderr io.Writer) int {
 
 // printer collects output and remembers the first error of writing it.
 type printer struct {
-	w   io.Writer
+	on  *page
 	err error
 }
 
-func out(cmd *cobra.Command) *printer { return &printer{w: cmd.OutOrStdout()} }
+func out(cmd *cobra.Command) *printer { return &printer{on: pageOf(cmd)} }
 
 func (p *printer) f(format string, args ...any) {
 	if p.err == nil {
-		_, p.err = fmt.Fprintf(p.w, format, args...)
+		p.err = p.on.print(fmt.Sprintf(format, args...))
 	}
 }
+
+// noPager names the flag that shows long answers without a pager.
+const noPager = "no-pager"

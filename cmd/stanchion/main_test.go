@@ -32,6 +32,7 @@ func TestScripts(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("CARS", cars)
 			e.Setenv("TERM", "dumb")
+			e.Setenv("COLUMNS", "1000") // a script looks for sentences, wherever they would be broken
 			e.Setenv("XDG_STATE_HOME", filepath.Join(e.WorkDir, "state"))
 			e.Setenv("XDG_CONFIG_HOME", filepath.Join(e.WorkDir, "config"))
 			in.add(e.Vars)

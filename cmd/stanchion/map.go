@@ -137,11 +137,8 @@ func mapJSON(w io.Writer, t *model.Table, rows []*model.Row) error {
 		Assumed  []assumedJSON `json:"assumed"`
 		Settings []settingJSON `json:"settings"`
 	}{1, t.Car.Name, figure(t.Speed, 4), figure(t.Density, 5), t.Wing.From, figure(t.Wing.Reynolds, 0), assumed(t.Car),
-		make([]settingJSON, len(rows))}
-	for i, r := range rows {
-		doc.Settings[i] = setting(t, r)
-	}
-	return writeJSON(w, doc)
+		[]settingJSON{}}
+	return streamJSON(w, doc, len(rows), func(i int) any { return setting(t, rows[i]) })
 }
 
 // mapCSV prints the fields of the JSON under the same names; lists have their

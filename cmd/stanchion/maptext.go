@@ -2,7 +2,9 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
@@ -16,9 +18,35 @@ import (
 
 // column is one column of the table for people.
 type column struct {
+	key        figures.Key // of its figure; empty for what stands beside one
 	head, unit string
 	wide       int
 	cell       func(t *model.Table, r *model.Row) string
+}
+
+// givesWay lists the columns that give way where the terminal has no room for all, the first of them first.
+var givesWay = []figures.Key{figures.Attack, figures.CL, figures.RearChange, figures.FrontChange, figures.FrontShare, figures.Drag,
+	figures.OnCar, figures.BalanceShift}
+
+// fitting leaves columns out until a row with so much behind it has room, and says which.
+func fitting(all []column, behind, cells int) (kept []column, out []string) {
+	wide := func() (n int) {
+		for _, c := range kept {
+			n += c.wide + 1
+		}
+		return n
+	}
+	kept = slices.Clone(all)
+	for _, key := range givesWay {
+		if wide() <= cells-behind {
+			break
+		}
+		if i := slices.IndexFunc(kept, func(c column) bool { return c.key == key }); i >= 0 {
+			out = append(out, kept[i].head)
+			kept = slices.Delete(kept, i, i+1)
+		}
+	}
+	return kept, out
 }
 
 // columns lists the columns of the table: where the lift on the body is worked out, the downforce
@@ -31,15 +59,15 @@ func columns(t *model.Table, u units.System) []column {
 	}{{figures.Height, 8}, {figures.GroundAngle, 7}, {figures.Attack, 7}, {figures.CL, 6}, {figures.Downforce, 9}, {figures.Drag, 7},
 		{figures.FrontChange, 7}, {figures.RearChange, 7}, {figures.FrontShare, 7}, {figures.BalanceShift, 7}} {
 		f := figures.Get(c.key)
-		all = append(all, column{f.Heading(), f.Unit(u), c.wide, func(t *model.Table, r *model.Row) string { return f.Spell(f.Of(t, r), u) }})
+		all = append(all, column{c.key, f.Heading(), f.Unit(u), c.wide, func(t *model.Table, r *model.Row) string { return f.Spell(f.Of(t, r), u) }})
 		if c.key == figures.Downforce {
-			all = append(all, column{"±", f.Unit(u), 4, func(t *model.Table, r *model.Row) string {
+			all = append(all, column{"", "±", f.Unit(u), 4, func(t *model.Table, r *model.Row) string {
 				std, _ := f.StdUncOf(t.Budget(r).Contribution)
 				return f.SpellStdUnc(std, u)
 			}})
 			if t.Car.HasDeck() {
 				on := figures.Get(figures.OnCar)
-				all = append(all, column{"on car", on.Unit(u), 7, func(t *model.Table, r *model.Row) string { return on.Spell(on.Of(t, r), u) }})
+				all = append(all, column{figures.OnCar, "on car", on.Unit(u), 7, func(t *model.Table, r *model.Row) string { return on.Spell(on.Of(t, r), u) }})
 			}
 		}
 	}
@@ -60,16 +88,23 @@ func mapText(cmd *cobra.Command, t *model.Table, rows []*model.Row, u units.Syst
 	if stalledLast {
 		p.f("stalled settings come last; --stalled sorts them in\n")
 	}
-	all := columns(t, u)
-	p.f("\n")
-	for _, c := range all {
-		p.f("%*s ", c.wide, c.head)
+	longest := 0
+	for _, r := range rows {
+		longest = max(longest, utf8.RuneCountInString(t.Name(r.Setting)))
 	}
-	p.f(" setting\n")
+	cells := p.on.extent.rows
+	all, left := fitting(columns(t, u), 1+min(longest, cells/3), cells)
+	if len(left) > 0 {
+		p.f("no room for %s: a wider terminal shows them, and --format csv\n", strings.Join(left, ", "))
+	}
+	p.f("\n")
+	heads, inUnits := "", ""
 	for i, c := range all {
-		p.f("%*s", c.wide+min(i, 1), c.unit)
+		heads += fmt.Sprintf("%*s ", c.wide, c.head)
+		inUnits += fmt.Sprintf("%*s", c.wide+min(i, 1), c.unit)
 	}
-	p.f("\n")
+	p.row("%s setting", heads)
+	p.row("%s", inUnits)
 	for _, g := range choose.Ranges(t, rows) {
 		if len(g.Rows) > 1 && !each {
 			rangeText(p, t, g, u)
@@ -84,14 +119,16 @@ func mapText(cmd *cobra.Command, t *model.Table, rows []*model.Row, u units.Syst
 
 // rowText prints one setting.
 func rowText(p *printer, t *model.Table, r *model.Row, all []column, u units.System) {
+	line := ""
 	for _, c := range all {
-		p.f("%*s ", c.wide, c.cell(t, r))
+		line += fmt.Sprintf("%*s ", c.wide, c.cell(t, r))
 	}
-	p.f(" %s", t.Name(r.Setting))
+	line += " " + t.Name(r.Setting)
+	why := ""
 	if !r.Within() {
-		p.f("   ✗ %s", strings.Join(words.Outside(r, u), "; "))
+		why = "✗ " + strings.Join(words.Outside(r, u), "; ")
 	}
-	p.f("\n")
+	p.rowWith(line, why)
 }
 
 // rangeText prints the places in a slot as one line: from the first to the last,
@@ -120,7 +157,7 @@ func rangeText(p *printer, t *model.Table, g choose.Range, u units.System) {
 	case least != nil:
 		limits = "all keep all limits"
 	}
-	p.f("%8s %s° to %s°: downforce %s to %s %s, shift %s to %s pp; %d places, %s  %s … %s\n",
+	p.row("%8s %s° to %s°: downforce %s to %s %s, shift %s to %s pp; %d places, %s  %s … %s",
 		u.LengthFigure(first.Height), units.Fixed(first.Angle/plane.Deg, 1), units.Fixed(last.Angle/plane.Deg, 1),
 		u.ForceFigure(first.Downforce), u.ForceFigure(last.Downforce), u.ForceUnit(),
 		units.Signed(100*first.Shift, 1), units.Signed(100*last.Shift, 1), len(g.Rows), limits, t.Name(first.Setting), t.Name(last.Setting))

@@ -27,8 +27,8 @@ func tracedText(p *printer, w model.Wing, glyphs widgets.Glyphs, u units.System)
 	}
 	p.f("\nOutline: %d points, ±%s each %s, and the smooth outline fitted to them; heights are drawn %.0f times as large.\n",
 		len(tr.Points), u.Fine(tr.Fit.Reading*w.Chord), how, outlineStretch)
-	for _, l := range tracedPicture(tr, glyphs) {
-		p.f("  %s\n", l)
+	for _, l := range tracedPicture(tr, glyphs, min(outlineCells, p.on.extent.rows-4)) {
+		p.picture("  " + l)
 	}
 	if n := len(tr.Fit.Misread); n > 0 {
 		p.f("  %s left out: see below.\n", units.Count(n, "point"))
@@ -41,14 +41,14 @@ func tracedText(p *printer, w model.Wing, glyphs widgets.Glyphs, u units.System)
 }
 
 // tracedPicture draws it.
-func tracedPicture(tr *model.Traced, glyphs widgets.Glyphs) []string {
+func tracedPicture(tr *model.Traced, glyphs widgets.Glyphs, cells int) []string {
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, v := range tr.Fit.Points {
 		low, high = min(low, v.Y), max(high, v.Y)
 	}
-	const dots = 2*outlineCells - 4 // of the chord
+	dots := float64(2*cells - 4) // of the chord
 	rows := int(math.Ceil((high-low)*outlineStretch*dots/4)) + 2
-	c := widgets.NewCanvas(outlineCells, rows, []widgets.Look{{}}, glyphs)
+	c := widgets.NewCanvas(cells, rows, []widgets.Look{{}}, glyphs)
 	at := func(x, y float64) (float64, float64) { return 2 + x*dots, 4 + (high-y)*outlineStretch*dots }
 	for i := 1; i < len(tr.Fit.Points); i++ {
 		a, b := tr.Fit.Points[i-1], tr.Fit.Points[i]

@@ -15,6 +15,7 @@ var update = flag.Bool("update", false, "rewrite the output shown in README.md")
 // go test ./cmd/stanchion -run Readme -update writes them anew.
 func TestReadmeShowsRealOutput(t *testing.T) {
 	t.Chdir("../..")
+	t.Setenv("COLUMNS", "")
 	data, err := os.ReadFile("README.md")
 	if err != nil {
 		t.Fatal(err)

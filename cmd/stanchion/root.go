@@ -1,11 +1,13 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"os/exec"
+	"runtime/debug"
 	"strings"
 	"time"
 
@@ -71,29 +73,74 @@ func newRoot() *cobra.Command {
 			return explore(name, speed, glyphs)
 		},
 	}
-	root.SetVersionTemplate("stanchion {{.Version}}\n")
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return fmt.Errorf("%w: see \"%s --help\"", err, c.CommandPath())
 	})
 	root.Flags().StringVar(&speed, "speed", "", "speed that figures are quoted at, `SPEED` such as 160km/h or 100mph")
 	chosenUnits = new(unitChoice)
 	chosenUnits.add(root)
+	root.PersistentFlags().Bool(noPager, false, "do not show a long answer through $PAGER, on a terminal")
 	root.PersistentPreRunE = func(*cobra.Command, []string) error { return chosenUnits.resolve() }
 	root.Flags().BoolVar(&plain, "plain", false, "the same walk line by line in words, for a screen reader or a pipe")
 	root.Flags().StringVar(&drawing, "drawing", "",
 		"what the screen is drawn with: `braille, blocks or ascii` (default: what the locale and the terminal can show)")
-	root.AddCommand(newMap(), newShow(), newExplain(), newWhy(), newHole(), newDesign(), newDatum(), newPick(), newCompare(), newSweep(), newFront(),
-		newTrack(), newClaim(), newStrength(), newParts(), newCutting(), newClear(), newDraw(), newImport(), newUndo(), newRedo(), newNote(), newStart(), newNew(), newCheck())
+	for _, job := range jobs() {
+		root.AddGroup(&cobra.Group{ID: job.id, Title: job.title + ":"})
+		for _, c := range job.commands {
+			c.GroupID = job.id
+			root.AddCommand(c)
+		}
+	}
 	for _, more := range extra {
 		root.AddCommand(more())
 	}
 	root.SetHelpCommand(newHelp())
+	help := root.HelpFunc()
+	root.SetHelpFunc(func(c *cobra.Command, args []string) {
+		to := c.OutOrStdout()
+		var text bytes.Buffer
+		c.SetOut(&text)
+		help(c, args)
+		c.SetOut(to)
+		_ = pageOf(c).verbatim(text.String())
+	})
 	root.InitDefaultCompletionCmd()
 	needSubcommands(root)
 	return root
 }
 
+// job is what a group of commands is for.
+type job struct {
+	id, title string
+	commands  []*cobra.Command
+}
+
+// jobs lists the commands by what a person wants to do.
+func jobs() []job {
+	return []job{
+		{"file", "Describe the car", []*cobra.Command{newStart(), newNew(), newCheck(), newImport(), newDatum(), newUndo(), newRedo(), newSchema()}},
+		{"settings", "Look at settings and choose one", []*cobra.Command{newMap(), newShow(), newPick(), newCompare(), newSweep(), newFront(), newTrack(), newClaim()}},
+		{"why", "Ask how a figure comes about", []*cobra.Command{newExplain(), newWhy()}},
+		{"safe", "Does it hold, does it clear", []*cobra.Command{newStrength(), newParts(), newClear()}},
+		{"make", "Drill and make plates", []*cobra.Command{newHole(), newDesign(), newCutting(), newDraw()}},
+		{"notes", "Between sessions", []*cobra.Command{newNote()}},
+	}
+}
+
+// versionLine is the version that was linked in or, in a program that was built from a module or its checked-out source, what the Go
+// tools know of it.
 func versionLine() string {
+	if version != "" {
+		return withCommit(version, commit)
+	}
+	info, ok := debug.ReadBuildInfo()
+	if !ok || info.Main.Version == "" || info.Main.Version == "(devel)" {
+		return "dev"
+	}
+	return info.Main.Version
+}
+
+func withCommit(version, commit string) string {
 	if commit == "" {
 		return version
 	}

@@ -22,13 +22,14 @@ func newStart() *cobra.Command {
 		Use:   "start [FILE]",
 		Short: "make a car file of your own, one question after the other",
 		Long: `start asks first whether the plates that hold the wing exist or are going to be
-made. Plates that exist are told as they are: by rows and columns, by places, on an
-arc, as slots, by distances between holes alone, or from a DXF, SVG or CSV. Each
-question has a picture to scale and says how to measure. Nothing is put in that was
-not answered: ? leaves a value open, and it is then marked as assumed in the file
-and on the screens. A commented car file is written, and opened. N does the same in
-the explorer. It never writes over a file. "stanchion new FILE" writes one to fill
-in by hand instead. FILE is offered as its name at the end.`,
+made. Of plates that exist you measure the holes: in rows and columns, each from
+two edges, on an arc, as slots or by distances between holes alone; or a DXF, SVG
+or CSV is read. Each question has a picture to scale and says how to measure.
+Nothing is put in that was not answered: ? leaves a value open, and it is then
+marked as assumed in the file and on the screens. A commented car file is written,
+and opened. N does the same in the explorer. It never writes over a file.
+"stanchion new FILE" writes one to fill in by hand instead. FILE is offered as its
+name at the end.`,
 		Example: `  stanchion start
   stanchion start mycar.toml --plain`,
 		Args: arguments(0, 1),

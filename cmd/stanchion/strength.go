@@ -15,6 +15,7 @@ import (
 func newStrength() *cobra.Command {
 	var o options
 	var all bool
+	over := failOver{at: 1}
 	c := &cobra.Command{
 		Use:   "strength CARFILE [ID]",
 		Short: "will plates and bolts hold at the design speed, and which would give first?",
@@ -57,18 +58,19 @@ and the event's technical rules.`,
 				return noAnswer("%s: %v", args[0], err)
 			}
 			if len(args) > 1 {
-				return strengthOfOne(cmd, f, args[1:], all, o)
+				return strengthOfOne(cmd, f, args[1:], all, o, over)
 			}
-			return strengthOfAll(cmd, f, args[0], all, o)
+			return strengthOfAll(cmd, f, args[0], all, o, over)
 		},
 	}
 	o.add(c, "", "text", "json")
 	c.Flags().BoolVar(&all, "all", false, "settings that break a limit too, and every check")
+	c.Flags().Var(&over, "fail-over", "exit code 1 also when more than this `SHARE` of an allowable is used, such as 80%")
 	return c
 }
 
 // strengthOfOne prints how one setting holds. Its error is errNoAnswer unless it passes.
-func strengthOfOne(cmd *cobra.Command, f *strength.Analysis, named []string, all bool, o options) error {
+func strengthOfOne(cmd *cobra.Command, f *strength.Analysis, named []string, all bool, o options, over failOver) error {
 	row, err := pickRow(f.Table, named)
 	if err != nil {
 		return err
@@ -89,11 +91,11 @@ func strengthOfOne(cmd *cobra.Command, f *strength.Analysis, named []string, all
 		}
 		err = p.err
 	}
-	return verdictError(err, r.Verdict())
+	return over.verdict(err, r, r.Verdict())
 }
 
 // strengthOfAll prints how the settings in question hold, by the worst of them.
-func strengthOfAll(cmd *cobra.Command, f *strength.Analysis, name string, all bool, o options) error {
+func strengthOfAll(cmd *cobra.Command, f *strength.Analysis, name string, all bool, o options, over failOver) error {
 	done := working(solvingPlates)
 	s, err := f.SolveAll(cmd.Context(), all, strength.MostSolved)
 	done()
@@ -104,7 +106,7 @@ func strengthOfAll(cmd *cobra.Command, f *strength.Analysis, name string, all bo
 		return noAnswer("%s: NOT CHECKED: %s", name, whyNoLoads(f, s, shown(f.Car)))
 	}
 	if o.format == "json" {
-		return verdictError(writeJSON(cmd.OutOrStdout(), strengthOut(cmd.Context(), f, s.Worst, s.Verdict(), s.Open)), s.Verdict())
+		return over.verdict(writeJSON(cmd.OutOrStdout(), strengthOut(cmd.Context(), f, s.Worst, s.Verdict(), s.Open)), s.Worst, s.Verdict())
 	}
 	most := checksListed(all)
 	p := out(cmd)
@@ -130,7 +132,7 @@ func strengthOfAll(cmd *cobra.Command, f *strength.Analysis, name string, all bo
 	for _, l := range words.StrengthLines(f, s.Worst, f.Helps(cmd.Context(), s.Worst), shown(f.Car), most) {
 		p.f("%s\n", l)
 	}
-	return verdictError(p.err, s.Verdict())
+	return over.verdict(p.err, s.Worst, s.Verdict())
 }
 
 // checksListed is how many checks a page lists: 0 for all.
@@ -139,14 +141,6 @@ func checksListed(all bool) int {
 		return 0
 	}
 	return 12
-}
-
-// verdictError is exit code 1 for all but a pass.
-func verdictError(err error, v strength.Verdict) error {
-	if err == nil && v != strength.Passes {
-		return noAnswer("")
-	}
-	return err
 }
 
 // whyNoLoads says why no setting in question has loads: which limit excludes how many,

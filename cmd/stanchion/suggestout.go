@@ -12,7 +12,7 @@ import (
 )
 
 // caution is what stands below holes that are suggested.
-const caution = "\nEdge distances and spacings keep the minima of EN 1993-1-8 Table 3.3 and EN 1999-1-1;\nthat does not say that the part holds. Drill the template first.\n"
+const caution = "\nEdge distances and spacings keep the minima of EN 1993-1-8 Table 3.3 and EN 1999-1-1; that does not say that the part holds. Drill the template first.\n"
 
 func suggestText(cmd *cobra.Command, e *drill.Existing, w drill.Goal, f *drill.Found, u units.System) error {
 	p, car := out(cmd), e.Table.Car

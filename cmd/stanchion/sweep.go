@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/csv"
 	"math"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -41,7 +42,7 @@ most and the least downforce and one between. -o draws the curves into a file.`,
 				}
 			}
 			if file != "" {
-				data, err := drawSweep(file, s, ids, shown(s.Tables[0].Car))
+				data, err := drawSweep(file, s, ids, time.Now(), shown(s.Tables[0].Car))
 				if err == nil {
 					err = writeOutput(file, data, replace)
 				}
@@ -153,7 +154,7 @@ func sweepText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.System)
 			}
 		}
 	}
-	p.f("\ndrag is what the wing costs the car, and power what that takes; \"stanchion show\" says\nhow much of it is the wing's own and how its lift leans\n\n")
+	p.f("\ndrag is what the wing costs the car, and power what that takes; \"stanchion show\" says how much of it is the wing's own and how its lift leans\n\n")
 	var curves []widgets.Curve
 	for n, id := range ids {
 		c := widgets.Curve{Mark: 'A' + rune(n)}
@@ -162,9 +163,8 @@ func sweepText(cmd *cobra.Command, s speeds.Sweep, ids []string, u units.System)
 		})
 		curves = append(curves, c)
 	}
-	for _, l := range widgets.Plot(72, 14, curves, "downforce, "+u.ForceUnit(), u.SpeedUnit(), widgets.Braille) {
-		p.f("%s\n", l)
-	}
+	wide := min(72, p.on.extent.rows)
+	p.picture(widgets.Plot(wide, 14, curves, "downforce, "+u.ForceUnit(), u.SpeedUnit(), widgets.Braille)...)
 	return p.err
 }
 

@@ -1,84 +1,81 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
 	"math"
 	"path/filepath"
 	"slices"
 	"strings"
-
-	"codeberg.org/go-pdf/fpdf"
-	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/plotter"
-	"gonum.org/v1/plot/plotutil"
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
-	"gonum.org/v1/plot/vg/vgimg"
+	"time"
 
 	"stanchion/model"
+	"stanchion/model/drawing"
+	"stanchion/model/figures"
 	"stanchion/model/speeds"
 	"stanchion/model/units"
+	"stanchion/model/words"
 )
 
+// plotted are the figures that are drawn over speed, each on a scale of its own.
+var plotted = []figures.Key{figures.Downforce, figures.Drag}
+
 // drawSweep draws downforce and drag over speed, as the file's name says.
-func drawSweep(file string, s speeds.Sweep, ids []string, u units.System) ([]byte, error) {
+func drawSweep(file string, s speeds.Sweep, ids []string, date time.Time, u units.System) ([]byte, error) {
 	kind := strings.ToLower(strings.TrimPrefix(filepath.Ext(file), "."))
 	if !slices.Contains([]string{"svg", "png", "pdf"}, kind) {
 		return nil, fmt.Errorf("-o %s; the name must end in .svg, .png or .pdf", file)
 	}
-	p := plot.New()
-	p.Title.Text = s.Tables[0].Car.Name
-	p.X.Label.Text = "speed, " + u.SpeedUnit()
-	p.Y.Label.Text = "force, " + u.ForceUnit()
-	p.Add(plotter.NewGrid())
-	p.Legend.Top, p.Legend.Left = true, true
-	var lines []any
-	for _, id := range ids {
-		down, drag := plotter.XYs{}, plotter.XYs{}
-		follow(s, id, func(k int, t *model.Table, r *model.Row) {
-			if !math.IsNaN(r.Downforce) {
-				down = append(down, plotter.XY{X: u.SpeedFigure(s.Speeds[k]), Y: r.Downforce / u.ForceSize()})
-				drag = append(drag, plotter.XY{X: u.SpeedFigure(s.Speeds[k]), Y: r.Drag / u.ForceSize()})
+	car := s.Tables[0].Car
+	p := drawing.Plot{Title: car.Name, X: "speed", XUnit: u.SpeedUnit()}
+	for _, key := range plotted {
+		f := figures.Get(key)
+		panel := drawing.Panel{Name: f.Name, Unit: f.Unit(u)}
+		for n, id := range ids {
+			one := overSpeed(s, id, f, u)
+			if one.Mark = mark(n); len(one.X) == 0 {
+				return nil, noAnswer("%s has no figures to draw", id)
 			}
-		})
-		if len(down) == 0 {
-			return nil, noAnswer("%s has no figures to draw", id)
+			panel.Series = append(panel.Series, one)
 		}
-		lines = append(lines, "downforce "+id, down, "drag "+id, drag)
+		p.Panels = append(p.Panels, panel)
 	}
-	if err := plotutil.AddLines(p, lines...); err != nil {
-		return nil, err
+	for n, id := range ids {
+		p.Below = append(p.Below, mark(n)+": "+s.Tables[0].NameOf(id))
 	}
-	if kind == "pdf" {
-		return plotPDF(p)
+	p.Below = append(p.Below, "grey: plus and minus one standard uncertainty, of which most is the same for all settings",
+		"drag is what the wing costs the car",
+		date.Format("2006-01-02")+", by stanchion", words.Caution)
+	switch d := p.Draw(); kind {
+	case "pdf":
+		return d.Page(date)
+	case "png":
+		return d.PNG()
+	default:
+		return d.SVG(), nil
 	}
-	var b bytes.Buffer
-	w, err := p.WriterTo(plotWidth*vg.Millimeter, plotHeight*vg.Millimeter, kind)
-	if err == nil {
-		_, err = w.WriteTo(&b)
-	}
-	return b.Bytes(), err
 }
 
-const plotWidth, plotHeight = 200, 140 // mm
+// overSpeed is a figure of a setting over speed, in the units that are shown.
+func overSpeed(s speeds.Sweep, id string, f figures.Figure, u units.System) (c drawing.Series) {
+	size := f.Size(u)
+	follow(s, id, func(k int, t *model.Table, r *model.Row) {
+		y := f.Of(t, r)
+		if math.IsNaN(y) {
+			return
+		}
+		unc, ok := f.StdUncOf(t.Budget(r).Contribution)
+		if !ok {
+			unc = math.NaN()
+		}
+		c.X, c.Y, c.Unc = append(c.X, u.SpeedFigure(s.Speeds[k])), append(c.Y, y/size), append(c.Unc, unc/size)
+	})
+	return c
+}
 
-// plotPDF puts the plot on a page as a picture: the library's own PDF takes text for
-// a code page of western Europe, and names may be in any script.
-func plotPDF(p *plot.Plot) ([]byte, error) {
-	const dpi = 300
-	canvas := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(plotWidth*vg.Millimeter, plotHeight*vg.Millimeter), vgimg.UseDPI(dpi))}
-	p.Draw(draw.New(canvas))
-	var picture, page bytes.Buffer
-	if _, err := canvas.WriteTo(&picture); err != nil {
-		return nil, err
+// mark is what a curve is called.
+func mark(n int) string {
+	if n < 26 {
+		return string('A' + rune(n))
 	}
-	f := fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: plotWidth, Ht: plotHeight}})
-	f.SetMargins(0, 0, 0)
-	f.SetAutoPageBreak(false, 0)
-	f.AddPage()
-	f.RegisterImageOptionsReader("plot", fpdf.ImageOptions{ImageType: "png"}, &picture)
-	f.ImageOptions("plot", 0, 0, plotWidth, plotHeight, false, fpdf.ImageOptions{}, 0, "")
-	err := f.Output(&page)
-	return page.Bytes(), err
+	return fmt.Sprint(n + 1)
 }

@@ -145,7 +145,7 @@ func beginWith(t testing.TB, dir string, by, env []string, as string, w, h int, 
 	}
 	line := append(append(slices.Clone(by), self), args...)
 	x.cmd = exec.Command(line[0], line[1:]...)
-	x.cmd.Env = append(os.Environ(), asProgram+"="+as, "TERM=xterm-256color", "COLORTERM=truecolor", "XDG_STATE_HOME="+filepath.Join(dir, "state"), "XDG_CONFIG_HOME="+filepath.Join(dir, "config"))
+	x.cmd.Env = append(os.Environ(), asProgram+"="+as, "TERM=xterm-256color", "COLORTERM=truecolor", "PAGER=", "XDG_STATE_HOME="+filepath.Join(dir, "state"), "XDG_CONFIG_HOME="+filepath.Join(dir, "config"))
 	x.cmd.Env = append(x.cmd.Env, env...)
 	x.cmd.Dir = dir
 	master, slave, err := pty.Open()

@@ -16,6 +16,9 @@ import (
 //go:embed topics/carfile.txt
 var aboutCarfile string
 
+//go:embed topics/notes.txt
+var aboutNotes string
+
 //go:embed topics/measuring.txt
 var aboutMeasuring string
 
@@ -37,11 +40,20 @@ type topic struct {
 	text        func() string
 }
 
-// topics lists the pages of help, which are also man pages of section 7.
+// section is that of the topic's man page: 5 for what files hold, 7 for all else.
+func (t topic) section() int {
+	if t.name == "carfile" || t.name == "notes" {
+		return 5
+	}
+	return 7
+}
+
+// topics lists the pages of help, which are also man pages.
 func topics() []topic {
 	fixed := func(text string) func() string { return func() string { return text } }
 	return []topic{
 		{"carfile", "everything that can stand in a car file", func() string { return aboutCarfile + string(carfile.Start()) }},
+		{"notes", "what the notebook's file holds", fixed(aboutNotes)},
 		{"measuring", "how to measure what goes into it", fixed(aboutMeasuring)},
 		{"method", "how the figures are worked out, and what is left out", fixed(aboutMethod)},
 		{"fit", "what measurements on track tell, and what [fit] holds", fixed(aboutFit)},

@@ -184,7 +184,7 @@ func trackOut(cmd *cobra.Command, t *model.Table, ids []string, radius, grip flo
 	if format == "json" {
 		return writeJSON(cmd.OutOrStdout(), doc)
 	}
-	p.f("\nA first estimate: one axle at a time, without load transfer, tyre load sensitivity,\nbanking, rolling resistance or gearing. Of the wing's effect on the body's drag, only\nthe lean of its lift is counted. Build up speed gradually: your corner will differ.\n")
+	p.f("\nA first estimate: one axle at a time, without load transfer, tyre load sensitivity, banking, rolling resistance or gearing. Of the wing's effect on the body's drag, only the lean of its lift is counted. Build up speed gradually: your corner will differ.\n")
 	return p.err
 }
 

@@ -72,8 +72,7 @@ func newHelp() *cobra.Command {
 			if len(args) == 1 {
 				if t, ok := findTopic(args[0]); ok {
 					p := out(c)
-					p.f("%s", t.text())
-					return p.err
+					return p.on.verbatim(t.text())
 				}
 			}
 			at := c.Root()

@@ -19,9 +19,9 @@ import (
 // oneWithin keeps commands that the explorer runs apart: each chooses its own units.
 var oneWithin sync.Mutex
 
-// runWithin runs a command of the program for the explorer, in the units that are shown there, and
-// returns what it prints.
-func runWithin(args []string, u units.System) (text string, failed bool) {
+// runWithin runs a command of the program for the explorer, in the units that are shown there and for so many cells, 0
+// for any, and returns what it prints.
+func runWithin(args []string, u units.System, cells int) (text string, failed bool) {
 	oneWithin.Lock()
 	defer oneWithin.Unlock()
 	chosen := chosenUnits
@@ -30,7 +30,11 @@ func runWithin(args []string, u units.System) (text string, failed bool) {
 		args = append(args, "--units", name)
 	}
 	var out, faults bytes.Buffer
-	code := run(args, &out, &faults)
+	on := endless
+	if cells > 0 {
+		on = terminalExtent(cells, 0)
+	}
+	code := runOn(args, &out, &faults, on)
 	text = out.String()
 	if faults.Len() > 0 {
 		text = strings.TrimRight(text, "\n") + "\n\n" + faults.String()

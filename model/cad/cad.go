@@ -1,5 +1,5 @@
 // Package cad reads a part's holes, slots, outline and cut-outs out of drawings that other
-// programs wrote: DXF in ASCII, of any release, and tables in CSV. Real exports hold
+// programs wrote: DXF, ASCII or binary, of any release, SVG, and tables in CSV. Real exports hold
 // much that is no hole; whatever is not taken is listed, by kind and layer.
 //
 // What comes out is in mm in the part's own frame, x to the rear and z up, after the
@@ -63,7 +63,13 @@ func Read(name string, data []byte, o Options) (Found, error) {
 	if o.Scale == 0 {
 		o.Scale = 1
 	}
-	switch strings.ToLower(filepath.Ext(name)) {
+	ending := strings.ToLower(filepath.Ext(name))
+	if ending == ".dwg" || isDWG(data) {
+		return Found{}, errDWG
+	}
+	switch ending {
+	case ".svg":
+		return readSVG(data, o)
 	case ".dxf":
 		return readDXF(data, o)
 	case ".csv", ".tsv", ".txt":
@@ -72,7 +78,7 @@ func Read(name string, data []byte, o Options) (Found, error) {
 		}
 		return readCSV(data, o)
 	}
-	return Found{}, errors.New("the name ends in neither .dxf nor .csv; save the drawing as one of them")
+	return Found{}, errors.New("the name ends in none of .dxf, .svg and .csv; save the drawing as one of them")
 }
 
 // place brings a point of the drawing into the part's frame, for size mm in one unit

@@ -1,6 +1,7 @@
 package cad
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"math"
@@ -174,7 +175,7 @@ func TestWhatIsNotTaken(t *testing.T) {
 func TestUnreadable(t *testing.T) {
 	sound := dxf("4", "", "0 CIRCLE\n10 0\n20 0\n40 4")
 	for _, row := range []struct{ name, text, want string }{
-		{"binary", "AutoCAD Binary DXF\r\n\x1a\x00", "binary"},
+		{"binary", "AutoCAD Binary DXF\r\n\x1a\x00", "cut short"},
 		{"cut short", sound[:len(sound)-8], "cut short"},
 		{"no codes", "hello\nworld\n", "line 1: \"hello\" is not a group code"},
 		{"nothing in it", dxf("4", "", ""), "no circle, slot or closed outline"},
@@ -419,10 +420,16 @@ func FuzzRead(f *testing.F) {
 	f.Add([]byte("0\nSECTION\n2\nENTITIES\n0\nPOLYLINE\n66\n1\n0\nVERTEX\n10\n1\n0\nEOF\n"), true)
 	f.Add([]byte(dxf("4", "", rectangle(0, 0, 100, 300)+rectangle(20, 50, 60, 90)+rectangle(30, 60, 50, 80)+rectangle(-9, -9, 190, 390)+"0 CIRCLE\n10 30\n20 20\n40 4\n")), true)
 	f.Add([]byte("id;x_mm;z_mm;d_mm;to_x\nA;1,5;2;3;9\n"), false)
+	f.Add([]byte(`<svg viewBox="0 0 9 9" width="9mm"><path d="M0 0h9v9a3 3 0 0 1-3 3c1 1 2 2-6 0z"/><circle r="2" transform="scale(2)"/></svg>`), false)
+	f.Add([]byte("AutoCAD Binary DXF\r\n\x1a\x00\x00\x00SECTION\x00\x02\x00ENTITIES\x00\x00\x00CIRCLE\x00\x28\x00\x00\x00\x00\x00\x00\x00\x10\x40"), true)
+	f.Add([]byte(dxf("4", "", "0 SPLINE\n71 2\n40 0\n40 0\n40 0\n40 1\n40 1\n40 1\n10 0\n20 0\n10 9\n20 9\n10 0\n20 9")), true)
 	f.Fuzz(func(t *testing.T, data []byte, isDXF bool) {
 		name := "a.csv"
-		if isDXF {
+		switch {
+		case isDXF:
 			name = "a.dxf"
+		case bytes.Contains(data, []byte("<svg")):
+			name = "a.svg"
 		}
 		found, err := Read(name, data, Options{})
 		if err != nil {

@@ -54,11 +54,7 @@ func readDXF(data []byte, o Options) (Found, error) {
 	if err := g.all(f.entities, same, 0, ""); err != nil {
 		return Found{}, err
 	}
-	closed, open := chain(g.edges, g.layers)
-	g.loops = append(g.loops, closed...)
-	for layer, n := range open {
-		g.passed["line or arc that closes no outline on layer "+layer] += n
-	}
+	g.join()
 	return g.found()
 }
 
@@ -136,6 +132,8 @@ func (g *gathering) one(e *entity, at affine, depth int) error {
 		g.edge(e, at, edge{a: point(10, 20), b: point(11, 21)})
 	case "LWPOLYLINE", "POLYLINE":
 		g.polyline(e, at)
+	case "SPLINE":
+		g.spline(e, at)
 	case "INSERT":
 		return g.insert(e, at, depth)
 	case "TEXT", "MTEXT", "ATTRIB":

@@ -18,9 +18,7 @@ func (g *gathering) found() (Found, error) {
 	for _, l := range g.loops {
 		if c, r, ok := l.round(); ok {
 			f.Holes = append(f.Holes, holes.Hole{X: c.X, Z: c.Z, D: 2 * r})
-		} else if s, ok := l.slot(); ok {
-			f.Slots = append(f.Slots, s)
-		} else {
+		} else if !f.takeRoundly(l) && !f.takeSlot(l) {
 			rest = append(rest, l)
 		}
 	}

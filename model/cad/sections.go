@@ -2,7 +2,6 @@ package cad
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"strings"
 	"unicode/utf8"
@@ -25,12 +24,13 @@ type sections struct {
 // Source: Autodesk, "DXF Reference", release 2018: group codes in the sections
 // HEADER, BLOCKS and ENTITIES.
 func takeApart(data []byte) (*file, error) {
-	if bytes.HasPrefix(data, []byte("AutoCAD Binary DXF")) {
-		return nil, errors.New("this is a binary DXF; save it as ASCII DXF from the program that wrote it")
+	split := groups
+	if bytes.HasPrefix(data, binaryMark) {
+		split = binaryGroups
 	}
 	s := sections{file: file{header: map[string]string{}, blocks: map[string][]entity{}, bases: map[string][2]float64{},
 		hidden: map[string]bool{}}}
-	if err := groups(data, s.pair); err != nil {
+	if err := split(data, s.pair); err != nil {
 		return nil, err
 	}
 	if !s.ended {

@@ -18,7 +18,9 @@ func (r *reader) body(root *table, c *model.Car) {
 		c.Body = r.profile(t, 3)
 		c.BodyWidth = t.maybe("width", t.lengths(), t.within(500, 3000))
 		const shapes = `"notchback", "fastback" or "squareback"`
-		if shape := t.text("shape", false, shapes); shape != "" {
+		shape := t.text("shape", false, shapes)
+		t.noteTexts("shape", "notchback", "fastback", "squareback")
+		if shape != "" {
 			var err error
 			if c.BodyShape, err = model.ParseBodyShape(shape); err != nil {
 				t.fault("shape", "shape is %v", "it must be "+shapes, err)
@@ -39,7 +41,7 @@ func (r *reader) body(root *table, c *model.Car) {
 			t.missing("hinge", "give hinge = { x, z }, the point it turns about")
 		}
 		c.Lid.Open = t.number("open", degrees,
-			rule{func(x float64) bool { return x != 0 && x >= -180 && x <= 180 }, "-180 to 180, not 0; positive when its rear edge rises"})
+			rule{func(x float64) bool { return x != 0 && x >= -180 && x <= 180 }, "-180 to 180, not 0; positive when its rear edge rises", from(-180).to(180)})
 		c.Lid.Slotted = t.flag("slotted", false)
 		t.close()
 	}
@@ -52,8 +54,8 @@ func (r *reader) body(root *table, c *model.Car) {
 		p.X = t.optional("x", t.lengths(), anything, 0)
 		p.Z = t.number("z", t.lengths(), anything)
 		p.Slope = t.optional("slope", degrees, between(-80, 80), 0)
-		p.Thickness = t.optional("thickness", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 or more"}, 1)
-		p.Clearance = t.optional("clearance", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 or more"}, 3)
+		p.Thickness = t.optional("thickness", t.lengths(), notNegative, 1)
+		p.Clearance = t.optional("clearance", t.lengths(), notNegative, 3)
 		t.close()
 		c.Panels = append(c.Panels, p)
 	}

@@ -19,8 +19,7 @@ func (r *reader) air(root *table, c *model.Car) {
 			t.fault("altitude", "both pressure and altitude are given", "give one of them")
 		}
 		pressure = t.optional("pressure", unit{"hPa", 1}, between(500, 1100), pressure)
-		if t.has("altitude") {
-			h := t.optional("altitude", unit{"m", 1}, between(-450, 3000), 0)
+		if h, ok := t.maybe("altitude", unit{"m", 1}, between(-450, 3000)).Get(); ok {
 			pressure = aero.StandardAir(aero.Geopotential(h)).Pressure / 100
 			c.Assumed = append(c.Assumed, model.Assumption{What: "air pressure", Value: fmt.Sprintf("%.0f hPa", pressure), On: model.OnAir,
 				Note: "the standard atmosphere's at the altitude given; weather moves it by 2 %"})
@@ -74,7 +73,7 @@ func (r *reader) uncertainty(root *table, c *model.Car) {
 		if t != nil {
 			allowed := between(0, row.most)
 			if row.key == "top_speed" { // a reading without uncertainty would outweigh all else
-				allowed = rule{func(x float64) bool { return x > 0 && x <= row.most }, fmt.Sprintf("more than 0, no more than %g", row.most)}
+				allowed = rule{func(x float64) bool { return x > 0 && x <= row.most }, fmt.Sprintf("more than 0, no more than %g", row.most), above(0).to(row.most)}
 			}
 			*row.value = t.optional(row.key, row.unit, allowed, *row.value)
 		}
@@ -83,7 +82,7 @@ func (r *reader) uncertainty(root *table, c *model.Car) {
 	u.Default["section_lift"] = t == nil || !t.has("section_lift")
 	u.Default["ride_height"] = t == nil || !t.has("ride_height")
 	if t != nil {
-		u.RideHeight = t.optional("ride_height", t.lengths(), rule{func(x float64) bool { return x > 0 && x*r.units.length <= 50 }, "more than 0, no more than " + units.SystemOf(r.units.lengthName, "", "").Fine(50)}, u.RideHeight)
+		u.RideHeight = t.optional("ride_height", t.lengths(), rule{func(x float64) bool { return x > 0 && x*r.units.length <= 50 }, "more than 0, no more than " + units.SystemOf(r.units.lengthName, "", "").Fine(50), above(0)}, u.RideHeight)
 		u.SectionLift = t.maybe("section_lift", unit{"%", 0.01}, between(0, 50))
 		u.SetWithLevel = t.flag("set_with_level", false)
 		t.close()

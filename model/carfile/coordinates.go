@@ -27,14 +27,14 @@ func (r *reader) coordinates(t *table, w *model.Wing, file string, data []byte) 
 		r.smoothed(t, w, file, division)
 	}
 	if err := crossing(w.Shape); err != "" {
-		r.faults = append(r.faults, Fault{file, 1, 1, err, onceAround})
+		r.faults = append(r.faults, Fault{file, 1, 1, err, onceAround, NotSound})
 		w.Shape = nil
 	}
 }
 
 // reading takes how well the points of an outline were read, mm.
 func (r *reader) reading(t *table) given.Number {
-	return t.maybe("coordinates_reading", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 or more"})
+	return t.maybe("coordinates_reading", t.lengths(), notNegative)
 }
 
 // smoothed puts the smooth outline in the place of points that were read to a division, mm; 0 where
@@ -48,7 +48,7 @@ func (r *reader) smoothed(t *table, w *model.Wing, file string, division float64
 		if division > 0 {
 			t.fault("coordinates_reading", "coordinates_reading: %v", "", err)
 		} else {
-			r.faults = append(r.faults, Fault{file, 1, 1, err.Error(), "say by coordinates_reading how well the points were read, 0 for exact ones"})
+			r.faults = append(r.faults, Fault{file, 1, 1, err.Error(), "say by coordinates_reading how well the points were read, 0 for exact ones", NotSound})
 		}
 	}
 	if err != nil || traced == nil {

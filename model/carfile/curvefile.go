@@ -83,7 +83,7 @@ type curveReader struct {
 }
 
 func (r *curveReader) fault(line, col int, what, do string) {
-	r.faults = append(r.faults, Fault{r.name, line, col, what, do})
+	r.faults = append(r.faults, Fault{r.name, line, col, what, do, NotSound})
 }
 
 func (r *curveReader) line(n int, line string) {

@@ -23,6 +23,7 @@ const minCutout = 1e-3
 // outline is. What is wrong with one is a fault, and the part is read without it.
 func (r *reader) cutouts(t *table, p *model.Part, sound bool) {
 	list := t.list("cutouts")
+	t.noteItems("cutouts", true, List, List, Number)
 	if len(list) > MaxCutouts {
 		t.fault("cutouts", "%d cut-outs", fmt.Sprintf("use at most %d", MaxCutouts), len(list))
 		return

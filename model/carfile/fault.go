@@ -15,7 +15,21 @@ type Fault struct {
 	Line, Col int // counted from 1; 0 when the file as a whole is meant
 	What      string
 	Do        string // what to do about it; may be empty
+	Code      Code
 }
+
+// Code is what kind of fault it is, for programs.
+type Code string
+
+// The kinds of faults.
+const (
+	NotTOML    Code = "not_toml"     // the text is not TOML
+	UnknownKey Code = "unknown_key"  // nothing is known by that name there
+	MissingKey Code = "missing_key"  // a key or a table that must be there is not
+	WrongKind  Code = "wrong_kind"   // a text where a number belongs, and the like
+	OutOfRange Code = "out_of_range" // a number that may not be so large or so small
+	NotSound   Code = "not_sound"    // anything else: what stands there does not go together, or is no such thing
+)
 
 // Error spells the fault as FILE:LINE:COLUMN: what is wrong; what to do.
 // Nothing in it can act on a terminal.
@@ -70,7 +84,7 @@ func (fs Faults) sorted() Faults {
 		return fs[a].Col < fs[b].Col
 	})
 	if more := len(fs) - maxFaults; more > 0 {
-		fs = append(fs[:maxFaults:maxFaults], Fault{File: fs[0].File, What: fmt.Sprintf("and %d more faults", more), Do: "fix these first"})
+		fs = append(fs[:maxFaults:maxFaults], Fault{File: fs[0].File, What: fmt.Sprintf("and %d more faults", more), Do: "fix these first", Code: NotSound})
 	}
 	return fs
 }

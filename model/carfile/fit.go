@@ -36,7 +36,7 @@ func (r *reader) fit(root *table, c *model.Car) *fitTable {
 		StdUnc: t.optional("downforce_band", plain, band, 0.1)}
 	c.TrackFit.Drag = model.Scale{Factor: t.optional("drag", plain, factor, math.NaN()), StdUnc: t.optional("drag_band", plain, band, 0.2)}
 	f := &fitTable{values: map[model.Unknown]float64{}}
-	f.readings = int(t.optional("readings", plain, rule{func(x float64) bool { return x >= 0 && x == math.Trunc(x) && x < 1e6 }, "a whole number, 0 or more"}, 0))
+	f.readings = int(t.optional("readings", plain, rule{func(x float64) bool { return x >= 0 && x == math.Trunc(x) && x < 1e6 }, "a whole number, 0 or more", from(0).whole()}, 0))
 	f.inputs = t.text("fitted_to", false, "8 hexadecimal digits as \"stanchion note fit --write\" puts them, or remove it")
 	faults := len(r.faults)
 	f.of = fitNames(t)
@@ -62,6 +62,7 @@ func (r *reader) fit(root *table, c *model.Car) *fitTable {
 			t.fault(u.Key(), "%s is not in covariance_of", "add it there with its row and column of covariance, or remove it", u.Key())
 		default:
 			t.known = append(t.known, u.Key())
+			t.note(Key{Kind: Number, Unit: unit.name, bounds: fitRules[u].bounds}, u.Key())
 		}
 	}
 	f.cov = fitCovariance(t, f.of)
@@ -91,7 +92,9 @@ type fitTable struct {
 
 // fitNames takes the unknowns that the covariance is of; nil where none are given.
 func fitNames(t *table) (of []model.Unknown) {
-	for i, v := range t.list("covariance_of") {
+	list := t.list("covariance_of")
+	t.noteItems("covariance_of", false, Text)
+	for i, v := range list {
 		name, _ := v.(string)
 		u := model.UnknownOf(name)
 		path := fmt.Sprintf("fit.covariance_of[%d]", i)
@@ -124,6 +127,7 @@ const asSymmetric = 1e-6
 // fitCovariance takes the rows of the covariance of the unknowns; nil where it has faults.
 func fitCovariance(t *table, of []model.Unknown) *mat.SymDense {
 	rows := t.list("covariance")
+	t.noteItems("covariance", false, List, Number)
 	n := len(of)
 	if n == 0 {
 		return nil

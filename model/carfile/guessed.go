@@ -10,7 +10,9 @@ import (
 
 // guessed takes what the person says is a guess.
 func (r *reader) guessed(root *table, c *model.Car) {
-	for i, v := range root.list("assumed") {
+	list := root.list("assumed")
+	root.noteItems("assumed", false, Text)
+	for i, v := range list {
 		text, ok := v.(string)
 		if text = strings.TrimSpace(text); !ok || text == "" || len(text) > maxText || strings.IndexFunc(text, units.Hidden) >= 0 {
 			r.at(fmt.Sprintf("assumed[%d]", i), "assumed holds %s", "it must hold short texts", kind(v))

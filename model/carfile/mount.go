@@ -22,7 +22,7 @@ func (r *reader) mounting(root *table, c *model.Car) {
 	}
 	c.Mounting = model.Mounting{
 		Uprights: t.maybe("uprights", plain,
-			rule{func(x float64) bool { return x >= 1 && x <= maxUprights && x == math.Trunc(x) }, "a whole number from 1 to 6"}),
+			rule{func(x float64) bool { return x >= 1 && x <= maxUprights && x == math.Trunc(x) }, "a whole number from 1 to 6", from(1).to(maxUprights).whole()}),
 		LoadFactor: t.maybe("load_factor", plain, between(1, 5)),
 		Vertical:   t.maybe("vertical", unit{"g", 1}, between(1, 20)),
 		Cornering:  t.maybe("cornering", unit{"g", 1}, between(0, 10)),
@@ -39,6 +39,7 @@ func (r *reader) mounting(root *table, c *model.Car) {
 // uprightPlaces takes where the uprights stand across the car.
 func (r *reader) uprightPlaces(t *table, c *model.Car) {
 	list := t.list("upright_at")
+	t.noteItems("upright_at", false, Number)
 	if list == nil {
 		return
 	}
@@ -88,7 +89,7 @@ func (r *reader) chassis(root *table, c *model.Car) {
 	if t == nil {
 		if kept > 0 {
 			r.faults = append(r.faults, Fault{r.file, 1, 1, fmt.Sprintf("no [chassis], and %s kept for it", map[bool]string{true: "a hole is", false: fmt.Sprintf("%d holes are", kept)}[kept == 1]),
-				`add [chassis] with bolt, "M8", and grade, "8.8"`})
+				`add [chassis] with bolt, "M8", and grade, "8.8"`, MissingKey})
 		}
 		return
 	}
@@ -139,6 +140,7 @@ func (r *reader) isChassis(part int, kept string) bool {
 // weld takes the line along which a part is welded.
 func (r *reader) weld(t *table) []plane.Point {
 	list := t.list("weld")
+	t.noteItems("weld", true, List, Number)
 	if list == nil {
 		return nil
 	}
@@ -156,6 +158,7 @@ var nuts = map[string]model.Nut{"nut": model.PlainNut, "tapped": model.TappedHol
 // nut takes what the bolts of a joint are screwed into.
 func (r *reader) nut(t *table) model.Nut {
 	text := t.text("nut", false, `"nut", "tapped", "rivet nut" or "insert"`)
+	t.noteTexts("nut", sortedTexts(nuts)...)
 	n, ok := nuts[text]
 	if !ok && text != "" {
 		t.fault("nut", "nut is %q", `it must be "nut", "tapped", "rivet nut" or "insert"`, text)

@@ -27,7 +27,7 @@ func ReadOutline(name string, data []byte) ([]aero.Vec, Faults) {
 	points, faults := readPoints(name, data)
 	if len(faults) == 0 {
 		if err := crossing(points); err != "" {
-			return nil, Faults{{name, 1, 1, err, onceAround}}
+			return nil, Faults{{name, 1, 1, err, onceAround, NotSound}}
 		}
 	}
 	return points, faults
@@ -59,7 +59,7 @@ func readPoints(name string, data []byte) ([]aero.Vec, Faults) {
 		points = thinned(points)
 	}
 	if err != "" {
-		return nil, Faults{{name, 1, 1, err, onceAround}}
+		return nil, Faults{{name, 1, 1, err, onceAround, NotSound}}
 	}
 	return points, nil
 }
@@ -73,7 +73,7 @@ type outlineReader struct {
 }
 
 func (r *outlineReader) fault(line int, what, do string) {
-	r.faults = append(r.faults, Fault{r.name, line, 1, what, do})
+	r.faults = append(r.faults, Fault{r.name, line, 1, what, do, NotSound})
 }
 
 func (r *outlineReader) take(n int, line string) {

@@ -25,12 +25,12 @@ func Parse(name string, data []byte, open Open) (*model.Car, error) {
 func parse(name, dir string, data []byte, open Open) (*model.Car, error) {
 	r := &reader{file: name, dir: dir, index: map[int][]int{}}
 	if len(data) > MaxSize {
-		return nil, Faults{{File: name, What: fmt.Sprintf("%d bytes", len(data)), Do: "a car file may have 16 MiB at most"}}
+		return nil, Faults{{File: name, What: fmt.Sprintf("%d bytes", len(data)), Do: "a car file may have 16 MiB at most", Code: NotSound}}
 	}
 	doc, err := toml.Text(data)
 	var e *toml.Error
 	if errors.As(err, &e) {
-		return nil, Faults{{name, e.Line, e.Col, e.What, e.Do}}
+		return nil, Faults{{name, e.Line, e.Col, e.What, e.Do, NotTOML}}
 	}
 	text, values := r.syntax(doc)
 	if values == nil {
@@ -56,6 +56,7 @@ func parse(name, dir string, data []byte, open Open) (*model.Car, error) {
 func (r *reader) format(root *table) bool {
 	if v := root.number("format", plain, anything); v != 1 && !math.IsNaN(v) {
 		root.fault("format", "format is %g", "this stanchion reads format 1; a newer one may read this file", v)
+		r.lastIs(OutOfRange)
 		return false
 	}
 	r.units = fileUnits{1, 1, units.KPH, "mm", "kg", "km/h"}
@@ -65,6 +66,7 @@ func (r *reader) format(root *table) bool {
 	}
 	pick := func(key string, sizes map[string]float64, allowed string, size *float64, name *string) {
 		s := u.text(key, false, allowed)
+		u.noteTexts(key, sortedTexts(sizes)...)
 		if x, ok := sizes[s]; ok {
 			*size, *name = x, s
 		} else if s != "" {
@@ -168,10 +170,10 @@ func (r *reader) limits(root *table, c *model.Car) {
 	c.Limits.Top = t.maybe("top", t.lengths(), positive)
 	c.Limits.Rear = t.maybe("rear", t.lengths(), anything)
 	c.Limits.StallMargin = t.maybe("stall_margin", degrees, between(-30, 30))
-	c.Limits.Gap = t.maybe("gap", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 or more"})
+	c.Limits.Gap = t.maybe("gap", t.lengths(), notNegative)
 	c.Limits.Overhang = t.maybe("overhang", t.lengths(), anything)
 	c.Limits.Width = t.maybe("width", t.lengths(), positive)
-	c.Limits.LidOpening = t.maybe("lid_opening", degrees, rule{func(x float64) bool { return x > 0 && x <= 180 }, "more than 0, up to 180"})
+	c.Limits.LidOpening = t.maybe("lid_opening", degrees, rule{func(x float64) bool { return x > 0 && x <= 180 }, "more than 0, up to 180", above(0).to(180)})
 	if t.has("lid_opening") && c.Lid.Outline == nil {
 		t.fault("lid_opening", "lid_opening without a lid", "add [lid], or remove lid_opening")
 	}
@@ -191,9 +193,10 @@ func (r *reader) limits(root *table, c *model.Car) {
 // must takes a table that the file cannot do without.
 func (r *reader) must(root *table, key string) *table {
 	t := root.child(key, key)
+	root.note(Key{Must: true}, key)
 	if t == nil && !root.has(key) {
 		root.noteMissing(key)
-		r.faults = append(r.faults, Fault{r.file, 1, 1, fmt.Sprintf("table [%s] is missing", key), fmt.Sprintf("add one table [%s]", key)})
+		r.faults = append(r.faults, Fault{r.file, 1, 1, fmt.Sprintf("table [%s] is missing", key), fmt.Sprintf("add one table [%s]", key), MissingKey})
 	}
 	return t
 }
@@ -217,21 +220,24 @@ func (r *reader) hole(t *table, part string, n int) (h holes.Hole, slot *holes.S
 	h.D = t.number("d", t.lengths(), positive)
 	h.Joint = t.text("joint", false, "the name of a joint")
 	s := holes.Slot{Hole: h, Step: t.optional("step", t.lengths(),
-		rule{func(x float64) bool { return x*r.units.length >= 0.1 }, units.SystemOf(r.units.lengthName, "", "").Fine(0.1) + " or more"},
+		rule{func(x float64) bool { return x*r.units.length >= 0.1 }, units.SystemOf(r.units.lengthName, "", "").Fine(0.1) + " or more", above(0)},
 		defaultStep)}
 	to, arc := t.child("to", t.name+": to"), t.child("arc", t.name+": arc")
-	switch {
-	case to != nil && arc != nil:
-		t.fault("arc", "both to and arc are given", "give one of them")
-	case to != nil:
+	if to != nil {
 		s.To = plane.Point{X: to.number("x", to.lengths(), anything), Z: to.number("z", to.lengths(), anything)}
 		to.close()
 		slot = &s
-	case arc != nil:
+	}
+	if arc != nil {
 		s.Centre = plane.Point{X: arc.number("x", arc.lengths(), anything), Z: arc.number("z", arc.lengths(), anything)}
-		s.Turn = arc.number("turn", degrees, rule{func(x float64) bool { return x != 0 && math.Abs(x) <= 360 }, "-360 to 360, not 0"})
+		s.Turn = arc.number("turn", degrees, rule{func(x float64) bool { return x != 0 && math.Abs(x) <= 360 }, "-360 to 360, not 0", from(-360).to(360)})
 		arc.close()
 		slot = &s
+	}
+	switch {
+	case to != nil && arc != nil:
+		t.fault("arc", "both to and arc are given", "give one of them")
+		slot = nil
 	case t.has("step") && !t.has("to") && !t.has("arc"):
 		t.fault("step", "step without to or arc", "step is for slots: add to or arc, or remove step")
 	}

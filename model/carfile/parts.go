@@ -3,6 +3,7 @@ package carfile
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"stanchion/holes/plane"
 	"stanchion/model"
@@ -24,21 +25,24 @@ const defaultTurn = 30
 // parts takes the parts and joints, in the order of the file.
 func (r *reader) parts(root *table, c *model.Car) {
 	rows := root.children("part")
+	root.note(Key{Must: true}, "part")
 	if len(rows) > maxParts {
 		r.at("part", "%d parts", fmt.Sprintf("use at most %d", maxParts), len(rows))
 		return
 	}
 	if !root.has("part") {
-		r.faults = append(r.faults, Fault{r.file, 1, 1, "no [[part]]", "add at least two parts: one fixed to the car, and the wing last"})
+		r.faults = append(r.faults, Fault{r.file, 1, 1, "no [[part]]", "add at least two parts: one fixed to the car, and the wing last", MissingKey})
 	}
 	r.fixed = -1
 	for i, t := range rows {
 		c.Parts = append(c.Parts, r.part(t, i, c))
 	}
 	if !root.has("joint") && root.has("part") {
-		r.faults = append(r.faults, Fault{r.file, 1, 1, "no [[joint]]", "add one joint between each part and the next"})
+		r.faults = append(r.faults, Fault{r.file, 1, 1, "no [[joint]]", "add one joint between each part and the next", MissingKey})
 	}
-	for i, t := range root.children("joint") {
+	joints := root.children("joint")
+	root.note(Key{Must: true}, "joint")
+	for i, t := range joints {
 		r.joints = append(r.joints, r.joint(t, i))
 	}
 }
@@ -75,6 +79,7 @@ func (r *reader) part(t *table, i int, c *model.Car) model.Part {
 	r.shape(t, &p)
 	sound := len(r.faults) == faults
 	list := t.children("holes")
+	t.note(Key{Must: true}, "holes")
 	switch {
 	case !t.has("holes"):
 		t.missing("holes", "give a list of holes, { id, x, z, d }")
@@ -116,6 +121,7 @@ func (r *reader) part(t *table, i int, c *model.Car) model.Part {
 // outline takes an outline, a list of at least so many corners.
 func (r *reader) outline(t *table, least int) []plane.Point {
 	list := t.list("outline")
+	t.noteItems("outline", true, List, Number)
 	if list == nil {
 		return nil
 	}
@@ -170,12 +176,14 @@ type joint struct {
 // bolt takes a size of bolt, with its shank in mm, and a grade.
 func bolt(t *table) (size string, shank float64, grade string) {
 	size = t.text("bolt", true, "one of "+fastener.Names())
+	t.noteExamples("bolt", fastener.Common()...)
 	if s, ok := fastener.Lookup(size); ok {
 		size, shank = s.Name, s.D
 	} else if size != "" {
 		t.fault("bolt", "bolt is %q", "use one of "+fastener.Names(), size)
 	}
 	grade = t.text("grade", false, gradeExample)
+	t.noteExamples("grade", strings.Split(fastener.GradeNames(), ", ")...)
 	if name, ok := fastener.GradeName(grade); ok {
 		grade = name
 	} else if grade != "" {
@@ -200,7 +208,7 @@ func (r *reader) joint(t *table, i int) joint {
 	j.NutTension = t.maybe("nut_tension", unit{"N", 1}, positive)
 	j.NutShear = t.maybe("nut_shear", unit{"N", 1}, positive)
 	n := t.optional("min_bolts", plain, rule{func(x float64) bool { return x >= 2 && x <= 20 && x == math.Trunc(x) },
-		"a whole number from 2 to 20"}, 2)
+		"a whole number from 2 to 20", from(2).to(20).whole()}, 2)
 	if !math.IsNaN(n) {
 		j.MinBolts = int(n)
 	}

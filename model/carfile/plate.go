@@ -17,11 +17,20 @@ var ErrOtherCar = errors.New("its fixed part or its wing is no longer the one th
 // the holes of its third part, the wing, and the fewest bolts of the foot; the holes of its first part too where it has none yet. All else stays as it is in the text. Faults that
 // the file would have are the error.
 func WithPlate(path string, text []byte, car *model.Car) ([]byte, error) {
+	return withPlate(path, text, car, false)
+}
+
+// WithPlateAndMounts is WithPlate for a plate with which the wing's mounts are ordered anew, so that the height of both bolts is the plate's choice.
+func WithPlateAndMounts(path string, text []byte, car *model.Car) ([]byte, error) {
+	return withPlate(path, text, car, true)
+}
+
+func withPlate(path string, text []byte, car *model.Car, mounts bool) ([]byte, error) {
 	before, err := parseIn(folder(path), path, text)
 	if err != nil {
 		return nil, fmt.Errorf("it would have faults:\n%w", err)
 	}
-	if !madeFor(before, car) {
+	if !madeFor(before, car, mounts) {
 		return nil, ErrOtherCar
 	}
 	plate, wing, foot := &car.Parts[1], &car.Parts[2], car.Joints[0]
@@ -49,8 +58,8 @@ func WithPlate(path string, text []byte, car *model.Car) ([]byte, error) {
 }
 
 // madeFor reports whether a car has the fixed part, the wing and its front bolt that another one's plate was designed for; the wing's rear bolt is
-// the plate's choice.
-func madeFor(c, designed *model.Car) bool {
+// the plate's choice, and with mounts the height of the front one.
+func madeFor(c, designed *model.Car, mounts bool) bool {
 	if len(c.Parts) != 3 || len(c.Parts[2].Holes) != 2 || c.Fixed != designed.Fixed || c.Wing.Chord != designed.Wing.Chord {
 		return false
 	}
@@ -59,5 +68,9 @@ func madeFor(c, designed *model.Car) bool {
 		return slices.MinFunc(hs, func(a, b holes.Hole) int { return cmp.Compare(a.X, b.X) })
 	}
 	bare := len(c.Parts[0].Holes) == 0
-	return (bare || slices.EqualFunc(c.Parts[0].Holes, designed.Parts[0].Holes, same)) && same(front(c.Parts[2].Holes), front(designed.Parts[2].Holes))
+	a, b := front(c.Parts[2].Holes), front(designed.Parts[2].Holes)
+	if mounts {
+		a.Z = b.Z
+	}
+	return (bare || slices.EqualFunc(c.Parts[0].Holes, designed.Parts[0].Holes, same)) && same(a, b)
 }

@@ -74,6 +74,24 @@ func TestWithPlate(t *testing.T) {
 			t.Errorf("another %s: %v", what, err)
 		}
 	}
+	// Mounts that are ordered with the plate may be higher, but not elsewhere along the chord.
+	other := car
+	other.Parts = slices.Clone(car.Parts)
+	other.Parts[2].Holes = slices.Clone(car.Parts[2].Holes)
+	other.Parts[2].Holes[0].Z, other.Parts[2].Holes[1].Z = 70, 70
+	if _, err := WithPlate("new.toml", text, &other); !errors.Is(err, ErrOtherCar) {
+		t.Errorf("higher mounts: %v", err)
+	}
+	if made, err = WithPlateAndMounts("new.toml", text, &other); err != nil {
+		t.Fatal(err)
+	}
+	if got, err = Parse("new.toml", made, nil); err != nil || got.Parts[2].Holes[0].Z != 70 || got.Parts[2].Holes[1].Z != 70 {
+		t.Errorf("ordered mounts: %v", err)
+	}
+	other.Parts[2].Holes[0].X -= 5
+	if _, err := WithPlateAndMounts("new.toml", text, &other); !errors.Is(err, ErrOtherCar) {
+		t.Errorf("mounts elsewhere: %v", err)
+	}
 	if _, err := WithPlate("new.toml", append([]byte("nonsense = 1\n"), text...), &car); err == nil || !strings.Contains(err.Error(), "would have faults") {
 		t.Errorf("a text with faults: %v", err)
 	}

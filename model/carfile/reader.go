@@ -23,6 +23,8 @@ type reader struct {
 	index  map[int][]int // by part: which entry of its holes each hole or position comes from
 
 	warnings []units.Phrase // what is odd but usable
+
+	keys *keys // where the keys that are asked for are collected; nil in ordinary reading
 }
 
 // fileUnits says what one of the file's units is in the program's.
@@ -46,15 +48,19 @@ func (r *reader) at(path string, what, do string, args ...any) {
 	if place.Line == 0 {
 		place = toml.Spot{Line: 1, Col: 1}
 	}
-	r.faults = append(r.faults, Fault{r.file, place.Line, place.Col, fmt.Sprintf(what, args...), do})
+	r.faults = append(r.faults, Fault{r.file, place.Line, place.Col, fmt.Sprintf(what, args...), do, NotSound})
 }
+
+// lastIs says of which kind the last fault is.
+func (r *reader) lastIs(c Code) { r.faults[len(r.faults)-1].Code = c }
 
 func (r *reader) atKey(path string, what, do string) {
 	if place, ok := r.pos.Key[path]; ok {
-		r.faults = append(r.faults, Fault{r.file, place.Line, place.Col, what, do})
+		r.faults = append(r.faults, Fault{r.file, place.Line, place.Col, what, do, UnknownKey})
 		return
 	}
 	r.at(path, "%s", do, what)
+	r.lastIs(UnknownKey)
 }
 
 // table is one table of the file: its values, and which of them were asked for.
@@ -85,6 +91,7 @@ func (t *table) missing(key, do string) {
 	if !t.r.broken[key] {
 		t.noteMissing(key)
 		t.r.at(t.path, "%s%s is missing", do, t.label(), key)
+		t.r.lastIs(MissingKey)
 	}
 }
 

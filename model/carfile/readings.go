@@ -10,7 +10,7 @@ import (
 )
 
 // wellRead is what the standard uncertainty of an angle may be, in degrees.
-var wellRead = rule{func(x float64) bool { return x > 0 && x < 10 }, "more than 0, less than 10"}
+var wellRead = rule{func(x float64) bool { return x > 0 && x < 10 }, "more than 0, less than 10", above(0).to(10)}
 
 // readings takes what was measured on the car with the wing on, the faces that a level was laid on
 // and the floors that the car stood on.
@@ -51,7 +51,7 @@ func (r *reader) readings(root *table, c *model.Car) {
 			Trailing:      t.maybe("trailing", t.lengths(), positive),
 			ReadingStdUnc: t.maybe("reading", degrees, wellRead),
 			TapeStdUnc:    t.maybe("tape", t.lengths(), t.within(0.1, 50)),
-			Side:          t.text("side", false, `"left" or "right"`),
+			Side:          t.side(),
 			Face:          t.text("face", false, "the name of a [[face]]"),
 			Floor:         t.text("floor", false, "the name of a [[floor]]"),
 			Rebolted:      t.flag("rebolted", false),
@@ -61,6 +61,13 @@ func (r *reader) readings(root *table, c *model.Car) {
 		t.close()
 		c.Readings = append(c.Readings, m)
 	}
+}
+
+// side takes the side of the car that was measured.
+func (t *table) side() string {
+	side := t.text("side", false, `"left" or "right"`)
+	t.noteTexts("side", "left", "right")
+	return side
 }
 
 // reading looks at whether the keys of a reading go together.

@@ -38,7 +38,7 @@ func (r *reader) syntax(text string) (kept string, values map[string]any) {
 		}
 		var e *toml.Error
 		if !errors.As(err, &e) {
-			r.faults = append(r.faults, Fault{r.file, 1, 1, err.Error(), ""})
+			r.faults = append(r.faults, Fault{r.file, 1, 1, err.Error(), "", NotTOML})
 			return "", nil
 		}
 		n := e.Line - 1
@@ -50,7 +50,7 @@ func (r *reader) syntax(text string) (kept string, values map[string]any) {
 		if decimalComma.MatchString(line) {
 			what, do = "a comma inside a number", "use a decimal point, not a comma"
 		}
-		r.faults = append(r.faults, Fault{r.file, n + 1, e.Col, what, do})
+		r.faults = append(r.faults, Fault{r.file, n + 1, e.Col, what, do, NotTOML})
 		key := keyOfLine.FindStringSubmatch(line)
 		if trimmed := strings.TrimSpace(line); trimmed == "" || strings.HasPrefix(trimmed, "[") || key == nil && !strings.Contains(line, "{") {
 			return "", nil

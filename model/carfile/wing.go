@@ -24,7 +24,11 @@ func (r *reader) wing(root *table, c *model.Car, open Open) {
 	r.plate(t, c)
 	var given []string
 	for _, key := range []string{"section", "coordinates", "polar", "table"} {
-		if s := t.text(key, false, sources[key]); s != "" {
+		s := t.text(key, false, sources[key])
+		if key == "section" {
+			t.noteExamples(key, append([]string{"naca 4412", "naca 6412"}, aero.PublishedNames()...)...)
+		}
+		if s != "" {
 			given = append(given, key)
 			w.Source = s
 			r.source(t, w, key, s, open)
@@ -38,9 +42,11 @@ func (r *reader) wing(root *table, c *model.Car, open Open) {
 	case len(given) > 1:
 		t.fault(given[1], "both %s and %s are given", "give one of section, coordinates, polar and table", given[0], given[1])
 	}
-	if r.trim(t, c); t.has("coordinates_reading") && !t.has("coordinates") {
-		r.reading(t)
-		t.fault("coordinates_reading", "coordinates_reading without coordinates", "remove it, or give coordinates")
+	r.trim(t, c)
+	if !t.has("coordinates") {
+		if r.reading(t); t.has("coordinates_reading") {
+			t.fault("coordinates_reading", "coordinates_reading without coordinates", "remove it, or give coordinates")
+		}
 	}
 	t.known = append(t.known, "coordinates_reading")
 	t.close()
@@ -61,13 +67,15 @@ func (r *reader) wing(root *table, c *model.Car, open Open) {
 // trim takes what is on the section: its surface and a strip at its trailing edge.
 func (r *reader) trim(t *table, c *model.Car) {
 	w := &c.Wing
-	w.Gurney = t.maybe("gurney", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 for none, or more"})
+	w.Gurney = t.maybe("gurney", t.lengths(), rule{func(x float64) bool { return x >= 0 }, "0 for none, or more", from(0)})
 	if g, ok := w.Gurney.Get(); ok && w.Chord > 0 && g > float64(aero.TallestGurney)*w.Chord {
 		t.fault("gurney", "gurney is %s, %.1f %% of the chord", fmt.Sprintf("tests reach %.0f %%: give at most %s",
 			100*aero.TallestGurney, c.System().Fine(float64(aero.TallestGurney)*w.Chord)), c.System().Fine(g), 100*g/w.Chord)
 	}
 	const surfaces = `"clean", "used" or "dirty"`
-	if text := t.text("surface", false, surfaces); text != "" {
+	text := t.text("surface", false, surfaces)
+	t.noteTexts("surface", "clean", "used", "dirty")
+	if text != "" {
 		var err error
 		if w.Surface, err = aero.ParseSurface(text); err != nil {
 			t.fault("surface", "surface is %q", "it must be "+surfaces, text)

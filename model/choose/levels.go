@@ -10,6 +10,8 @@ import (
 // Level is the settings within limits at about one height.
 type Level struct {
 	Height    float64 // mm, the mean
+	Lowest    float64 // mm, the least of the heights that count as one
+	Highest   float64 // mm
 	Low, High float64 // rad, least and largest angle
 	AngleStep float64 // rad, widest between neighbouring angles
 	ForceStep float64 // N, widest between neighbouring downforces
@@ -26,7 +28,7 @@ func Levels(t *model.Table) []Level {
 	var rows []*model.Row
 	flush := func() {
 		if len(rows) > 0 {
-			all = append(all, levelOf(rows))
+			all = append(all, LevelOf(rows))
 		}
 		rows = nil
 	}
@@ -45,11 +47,13 @@ func Levels(t *model.Table) []Level {
 	return all
 }
 
-func levelOf(rows []*model.Row) Level {
-	l := Level{Count: len(rows)}
+// LevelOf takes rows, one at least, for one level.
+func LevelOf(rows []*model.Row) Level {
+	l := Level{Count: len(rows), Lowest: rows[0].Height, Highest: rows[0].Height}
 	var forces []float64
 	for _, r := range rows {
 		l.Height += r.Height / float64(len(rows))
+		l.Lowest, l.Highest = min(l.Lowest, r.Height), max(l.Highest, r.Height)
 		l.Angles, forces = append(l.Angles, r.Angle), append(forces, r.Downforce)
 	}
 	sort.Float64s(l.Angles)

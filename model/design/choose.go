@@ -23,6 +23,9 @@ func (d *Designed) choose(ctx context.Context, found []pattern, progress func(fl
 		}
 		seen[p.key()] = true
 		one, err := p.proposal(&d.Wish)
+		if d.tooLow(err) {
+			continue
+		}
 		if err != nil {
 			return err
 		}

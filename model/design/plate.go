@@ -24,7 +24,7 @@ func (p pattern) holes() int { return p.frame.drilled() + len(p.foot.holes) + p.
 
 // key tells patterns apart.
 func (p *pattern) key() string {
-	return fmt.Sprint(p.frame.pitch, p.frame.bracket, p.foot.holes, p.head.fronts, p.head.rears)
+	return fmt.Sprint(p.frame.pitch, p.frame.front, p.frame.bracket, p.foot.holes, p.head.fronts, p.head.rears)
 }
 
 // arm is how far the front bolt stands above the highest bolt of the foot, where that is most, mm.
@@ -78,6 +78,7 @@ func (p *pattern) car() *model.Car {
 	if wing.Holes[1].X > wing.Holes[0].X {
 		rear = 1
 	}
+	wing.Holes[1-rear].Z = f.front.Z
 	at := f.front.Add(f.along.Times(f.pitch))
 	wing.Holes[rear].X, wing.Holes[rear].Z = at.X, at.Z
 	return &next

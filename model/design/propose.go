@@ -46,6 +46,7 @@ type Proposal struct {
 	Shape               Shape
 	Lightened           *Lightening // nil where it was not asked for
 	Around              []string    // what the outline bends round: "lid", "body"
+	Neck                *Neck       // nil where it is no swan neck
 	Slot                float64     // mm, the longest that the panels need; 0 where there are none
 }
 
@@ -74,6 +75,7 @@ type Designed struct {
 	Turns     bool // the bracket's own holes take a plate at more than one angle, so that Bound does not hold
 	Looked    int  // plates that give what is wanted, of which these are the best
 	Why       Short
+	Mounts    float64 // mm above the chord line, with LowMounts: how high the wing's bolts would have to be
 }
 
 // Short is what was missing where there are no proposals.
@@ -84,6 +86,8 @@ const (
 	NoFoot    Short = iota // no way to bolt the plate at all heights
 	NoHead                 // no holes for all the angles
 	NotListed              // the engine lists other settings than were counted on
+	LowMounts              // the wing's bolts are not far enough above it for a swan neck
+	NoWay                  // there is no way for a swan neck from the foot to the head
 )
 
 // more is how many more holes than the fewest a proposal may have that is better in another way.
@@ -112,7 +116,7 @@ func design(ctx context.Context, c *model.Car, w Wish, e effort, progress func(f
 		return nil, err
 	}
 	d := &Designed{Wish: f.wish, Bound: math.MaxInt}
-	frames := f.brackets()
+	frames := f.mounted()
 	jobs, err := jobsOf(frames, f.wish.Step, d)
 	if err != nil || len(jobs) == 0 {
 		return d, err

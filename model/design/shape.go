@@ -17,13 +17,14 @@ type Shape int
 
 // Shapes of plates.
 const (
-	Convex  Shape = iota
-	Cranked       // convex but for where it bends round body or lid
-	Slim          // bands between the holes of foot and head
+	Convex   Shape = iota
+	Cranked        // convex but for where it bends round body or lid
+	Slim           // bands between the holes of foot and head
+	SwanNeck       // holds the wing from above, its neck ahead of the leading edge
 )
 
 // Key is what a shape is called in machine-readable output.
-func (s Shape) Key() string { return [...]string{"convex", "cranked", "slim"}[s] }
+func (s Shape) Key() string { return [...]string{"convex", "cranked", "slim", "swan_neck"}[s] }
 
 // Widths of a plate.
 const (
@@ -123,6 +124,9 @@ func onItsWay(l clearance.Lid, opening float64) (all [][]plane.Point) {
 
 // shaped gives the plate of a proposal another outline where that is wanted, or where the hull breaks a limit that another does not.
 func (w *Wish) shaped(one *Proposal) error {
+	if w.SwanNeck {
+		return w.neck(one)
+	}
 	rows := one.wanted()
 	broken := one.inTheWay()
 	if !w.Slim && broken == 0 {

@@ -41,7 +41,11 @@ type Wish struct {
 	BehindWithin float64      // mm either way
 
 	Slim bool    // bands between the holes instead of the convex outline
-	Band float64 // mm, the width of a slim plate's bands; 0 for SlimBand
+	Band float64 // mm, the width of a slim plate's bands, or of a swan neck at least; 0 for SlimBand
+
+	SwanNeck bool      // the plate holds the wing from above and keeps clear of its section
+	NeckGap  float64   // mm, from the section; 0 for the gap of the limits, or NeckGap
+	Above    []float64 // mm above the chord line, heights to choose from for the wing's two bolts; none for the wing as it is drilled
 }
 
 // Fault is a wish that cannot be worked with, or a car.
@@ -65,6 +69,8 @@ const (
 	BadHeight
 	BadPitch
 	BadBand // not between LeastBand and MostBand
+	BadNeckGap
+	BadAbove
 )
 
 func (f *Fault) Error() string { return fmt.Sprintf("cannot design a plate: problem %d", f.What) }
@@ -186,6 +192,9 @@ func (w *Wish) check() error {
 	}
 	if !(w.Band >= LeastBand && w.Band <= MostBand) {
 		return &Fault{BadBand}
+	}
+	if err := w.checkNeck(); err != nil {
+		return err
 	}
 	w.Heights = slices.Sorted(slices.Values(w.Heights))
 	return nil

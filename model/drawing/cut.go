@@ -133,7 +133,7 @@ func (c *Cut) engrave(p *model.Part, rows []row) {
 	k.add(c.drawing())
 	put := func(text string, at plane.Point, off float64, reach int) {
 		w, h, below := engravedSize(text, engraveHeight)
-		spot, ok := around(at, off, w, h, reach, func(b box) bool {
+		spot, ok := placeAround(at, off, w, h, reach, func(b box) bool {
 			b = box{b.lo.Sub(plane.Point{X: clear, Z: clear}), b.hi.Add(plane.Point{X: clear, Z: clear})}
 			if !k.free(b) {
 				return false

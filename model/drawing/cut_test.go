@@ -258,7 +258,7 @@ func TestEngraved(t *testing.T) {
 	edges.add(c.drawing())
 	for _, path := range c.Engrave {
 		for _, q := range path.Points {
-			if _, metal := p.EdgeDistance(q); !metal || !edges.free(boxOf(0.9, q)) {
+			if _, metal := p.EdgeDistance(q); !metal || !edges.free(boxAround(0.9, q)) {
 				t.Fatalf("%v is engraved where there is no metal, or too near to an edge", q)
 			}
 		}

@@ -51,7 +51,7 @@ func detail(t *model.Table, r *model.Row, j int) *Drawing {
 			around.take(poses[j+i].Apply(parts[i].Holes[k].At()))
 		}
 	}
-	view := boxOf(detailAround, around.lo, around.hi)
+	view := boxAround(detailAround, around.lo, around.hi)
 	size := view.hi.Sub(view.lo)
 	s := scaleFor(detailScales, size.X, size.Z, detailWidth, detailHeight)
 	at := func(p plane.Point) plane.Point { return p.Sub(view.lo).Times(1 / s) }
@@ -93,7 +93,7 @@ func detail(t *model.Table, r *model.Row, j int) *Drawing {
 				d.clipped([2]plane.Point{at(poses[j+i].Apply(l[0])), at(poses[j+i].Apply(l[1]))}, frame, pen)
 			}
 			p := at(poses[j+i].Apply(slot.At()))
-			if !bolts(names[i], slot.ID) && frame.holds(boxOf(0, p)) {
+			if !bolts(names[i], slot.ID) && frame.holds(boxAround(0, p)) {
 				labels = append(labels, placedName{p, slot.D / 2 / s, slot.ID, [2]Pen{Note, Dimension}[i]})
 			}
 		}

@@ -29,15 +29,22 @@ const (
 	Note
 	Faint // what is there for orientation
 	Bold  // what the drawing is about
+	Curve1
+	Curve2
+	Curve3
+	Curve4
+	Band // what a curve may be off by
+	Grid
 	pens
 )
 
-var layers = [pens]string{"OUTLINE", "HOLES", "NEW_HOLES", "CENTRE", "DIMENSION", "TEXT", "FAINT", "BOLD"}
+var layers = [pens]string{"OUTLINE", "HOLES", "NEW_HOLES", "CENTRE", "DIMENSION", "TEXT", "FAINT", "BOLD",
+	"CURVE_1", "CURVE_2", "CURVE_3", "CURVE_4", "BAND", "GRID"}
 
 // width is how thick a pen draws, mm.
 func (p Pen) width() float64 {
 	switch p {
-	case Outline, Bold:
+	case Outline, Bold, Curve1, Curve2, Curve3, Curve4:
 		return 0.5
 	case Hole, NewHole:
 		return 0.35
@@ -61,8 +68,18 @@ func (p Pen) ink() [3]uint8 {
 		return [3]uint8{176, 0, 96}
 	case Centre, Faint:
 		return [3]uint8{110, 110, 110}
-	case Dimension:
+	case Dimension, Curve1:
 		return [3]uint8{30, 60, 140}
+	case Curve2:
+		return [3]uint8{170, 70, 0}
+	case Curve3:
+		return [3]uint8{0, 110, 70}
+	case Curve4:
+		return [3]uint8{120, 40, 130}
+	case Grid:
+		return [3]uint8{180, 180, 180}
+	case Band:
+		return [3]uint8{226, 226, 226}
 	}
 	return [3]uint8{}
 }
@@ -104,6 +121,7 @@ type Drawing struct {
 	units    units.System // that figures on it are in; its own coordinates are mm
 	decimals bool         // inches without fractions
 	Title    string
+	Picture  bool // not to be measured from: no check bars
 	Paths    []Path
 	Circles  []Circle
 	Texts    []Text

@@ -27,8 +27,8 @@ func (k *ink) add(d *Drawing) {
 // box is an upright rectangle.
 type box struct{ lo, hi plane.Point }
 
-// boxOf is the box around points, grown on every side.
-func boxOf(by float64, ps ...plane.Point) box {
+// boxAround is the box around points, grown on every side.
+func boxAround(by float64, ps ...plane.Point) box {
 	lo, hi := plane.Box(ps)
 	return box{plane.Point{X: lo.X - by, Z: lo.Z - by}, plane.Point{X: hi.X + by, Z: hi.Z + by}}
 }
@@ -69,7 +69,7 @@ func (k *ink) free(b box) bool { return k.freeOfTexts(b) && k.freeOfLines(b) }
 
 func (k *ink) freeOfTexts(b box) bool {
 	for _, t := range k.texts {
-		if b.meets(boxOf(0, t...)) {
+		if b.meets(boxAround(0, t...)) {
 			return false
 		}
 	}
@@ -99,8 +99,8 @@ func (d *Drawing) beside(k *ink, at plane.Point, off, size float64, pen Pen, tex
 		}
 		return [2]plane.Point{at.Add(way.Times(off / way.Length())), to.Sub(way.Times(clear / way.Length()))}, true
 	}
-	spot, ok := around(at, off, w, cap, 8, func(b box) bool {
-		if !k.free(boxOf(clear, Text{At: b.lo, Size: size, Text: text}.corners()...)) {
+	spot, ok := placeAround(at, off, w, cap, 8, func(b box) bool {
+		if !k.free(boxAround(clear, Text{At: b.lo, Size: size, Text: text}.corners()...)) {
 			return false
 		}
 		l, far := leader(b)
@@ -118,16 +118,16 @@ func (d *Drawing) beside(k *ink, at plane.Point, off, size float64, pen Pen, tex
 // passes reports whether a line crosses no text.
 func (k *ink) passes(l [2]plane.Point) bool {
 	for _, t := range k.texts {
-		if boxOf(0.2, t...).crossed(l) {
+		if boxAround(0.2, t...).crossed(l) {
 			return false
 		}
 	}
 	return true
 }
 
-// around looks for a free place for a box of w by h mm beside a point, off mm away from it or further in so many rings, and
+// placeAround looks for a free place for a box of w by h mm beside a point, off mm away from it or further in so many rings, and
 // returns its lower left corner; to the upper right where there is none.
-func around(at plane.Point, off, w, h float64, rings int, free func(box) bool) (corner plane.Point, ok bool) {
+func placeAround(at plane.Point, off, w, h float64, rings int, free func(box) bool) (corner plane.Point, ok bool) {
 	var first plane.Point
 	for ring := range rings {
 		r := off + float64(ring)*2

@@ -1,13 +1,10 @@
 package drawing
 
 import (
-	"bytes"
-	"fmt"
 	"math"
 	"strings"
 	"time"
 
-	"codeberg.org/go-fonts/liberation/liberationsansregular"
 	"codeberg.org/go-pdf/fpdf"
 
 	"stanchion/holes/plane"
@@ -21,15 +18,7 @@ func (d *Drawing) PDF(paper Paper, date time.Time) ([]byte, error) {
 
 // PDF writes the pages.
 func (s *Sheets) PDF(title string, date time.Time) ([]byte, error) {
-	f := fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: s.Width, Ht: s.Height}})
-	f.SetMargins(0, 0, 0)
-	f.SetAutoPageBreak(false, 0)
-	f.SetCatalogSort(true)
-	f.SetCreationDate(date)
-	f.SetModificationDate(date)
-	f.SetProducer("stanchion", true)
-	f.SetTitle(inFont(title), true)
-	f.AddUTF8FontFromBytes("sans", "", liberationsansregular.TTF)
+	f := newPDF(title, s.Width, s.Height, date)
 	f.SetLineJoinStyle("round")
 	for _, page := range s.Pages {
 		f.AddPage()
@@ -41,16 +30,15 @@ func (s *Sheets) PDF(title string, date time.Time) ([]byte, error) {
 				f.ClipEnd()
 				continue
 			}
-			p.draw(l.Drawing, box{plane.Point{X: math.Inf(-1), Z: math.Inf(-1)}, plane.Point{X: math.Inf(1), Z: math.Inf(1)}})
+			p.draw(l.Drawing, everywhere)
 		}
 		(&pdfPage{f, 0, s.Height}).frame(s, &page, title)
 	}
-	var b bytes.Buffer
-	if err := f.Output(&b); err != nil {
-		return nil, fmt.Errorf("the PDF cannot be written: %w", err)
-	}
-	return b.Bytes(), nil
+	return written(f)
 }
+
+// everywhere is a window that shows all of a drawing.
+var everywhere = box{plane.Point{X: math.Inf(-1), Z: math.Inf(-1)}, plane.Point{X: math.Inf(1), Z: math.Inf(1)}}
 
 // pdfPage is one page: left and top are the drawing's coordinates of its upper left
 // corner.
@@ -88,7 +76,7 @@ func (s *pdfPage) draw(d *Drawing, window box) {
 		s.DrawPath(style)
 	}
 	for _, t := range d.Texts {
-		if !grown(window).holds(boxOf(0, t.corners()...)) {
+		if !grown(window).holds(boxAround(0, t.corners()...)) {
 			continue
 		}
 		s.pen(t.Pen)

@@ -146,7 +146,7 @@ func TestRendered(t *testing.T) {
 			alone := part.Outline != nil && len(Warnings(part, nil, units.Metric)) == 0 // no other edge may pass through a hole
 			for _, h := range part.Holes {
 				at := by.Apply(h.At())
-				if h.Slot != "" || !in.holds(boxOf(h.D/2+0.4, at)) {
+				if h.Slot != "" || !in.holds(boxAround(h.D/2+0.4, at)) {
 					continue
 				}
 				seen[h.ID] = true

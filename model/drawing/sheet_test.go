@@ -53,7 +53,7 @@ func (p *Page) shown(s *Sheets) (texts []Text, k ink) {
 		moved.add(l.Drawing, plane.Pose{X: l.at.X, Z: l.at.Z})
 		whole := moved.Texts[:0]
 		for _, t := range moved.Texts {
-			if i > 0 || !p.tile || grown(in).holds(boxOf(0, t.corners()...)) {
+			if i > 0 || !p.tile || grown(in).holds(boxAround(0, t.corners()...)) {
 				whole = append(whole, t)
 			}
 		}
@@ -71,13 +71,13 @@ func (p *Page) look(s *Sheets) (faults []string) {
 	boxes := make([]box, len(texts))
 	for i, t := range texts {
 		c := t.corners()
-		boxes[i] = boxOf(0, c...)
+		boxes[i] = boxAround(0, c...)
 		if !in.holds(boxes[i]) {
 			faults = append(faults, fmt.Sprintf("%q is not whole on the page", t.Text))
 		}
 		lean := math.Abs(math.Remainder(t.angle(), math.Pi/2)) > 1e-6
 		for j := range i {
-			if !lean && boxes[i].meets(boxOf(-0.1, texts[j].corners()...)) && math.Abs(math.Remainder(texts[j].angle(), math.Pi/2)) < 1e-6 {
+			if !lean && boxes[i].meets(boxAround(-0.1, texts[j].corners()...)) && math.Abs(math.Remainder(texts[j].angle(), math.Pi/2)) < 1e-6 {
 				faults = append(faults, fmt.Sprintf("%q lies on %q", t.Text, texts[j].Text))
 			}
 		}

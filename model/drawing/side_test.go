@@ -90,7 +90,7 @@ func TestSettingSheets(t *testing.T) {
 // nearestBolt is how far a name is from the nearest filled circle, mm.
 func nearestBolt(d *Drawing, l Text) float64 {
 	least := math.Inf(1)
-	b := boxOf(0, l.corners()...)
+	b := boxAround(0, l.corners()...)
 	for _, k := range d.Circles {
 		if k.Filled {
 			to := plane.Point{X: min(max(k.Centre.X, b.lo.X), b.hi.X), Z: min(max(k.Centre.Z, b.lo.Z), b.hi.Z)}

@@ -68,6 +68,10 @@ func (d *Drawing) SVG() []byte {
 		fmt.Fprintf(&b, "<text x=\"%s\" y=\"%s\" font-size=\"%s\" text-anchor=\"%s\" fill=\"#%02x%02x%02x\"%s>%s</text>\n",
 			x, y, number(t.Size), [3]string{"start", "middle", "end"}[t.Anchor], k[0], k[1], k[2], turn, html.EscapeString(t.Text))
 	}
+	if d.Picture {
+		b.WriteString("</svg>\n")
+		return b.Bytes()
+	}
 	for _, l := range bars() {
 		fmt.Fprintf(&b, "<path class=\"check\" fill=\"none\" stroke=\"#000000\" stroke-width=\"0.35\" d=\"M%s %sL%s %s\"/>\n",
 			number(l[0].X), number(h-l[0].Z), number(l[1].X), number(h-l[1].Z))

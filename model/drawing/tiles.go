@@ -69,10 +69,10 @@ func (d *Drawing) tiled(main *Drawing, paper Paper, w, h float64) *Sheets {
 		xs, zs = append(xs, interval{b.lo.X, b.hi.X}), append(zs, interval{-b.hi.Z, -b.lo.Z})
 	}
 	for _, t := range main.Texts {
-		keep(boxOf(0, t.corners()...))
+		keep(boxAround(0, t.corners()...))
 	}
 	for _, c := range main.Circles { // with the margin that a line's width takes
-		keep(boxOf(c.Radius+0.5, c.Centre))
+		keep(boxAround(c.Radius+0.5, c.Centre))
 	}
 	var all []tile
 	for row, top := range windows(-hi.Z, -lo.Z, high, zs) {
@@ -147,7 +147,7 @@ func needed(all []tile, d *Drawing) []tile {
 			}
 		}
 		for i, t := range k.texts {
-			if grown(b).holds(boxOf(0, t...)) {
+			if grown(b).holds(boxAround(0, t...)) {
 				texts = append(texts, i)
 			}
 		}
@@ -188,7 +188,7 @@ func grown(b box) box {
 }
 
 // markBox is what a mark to register pages by takes.
-func markBox(at plane.Point) box { return boxOf(3.4, at) }
+func markBox(at plane.Point) box { return boxAround(3.4, at) }
 
 // registers finds two places in each strip that neighbouring windows share, as far apart as can be, where a mark lies
 // on no word, and on no line where that can be. It returns those of each window.

@@ -67,6 +67,15 @@ func Names() string {
 	return strings.Join(all, ", ") + "; or in inches #10 to 5/8, such as 5/16in, 5/16-18 UNC or 5/16-24 UNF"
 }
 
+// Common lists sizes as they are written in a car file.
+func Common() []string {
+	var all []string
+	for _, s := range metric {
+		all = append(all, s.Name)
+	}
+	return append(all, "1/4in", "5/16in", "3/8in", "1/2in")
+}
+
 // unifiedForm is 5/16in, 5/16-18, 5/16 UNF or 5/16-24 UNF, #10-32.
 var unifiedForm = regexp.MustCompile(`^(#10|[0-9]/[0-9]{1,2})\s*(?:in|")?(?:\s*-\s*([0-9]{2}))?\s*(UNC|UNF)?$`)
 

@@ -119,6 +119,9 @@ func (f Figure) ChangeUnit(u units.System) string {
 	return f.Unit(u)
 }
 
+// Size is what a value is divided by to be in Unit.
+func (f Figure) Size(u units.System) float64 { return f.Quantity.size(u) }
+
 // Spell spells a value of the figure without its unit.
 func (f Figure) Spell(x float64, u units.System) string {
 	text := f.Quantity.Spell(x, f.Digits, u)

@@ -102,18 +102,31 @@ type grid struct {
 	space *space
 	lo    plane.Point
 	w, h  int
-	free  []bool
+	by    []float64 // by how much there is more room than a band needs, mm, at least; below 0 where there is less
 }
 
 func (s *space) grid() *grid {
 	far := plane.Point{X: detour, Z: detour}
 	lo, hi := s.lo.Sub(far), s.hi.Add(far)
 	g := &grid{space: s, lo: lo, w: int((hi.X-lo.X)/stride) + 1, h: int((hi.Z-lo.Z)/stride) + 1}
-	g.free = make([]bool, g.w*g.h)
-	for n := range g.free {
-		g.free[n] = s.free(g.place(n)) >= 0
+	g.by = make([]float64, g.w*g.h)
+	for n := range g.by {
+		if n%g.w > 0 && math.Abs(g.by[n-1]) > 4*stride { // surely on the same side; how far from it is known to within the step
+			g.by[n] = g.by[n-1] - math.Copysign(steepest*stride, g.by[n-1])
+			continue
+		}
+		g.by[n] = s.free(g.place(n))
 	}
 	return g
+}
+
+// steepest is by how many mm free changes along a mm: room by one, width by half.
+const steepest = 1.5
+
+// clear reports whether a band may run straight from one place of the grid to another.
+func (g *grid) clear(n, m int) bool {
+	a, b := g.place(n), g.place(m)
+	return g.by[n]+g.by[m] >= steepest*a.Distance(b) || g.space.clear(a, b)
 }
 
 func (g *grid) place(n int) plane.Point {
@@ -132,7 +145,7 @@ func (g *grid) about(p plane.Point) (all []int) {
 			if x < 0 || z < 0 || x >= g.w || z >= g.h {
 				continue
 			}
-			if n := z*g.w + x; g.free[n] && g.space.clear(p, g.place(n)) {
+			if n := z*g.w + x; g.by[n] >= 0 && g.space.clear(p, g.place(n)) {
 				all = append(all, n)
 			}
 		}
@@ -144,8 +157,8 @@ func (g *grid) about(p plane.Point) (all []int) {
 // there is none.
 func (g *grid) way(from, to []plane.Point) (way []plane.Point, at int) {
 	const unseen = -2
-	before, start := make([]int, len(g.free)), map[int]plane.Point{}
-	far := make([]float64, len(g.free))
+	before, start := make([]int, len(g.by)), map[int]plane.Point{}
+	far := make([]float64, len(g.by))
 	for n := range far {
 		far[n], before[n] = math.Inf(1), unseen
 	}
@@ -191,7 +204,7 @@ func (g *grid) way(from, to []plane.Point) (way []plane.Point, at int) {
 			}
 			n := k*g.w + i
 			d := r.far + stride*math.Hypot(float64(m[0]), float64(m[1]))
-			if g.free[n] && d < far[n] && g.space.clear(g.place(r.n), g.place(n)) {
+			if g.by[n] >= 0 && d < far[n] && g.clear(r.n, n) {
 				far[n], before[n] = d, r.n
 				heap.Push(&q, reached{n, d})
 			}

@@ -76,7 +76,7 @@ func (s *space) room(p plane.Point) float64 {
 	for i := range s.outs {
 		o := &s.outs[i]
 		dx, dz := max(o.lo.X-p.X, p.X-o.hi.X, 0), max(o.lo.Z-p.Z, p.Z-o.hi.Z, 0)
-		if math.Hypot(dx, dz)-o.Away-over >= room {
+		if r := room + o.Away + over; r <= 0 || dx*dx+dz*dz >= r*r {
 			continue
 		}
 		mm, inside := plane.EdgeDistance(o.Polygon, p)
@@ -86,7 +86,10 @@ func (s *space) room(p plane.Point) float64 {
 		room = min(room, mm-o.Away-over)
 	}
 	for _, d := range s.rounds {
-		room = min(room, p.Distance(d.at)-d.r-over)
+		dx, dz, r := p.X-d.at.X, p.Z-d.at.Z, room+d.r+over
+		if r > 0 && dx*dx+dz*dz < r*r {
+			room = p.Distance(d.at) - d.r - over
+		}
 	}
 	return room
 }

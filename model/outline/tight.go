@@ -1,6 +1,7 @@
 package outline
 
 import (
+	"cmp"
 	"slices"
 
 	"stanchion/holes/plane"
@@ -11,6 +12,7 @@ import (
 // that has, the string lies around what is in it. What comes out bends to the left at points of in only, and to the right at points of
 // out only: the shortest of all outlines that can be moved into each other without passing over a point.
 func tight(ring, in, out []plane.Point) []plane.Point {
+	in, out = byX(in), byX(out)
 	at, idle := 0, 0
 	for moves := 50 * (len(ring) + len(in) + len(out)); idle < len(ring) && len(ring) > 3 && moves > 0; moves-- {
 		n := len(ring)
@@ -44,7 +46,12 @@ func within(p, a, b, c plane.Point, sign float64) bool {
 		sign*cross(ac, p.Sub(a)) < -off*ac.Length()
 }
 
-// around returns how a string from a to c lies around the points in the corner at b, without its ends.
+// byX orders points from the front to the rear.
+func byX(ps []plane.Point) []plane.Point {
+	return slices.SortedFunc(slices.Values(ps), func(a, b plane.Point) int { return cmp.Compare(a.X, b.X) })
+}
+
+// around returns how a string from a to c lies around the points in the corner at b, without its ends. The points are ordered by x.
 func around(a, b, c plane.Point, turn float64, pins []plane.Point) (chain []plane.Point) {
 	sign := 1.0
 	if turn < 0 {
@@ -52,8 +59,12 @@ func around(a, b, c plane.Point, turn float64, pins []plane.Point) (chain []plan
 	}
 	var held []plane.Point
 	lo, hi := plane.Box([]plane.Point{a, b, c})
-	for _, p := range pins {
-		if p.X < lo.X-onto || p.X > hi.X+onto || p.Z < lo.Z-onto || p.Z > hi.Z+onto || p == a || p == c {
+	first, _ := slices.BinarySearchFunc(pins, lo.X-onto, func(p plane.Point, x float64) int { return cmp.Compare(p.X, x) })
+	for _, p := range pins[first:] {
+		if p.X > hi.X+onto {
+			break
+		}
+		if p.Z < lo.Z-onto || p.Z > hi.Z+onto || p == a || p == c {
 			continue
 		}
 		if within(p, a, b, c, sign) {

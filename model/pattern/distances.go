@@ -23,7 +23,8 @@ func (d Distance) Pair() string { return d.From + "-" + d.To }
 // Side is a statement on which side of the line from the first to the second hole a hole is.
 type Side struct {
 	Hole string
-	Plus bool // above the line, or behind a line that goes up
+	Plus bool   // above the line, or behind a line that goes up
+	Word string // as typed: above, below, behind or ahead
 }
 
 // Told is what a person typed about holes and their distances.
@@ -110,12 +111,25 @@ func (t *Told) diameter(hole string, d float64) float64 {
 	return d
 }
 
+// asTyped takes dashes of any kind, and what may stand between two holes and their distance.
+var asTyped = strings.NewReplacer("–", "-", "—", "-", "−", "-", ":", " ", "=", " ")
+
+// otherSides are words for sides that may be meant in more than one way.
+var otherSides = map[string]bool{"left": true, "right": true, "top": true, "bottom": true, "front": true, "rear": true, "over": true, "under": true,
+	"up": true, "down": true, "back": true, "before": true}
+
 var sideWords = map[string]bool{"above": true, "behind": true, "below": false, "ahead": false}
 
 // take takes one item.
 func (t *Told) take(item, unit string) *Fault {
 	fault := func(what, do string) *Fault { return &Fault{item, what, do} }
-	words := strings.Fields(item)
+	words := strings.Fields(asTyped.Replace(item))
+	if len(words) == 0 {
+		return fault("not a distance", sayDistance)
+	}
+	if len(words) == 2 && Named(words[0]) && otherSides[strings.ToLower(words[1])] {
+		return fault("which side is that, seen from the side of the car", "write above, below, behind or ahead, such as "+words[0]+" above")
+	}
 	if plus, side := sideWords[strings.ToLower(words[len(words)-1])]; side && len(words) == 2 {
 		if !Named(words[0]) {
 			return fault("which hole?", "write its name and its side, such as 3 above")
@@ -125,7 +139,7 @@ func (t *Told) take(item, unit string) *Fault {
 				return fault("its other side was said before", "leave out one of them")
 			}
 		}
-		t.Sides = append(t.Sides, Side{words[0], plus})
+		t.Sides = append(t.Sides, Side{words[0], plus, strings.ToLower(words[1])})
 		return nil
 	}
 	if strings.EqualFold(words[0], "d") && len(words) >= 3 && Named(words[1]) {

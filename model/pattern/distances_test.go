@@ -22,8 +22,18 @@ func TestReadByHand(t *testing.T) {
 			t.Errorf("%v, want %v", got, w)
 		}
 	}
-	if strings.Join(told.Names, " ") != "1 2 4 3" || len(told.Sides) != 1 || told.Sides[0] != (Side{"3", true}) {
+	if strings.Join(told.Names, " ") != "1 2 4 3" || len(told.Sides) != 1 || told.Sides[0] != (Side{"3", true, "above"}) {
 		t.Errorf("names %v, sides %v", told.Names, told.Sides)
+	}
+}
+
+// Dashes of any kind, and a colon or an equals sign before the number, are read.
+func TestReadAsPeopleType(t *testing.T) {
+	for _, text := range []string{"1–2 60", "1−2 60", "1—2 60", "1-2: 60", "1-2=60", "1-2 = 60 mm"} {
+		told, faults := Read(text, 8.4, "mm")
+		if len(faults) != 0 || len(told.Distances) != 1 || told.Distances[0].Pair() != "1-2" || told.Distances[0].Centres != 60 {
+			t.Errorf("%q: %+v %v", text, told.Distances, faults)
+		}
 	}
 }
 
@@ -42,6 +52,8 @@ func TestReadFaults(t *testing.T) {
 		"1-2 60, 9 above": "9: no distance names this hole",
 		"d 4 x":           "not a diameter",
 		"1-2\x1b 4":       "not a distance",
+		"1-2 60, 3 left":  "3 left: which side is that, seen from the side of the car; write above, below, behind or ahead, such as 3 above",
+		":":               "not a distance",
 	} {
 		_, faults := Read(text, 8.4, "mm")
 		if len(faults) != 1 || !strings.Contains(faults[0].Error(), want) {

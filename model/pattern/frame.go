@@ -80,11 +80,12 @@ func (n *net) side(at []plane.Point, i int) float64 {
 	return math.Copysign(across, -across*d.Z) // behind
 }
 
-// keepsSides reports whether each hole is on the side that was said of it.
+// keepsSides reports whether each hole is on the side that was said of it. One that is on the line, to within what two
+// places may differ by, is on both.
 func (n *net) keepsSides(at []plane.Point) bool {
 	for _, s := range n.p.Sides {
 		if i, ok := n.index[s.Hole]; ok {
-			if x := n.side(at, i); s.Plus && x < 0 || !s.Plus && x > 0 {
+			if x := n.side(at, i); s.Plus && x < -moved || !s.Plus && x > moved {
 				return false
 			}
 		}

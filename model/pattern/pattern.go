@@ -119,6 +119,15 @@ func Arc(pivot plane.Point, radius float64, angles []float64) []plane.Point {
 	return all
 }
 
+// ChordTurn returns the angle in rad between two holes on an arc that are a chord apart, straight from centre to centre;
+// both in mm. NaN for a chord above twice the radius.
+//
+// By hand: a chord as long as the radius is a side of the regular hexagon, 60°.
+func ChordTurn(chord, radius float64) float64 { return 2 * math.Asin(chord/(2*radius)) }
+
+// LengthTurn returns the angle in rad between two holes on an arc that are so far apart along it; both in mm.
+func LengthTurn(length, radius float64) float64 { return length / radius }
+
 // Spread returns n angles from the first to the last, evenly.
 func Spread(first, last float64, n int) []float64 {
 	all := make([]float64, max(n, 0))

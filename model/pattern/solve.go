@@ -33,6 +33,7 @@ const (
 	Free     Why = iota // it can move
 	TwoSides            // two places fit alike
 	Mirrored            // all of it may as well be mirrored about the line of the first two holes
+	Against             // by the distances it is on the other side than was said, or the sides of two holes contradict each other
 )
 
 // Open is a hole that the distances do not place, and what would.

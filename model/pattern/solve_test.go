@@ -143,7 +143,7 @@ func problem(at []plane.Point, d []Distance) Problem {
 			far = i
 		}
 	}
-	k.Sides = []Side{{strconv.Itoa(far + 1), at[far].Z > 0}}
+	k.Sides = []Side{{Hole: strconv.Itoa(far + 1), Plus: at[far].Z > 0}}
 	return Problem{Told: k}
 }
 

@@ -33,7 +33,8 @@ func (n *net) open(at []plane.Point, cov *mat.SymDense, others [][]plane.Point) 
 			break
 		}
 	}
-	if n.known == 0 && !slices.ContainsFunc(n.p.Sides, func(s Side) bool { return n.index[s.Hole] > 0 }) {
+	tells := func(s Side) bool { i, ok := n.index[s.Hole]; return ok && math.Abs(n.side(at, i)) > moved }
+	if n.known == 0 && !slices.ContainsFunc(n.p.Sides, tells) {
 		far, most := -1, moved
 		for i := range n.names {
 			if x := math.Abs(n.side(at, i)); x > most && !free(i) {
@@ -45,7 +46,9 @@ func (n *net) open(at []plane.Point, cov *mat.SymDense, others [][]plane.Point) 
 		}
 	} else if !n.keepsSides(at) {
 		for _, s := range n.p.Sides {
-			all = append(all, Open{s.Hole, Mirrored, [2]string{}, true})
+			if i, ok := n.index[s.Hole]; tells(s) && (n.known == 0 || ok && s.Plus != (n.side(at, i) > 0)) {
+				all = append(all, Open{s.Hole, Against, [2]string{}, true})
+			}
 		}
 	}
 	return all

@@ -75,7 +75,7 @@ func (c *Chord) Touches(p plane.Point, mm float64) bool {
 // corners after A's edge up to B's.
 func (s *Shape) piece(c *Chord) []plane.Point {
 	n := len(s.Outline)
-	polygon := []plane.Point{c.B, c.A}
+	polygon := append(make([]plane.Point, 0, n+2), c.B, c.A)
 	for i := (c.from + 1) % n; ; i = (i + 1) % n {
 		polygon = append(polygon, s.Outline[i])
 		if i == c.to {
@@ -87,37 +87,19 @@ func (s *Shape) piece(c *Chord) []plane.Point {
 // Parted is a chord from outline to outline that parts one set of points from another.
 type Parted struct {
 	*Chord
-	Piece []plane.Point // with the points beyond
-	Area  float64       // mm² of it, openings included
-	Mass  plane.Point   // its middle
+	Normal plane.Point // square to the chord, towards the piece beyond, of length 1
+	Area   float64     // mm² of the piece, openings included
+	Mass   plane.Point // its middle
 }
 
 // Part reports whether a chord from outline to outline has all points of one set on one side
 // and all of the other on the other, and returns it with the piece that holds the second.
 func (s *Shape) Part(c *Chord, foot, head []plane.Point) (p Parted, ok bool) {
-	if c.from < 0 || c.to < 0 || c.from == c.to || len(head) == 0 {
+	after, ok := s.Parting(foot, head).Sides(c)
+	if !ok {
 		return p, false
 	}
-	piece := s.piece(c)
-	in := plane.Inside(piece, head[0])
-	for _, h := range head[1:] {
-		if plane.Inside(piece, h) != in {
-			return p, false
-		}
-	}
-	for _, f := range foot {
-		if plane.Inside(piece, f) == in {
-			return p, false
-		}
-	}
-	if !in {
-		other := Chord{A: c.B, B: c.A, from: c.to, to: c.from}
-		piece = s.piece(&other)
-	}
-	p = Parted{Chord: c, Piece: piece}
-	p.Area, p.Mass = plane.Area(piece)
-	p.Area = math.Abs(p.Area)
-	return p, true
+	return s.Beyond(c, after), true
 }
 
 // BesideRound reports whether a chord without openings runs from a round hole: to another edge.

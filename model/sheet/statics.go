@@ -32,13 +32,7 @@ type Cut struct {
 // stiffness comes into it. whole is the plate's area, mm², that its own loads are spread over.
 func (p *Parted) Bear(l Load, whole float64) Cut {
 	c := p.Centre()
-	way := p.Way()
-	// Square to the chord, towards the piece beyond: its middle of mass need not lie there, a
-	// point just off the chord does.
-	n := plane.Point{X: -way.Z, Z: way.X}
-	if !plane.Inside(p.Piece, c.Add(n.Times(1e-4))) && plane.Inside(p.Piece, c.Sub(n.Times(1e-4))) {
-		n = n.Times(-1)
-	}
+	way, n := p.Way(), p.Normal
 	part := 0.0
 	if whole > 0 {
 		part = min(1, p.Area/whole)

@@ -2,6 +2,7 @@ package strength
 
 import (
 	"sync"
+	"sync/atomic"
 
 	"stanchion/holes/plane"
 	"stanchion/model"
@@ -13,9 +14,13 @@ import (
 type metal struct {
 	shape   *sheet.Shape
 	across  func() []sheet.Chord // from outline to outline
+	sides   func() []sides       // of each of them, what lies on either side, once it was asked for
 	lattice func() []sheet.Chord // the shortest through each place of a lattice
 	narrow  func() []sheet.Chord // across each ligament, and through each round hole
 }
+
+// sides are what lies on either side of a chord: on that of the outline's corners after its end A second.
+type sides [2]atomic.Pointer[sheet.Parted]
 
 // chordStep is how far apart the places are that chords start from, mm.
 const chordStep = 6
@@ -31,7 +36,8 @@ func newMetal(part *model.Part, floor float64) *metal {
 	for _, slot := range part.Slots {
 		s.Slots = append(s.Slots, sheet.Slot{Line: slotLine(slot.Length(), slot.Along), Radius: slot.D / 2})
 	}
-	return &metal{s, sync.OnceValue(func() []sheet.Chord { return s.Across(chordStep) }),
+	across := sync.OnceValue(func() []sheet.Chord { return s.Across(chordStep) })
+	return &metal{s, across, sync.OnceValue(func() []sides { return make([]sides, len(across())) }),
 		sync.OnceValue(func() []sheet.Chord { return s.Lattice(chordStep) }),
 		sync.OnceValue(func() []sheet.Chord { return append(s.Ligaments(chordStep), s.AcrossRounds()...) })}
 }
@@ -78,12 +84,25 @@ const aside = 0.01
 
 // parted are the chords that part one set of places from another, those along the rows of either among them.
 func (m *metal) parted(foot, head []plane.Point) []sheet.Parted {
-	across := m.across()
+	across, sides := m.across(), m.sides()
 	var all []sheet.Parted
+	q := m.shape.Parting(foot, head)
 	for i := range across {
-		if p, ok := m.shape.Part(&across[i], foot, head); ok {
-			all = append(all, p)
+		after, ok := q.Sides(&across[i])
+		if !ok {
+			continue
 		}
+		side := &sides[i][0]
+		if after {
+			side = &sides[i][1]
+		}
+		p := side.Load()
+		if p == nil {
+			beyond := m.shape.Beyond(&across[i], after)
+			p = &beyond
+			side.Store(p)
+		}
+		all = append(all, *p)
 	}
 	for _, group := range [2][]plane.Point{foot, head} {
 		for i, a := range group {

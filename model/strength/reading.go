@@ -247,12 +247,22 @@ func (r *reading) choose(state *fem.State) {
 
 // mostUsed returns which of so many chords use most, those first, at most mostRead; of equals the first.
 func mostUsed(n int, used func(i int) float64) []int {
-	order := make([]int, n)
-	for i := range order {
-		order[i] = i
+	kept := make([]int, 0, mostRead+1)
+	for i := range n {
+		u := used(i)
+		if len(kept) == mostRead && cmp.Compare(u, used(kept[mostRead-1])) <= 0 {
+			continue
+		}
+		at, _ := slices.BinarySearchFunc(kept, u, func(k int, u float64) int {
+			if cmp.Compare(used(k), u) >= 0 {
+				return -1
+			}
+			return 1
+		})
+		kept = slices.Insert(kept, at, i)
+		kept = kept[:min(len(kept), mostRead)]
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(used(b), used(a)) })
-	return order[:min(n, mostRead)]
+	return kept
 }
 
 // worst keeps the most heavily loaded chord.

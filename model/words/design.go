@@ -40,7 +40,7 @@ func DesignFault(f *design.Fault, u units.System) string {
 	case design.BadBand:
 		return fmt.Sprintf("the bands of a slim plate must be %s to %s wide", u.Dimension(design.LeastBand), u.Dimension(design.MostBand))
 	}
-	return ""
+	return neckFault(f, u)
 }
 
 // DesignWish says what is wanted of a plate.
@@ -99,6 +99,7 @@ func Proposal(p *design.Proposal, u units.System) []string {
 		size += "; slot in the panel " + u.Length(p.Slot)
 	}
 	lines = append(lines, size)
+	lines = append(lines, SwanNeck(p, u)...)
 	if p.Lightened != nil {
 		lines = append(lines, Lightened(p.Lightened, u))
 	}
@@ -110,6 +111,10 @@ func PlateShape(p *design.Proposal) string {
 	switch round := " round the " + strings.Join(p.Around, " and the "); {
 	case p.Shape == design.Convex:
 		return "convex"
+	case p.Shape == design.SwanNeck && len(p.Around) > 0:
+		return "swan neck, cranked" + round
+	case p.Shape == design.SwanNeck:
+		return "swan neck"
 	case p.Shape == design.Cranked && len(p.Around) > 0:
 		return "cranked" + round
 	case p.Shape == design.Cranked:

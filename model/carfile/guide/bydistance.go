@@ -42,6 +42,9 @@ func (a Answers) byDistances(part, g int, before []spot, u units.System) (all []
 	if err := sayMisfit(solved, u); err != nil {
 		return nil, err
 	}
+	if err := saySides(solved, told.Sides); err != nil {
+		return nil, err
+	}
 	if err := sayOpen(solved); err != nil {
 		return nil, err
 	}
@@ -71,19 +74,44 @@ func sayMisfit(s pattern.Solution, u units.System) error {
 		u.Dimension(m.Centres), u.Dimension(m.ShouldBe), u.Fine(max(m.Std, 0.1)))
 }
 
+// sideWords are how the sides of a line are called: one that goes up, or one that goes back.
+func sideWords(rises bool) (plus, minus string) {
+	if rises {
+		return "behind", "ahead"
+	}
+	return "above", "below"
+}
+
+// saySides says which statement of a side has no meaning for the line that sides are said of.
+func saySides(s pattern.Solution, sides []pattern.Side) error {
+	plus, minus := sideWords(s.Rises)
+	for _, d := range sides {
+		if d.Word == plus || d.Word == minus {
+			continue
+		}
+		goes := "back"
+		if s.Rises {
+			goes = "up"
+		}
+		return fmt.Errorf("%s %s: sides are those of the line from %s to %s, which goes %s; say %s %s or %s %s", d.Hole, d.Word, s.Line[0], s.Line[1], goes,
+			d.Hole, plus, d.Hole, minus)
+	}
+	return nil
+}
+
 // sayOpen says which hole the distances do not place, and what would; nil where all are placed.
 func sayOpen(s pattern.Solution) error {
 	if len(s.Open) == 0 {
 		return nil
 	}
 	o := s.Open[0]
-	plus, minus := "above", "below"
-	if s.Rises {
-		plus, minus = "behind", "ahead"
-	}
-	side := fmt.Sprintf("say on which side of the line %s-%s %s is: add %s %s, or %s %s", s.Line[0], s.Line[1], o.Hole, o.Hole, plus, o.Hole, minus)
-	if o.Why == pattern.Mirrored {
-		return fmt.Errorf("it may as well be mirrored; %s", side)
+	plus, minus := sideWords(s.Rises)
+	side := fmt.Sprintf("say which side of the line from %s to %s hole %s is on: add %s %s, or %s %s", s.Line[0], s.Line[1], o.Hole, o.Hole, plus, o.Hole, minus)
+	switch o.Why {
+	case pattern.Mirrored:
+		return fmt.Errorf("the distances fit the plate and its mirror image alike; %s", side)
+	case pattern.Against:
+		return sayAgainst(s)
 	}
 	what := "hole " + o.Hole + " cannot be placed by these distances"
 	if o.Why == pattern.TwoSides {
@@ -100,6 +128,22 @@ func sayOpen(s pattern.Solution) error {
 		do = []string{"measure its distance to one more hole"}
 	}
 	return fmt.Errorf("%s; %s", what, strings.Join(do, ", or "))
+}
+
+// sayAgainst says that sides were said which the distances contradict.
+func sayAgainst(s pattern.Solution) error {
+	var all []string
+	for _, o := range s.Open {
+		if o.Why == pattern.Against && !slices.Contains(all, o.Hole) {
+			all = append(all, o.Hole)
+		}
+	}
+	if len(all) == 1 {
+		return fmt.Errorf("by the distances hole %s is on the other side of the line from %s to %s than you said; change its side, or check its distances",
+			all[0], s.Line[0], s.Line[1])
+	}
+	return fmt.Errorf("the sides of holes %s cannot all be right with these distances; look at the plate which side of the line from %s to %s each is on, and check their distances",
+		strings.Join(all, ", "), s.Line[0], s.Line[1])
 }
 
 // solve is pattern.Solve, which remembers its last answers: each picture and question asks for them anew.

@@ -61,8 +61,10 @@ func (q Question) Check(text string, given Answers, u units.System) error {
 		if _, wrong := readPlace(text, given.diameter(q.part-1, u), u); !known {
 			err = wrong
 		}
+	case whichOf:
+		_, err = whichRows(text, int(q.hi))
 	case someAngles:
-		_, err = readAngles(text)
+		_, err = q.anglesOf(text, given, u)
 	case somePlaces:
 		_, err = readPlaces(text, given.diameter(q.part-1, u), u)
 	case someLengths:

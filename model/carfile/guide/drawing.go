@@ -24,30 +24,18 @@ func Hidden(key string) bool { return strings.HasSuffix(key, holesEnd) }
 // under HolesKey. The lowest of the frontmost holes of the lowest row is the origin.
 func FromDrawing(name string, data []byte, u units.System) (string, error) {
 	var all []spot
-	if strings.EqualFold(filepath.Ext(name), ".svg") {
-		round, err := pattern.CirclesOfSVG(data)
-		if err != nil {
-			return "", err
-		}
-		for i, c := range round {
-			s := spot{}
-			s.ID, s.X, s.Z, s.D = fmt.Sprint(i+1), c.At.X, c.At.Z, c.D
-			all = append(all, s)
-		}
-	} else {
-		found, err := cad.Read(name, data, cad.Options{Scale: 1})
-		if errors.Is(err, cad.ErrNoUnit) { // one that does not say what its numbers are in
-			found, err = cad.Read(name, data, cad.Options{Scale: 1, Unit: u.LengthSize()})
-		}
-		if err != nil {
-			return "", err
-		}
-		for _, h := range found.Holes {
-			all = append(all, spot{Hole: h})
-		}
-		for _, s := range found.Slots {
-			all = append(all, spot{Hole: s.Hole, slot: &s})
-		}
+	found, err := cad.Read(name, data, cad.Options{Scale: 1})
+	if errors.Is(err, cad.ErrNoUnit) { // one that does not say what its numbers are in
+		found, err = cad.Read(name, data, cad.Options{Scale: 1, Unit: u.LengthSize()})
+	}
+	if err != nil {
+		return "", err
+	}
+	for _, h := range found.Holes {
+		all = append(all, spot{Hole: h})
+	}
+	for _, s := range found.Slots {
+		all = append(all, spot{Hole: s.Hole, slot: &s})
 	}
 	if len(all) == 0 {
 		return "", fmt.Errorf("%s has no holes; draw each as a circle", filepath.Base(name))

@@ -74,12 +74,12 @@ func (k *asker) group(i, g int, how, name string) {
 	}
 	switch how {
 	case byRows:
-		ask(Question{Name: "rows", Ask: "How many rows, one above the other?", How: "Rows lie along the part's foot.", kind: aCount, lo: 1, hi: 40, Mark: MarkUp}, "rows")
-		ask(Question{Name: "columns", Ask: "How many holes in a row?", How: "From the front to the rear.", kind: aCount, lo: 1, hi: 40, Mark: MarkAlong}, "columns")
-		if k.a[key(n, g, "rows")] != "1" {
+		ask(Question{Name: "rows", Ask: "How many rows, one above the other?", How: "Rows lie along the part's foot. Where some of an even pattern are not drilled, say which are: 1,3,5,7.", kind: whichOf, lo: 1, hi: maxRows, Mark: MarkUp}, "rows")
+		ask(Question{Name: "columns", Ask: "How many holes in a row?", How: "From the front to the rear; or which of an even pattern: 1,2,4.", kind: whichOf, lo: 1, hi: maxRows, Mark: MarkAlong}, "columns")
+		if several(k.a[key(n, g, "rows")]) {
 			ask(span("first to last row", "How far is it from the first to the last row?", MarkUp), "up")
 		}
-		if k.a[key(n, g, "columns")] != "1" {
+		if several(k.a[key(n, g, "columns")]) {
 			ask(span("first to last hole of a row", "And from the first to the last hole of a row?", MarkAlong), "along")
 		}
 		if g > 1 {
@@ -99,7 +99,8 @@ func (k *asker) group(i, g int, how, name string) {
 			ask(pivot, "pivot")
 		}
 		ask(span("radius", "How far are the arc's holes from the pivot?", MarkRadius), "radius")
-		ask(Question{Name: "angles", Ask: "At which angles are they?", How: "Of the line from the pivot to each hole against the rows of the foot, its rear end higher positive: " + angleExample + ".",
+		ask(Question{Name: "angles", Ask: "At which angles are they?", How: "Of the line from the pivot to each hole against the rows of the foot, its rear end higher positive: " + angleExample +
+			". Or the first angle and the spacing from hole to hole: 4 chord 20 20 15 straight across, 4 length 20 in 6 along the arc, 6 holes; chord inner 11.6 by caliper; down for a falling arc.",
 			kind: someAngles, Mark: MarkAngles}, "angles")
 	case bySlot:
 		if g > 1 {
@@ -115,7 +116,7 @@ func (k *asker) group(i, g int, how, name string) {
 			ask(pivot, "pivot")
 		}
 		ask(span("radius", "How far is the middle line of the slot from the pivot?", MarkRadius), "radius")
-		ask(Question{Name: "ends of the slot", Ask: "At which two angles are the middles of its ends?", How: "Of the line from the pivot to each end against the rows of the foot, its rear end higher positive: 0 12.",
+		ask(Question{Name: "ends of the slot", Ask: "At which two angles are the middles of its ends?", How: "Of the line from the pivot to each end against the rows of the foot, its rear end higher positive: 0 12. Or the first and how far it is to the other: 0 chord 25, or 0 length 25 along the arc.",
 			kind: someAngles, Mark: MarkAngles}, "angles")
 	case byDistances:
 		if g == 1 {

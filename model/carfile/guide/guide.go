@@ -1,19 +1,17 @@
 // Package guide holds the questions of the guided start, and makes a car file of the answers.
 //
 // Which questions there are depends on the answers (Questions). There are two roads: plates that
-// exist, told as they are, and plates that are going to be made. Nothing is put into the file
+// exist and are measured, and plates that are going to be made. Nothing is put into the file
 // that was not answered: a value may be left open by "?", and is then assumed and marked; what is
 // optional and left blank is not in the file. Lengths are in mm, angles in degrees; the package
 // asks and reads in a unit system.
 package guide
 
 import (
-	"fmt"
 	"maps"
 	"strconv"
 	"strings"
 
-	"stanchion/model/toml"
 	"stanchion/model/units"
 )
 
@@ -48,6 +46,7 @@ const (
 	aSpeed // km/h
 	anAngle
 	aCount
+	whichOf // how many rows or columns, or which of an even pattern
 	aBolt
 	aSection
 	aSpan // between two holes, by their edges or centres
@@ -120,27 +119,6 @@ func (q Question) size(u units.System) float64 {
 	return 1
 }
 
-// Assumes spells what is assumed when the answer is left open.
-func (q Question) Assumes(u units.System) string {
-	x, number := q.open.(float64)
-	if !number {
-		return fmt.Sprint(q.open)
-	}
-	digits := 1
-	if q.kind == aLength && u.Inches() {
-		digits = 2
-	}
-	text := toml.Decimal(x/q.size(u), digits)
-	switch unit := q.Unit(u); unit {
-	case "":
-		return text
-	case "°":
-		return text + unit
-	default:
-		return text + " " + unit
-	}
-}
-
 // Echo is an answer as it is kept: a bare number gets its unit, a choice is its word.
 func (q Question) Echo(text string, u units.System) string {
 	text = strings.TrimSpace(text)
@@ -204,57 +182,8 @@ func (q Question) Number(i int) int {
 	return i + 1
 }
 
-// Shown is an answer as people read it back.
-func (q Question) Shown(a Answers, u units.System) string {
-	text := a[q.Key]
-	switch {
-	case text == "" && q.kind == somePlaces:
-		return "none"
-	case text == "":
-		return "left out"
-	case leftOpen(text) && q.open != nil:
-		return "open, " + q.Assumes(u) + " assumed"
-	}
-	switch q.kind {
-	case aChoice:
-		for _, c := range q.Choices {
-			if c.Word == text {
-				return c.Text
-			}
-		}
-	case aSpan:
-		if mm, err := readSpan(text, a.diameter(q.part-1, u), u); err == nil && strings.IndexFunc(text, isLetter) == 0 {
-			return text + ", " + u.Dimension(mm) + " between centres"
-		}
-	case someDistances, somePlaces, aDrawing:
-		if q.part == 0 {
-			return text
-		}
-		n, sure := 0, 0.0
-		for _, h := range a.holesOf(q.part-1, u) {
-			if h.group == q.group {
-				n++
-				sure = max(sure, h.stdUnc)
-			}
-		}
-		said := units.Count(n, "hole")
-		if sure > 0 {
-			said += ", each to ±" + u.Fine(sure) + " or better"
-		}
-		return said
-	case someAngles:
-		if list, err := readAngles(text); err == nil {
-			return listed(list)
-		}
-	case aPlace, aPivot:
-		if p, err := readPlace(text, a.diameter(q.part-1, u), u); err == nil {
-			return u.Dimension(p.X) + " behind, " + u.Dimension(p.Z) + " above"
-		}
-	}
-	return text
-}
-
-func isLetter(r rune) bool { return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' }
+// Short reports whether a length is asked for that is of a plate or the wing's section, not of the car.
+func (q Question) Short() bool { return q.kind == aSpan || q.kind == aLength && q.hi <= 1000 }
 
 // Single reports whether one number is asked for.
 func (q Question) Single() bool {
@@ -263,61 +192,4 @@ func (q Question) Single() bool {
 		return true
 	}
 	return false
-}
-
-// Understood says how an answer that is being typed is read; "" where it cannot be read yet or
-// says nothing that was not typed.
-func (q Question) Understood(text string, a Answers, u units.System) string {
-	text = strings.TrimSpace(text)
-	if text == "" {
-		return ""
-	}
-	if leftOpen(text) && q.open != nil {
-		return "open, " + q.Assumes(u) + " assumed"
-	}
-	switch q.kind {
-	case aLength, aMass, aSpeed, anAngle:
-		x, err := q.read(text, u)
-		if err != nil {
-			return ""
-		}
-		digits := 1
-		if q.kind == aLength && u.Inches() {
-			digits = 3
-		}
-		unit := q.Unit(u)
-		if unit != "°" {
-			unit = " " + unit
-		}
-		return toml.Decimal(x/q.size(u), digits) + unit
-	case aChoice:
-		if c, ok := q.choice(text); ok {
-			return c.Text
-		}
-	case aSpan:
-		if mm, err := readSpan(text, a.diameter(q.part-1, u), u); err == nil && q.allows(mm) {
-			return u.Dimension(mm) + " between centres"
-		}
-	case aPlace, aPivot:
-		if p, err := readPlace(text, a.diameter(q.part-1, u), u); err == nil {
-			return u.Dimension(p.X) + " behind, " + u.Dimension(p.Z) + " above"
-		}
-	case someAngles:
-		if list, err := readAngles(text); err == nil {
-			return listed(list)
-		}
-	case someLengths:
-		if list, err := readHeights(text, u); err == nil {
-			var all []string
-			for _, x := range list {
-				all = append(all, u.Length(x))
-			}
-			return units.Count(len(list), "height") + ": " + strings.Join(all, ", ")
-		}
-	case somePlaces:
-		if list, err := readPlaces(text, a.diameter(q.part-1, u), u); err == nil {
-			return units.Count(len(list), "hole")
-		}
-	}
-	return ""
 }

@@ -198,6 +198,15 @@ func TestWaysOfTelling(t *testing.T) {
 		"rows and a slot": {Answers{"p1.1.how": "rows", "p1.1.rows": "1", "p1.1.columns": "2", "p1.1.along": "50", "p1.2.how": "slot", "p1.2.at": "10, 100", "p1.2.long": "outer 38.4", "p1.2.turn": "90"},
 			"A1 0 0 8.4; A2 50 0 8.4; S1 10 100 8.4 to 10 130"},
 		"an arc": {Answers{"p1.1.how": "arc", "p1.1.radius": "outer 108.4", "p1.1.angles": "0 30"}, "A 0 0 8.4; A1 100 0 8.4; A2 86.6025 50 8.4"},
+		// A chord of the radius is 60°; along the arc 1.0472 of the radius is, too.
+		"an arc by chords": {Answers{"p1.1.how": "arc", "p1.1.radius": "100", "p1.1.angles": "0 chord 100 51.7638"}, "A 0 0 8.4; A1 100 0 8.4; A2 50 86.6025 8.4; A3 0 100 8.4"},
+		"an arc along it, falling": {Answers{"p1.1.how": "arc", "p1.1.radius": "100", "p1.1.angles": "60 length 52.35988 in 3 down"},
+			"A 0 0 8.4; A1 50 86.6025 8.4; A2 86.6025 50 8.4; A3 100 0 8.4"},
+		"an arc by caliper":           {Answers{"p1.1.how": "arc", "p1.1.radius": "100", "p1.1.angles": "0 chord inner 91.6"}, "A 0 0 8.4; A1 100 0 8.4; A2 50 86.6025 8.4"},
+		"rows of an even pattern":     {Answers{"p1.1.how": "rows", "p1.1.rows": "1,3,5", "p1.1.columns": "1", "p1.1.up": "100"}, "A1 0 0 8.4; A2 0 50 8.4; A3 0 100 8.4"},
+		"rows with one left out":      {Answers{"p1.1.how": "rows", "p1.1.rows": "1-2 4", "p1.1.columns": "1", "p1.1.up": "75"}, "A1 0 0 8.4; A2 0 25 8.4; A3 0 75 8.4"},
+		"columns of an even pattern":  {Answers{"p1.1.how": "rows", "p1.1.rows": "1", "p1.1.columns": "2, 3, 5", "p1.1.along": "90"}, "A1 0 0 8.4; A2 30 0 8.4; A3 90 0 8.4"},
+		"a curved slot by its length": {Answers{"p1.1.how": "places", "p1.1.places": "P 20 30", "p1.2.how": "curved", "p1.2.pivot": "P", "p1.2.radius": "100", "p1.2.angles": "0 chord 100"}, "P 0 0 8.4; S1 100 0 8.4 arc 0 0 60"},
 		"a curved slot about a hole": {Answers{"p1.1.how": "places", "p1.1.places": "P 20 30", "p1.2.how": "curved", "p1.2.pivot": "P", "p1.2.radius": "100", "p1.2.angles": "0 12"},
 			"P 0 0 8.4; S1 100 0 8.4 arc 0 0 12"},
 		"places to edges of holes": {Answers{"p1.1.how": "places", "p1.1.places": "P 20 30, d Q 10, Q near 65 far 85"}, "P 0 0 8.4; Q 50 50 10"},
@@ -227,7 +236,7 @@ func TestDistancesFromHolesBefore(t *testing.T) {
 	for text, want := range map[string]string{
 		"A1-P 420, A1-Q 430, P-Q 60":                 "go to 1 hole entered before; measure from two of them at least, such as A2",
 		"P-Q 60":                                     "go to 0 holes entered before",
-		"A1-P 420, A3-P 420":                         "hole P has two possible places; say on which side of the line A1-A3 P is: add P above, or P below",
+		"A1-P 420, A3-P 420":                         "hole P has two possible places; say which side of the line from A1 to A3 hole P is on: add P above, or P below",
 		"A1-P 420, A3-P 420, P above, A1-Q 430":      "hole Q cannot be placed by these distances; measure ",
 		"A1-P 420, A3-P 420, P above":                "",
 		"A1-P 60.1, A3-P 60.1, A2-P 60, P above":     "A2-P does not fit",
@@ -244,7 +253,7 @@ func TestDistancesFromHolesBefore(t *testing.T) {
 func TestFromDrawing(t *testing.T) {
 	svg := `<svg width="200mm" viewBox="0 0 200 600"><circle cx="100" cy="500" r="4.2"/><circle cx="40" cy="500" r="4.2"/><circle cx="40" cy="100" r="5"/></svg>`
 	for name, row := range map[string][2]string{
-		"plate.svg": {svg, "2 0 0 8.4; 1 60 0 8.4; 3 0 400 10"},
+		"plate.svg": {svg, "H1 0 0 8.4; H2 60 0 8.4; H3 0 400 10"},
 		"plate.csv": {"id,x,z,d\nA,10,20,8.4\nB,70,20,8.4\n", "A 0 0 8.4; B 60 0 8.4"},
 	} {
 		got, err := FromDrawing(name, []byte(row[0]), units.Metric)

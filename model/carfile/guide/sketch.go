@@ -205,8 +205,12 @@ func (d *drawing) place() {
 	}
 }
 
-// profile are the points of a wing's section for a picture, in chords: leading edge left, upper side first.
-var profile = [][2]float64{{0, 0}, {0.03, 0.03}, {0.1, 0.05}, {0.3, 0.06}, {0.6, 0.035}, {1, 0}, {0.6, -0.03}, {0.3, -0.055}, {0.1, -0.06}, {0.02, -0.03}}
+// profile are the points of a wing's section for a picture, in chords: leading edge left, upper side first. It is NACA 4412
+// upside down, as a rear wing hangs: its camber is below the chord line.
+// Source: Abbott and von Doenhoff, "Theory of Wing Sections" (1959), appendix III, rounded; from memory, checked
+// by the equations of a four-digit section.
+var profile = [][2]float64{{0, 0}, {0.0125, 0.014}, {0.05, 0.025}, {0.1, 0.029}, {0.2, 0.027}, {0.4, 0.018}, {0.6, 0.010}, {1, 0},
+	{0.8, -0.049}, {0.6, -0.081}, {0.4, -0.098}, {0.3, -0.098}, {0.2, -0.088}, {0.1, -0.066}, {0.05, -0.047}, {0.0125, -0.024}}
 
 // wing draws the wing from the side with its bolts.
 func (d *drawing) wing() {

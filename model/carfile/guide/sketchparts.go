@@ -2,6 +2,7 @@ package guide
 
 import (
 	"math"
+	"strconv"
 
 	"stanchion/holes/plane"
 	"stanchion/model/pattern"
@@ -58,19 +59,13 @@ func (d *drawing) goes(part, g int, all []spot, told bool) {
 		d.Guessed = true
 		return usual
 	}
-	count := func(what string, usual int) int {
-		n := 0
-		for _, r := range d.a[k(what)] {
-			if r < '0' || r > '9' {
-				return usual
-			}
-			n = 10*n + int(r-'0')
-		}
-		if n < 1 || n > 40 {
+	count := func(what string, usual int) []int {
+		rows, err := whichRows(d.a[k(what)], maxRows)
+		if err != nil {
 			d.Guessed = true
-			return usual
+			rows, _ = whichRows(strconv.Itoa(usual), maxRows)
 		}
-		return n
+		return rows
 	}
 	base := plane.Point{}
 	if len(all) > 0 {
@@ -103,19 +98,21 @@ func (d *drawing) goes(part, g int, all []spot, told bool) {
 	}
 	switch d.a[k("how")] {
 	case byRows:
-		grid := pattern.Grid{Rows: count("rows", 4), Columns: count("columns", 2)}
-		grid.Up, grid.Along = span("up", 40*float64(grid.Rows-1)), span("along", 60*float64(grid.Columns-1))
+		rows, columns := count("rows", 4), count("columns", 2)
+		up, along := span("up", 40*float64(len(rows)-1)), span("along", 60*float64(len(columns)-1))
 		from := at("at", pt(0, 250))
-		for _, p := range grid.Points() {
-			faint(from.Add(p))
+		for _, z := range rowPlaces(rows, up) {
+			for _, x := range rowPlaces(columns, along) {
+				faint(from.Add(pt(x, z)))
+			}
 		}
 		left, below := from.Add(pt(-25, 0)), from.Add(pt(0, -25))
-		d.measure(MarkUp, k("up"), left, left.Add(pt(0, grid.Up)))
-		d.measure(MarkAlong, k("along"), below, below.Add(pt(grid.Along, 0)))
+		d.measure(MarkUp, k("up"), left, left.Add(pt(0, up)))
+		d.measure(MarkAlong, k("along"), below, below.Add(pt(along, 0)))
 	case byArc, byArcSlot:
 		p := at("pivot", pt(0, 300))
 		radius := span("radius", 120)
-		list, err := readAngles(d.a[k("angles")])
+		list, err := arcAngles(d.a[k("angles")], radius, diameter, d.u)
 		if err != nil {
 			list = []float64{0, 5, 10}
 			d.Guessed = true

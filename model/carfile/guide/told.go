@@ -54,13 +54,13 @@ func (a Answers) told(part, g int, how string, before []spot, u units.System) (a
 		}
 		return p, name
 	}
-	angles := func() (list []float64) {
+	angles := func(radius float64) (list []float64) {
 		if err == nil {
 			if get("angles") == "" {
 				err = errMissing
 				return nil
 			}
-			list, err = readAngles(get("angles"))
+			list, err = arcAngles(get("angles"), radius, d, u)
 			for i := range list {
 				list[i] *= plane.Deg
 			}
@@ -69,27 +69,29 @@ func (a Answers) told(part, g int, how string, before []spot, u units.System) (a
 	}
 	switch how {
 	case byRows:
-		rows, _ := strconv.Atoi(get("rows"))
-		columns, _ := strconv.Atoi(get("columns"))
-		if rows < 1 || columns < 1 {
+		rows, _ := whichRows(get("rows"), maxRows)
+		columns, _ := whichRows(get("columns"), maxRows)
+		if rows == nil || columns == nil {
 			return nil, errMissing
 		}
-		if rows*columns > maxGrid {
-			return nil, fmt.Errorf("%d holes; enter at most %d at once", rows*columns, maxGrid)
+		if n := len(rows) * len(columns); n > maxGrid {
+			return nil, fmt.Errorf("%d holes; enter at most %d at once", n, maxGrid)
 		}
-		grid := pattern.Grid{Rows: rows, Columns: columns}
-		if rows > 1 {
-			grid.Up = span("up")
+		up, along := 0.0, 0.0
+		if len(rows) > 1 {
+			up = span("up")
 		}
-		if columns > 1 {
-			grid.Along = span("along")
+		if len(columns) > 1 {
+			along = span("along")
 		}
 		from, prefix := at("at"), a.prefix(part, g, names)
 		if err != nil {
 			return nil, err
 		}
-		for _, p := range grid.Points() {
-			put(names.next(prefix), from.Add(p))
+		for _, z := range rowPlaces(rows, up) {
+			for _, x := range rowPlaces(columns, along) {
+				put(names.next(prefix), from.Add(plane.Point{X: x, Z: z}))
+			}
 		}
 	case byPlaces:
 		if get("places") == "" {
@@ -119,7 +121,8 @@ func (a Answers) told(part, g int, how string, before []spot, u units.System) (a
 		}
 	case byArc:
 		p, name := pivot()
-		radius, list := span("radius"), angles()
+		radius := span("radius")
+		list := angles(radius)
 		if err != nil {
 			return nil, err
 		}
@@ -141,7 +144,8 @@ func (a Answers) told(part, g int, how string, before []spot, u units.System) (a
 		all[0].slot = &holes.Slot{Hole: all[0].Hole, To: from.Add(plane.Point{X: length * cos, Z: length * sin}), Step: slotStep}
 	case byArcSlot:
 		p, _ := pivot()
-		radius, list := span("radius"), angles()
+		radius := span("radius")
+		list := angles(radius)
 		if err != nil {
 			return nil, err
 		}
@@ -158,6 +162,9 @@ func (a Answers) told(part, g int, how string, before []spot, u units.System) (a
 	}
 	return all, err
 }
+
+// maxRows is how many rows or columns a pattern may have.
+const maxRows = 40
 
 // maxGrid is how many holes rows and columns may have.
 const maxGrid = 200
