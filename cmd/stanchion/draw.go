@@ -1,11 +1,8 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"time"
 
@@ -21,34 +18,48 @@ import (
 
 // drawFlags are what draw takes.
 type drawFlags struct {
-	out, paper, date, setting, from, speed, diameter string
-	places                                           []string
-	settings, replace                                bool
-	photo                                            photoFlags
-	template                                         string
-	told                                             []string // what is to be known of the drawing besides
+	out, pack, paper, inches, date, setting, from, speed, diameter string
+	places                                                         []string
+	settings, replace                                              bool
+	photo                                                          photoFlags
+	cut                                                            cutFlags
+	template                                                       string
+	told                                                           []string // what is to be known of the drawing besides
 }
 
 func newDraw() *cobra.Command {
 	var f drawFlags
 	c := &cobra.Command{
-		Use:   "draw CARFILE [PART] -o FILE",
+		Use:   "draw CARFILE [PART] (-o FILE | --pack DIR)",
 		Short: "a part at 1:1 to drill from, a setting from the side, or the map, as a file",
 		Long: `draw writes a drawing; the name of the file says of which kind.
 
 With PART it is the part at its own size: outline, holes with centre marks and
-ids, dimensions from the datum edges, and a table of holes. .pdf comes on as many
-pages as it takes, which repeat 10 mm of one another and carry marks to register
-them by; .svg and .dxf are in mm, .dxf in the part's own coordinates; .csv is the
-table of holes alone. --at adds holes that are not in the car file yet, drawn apart.
+ids, dimensions from the datum edges, and a table of holes. .pdf comes on one sheet,
+turned to fit, of the smallest paper that takes it; --paper a4 lays it over pages that a
+home printer prints, which repeat 10 mm of one another and carry marks to register them
+by. .svg and .dxf are in mm, .dxf in the part's own coordinates; .csv is the table of
+holes alone. --at adds holes that are not in the car file yet, drawn apart. Where the car
+file is in inches, dimensions are fractions to the nearest 64th, with the decimals beside
+them where that is not met, and alone where it would be off by more than 0.1 mm; --inches
+decimals leaves fractions out. Holes that overlap or break through an edge are warned of,
+on the drawing too.
 
 With --template THICK it is the part as it is made of plywood first: holes as they are
 drilled in wood, and below the drawing what that play does to the angle, which bolts it
 takes, and by how much the wing's mounts move sideways. Wood carries no air load.
 
-With --setting ID it is that setting from the side, to scale; with --settings the
-map of all. Both as .pdf, .svg or .png. --from ID draws the wing of the setting that it
-comes from too, and says what changes.
+With PART and --cut the file is for a laser or a router: layer OUTLINE has the outer edge,
+HOLES every edge within it, round holes as circles, the rest as closed polylines; each
+once, and nothing else. --engrave adds the names of part and holes on layer ENGRAVE.
+
+With --pack DIR, or a name that ends in .zip, it is what a workshop takes: for PART, or
+for all plates but the fixed one, the edges to cut as .dxf and .svg, the part at 1:1 as
+.pdf, and a sheet with material, thickness, quantity and the list of holes.
+
+With --setting ID it is that setting from the side, to scale, and each joint larger with
+the names of its holes; with --settings the map of all. Both as .pdf, .svg or .png.
+--from ID draws the wing of the setting that it comes from too, and says what changes.
 
 With --photo FILE, a photograph of the car from its side, the setting is drawn to scale
 onto it, as .png: give the centres of the two near wheels as --front-wheel X,Y and
@@ -60,13 +71,28 @@ of the wheels: what stands further in or out is seen a little smaller or larger.
 Print at 100 %, not fitted to the page, and measure both bars of 100 mm before
 anything is drilled from it. Drill a template first.`,
 		Example: `  stanchion draw car.toml upright -o upright.pdf
+  stanchion draw car.toml upright --paper a4 -o upright.pdf
   stanchion draw car.toml upright --at 40,470 -o upright.dxf
+  stanchion draw car.toml upright --cut -o upright.dxf
+  stanchion draw car.toml --pack shop.zip
   stanchion draw car.toml upright --template 9mm -o template.pdf
   stanchion draw car.toml --setting A3 --from A2 -o setting.png
   stanchion draw car.toml --setting A3 --photo side.jpg --front-wheel 610,1480 --rear-wheel 2440,1490 -o look.png`,
 		Args:              arguments(1, 2),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if f.pack != "" {
+				if err := f.packAllowed(len(args) == 2); err != nil {
+					return err
+				}
+				lines, err := f.makePack(args)
+				if err != nil {
+					return err
+				}
+				p := out(cmd)
+				p.f("%s\n", strings.Join(lines, "\n"))
+				return p.err
+			}
 			data, what, err := f.draw(args)
 			if err != nil {
 				return err
@@ -83,18 +109,21 @@ anything is drilled from it. Drill a template first.`,
 		},
 	}
 	c.Flags().StringVarP(&f.out, "output", "o", "", "the `FILE` to write: .pdf, .svg, .dxf, .csv or .png")
-	c.Flags().StringVar(&f.paper, "paper", "a4", "paper of a .pdf: a4, letter or a3")
+	c.Flags().StringVar(&f.paper, "paper", "", "paper of a .pdf: "+strings.Join(drawing.PaperNames(), ", ")+" (default: the smallest on which it is one sheet)")
 	c.Flags().StringVar(&f.date, "date", "", "the date in the title, as 2026-05-31 (default: today)")
 	c.Flags().StringVar(&f.setting, "setting", "", "draw this setting from the side, `ID` or enough of its holes")
 	c.Flags().StringVar(&f.from, "from", "", "with --setting: draw the wing of this setting too, `ID` of what it comes from")
 	f.photo.add(c)
+	f.cut.add(c)
+	c.Flags().StringVar(&f.pack, "pack", "", "write what a workshop takes into the folder `DIR`, or into one file NAME.zip")
+	c.Flags().StringVar(&f.inches, "inches", "fractions", "dimensions in inches as fractions, or decimals")
 	c.Flags().BoolVar(&f.settings, "settings", false, "draw the map of all settings")
 	c.Flags().StringVar(&f.speed, "speed", "", speedOfFile)
 	c.Flags().StringArrayVar(&f.places, "at", nil, "a new hole at `X,Z` of the part; may be repeated")
 	c.Flags().StringVar(&f.template, "template", "", "draw the PART to be made of plywood first, so `THICK`, such as 9mm")
 	c.Flags().StringVar(&f.diameter, "d", "", "`DIAMETER` of new holes (default: as the part's other holes)")
 	c.Flags().BoolVar(&f.replace, "replace", false, "write over a file that is there")
-	_ = c.RegisterFlagCompletionFunc("paper", cobra.FixedCompletions([]string{"a4", "letter", "a3"}, cobra.ShellCompDirectiveNoFileComp))
+	_ = c.RegisterFlagCompletionFunc("paper", cobra.FixedCompletions(drawing.PaperNames(), cobra.ShellCompDirectiveNoFileComp))
 	return c
 }
 
@@ -105,18 +134,12 @@ func (f *drawFlags) draw(args []string) (data []byte, what string, err error) {
 	if err := f.allowed(part, kind); err != nil {
 		return nil, "", err
 	}
-	date := time.Now()
-	if f.date != "" {
-		if date, err = time.Parse("2006-01-02", f.date); err != nil {
-			return nil, "", fmt.Errorf("--date %q; write it as 2026-05-31", f.date)
-		}
+	date, err := f.day()
+	if err != nil {
+		return nil, "", err
 	}
-	if f.replace {
-		if err := f.isDrawing(args[0]); err != nil {
-			return nil, "", err
-		}
-	} else if _, err := os.Lstat(f.out); err == nil {
-		return nil, "", fmt.Errorf("%s: exists already; choose another name, or give --replace", f.out)
+	if err := f.mayWrite(args[0], f.out); err != nil {
+		return nil, "", err
 	}
 	if f.photo.file != "" {
 		return f.onPhoto(args[0])
@@ -145,49 +168,19 @@ func (f *drawFlags) draw(args []string) (data []byte, what string, err error) {
 			data, err := drawing.HoleTable(car.Parts[index], fresh)
 			return data, fmt.Sprintf("the holes of %s, in mm in its own frame", car.Parts[index].Name), err
 		}
-		if what = car.Parts[index].Name + " at 1:1"; d == nil {
-			d = drawing.Part(car, index, fresh, date, shown(car))
+		if f.cut.only {
+			return f.cut.file(kind, car.Parts[index], fresh, shown(car))
 		}
+		if what = car.Parts[index].Name + " at 1:1"; d == nil {
+			d = f.wanted(fresh, date, shown(car)).Part(car, index)
+		}
+		defer func() { what += warned(car.Parts[index], fresh, shown(car)) }()
 	default:
 		if d, what, err = f.ofSettings(args[0], date); err != nil {
 			return nil, "", err
 		}
 	}
 	return f.as(kind, d, what, date)
-}
-
-// allowed refuses flags that name no drawing, or more than one.
-func (f *drawFlags) allowed(part bool, kind string) error {
-	kinds := []string{"pdf", "svg", "png"}
-	if f.photo.file != "" {
-		kinds = []string{"png"}
-	}
-	if part {
-		kinds = []string{"pdf", "svg", "dxf", "csv"}
-	}
-	chosen := 0
-	for _, is := range []bool{part, f.setting != "", f.settings} {
-		if is {
-			chosen++
-		}
-	}
-	switch {
-	case chosen != 1:
-		return errors.New("what to draw is not clear; give one of a PART, --setting ID and --settings")
-	case f.out == "":
-		return errors.New("no file to write; give -o FILE")
-	case !slices.Contains(kinds, kind):
-		return fmt.Errorf("-o %s; the name must end in .%s", f.out, strings.Join(kinds, ", ."))
-	case f.setting == "" && (f.from != "" || f.photo.given()):
-		return errors.New("--from, --photo and the wheels are for --setting ID")
-	case f.photo.given() && f.photo.file == "":
-		return errors.New("the wheels are of a photograph; give --photo FILE")
-	case !part && f.template != "":
-		return errors.New("--template is for a PART")
-	case !part && len(f.places) > 0:
-		return errors.New("--at is for a PART")
-	}
-	return nil
 }
 
 // ofSettings draws the map of all settings, or one from the side.
@@ -223,44 +216,26 @@ func (f *drawFlags) as(kind string, d *drawing.Drawing, what string, date time.T
 	case "svg":
 		return d.SVG(), what, nil
 	case "dxf":
-		return d.DXF(), what + ", in mm, in its own coordinates", nil
+		release, err := f.cut.dxf()
+		return d.DXFAs(release), what + ", in mm, in its own coordinates", err
 	case "png":
 		data, err = d.PNG()
 		return data, what, err
 	}
-	for _, p := range drawing.Papers {
-		if strings.EqualFold(p.Name, f.paper) {
-			pages := d.Layout(p)
-			data, err = d.PDF(p, date)
-			return data, fmt.Sprintf("%s, %d by %d pages of %s: print at 100 %% and measure the bars", what, pages.Across, pages.Down, p.Name), err
+	sheets := d.LayoutUsual()
+	if f.paper != "" {
+		p, err := f.sheet()
+		if err != nil {
+			return nil, "", err
 		}
+		sheets = d.Layout(p)
 	}
-	return nil, "", fmt.Errorf("--paper %q; use a4, letter or a3", f.paper)
-}
-
-// isDrawing refuses to write over a file that the car is made of.
-func (f *drawFlags) isDrawing(name string) error {
-	car, err := loadCar(name)
-	if err != nil {
-		return err
+	data, err = sheets.PDF(d.Title, date)
+	said = fmt.Sprintf("%s, %s: print at 100 %% and measure the bars", what, sheets.Said())
+	if home := d.HomePaper(); f.paper == "" && sheets.Paper != home {
+		said += "; --paper " + home.Name + " lays it over pages for a home printer"
 	}
-	there, err := os.Stat(f.out)
-	if err != nil {
-		return nil
-	}
-	if info, err := os.Stat(f.photo.file); f.photo.file != "" && err == nil && os.SameFile(info, there) {
-		return fmt.Errorf("%s: is the photograph itself; choose another name", f.out)
-	}
-	src := source(name)
-	if src.Files == nil {
-		return nil
-	}
-	for _, file := range append(src.Files(car), src.Notebook) {
-		if info, err := os.Stat(file); err == nil && os.SameFile(info, there) {
-			return fmt.Errorf("%s: belongs to the car; choose another name", f.out)
-		}
-	}
-	return nil
+	return data, said, err
 }
 
 // fresh are the holes that --at adds.

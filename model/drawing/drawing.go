@@ -105,29 +105,33 @@ type Circle struct {
 
 // Text is a line of text. Anchor says which part of it is at its place: 0 its
 // start, 1 its middle, 2 its end. Up turns it by a quarter, to be read from the
-// right.
+// right. Turn turns it further, in rad counter-clockwise.
 type Text struct {
 	At     plane.Point // of its base line
 	Size   float64     // mm, of a capital letter and a half
 	Anchor int
 	Up     bool
+	Turn   float64
 	Text   string
 	Pen    Pen
 }
 
 // Drawing is a set of lines, circles and texts.
 type Drawing struct {
-	units   units.System // that figures on it are in; its own coordinates are mm
-	Title   string
-	Picture bool // not to be measured from: no check bars
-	Paths   []Path
-	Circles []Circle
-	Texts   []Text
-	lo, hi  plane.Point
-	any     bool
+	units    units.System // that figures on it are in; its own coordinates are mm
+	decimals bool         // inches without fractions
+	Title    string
+	Picture  bool // not to be measured from: no check bars
+	Paths    []Path
+	Circles  []Circle
+	Texts    []Text
+	Blocks   []Block // tables, titles and pictures that stand where there is room
+	Turns    bool    // it may lie on a sheet any way round: a part, but not a car
+	lo, hi   plane.Point
+	any      bool
 }
 
-// Bounds returns the corners of the box around everything, mm.
+// Bounds returns the corners of the box around everything but the blocks, mm.
 func (d *Drawing) Bounds() (lo, hi plane.Point) { return d.lo, d.hi }
 
 func (d *Drawing) take(ps ...plane.Point) {
@@ -145,9 +149,8 @@ func (d *Drawing) path(p Path) {
 	d.Paths = append(d.Paths, p)
 	for i, q := range p.Points {
 		d.take(q)
-		if p.Bulges != nil && p.Bulges[i] != 0 { // the box of a whole circle is box enough
-			_, r, c := arcOf(q, p.Points[(i+1)%len(p.Points)], p.Bulges[i])
-			d.take(plane.Point{X: c.X - r, Z: c.Z - r}, plane.Point{X: c.X + r, Z: c.Z + r})
+		if p.Bulges != nil && p.Bulges[i] != 0 && (p.Closed || i < len(p.Points)-1) {
+			d.take(arcExtremes(q, p.Points[(i+1)%len(p.Points)], p.Bulges[i])...)
 		}
 	}
 }
@@ -157,12 +160,14 @@ func (d *Drawing) line(a, b plane.Point, pen Pen) {
 }
 
 func (d *Drawing) circle(c plane.Point, r float64, pen Pen) {
-	d.Circles = append(d.Circles, Circle{Centre: c, Radius: r, Pen: pen})
-	d.take(plane.Point{X: c.X - r, Z: c.Z - r}, plane.Point{X: c.X + r, Z: c.Z + r})
+	d.ring(Circle{Centre: c, Radius: r, Pen: pen})
 }
 
-// glyph is about how wide a letter is, in sizes of the text.
-const glyph = 0.56
+func (d *Drawing) ring(k Circle) {
+	c, r := k.Centre, k.Radius
+	d.Circles = append(d.Circles, k)
+	d.take(plane.Point{X: c.X - r, Z: c.Z - r}, plane.Point{X: c.X + r, Z: c.Z + r})
+}
 
 func (d *Drawing) text(at plane.Point, size float64, anchor int, pen Pen, text string) {
 	d.write(Text{At: at, Size: size, Anchor: anchor, Text: text, Pen: pen})
@@ -171,13 +176,31 @@ func (d *Drawing) text(at plane.Point, size float64, anchor int, pen Pen, text s
 func (d *Drawing) write(t Text) {
 	t.Text = visible(t.Text)
 	d.Texts = append(d.Texts, t)
-	w := glyph * t.Size * float64(len([]rune(t.Text)))
-	from := -w * float64(t.Anchor) / 2
-	if t.Up {
-		d.take(plane.Point{X: t.At.X - t.Size, Z: t.At.Z + from}, plane.Point{X: t.At.X, Z: t.At.Z + from + w})
-		return
+	d.take(t.corners()...)
+}
+
+// add puts another drawing into this one, moved.
+func (d *Drawing) add(o *Drawing, by plane.Pose) {
+	for _, p := range o.Paths {
+		p.Points = by.ApplyAll(p.Points)
+		d.path(p)
 	}
-	d.take(plane.Point{X: t.At.X + from, Z: t.At.Z}, plane.Point{X: t.At.X + from + w, Z: t.At.Z + t.Size})
+	for _, c := range o.Circles {
+		c.Centre = by.Apply(c.Centre)
+		d.ring(c)
+	}
+	for _, t := range o.Texts {
+		t = t.turned(by)
+		d.Texts = append(d.Texts, t)
+		d.take(t.corners()...)
+	}
+}
+
+// turned returns the drawing turned about its origin, without its blocks.
+func (d *Drawing) turned(turn float64) *Drawing {
+	n := &Drawing{units: d.units, Title: d.Title, Turns: d.Turns}
+	n.add(d, plane.Pose{Turn: turn})
+	return n
 }
 
 // visible leaves out what does not print, or could act on what shows it.

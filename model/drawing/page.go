@@ -14,7 +14,7 @@ func (d *Drawing) Page(date time.Time) ([]byte, error) {
 	lo, hi := d.Bounds()
 	f := newPDF(d.Title, hi.X-lo.X+2*margin, hi.Z-lo.Z+2*margin, date)
 	f.AddPage()
-	(&pdfPage{f, lo.X - margin, hi.Z + margin}).draw(d)
+	(&pdfPage{f, lo.X - margin, hi.Z + margin}).draw(d, everywhere)
 	return written(f)
 }
 

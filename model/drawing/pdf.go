@@ -1,7 +1,6 @@
 package drawing
 
 import (
-	"fmt"
 	"math"
 	"strings"
 	"time"
@@ -11,73 +10,35 @@ import (
 	"stanchion/holes/plane"
 )
 
-// Paper is a size of paper, mm, upright.
-type Paper struct {
-	Name          string
-	Width, Height float64
-}
-
-// Papers are the sizes that drawings are laid out on.
-// Source: ISO 216 for A4 and A3; ANSI/ASME Y14.1 for Letter.
-var Papers = []Paper{{"a4", 210, 297}, {"letter", 215.9, 279.4}, {"a3", 297, 420}}
-
-// overlap is how far a page repeats the one beside it, mm, so that pages can be laid
-// on one another.
-const overlap = 10
-
-// Pages is how a drawing of some size is laid out on pages.
-type Pages struct {
-	Width, Height float64 // mm of one page, turned as suits the drawing
-	Across, Down  int
-}
-
-// layout finds how few pages hold a drawing of w by h mm.
-func layout(w, h float64, paper Paper) Pages {
-	count := func(pw, ph float64) Pages {
-		n := func(size, page float64) int {
-			room := page - 2*margin
-			if size <= room {
-				return 1
-			}
-			return int(math.Ceil((size-overlap)/(room-overlap) - 1e-9))
-		}
-		return Pages{pw, ph, n(w, pw), n(h, ph)}
-	}
-	upright, flat := count(paper.Width, paper.Height), count(paper.Height, paper.Width)
-	if flat.Across*flat.Down < upright.Across*upright.Down {
-		return flat
-	}
-	return upright
-}
-
-// Layout says how many pages of a paper the drawing takes.
-func (d *Drawing) Layout(paper Paper) Pages {
-	lo, hi := d.Bounds()
-	return layout(hi.X-lo.X, hi.Z-lo.Z, paper)
-}
-
-// PDF writes the drawing at 1:1 on pages of a paper. A drawing that is larger than a
-// page is laid over several, which repeat 10 mm of one another and carry marks to
-// register them by. Each page has a check bar of 100 mm both ways.
+// PDF writes the drawing at 1:1 on a paper: on one sheet, turned to fit, where that does, and else on pages that repeat at
+// least 10 mm of one another and carry marks to register them by. Each page has a check bar of 100 mm both ways.
 func (d *Drawing) PDF(paper Paper, date time.Time) ([]byte, error) {
-	lo, hi := d.Bounds()
-	pages := d.Layout(paper)
-	f := newPDF(d.Title, pages.Width, pages.Height, date)
-	roomW, roomH := pages.Width-2*margin, pages.Height-2*margin
-	for row := range pages.Down {
-		for col := range pages.Across {
-			f.AddPage()
-			left := lo.X + float64(col)*(roomW-overlap)
-			top := hi.Z - float64(row)*(roomH-overlap)
-			s := &pdfPage{f, left - margin, top + margin}
-			f.ClipRect(margin, margin, roomW, roomH, false)
-			s.draw(d)
-			f.ClipEnd()
-			s.frame(d, pages, row, col)
+	return d.Layout(paper).PDF(d.Title, date)
+}
+
+// PDF writes the pages.
+func (s *Sheets) PDF(title string, date time.Time) ([]byte, error) {
+	f := newPDF(title, s.Width, s.Height, date)
+	f.SetLineJoinStyle("round")
+	for _, page := range s.Pages {
+		f.AddPage()
+		for i, l := range page.laid {
+			p := &pdfPage{f, -l.at.X, s.Height - l.at.Z}
+			if i == 0 && page.tile {
+				f.ClipRect(margin, margin, s.Width-2*margin, s.Height-2*margin, false)
+				p.draw(l.Drawing, box{plane.Point{X: margin, Z: margin}.Sub(l.at), plane.Point{X: s.Width - margin, Z: s.Height - margin}.Sub(l.at)})
+				f.ClipEnd()
+				continue
+			}
+			p.draw(l.Drawing, everywhere)
 		}
+		(&pdfPage{f, 0, s.Height}).frame(s, &page, title)
 	}
 	return written(f)
 }
+
+// everywhere is a window that shows all of a drawing.
+var everywhere = box{plane.Point{X: math.Inf(-1), Z: math.Inf(-1)}, plane.Point{X: math.Inf(1), Z: math.Inf(1)}}
 
 // pdfPage is one page: left and top are the drawing's coordinates of its upper left
 // corner.
@@ -97,7 +58,8 @@ func (s *pdfPage) pen(p Pen) {
 	s.SetDashPattern(p.dash(), 0)
 }
 
-func (s *pdfPage) draw(d *Drawing) {
+// draw draws what is in a window of a drawing; a text that is not whole in it stands on another page.
+func (s *pdfPage) draw(d *Drawing, window box) {
 	for _, p := range d.Paths {
 		s.pen(p.Pen)
 		s.path(p)
@@ -114,6 +76,9 @@ func (s *pdfPage) draw(d *Drawing) {
 		s.DrawPath(style)
 	}
 	for _, t := range d.Texts {
+		if !grown(window).holds(boxAround(0, t.corners()...)) {
+			continue
+		}
 		s.pen(t.Pen)
 		s.write(t)
 	}
@@ -183,54 +148,43 @@ func (s *pdfPage) write(t Text) {
 	w := s.GetStringWidth(t.Text)
 	x, y := s.at(t.At)
 	off := -w * float64(t.Anchor) / 2
-	if !t.Up {
+	if t.angle() == 0 {
 		s.Text(x+off, y, t.Text)
 		return
 	}
 	s.TransformBegin()
-	s.TransformRotate(90, x, y)
+	s.TransformRotate(t.angle()/plane.Deg, x, y)
 	s.Text(x+off, y, t.Text)
 	s.TransformEnd()
 }
 
-// frame adds what each page has in its margin: check bars, which page it is, and
-// marks that fall together with those of the pages beside it.
-func (s *pdfPage) frame(d *Drawing, pages Pages, row, col int) {
+// frame adds what each page has in its margin: check bars, and which page it is; and the marks that fall together with those
+// of the pages beside it.
+func (s *pdfPage) frame(on *Sheets, page *Page, title string) {
 	s.pen(Note)
 	s.SetLineWidth(0.35)
 	for _, l := range bars() {
-		s.Line(l[0].X, pages.Height-l[0].Z, l[1].X, pages.Height-l[1].Z)
+		s.Line(l[0].X, on.Height-l[0].Z, l[1].X, on.Height-l[1].Z)
 	}
-	s.SetFont("sans", "", 2.5*pointsPerMM)
-	s.Text(margin+checkBar+2, pages.Height-9, "100 mm: measure both; print at 100 %, not fitted")
-	if pages.Across*pages.Down == 1 {
+	s.SetFont("sans", "", textSize*pointsPerMM)
+	said := "100 mm: measure both; print at 100 %, not fitted"
+	if s.GetStringWidth(said) > on.Width-2*margin-checkBar-2 {
+		said = "100 mm: measure both"
+	}
+	s.Text(margin+checkBar+2, on.Height-9, said)
+	if page.heading == "" {
 		return
 	}
-	s.Text(margin, 10, fmt.Sprintf("%s: row %d of %d, column %d of %d; cut at the marks, or lay the overlap of %d mm on it",
-		inFont(d.Title), row+1, pages.Down, col+1, pages.Across, overlap))
+	heading := inFont(title + ", " + page.heading)
+	if s.GetStringWidth(heading) > on.Width-2*margin {
+		heading = page.heading
+	}
+	s.Text(margin, 10, heading)
 	s.SetLineWidth(0.18)
-	for i := range 2 {
-		for k := range 2 {
-			edgeX, edgeY := col > 0, row > 0
-			if i == 1 {
-				edgeX = col < pages.Across-1
-			}
-			if k == 1 {
-				edgeY = row < pages.Down-1
-			}
-			if !edgeX && !edgeY {
-				continue
-			}
-			x, y := margin+overlap/2.0, margin+overlap/2.0
-			if i == 1 {
-				x = pages.Width - x
-			}
-			if k == 1 {
-				y = pages.Height - y
-			}
-			s.Line(x-3, y, x+3, y)
-			s.Line(x, y-3, x, y+3)
-			s.Circle(x, y, 1.5, "D")
-		}
+	for _, m := range page.marks {
+		x, y := s.at(m)
+		s.Line(x-3, y, x+3, y)
+		s.Line(x, y-3, x, y+3)
+		s.Circle(x, y, 1.5, "D")
 	}
 }

@@ -21,6 +21,7 @@ func (d *Drawing) PNG() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	d = d.Whole()
 	lo, hi := d.Bounds()
 	w, h := hi.X-lo.X+2*margin, hi.Z-lo.Z+2*margin
 	if w > 2000 || h > 2000 {
@@ -109,21 +110,19 @@ func (c painter) draw(line []spot, closed, filled bool, pen Pen) {
 }
 
 // text paints a line of text by the outlines of its glyphs.
-func (c painter) text(t *Text) error {
-	glyphs, width, err := outlines(c.face, t.Text, t.Size*c.scale)
+func (on painter) text(t *Text) error {
+	glyphs, width, err := outlines(on.face, t.Text, t.Size*on.scale)
 	if err != nil {
 		return err
 	}
-	at, off := c.at(t.At), -width*float64(t.Anchor)/2
+	at, off := on.at(t.At), -width*float64(t.Anchor)/2
+	s, c := math.Sincos(t.angle())
 	for _, g := range glyphs {
 		for i, p := range g {
 			p.x += off
-			if t.Up {
-				p = spot{p.y, -p.x}
-			}
-			g[i] = spot{at.x + p.x, at.y + p.y}
+			g[i] = spot{at.x + c*p.x + s*p.y, at.y - s*p.x + c*p.y} // its y points down
 		}
 	}
-	c.fill(glyphs, t.Pen.ink())
+	on.fill(glyphs, t.Pen.ink())
 	return nil
 }

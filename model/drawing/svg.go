@@ -24,13 +24,14 @@ func number(x float64) string {
 // SVG writes the drawing on a sheet that is as large as it needs, in mm: one unit of
 // the file is one mm.
 func (d *Drawing) SVG() []byte {
+	d = d.Whole()
 	lo, hi := d.Bounds()
 	w, h := max(hi.X-lo.X, checkBar)+2*margin, max(hi.Z-lo.Z, checkBar)+2*margin
 	at := func(p plane.Point) (x, y string) {
 		return number(p.X - lo.X + margin), number(h - (p.Z - lo.Z + margin))
 	}
 	var b bytes.Buffer
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%smm" height="%smm" viewBox="0 0 %s %s" font-family="Liberation Sans, Arial, sans-serif">`+"\n", number(w), number(h), number(w), number(h))
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%smm" height="%smm" viewBox="0 0 %s %s" font-family="Liberation Sans, Arial, sans-serif" stroke-linejoin="round">`+"\n", number(w), number(h), number(w), number(h))
 	fmt.Fprintf(&b, "<title>%s</title>\n<rect width=\"100%%\" height=\"100%%\" fill=\"white\"/>\n", html.EscapeString(d.Title))
 	style := func(p Pen, filled bool) string {
 		k := p.ink()
@@ -51,21 +52,7 @@ func (d *Drawing) SVG() []byte {
 			number(p.width()), dash)
 	}
 	for _, p := range d.Paths {
-		var way strings.Builder
-		for i, q := range p.Points {
-			x, y := at(q)
-			switch {
-			case i == 0:
-				fmt.Fprintf(&way, "M%s %s", x, y)
-			default:
-				way.WriteString(svgStep(p, i-1, x, y))
-			}
-		}
-		if p.Closed {
-			x, y := at(p.Points[0])
-			way.WriteString(svgStep(p, len(p.Points)-1, x, y) + "Z")
-		}
-		fmt.Fprintf(&b, "<path %s d=\"%s\"/>\n", style(p.Pen, p.Filled), way.String())
+		fmt.Fprintf(&b, "<path %s d=\"%s\"/>\n", style(p.Pen, p.Filled), svgWay(p, at))
 	}
 	for _, c := range d.Circles {
 		x, y := at(c.Centre)
@@ -74,8 +61,8 @@ func (d *Drawing) SVG() []byte {
 	for _, t := range d.Texts {
 		x, y := at(t.At)
 		turn := ""
-		if t.Up {
-			turn = fmt.Sprintf(` transform="rotate(-90 %s %s)"`, x, y)
+		if a := t.angle(); a != 0 {
+			turn = fmt.Sprintf(` transform="rotate(%s %s %s)"`, number(-a/plane.Deg), x, y)
 		}
 		k := t.Pen.ink()
 		fmt.Fprintf(&b, "<text x=\"%s\" y=\"%s\" font-size=\"%s\" text-anchor=\"%s\" fill=\"#%02x%02x%02x\"%s>%s</text>\n",
@@ -91,6 +78,27 @@ func (d *Drawing) SVG() []byte {
 	}
 	fmt.Fprintf(&b, "<text x=\"%s\" y=\"%s\" font-size=\"2.5\">100 mm</text>\n</svg>\n", number(margin+checkBar+2), number(h-9))
 	return b.Bytes()
+}
+
+// svgWay is the way along a path; at are the file's coordinates.
+func svgWay(p Path, at func(plane.Point) (x, y string)) string {
+	var way strings.Builder
+	for i, q := range p.Points {
+		x, y := at(q)
+		if i == 0 {
+			fmt.Fprintf(&way, "M%s %s", x, y)
+			continue
+		}
+		way.WriteString(svgStep(p, i-1, x, y))
+	}
+	if last := len(p.Points) - 1; p.Closed {
+		if p.Bulges != nil && p.Bulges[last] != 0 {
+			x, y := at(p.Points[0])
+			way.WriteString(svgStep(p, last, x, y))
+		}
+		way.WriteString("Z")
+	}
+	return way.String()
 }
 
 // svgStep is the way from point i of a path to x, y.

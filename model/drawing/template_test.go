@@ -11,7 +11,7 @@ import (
 	"stanchion/model/units"
 )
 
-// TestTemplate: the drawing of the part with holes as in wood, and the lines below it, the first of them large, none longer than 90 letters.
+// TestTemplate: the drawing of the part with holes as in wood, and the lines before its table, the first of them large, none wider than they may be.
 func TestTemplate(t *testing.T) {
 	c := *modeltest.Car(t, "coupe")
 	c.Parts = slices.Clone(c.Parts)
@@ -19,19 +19,12 @@ func TestTemplate(t *testing.T) {
 	c.Parts[1].Holes[0] = holes.Hole{ID: "k1", D: 8, Joint: "foot"}
 	long := strings.Repeat("words and ", 30)
 	d := Template(&c, 1, []string{"no load", long}, time.Unix(0, 0), units.Metric)
-	plain := Part(&c, 1, nil, time.Unix(0, 0), units.Metric)
-	lo, _ := plain.Bounds()
-	var below []Text
-	for _, x := range d.Texts {
-		if x.At.Z < lo.Z-9 {
-			below = append(below, x)
-		}
+	said := d.Blocks[0].drawn(1e9)[0].Texts
+	if len(said) < 3 || said[0].Text != "no load" || said[0].Size != 4 || said[1].Size != textSize {
+		t.Fatalf("%+v", said)
 	}
-	if len(below) != 5 || below[0].Text != "no load" || below[0].Size != 4 || below[1].Size != textSize {
-		t.Fatalf("%+v", below)
-	}
-	for i, x := range below {
-		if len(x.Text) > 90 || i > 0 && x.At.Z >= below[i-1].At.Z {
+	for i, x := range said {
+		if textWidth(x.Text, x.Size) > templateWidth || i > 0 && x.At.Z >= said[i-1].At.Z {
 			t.Errorf("%+v", x)
 		}
 	}
@@ -43,11 +36,5 @@ func TestTemplate(t *testing.T) {
 	}
 	if radius != 4 || !strings.Contains(d.Title, "template of upright") {
 		t.Errorf("%q, k1 has a radius of %v mm", d.Title, radius)
-	}
-	if got := folded("aa bb cc", 5); !slices.Equal(got, []string{"aa bb", "cc"}) {
-		t.Error(got)
-	}
-	if got := folded("aaaaaaaa b", 5); !slices.Equal(got, []string{"aaaaaaaa", "b"}) {
-		t.Error(got)
 	}
 }
