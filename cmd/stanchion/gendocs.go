@@ -64,6 +64,14 @@ func newGendocs() *cobra.Command {
 	}
 }
 
+// section is that of the topic's man page: 5 for what files hold, 7 for all else.
+func (t topic) section() int {
+	if t.name == "carfile" || t.name == "notes" {
+		return 5
+	}
+	return 7
+}
+
 // man is a topic as a man page: its text as it stands.
 func (t topic) man(date time.Time) string {
 	title, body, _ := strings.Cut(t.text(), "\n")

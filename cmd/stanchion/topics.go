@@ -40,14 +40,6 @@ type topic struct {
 	text        func() string
 }
 
-// section is that of the topic's man page: 5 for what files hold, 7 for all else.
-func (t topic) section() int {
-	if t.name == "carfile" || t.name == "notes" {
-		return 5
-	}
-	return 7
-}
-
 // topics lists the pages of help, which are also man pages.
 func topics() []topic {
 	fixed := func(text string) func() string { return func() string { return text } }

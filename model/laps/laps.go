@@ -121,7 +121,7 @@ type Analysis struct {
 	Runs     []Judged // in the order in which they were driven
 	Settings []string // in the order in which they came first
 
-	Trend       float64 // s a lap, by which laps of a run get slower; 0 where it cannot be told
+	Trend       float64 // s a lap, by which laps of a run get slower; 0 where it cannot be told. It is taken out where it is clear
 	TrendStdUnc float64 // NaN where there are too few laps to tell
 	Scatter     float64 // s, standard deviation of a lap about its run's own line; NaN where there are too few laps
 	free        int     // degrees of freedom of Scatter
@@ -164,10 +164,12 @@ func (a *Analysis) fitTrend() {
 	a.middle = numbers / float64(laps)
 	rest := yy
 	if a.free = laps - levels; a.free > 3 && xx > 0 { // one more for the slope, and some to judge it by
-		a.free--
 		a.Trend = xy / xx
-		rest = max(0, yy-xy*xy/xx)
-		a.TrendStdUnc = math.Sqrt(rest / float64(a.free) / xx)
+		straight := max(0, yy-xy*xy/xx)
+		a.TrendStdUnc = math.Sqrt(straight / float64(a.free-1) / xx)
+		if a.TakenOut() {
+			rest, a.free = straight, a.free-1
+		}
 	}
 	if a.free > 0 {
 		a.Scatter = math.Sqrt(rest / float64(a.free))
@@ -176,10 +178,15 @@ func (a *Analysis) fitTrend() {
 		j := &a.Runs[i]
 		if j.N >= leastLaps {
 			x, y := j.middle()
-			j.Mean = y + a.Trend*(a.middle-x)
+			if j.Mean = y; a.TakenOut() {
+				j.Mean += a.Trend * (a.middle - x)
+			}
 		}
 	}
 }
+
+// TakenOut reports whether the trend is clear, so that it is taken out: an unclear one would bring its own error into the means.
+func (a *Analysis) TakenOut() bool { return math.Abs(a.Trend) >= 2*a.TrendStdUnc }
 
 // middle is the mean number and time of the laps that count.
 func (j *Judged) middle() (number, time float64) {

@@ -51,8 +51,8 @@ func LapScatter(a *laps.Analysis) string {
 	switch {
 	case math.IsNaN(a.TrendStdUnc):
 		return text + " Too few laps to tell a trend over a run: none is taken out."
-	case math.Abs(a.Trend) < 2*a.TrendStdUnc:
-		return fmt.Sprintf("Over a run no trend is clear, %s ± %s s a lap; it is taken out. ", units.Signed(a.Trend, 3), units.Fixed(a.TrendStdUnc, 3)) + text
+	case !a.TakenOut():
+		return fmt.Sprintf("Over a run no trend is clear, %s ± %s s a lap: none is taken out. ", units.Signed(a.Trend, 3), units.Fixed(a.TrendStdUnc, 3)) + text
 	case a.Trend > 0:
 		return fmt.Sprintf("Over a run laps get slower by %s ± %s s each, tyres and fuel together; that is taken out. ", units.Fixed(a.Trend, 3), units.Fixed(a.TrendStdUnc, 3)) + text
 	}
