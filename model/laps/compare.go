@@ -58,7 +58,9 @@ func (a *Analysis) Compare(one, other string) Difference {
 		d.Verdict = OneRun
 		return d
 	}
-	vx, vy := variance(x)/float64(len(x)), variance(y)/float64(len(y))
+	// Runs cannot agree better than their laps let them: a few that happen to lie together are no proof.
+	vx := max(variance(x)/float64(len(x)), a.byLaps(one))
+	vy := max(variance(y)/float64(len(y)), a.byLaps(other))
 	d.Free = (vx + vy) * (vx + vy) / (vx*vx/float64(len(x)-1) + vy*vy/float64(len(y)-1))
 	if vx+vy == 0 {
 		d.Free = float64(len(x) + len(y) - 2)
@@ -69,8 +71,16 @@ func (a *Analysis) Compare(one, other string) Difference {
 		d.Verdict = Clear
 		return d
 	}
-	d.More = further(math.Abs(d.Seconds), math.Sqrt((variance(x)+variance(y))/2), min(len(x), len(y)))
+	d.More = further(math.Abs(d.Seconds), math.Sqrt((vx*float64(len(x))+vy*float64(len(y)))/2), min(len(x), len(y)))
 	return d
+}
+
+// byLaps is the variance of the mean of a setting's runs by the scatter of laps alone, s²; 0 where that is not known.
+func (a *Analysis) byLaps(setting string) float64 {
+	if math.IsNaN(a.Scatter) {
+		return 0
+	}
+	return a.Scatter * a.Scatter * a.lapShare(setting)
 }
 
 // lapShare is the sum by which the scatter of laps goes into the mean of a setting's runs.

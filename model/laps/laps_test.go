@@ -92,6 +92,18 @@ func TestSwappedByHand(t *testing.T) {
 	}
 }
 
+// By hand: two runs of each, all laps 0.4 s apart, with means of 103.4 twice and 103.6 twice. The runs agree exactly and would make any difference clear; by the
+// laps, which scatter by √(8 · 0.04 / 4) = 0.283 s, each mean is known to 0.283 · √(2/2)/2 = 0.141 s, so that the interval is 4.303 · 0.2 = 0.861 s.
+func TestRunsThatAgreeByChance(t *testing.T) {
+	r := func(setting string, one, two float64) Run {
+		return Run{Setting: setting, Laps: []Lap{{Time: one}, {Time: two}}}
+	}
+	d := Analyse([]Run{r("a", 103.2, 103.6), r("b", 103.4, 103.8), r("b", 103.8, 103.4), r("a", 103.6, 103.2)}).Compare("a", "b")
+	if d.Verdict != NotYet || math.Abs(d.Half-0.861) > 0.01 {
+		t.Errorf("%+v", d)
+	}
+}
+
 // By hand: runs that scatter by 0.2 s and differ by 0.3 s. With n of each the interval reaches t(2n-2) · 0.2 · √(2/n): for n = 4 2.447 · 0.1414 = 0.346, for
 // n = 5 2.306 · 0.1265 = 0.292. From two of each it takes three more.
 func TestFurtherByHand(t *testing.T) {

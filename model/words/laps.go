@@ -86,7 +86,7 @@ func LapVerdict(d *laps.Difference, name func(string) string) []string {
 			units.Signed(from, 2), units.Signed(to, 2)))
 		switch {
 		case d.More > 0:
-			lines = append(lines, fmt.Sprintf("A difference of that size would be clear with %s more of each.", units.Count(d.More, "run")))
+			lines = append(lines, fmt.Sprintf("A difference of that size would be clear with %s of each.", units.Count(d.More, "more run")))
 		default:
 			lines = append(lines, "Even 20 more runs of each would not make a difference of that size clear: look for another measure, or take them as equal.")
 		}
