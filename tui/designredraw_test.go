@@ -279,16 +279,17 @@ func TestProposalsOutliveASearch(t *testing.T) {
 
 // Names of holes that are not there, a shape that there is not and a band too narrow stand beside their lines; all is all.
 func TestTextLinesOfTheWish(t *testing.T) {
-	for i, c := range []struct{ text, says string }{{"oval", "convex or slim"}, {"5", "20.0 mm to 400.0 mm"}, {"perhaps", "yes or no"}, {"A, nope", "no hole nope"}} {
-		texts := make([]string, 11+i+1)
-		texts[11+i] = c.text
+	for i, c := range []struct{ text, says string }{{"oval", "convex, slim or swan neck"}, {"5", "20.0 mm to 400.0 mm"}, {"high", "high"}, {"400", "both sides"},
+		{"perhaps", "yes or no"}, {"A, nope", "no hole nope"}} {
+		texts := make([]string, 12+i+1)
+		texts[12+i] = c.text
 		m := send(wished(t, opened(t, "coupe", 120, 40), texts...), keyMsg("enter"))
-		if f := as[plateForm](m); f.form.At != 11+i || !strings.Contains(f.fault, c.says) {
+		if f := as[plateForm](m); f.form.At != 12+i || !strings.Contains(f.fault, c.says) {
 			t.Errorf("%q: line %d, %q", c.text, f.form.At, f.fault)
 		}
 	}
-	texts := append([]string{"1250", "", "0", "10", "5"}, make([]string, 10)...)
-	texts[11], texts[12], texts[13], texts[14] = "Slim", "45", "y", "all"
+	texts := append([]string{"1250", "", "0", "10", "5"}, make([]string, 13)...)
+	texts[5], texts[12], texts[13], texts[15], texts[16], texts[17] = "0, 4, 10", "Slim", "45", "400 x 620mm", "y", "all"
 	m := opened(t, "coupe", 80, 24)
 	var asked design.Wish
 	m.src.Plate = func(_ context.Context, _ *model.Car, w design.Wish, _ func(float64)) (*design.Designed, error) {
@@ -298,7 +299,7 @@ func TestTextLinesOfTheWish(t *testing.T) {
 	next, cmd := wished(t, m, texts...).Update(keyMsg("enter"))
 	m = next.(Model)
 	cmd().(tea.BatchMsg)[0]()
-	if !asked.Slim || asked.Band != 45 || !m.plates.wish.lighten || len(asked.Kept.Holes) != len(m.base.Parts[1].Holes) {
+	if !asked.Slim || len(asked.Angles) != 3 || asked.Blank.W != 400 || asked.Blank.H != 620 || asked.Band != 45 || !m.plates.wish.lighten || len(asked.Kept.Holes) != len(m.base.Parts[1].Holes) {
 		t.Errorf("looked for %+v, lighten %v", asked, m.plates.wish.lighten)
 	}
 }

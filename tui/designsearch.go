@@ -155,6 +155,9 @@ func (msg foundMsg) take(m Model) (Model, tea.Cmd) {
 	case msg.err != nil:
 		return again(0, units.Printable(msg.err.Error()))
 	case len(msg.found.Proposals) == 0:
+		if text := words.NoSwanNeck(msg.found, m.units); text != "" {
+			return again(lineOf(design.BadAbove), text)
+		}
 		return again(lineOf(design.Steps), words.NoPlate(msg.found, m.units))
 	}
 	m.plates.found, m.plates.told, m.plates.before = msg.found, make([]plateTold, len(msg.found.Proposals)), nil

@@ -16,17 +16,19 @@ import (
 func textFields() []wishField {
 	text := func(s string) func(units.System) string { return func(units.System) string { return s } }
 	return []wishField{
-		{name: "shape of the plate", brief: "shape", hint: text("convex or slim"), usual: text("convex"), words: func(w *plateWish, s string) error {
+		{name: "shape of the plate", brief: "shape", hint: text("convex, slim or swan neck"), usual: text("convex"), words: func(w *plateWish, s string, _ units.System) error {
 			switch strings.ToLower(s) {
 			case "convex":
 			case "slim":
 				w.Slim = true
+			case "swan neck", "swan-neck", "swanneck":
+				w.SwanNeck = true
 			default:
-				return errors.New("convex or slim")
+				return errors.New("convex, slim or swan neck")
 			}
 			return nil
 		}},
-		{name: "a slim plate's bands", brief: "bands", hint: func(u units.System) string { return u.Dimension(design.SlimBand) }, bare: bareLength, faults: []design.Problem{design.BadBand},
+		{name: "its bands, or its neck", brief: "bands", hint: func(u units.System) string { return u.Dimension(design.SlimBand) }, bare: bareLength, faults: []design.Problem{design.BadBand},
 			usual: func(u units.System) string { return u.Dimension(design.SlimBand) },
 			read: func(w *plateWish, xs []float64, u units.System) error {
 				if w.Band = xs[0]; w.Band < design.LeastBand || w.Band > design.MostBand {
@@ -34,7 +36,12 @@ func textFields() []wishField {
 				}
 				return nil
 			}},
-		{name: "cut-outs for less weight", brief: "cut-outs", hint: text("yes or no"), usual: text("no"), words: func(w *plateWish, s string) error {
+		{name: "mounts above the chord", brief: "mounts above", hint: func(u units.System) string { return u.DimensionFigure(60) + ", " + u.DimensionFigure(80) }, bare: bareLength,
+			many: true, faults: []design.Problem{design.BadAbove}, blank: func(Model) string { return "blank: as drilled; to order, for a swan neck" },
+			read: func(w *plateWish, xs []float64, _ units.System) error { w.Above = xs; return nil }},
+		{name: "sheet that there is", brief: "sheet", hint: func(u units.System) string { return u.LengthFigure(400) + " x " + u.LengthFigure(600) },
+			faults: []design.Problem{design.BadBlank}, blank: func(Model) string { return "blank: any" }, words: readBlank},
+		{name: "cut-outs for less weight", brief: "cut-outs", hint: text("yes or no"), usual: text("no"), words: func(w *plateWish, s string, _ units.System) error {
 			switch strings.ToLower(s) {
 			case "no", "n":
 			case "yes", "y":
@@ -52,7 +59,7 @@ func textFields() []wishField {
 				return fmt.Sprintf("blank: none of plate %d", m.plates.at+1)
 			}
 			return "blank: none of the car's"
-		}, words: func(w *plateWish, s string) error {
+		}, words: func(w *plateWish, s string, _ units.System) error {
 			w.keep = strings.FieldsFunc(s, func(r rune) bool { return r == ',' || r == ';' || r == ' ' })
 			return nil
 		}},
@@ -125,7 +132,7 @@ func (m Model) lockAsTyped(text string) Model {
 		return m
 	}
 	w := plateWish{}
-	_ = textFields()[len(textFields())-1].words(&w, text)
+	_ = textFields()[len(textFields())-1].words(&w, text, m.units)
 	k, err := m.keepHoles(w.keep)
 	if err != nil {
 		return m // the line stays as it is typed
@@ -135,4 +142,19 @@ func (m Model) lockAsTyped(text string) Model {
 		m = m.lock(m.plates.at, true, h.ID)
 	}
 	return m
+}
+
+// readBlank takes the size of a piece of sheet, 400 x 600 mm.
+func readBlank(w *plateWish, text string, u units.System) error {
+	first, second, both := strings.Cut(strings.ReplaceAll(strings.ToLower(text), "×", "x"), "x")
+	if unit := strings.TrimLeft(strings.TrimSpace(second), "0123456789./+- "); isBare(strings.TrimSpace(first)) {
+		first += unit
+	}
+	a, err := units.Lengths.Parse(strings.TrimSpace(first), u.LengthUnit())
+	b, err2 := units.Lengths.Parse(strings.TrimSpace(second), u.LengthUnit())
+	if !both || err != nil || err2 != nil {
+		return errors.New("give both sides, such as " + u.LengthFigure(400) + " x " + u.LengthFigure(600))
+	}
+	w.Blank = design.Blank{W: a, H: b}
+	return nil
 }

@@ -160,11 +160,15 @@ func (m Model) askPlateFileAgain(typed string, fault error) (Model, tea.Cmd) {
 		}
 		m.message = "writing…"
 		asked := m.plates.asked
+		with := carfile.WithPlate
+		if m.plates.found != nil && len(m.plates.found.Wish.Above) > 0 {
+			with = carfile.WithPlateAndMounts
+		}
 		car, n, holes := m.toWrite() // by now it may have cut-outs
 		return m, func() tea.Msg {
 			was, err := src.Text()
 			if err == nil {
-				was, err = carfile.WithPlate(text, was, car)
+				was, err = with(text, was, car)
 			}
 			name := text
 			if err == nil {

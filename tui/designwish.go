@@ -52,7 +52,7 @@ type wishField struct {
 	present     func(m Model) string        // what the car has; nil where it has none
 	usual       func(u units.System) string
 	read        func(w *plateWish, xs []float64, u units.System) error
-	words       func(w *plateWish, text string) error // of a line that is no quantity, in the place of read
+	words       func(w *plateWish, text string, u units.System) error // of a line that is no quantity, in the place of read
 }
 
 // length and angle are the units of bare numbers.
@@ -90,6 +90,14 @@ func wishFields() []wishField {
 				return text
 			},
 			read: one(func(w *plateWish, x float64) { w.Step = x * plane.Deg })},
+		{name: "or these angles alone", brief: "or angles", hint: text("0°, 4°, 5°, 12°"), bare: bareAngle, many: true, faults: []design.Problem{design.NamedAngles},
+			blank: func(Model) string { return "blank: from, to and steps" },
+			read: func(w *plateWish, xs []float64, _ units.System) error {
+				for _, x := range xs {
+					w.Angles = append(w.Angles, x*plane.Deg)
+				}
+				return nil
+			}},
 		{name: "ends may fall short by", brief: "ends ±", hint: text("0.5°"), bare: bareAngle, usual: text("0.5°"),
 			read: one(func(w *plateWish, x float64) { w.EndWithin = x * plane.Deg })},
 		{name: "bolts at the foot", brief: "foot bolts", hint: text("4"), blank: func(Model) string { return "blank: 4, or min_bolts" }, faults: []design.Problem{design.FootBolts, design.FewBracketHoles},
@@ -218,7 +226,7 @@ func (f wishField) check(text string, u units.System) error {
 // take puts what a line holds into a wish.
 func (f wishField) take(w *plateWish, text string, u units.System) error {
 	if f.words != nil {
-		return f.words(w, text)
+		return f.words(w, text, u)
 	}
 	xs, err := f.numbers(text, u)
 	if err != nil {
