@@ -91,7 +91,7 @@ func writeDesign(name, to string, one *design.Proposal) error {
 	if text, err = carfile.WithPlate(to, text, one.Car); err != nil {
 		return fmt.Errorf("%s is not written: %w", to, err)
 	}
-	return writeNew(map[string][]byte{to: text})
+	return writeCarFile(to, text)
 }
 
 // designNext says what to do with the file of a proposal.
