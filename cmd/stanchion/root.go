@@ -94,6 +94,8 @@ func newRoot() *cobra.Command {
 	}
 	root.SetHelpCommand(newHelp())
 	root.InitDefaultCompletionCmd()
+	ownScripts(root)
+	withCompletion(root)
 	needSubcommands(root)
 	return root
 }
