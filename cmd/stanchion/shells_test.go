@@ -95,6 +95,7 @@ func TestCompletionInShells(t *testing.T) {
 			if _, err := exec.LookPath(name); err != nil {
 				t.Skipf("%s is not installed: its completion is not tried here", name)
 			}
+			t.Parallel()
 			x, dir := begunShell(t, shell.start, shell.files)
 			for _, c := range []struct{ typed, gets string }{
 				{"stanchion sho\t demo r\t4\tC2", "<show><demo><row 4, C2>."},
@@ -109,7 +110,7 @@ func TestCompletionInShells(t *testing.T) {
 				{"stanchion hole try strange.toml --joint foot\t", "<hole><try><strange.toml><--joint><foot & \"toe\">."},
 				{"stanchion hole try strange.toml --joint head\t", "<hole><try><strange.toml><--joint><head \\ neck>."},
 				{"stanchion check cars\tone\t", "<check><cars of mine/one.toml>."},
-				{"stanchion note show hatch.toml n1\t", "<note><show><hatch.toml><n1>."},
+				{"stanchion note show hatch.toml 2\t2", "<note><show><hatch.toml><2026-10-10.2>."},
 				{"stanchion map demo:r\t --format js\t", "<map><demo:roadster><--format><json>."},
 				{"stanchion explain down\t demo", "<explain><downforce><demo>."},
 				{"stanchion show faulty.toml \t\tx", "<show><faulty.toml><x>."},
