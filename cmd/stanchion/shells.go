@@ -30,6 +30,9 @@ func ownScripts(root *cobra.Command) {
 			if !ok {
 				continue
 			}
+			if shell.Name() == "bash" {
+				shell.Long = bashHelp
+			}
 			shell.RunE = func(cmd *cobra.Command, _ []string) error {
 				script := text
 				if none, _ := cmd.Flags().GetBool("no-descriptions"); none {
@@ -41,3 +44,16 @@ func ownScripts(root *cobra.Command) {
 		}
 	}
 }
+
+const bashHelp = `Generate the autocompletion script for the bash shell, bash 4.3 or later.
+
+To load completions in your current shell session:
+
+	source <(stanchion completion bash)
+
+To load completions for every new session, have the package 'bash-completion' and execute once:
+
+	stanchion completion bash > ~/.local/share/bash-completion/completions/stanchion
+
+You will need to start a new shell for this setup to take effect.
+`

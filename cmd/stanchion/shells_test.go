@@ -100,8 +100,9 @@ func TestCompletionInShells(t *testing.T) {
 			for _, c := range []struct{ typed, gets string }{
 				{"stanchion sho\t demo r\t4\tC2", "<show><demo><row 4, C2>."},
 				{"stanchion show demo 1:k1+7:k2+3:k3+9:k4/B:F+B2\t", "<show><demo><1:k1+7:k2+3:k3+9:k4/B:F+B2:R>."},
-				{"stanchion show demo 'row 4, C\t1'", "<show><demo><row 4, C1>."},
-				{"stanchion compare demo \"row 1, C1\" \"row 2, C\t2\"", "<compare><demo><row 1, C1><row 2, C2>."},
+				{"stanchion show hatch.toml 'row 6–7, A\t3'", "<show><hatch.toml><row 6–7, A3>."},
+				{"stanchion compare ./hatch.toml \"row 5–6, B2\" \"row 6–7, A\t2\"", "<compare><./hatch.toml><row 5–6, B2><row 6–7, A2>."},
+				{"X=1 $PWD/bin/stanchion check ~/hat\t", "hatch.toml>."},
 				{"stanchion hole try strange.toml --part si\t", "<hole><try><strange.toml><--part><side plate, 8 mm>."},
 				{"stanchion hole try strange.toml --part=si\t", "<hole><try><strange.toml><--part=side plate, 8 mm>."},
 				{"stanchion hole try strange.toml --part \"si\t", "<hole><try><strange.toml><--part><side plate, 8 mm>."},

@@ -1,4 +1,4 @@
-# bash completion for stanchion. Nothing that is typed is run: words are read here, as bash reads them.
+# bash completion for stanchion, for bash 4.3 and later. Nothing that is typed is run: words are read here, as bash reads them.
 
 # __stanchion_words sets words to those before the cursor, unquoted, and quote to the quote that is still open.
 __stanchion_words()
@@ -53,14 +53,15 @@ __stanchion_spelt()
 __start_stanchion()
 {
     local -a words lines is beside
-    local quote spelt line typed common out directive i n width=0 begun=$2
+    local quote spelt line program typed common out directive i n width=0 begun=$2
     COMPREPLY=()
     __stanchion_words "${COMP_LINE:0:COMP_POINT}"
     while [[ ${#words[@]} -gt 1 && ${words[0]} == *=* ]]; do words=("${words[@]:1}"); done
     n=$((${#words[@]} - 1))
     ((n > 0)) || return
-    typed=${words[n]}
-    out=$("$1" __complete "${words[@]:1}" 2>/dev/null) || return
+    typed=${words[n]} program=${words[0]}
+    type -P -- "$program" >/dev/null || program=stanchion
+    out=$("$program" __complete "${words[@]:1}" 2>/dev/null) || return
     mapfile -t lines <<<"$out"
     directive=${lines[-1]#:}
     unset 'lines[-1]'

@@ -12,8 +12,12 @@ function __stanchion_complete
     set -l words (commandline -xpc 2>/dev/null)
     or set words (commandline -opc)
     set -l typed (__stanchion_plain (commandline -ct | string collect))
+    set words (string replace -r '^~/' "$HOME/" -- $words)
     set -l program $words[1]
-    set -l lines ($program __complete $words[2..-1] "$typed" 2>/dev/null)
+    command -q -- "$program"; or set program stanchion
+    set -l home ''
+    string match -q '~/*' -- "$typed"; and set home "$HOME/"
+    set -l lines ($program __complete $words[2..-1] (string replace -r '^~/' "$HOME/" -- "$typed") 2>/dev/null)
     test (count $lines) -gt 0; or return
     set -l directive (string sub -s 2 -- $lines[-1])
     set -e lines[-1]
@@ -23,6 +27,9 @@ function __stanchion_complete
     end
     set -l before (string match -r -- '^--[^=]*=' "$typed")
     for line in $lines
+        if test -n "$home"; and string match -q "$home*" -- "$line"
+            set line "~/"(string sub -s (math (string length -- "$home") + 1) -- "$line")
+        end
         printf '%s\n' "$before$line"
     end
 end
