@@ -111,11 +111,18 @@ func TestPrintedJSON(t *testing.T) {
 		}
 		a, b := table.Rows[0].ID, table.Rows[len(table.Rows)-1].ID
 		upright := table.Car.Parts[len(table.Car.Parts)-2].Name
+		last := len(table.Car.Joints) - 1
+		holes, hole := []string{}, table.Car.Parts[last].Holes[0]
+		for _, p := range table.Car.Bolts(table.Rows[0].Setting)[last][:2] {
+			holes = append(holes, p[0]+":"+p[1])
+		}
 		for _, args := range [][]string{
 			{"map", car}, {"show", car, a}, {"pick", car, "--from", a}, {"pick", car, "--downforce-min", "9kN"}, {"compare", car, a, b, "--gurney", "4mm"},
 			{"sweep", car, a, b}, {"front", car, a, "--share", "44"}, {"track", car, a}, {"claim", car, "--downforce", "1200N", "--at", "200km/h"},
 			{"explain", "downforce", car, b}, {"parts", car, a}, {"strength", car, a}, {"clear", car}, {"cutting", car, "--price", "5"}, {"check", car},
 			{"hole", "try", car, "--part", upright, "--at", "20,300"}, {"datum", car}, {"datum", car, "--tape"},
+			{"why", car, holes[0], holes[1]}, {"why", car, upright + "." + table.Car.Parts[last].Holes[0].ID, upright + "." + table.Car.Parts[last].Holes[1].ID},
+			{"hole", "built", car, "--part", upright, "--side", "left", "--hole", fmt.Sprintf("%s %.3fmm,%.3fmm", hole.ID, hole.X+0.2, hole.Z)},
 		} {
 			args = append(args, "--format", "json")
 			var printed, said bytes.Buffer
@@ -133,7 +140,7 @@ func TestPrintedJSON(t *testing.T) {
 		}
 	}
 	for _, name := range []string{"map", "show", "pick", "compare", "sweep", "front", "track", "claim", "explain", "parts", "strength", "clear", "cutting", "check",
-		"hole-try", "datum-tape"} {
+		"hole-try", "datum-tape", "why", "hole-built"} {
 		if !seen[name] {
 			t.Errorf("no car has a document %q", name)
 		}
