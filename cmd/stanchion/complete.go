@@ -133,7 +133,7 @@ func completed(c *cobra.Command, arguments map[string][]wordsFor, flags map[stri
 }
 
 // patience is how long a shell waits for words at most. A car that takes longer gets none.
-const patience = time.Second
+var patience = time.Second
 
 // answered asks for words and spells them for the shell: those that begin with what is typed, and that can be typed. A file that has
 // faults, or a fault of ours, gives none.

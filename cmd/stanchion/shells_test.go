@@ -134,10 +134,15 @@ func TestCompletionInShells(t *testing.T) {
 			x.types("\t")
 			x.shows("1247 mm 10.3° 497 N, breaks a limit")
 			x.types("\x03\x03\r")
-			for _, name := range []string{"pwned"} {
-				if _, err := os.Stat(filepath.Join(dir, name)); err == nil {
-					t.Error("what stands in a name was run")
-				}
+			// What is typed is not run before it is entered.
+			for _, typed := range []string{"stanchion show $(touch pwned).toml ", "stanchion show \"$(touch pwned)\" ", "stanchion show `touch pwned` ", "stanchion show (touch pwned) "} {
+				x.types(typed + "\t")
+				settled(x)
+				x.types("\x03")
+				settled(x)
+			}
+			if _, err := os.Stat(filepath.Join(dir, "pwned")); err == nil {
+				t.Error("what stands in a name, or is typed, was run")
 			}
 		})
 	}
@@ -157,7 +162,7 @@ func settled(x *terminal) {
 func shownWords(x *terminal, typed, gets string) {
 	x.t.Helper()
 	flat := func() string { return strings.ReplaceAll(strings.Join(lines(x.screen.String()), ""), "\n", "") }
-	for end := time.Now().Add(5 * time.Second); time.Now().Before(end); time.Sleep(10 * time.Millisecond) {
+	for end := time.Now().Add(20 * time.Second); time.Now().Before(end); time.Sleep(10 * time.Millisecond) {
 		if strings.Contains(flat(), gets) {
 			x.types("clear\r")
 			settled(x)
