@@ -18,6 +18,7 @@ func newBuilt() *cobra.Command {
 	var part, side string
 	var at []string
 	var write bool
+	var o options
 	c := &cobra.Command{
 		Use:   "built CARFILE --part P --side left|right --hole \"ID X,Z\"",
 		Short: "where holes are on the parts as they were made",
@@ -33,7 +34,7 @@ the places that are drawn stay.`,
 		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			before, err := tableOf(args[0], "")
+			before, err := o.table(args[0])
 			if err != nil {
 				return err
 			}
@@ -50,7 +51,7 @@ the places that are drawn stay.`,
 				return fmt.Errorf("%s: %w", args[0], err)
 			}
 			text = carfile.Apply(text, changed)
-			if err := builtText(cmd, before, args[0], text); err != nil || !write {
+			if err := builtOut(cmd, before, args[0], text, o.format); err != nil || !write {
 				return err
 			}
 			return rewrite(cmd, args[0], "holes as built", edits)
@@ -60,6 +61,7 @@ the places that are drawn stay.`,
 	c.Flags().StringVar(&side, "side", "", "left or right `SIDE` of the car")
 	c.Flags().StringArrayVar(&at, "hole", nil, "a hole and where it is, `\"ID X,Z\"`; may be repeated")
 	c.Flags().BoolVar(&write, "write", false, "put it in the car file")
+	o.add(c, "", "text", "json")
 	_ = c.RegisterFlagCompletionFunc("side", cobra.FixedCompletions([]string{"left", "right"}, cobra.ShellCompDirectiveNoFileComp))
 	return c
 }
@@ -102,8 +104,8 @@ func builtEdits(car *model.Car, part, side string, at []string) (func([]byte) ([
 	}, nil
 }
 
-// builtText says what holes as built change.
-func builtText(cmd *cobra.Command, before *model.Table, name string, text []byte) error {
+// builtOut says what holes as built change.
+func builtOut(cmd *cobra.Command, before *model.Table, name string, text []byte, format string) error {
 	car, err := parsed(name, text)
 	if err != nil {
 		return err
@@ -111,6 +113,9 @@ func builtText(cmd *cobra.Command, before *model.Table, name string, text []byte
 	after, err := car.Map(before.Speed)
 	if err != nil {
 		return err
+	}
+	if format == "json" {
+		return builtJSON(cmd, before, after)
 	}
 	p, u := out(cmd), shown(car)
 	for i := range car.Parts {

@@ -98,7 +98,7 @@ func writeDesign(name, to string, one *design.Proposal) error {
 	if text, err = with(to, text, one.Car); err != nil {
 		return fmt.Errorf("%s is not written: %w", to, err)
 	}
-	return writeNew(map[string][]byte{to: text})
+	return writeCarFile(to, text)
 }
 
 // designNext says what to do with the file of a proposal.

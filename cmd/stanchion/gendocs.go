@@ -50,14 +50,10 @@ func newGendocs() *cobra.Command {
 			if err := compress(dir); err != nil {
 				return err
 			}
-			if err := root.GenBashCompletionFileV2(filepath.Join(dir, "stanchion.bash"), true); err != nil {
-				return err
-			}
-			if err := root.GenZshCompletionFile(filepath.Join(dir, "_stanchion")); err != nil {
-				return err
-			}
-			if err := root.GenFishCompletionFile(filepath.Join(dir, "stanchion.fish"), true); err != nil {
-				return err
+			for name, text := range map[string]string{"stanchion.bash": bashScript, "_stanchion": zshScript, "stanchion.fish": fishScript} {
+				if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+					return err
+				}
 			}
 			return writeLicences(filepath.Join(dir, "THIRD_PARTY_LICENCES.txt"))
 		},

@@ -4,11 +4,13 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 )
 
 func TestMain(m *testing.M) {
+	patience = time.Minute // completion gives up on no slow machine
 	startedAs()
 	testscript.Main(m, map[string]func(){
 		"stanchion": func() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) },

@@ -105,6 +105,8 @@ func newRoot() *cobra.Command {
 		_ = pageOf(c).verbatim(text.String())
 	})
 	root.InitDefaultCompletionCmd()
+	ownScripts(root)
+	withCompletion(root)
 	needSubcommands(root)
 	return root
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -20,6 +21,8 @@ var schemas = []struct {
 	text func() ([]byte, error)
 }{
 	{"carfile", schema.CarFile},
+	{"json", jsonSchema},
+	{"notes", notesSchema},
 }
 
 func schemaNames() (all []string) {
@@ -34,9 +37,11 @@ func newSchema() *cobra.Command {
 	var replace bool
 	c := &cobra.Command{
 		Use:   "schema " + strings.Join(schemaNames(), "|"),
-		Short: "what files hold, as a JSON Schema for editors and programs",
-		Long: `schema prints a JSON Schema (draft 2020-12). With that of the car file an editor with a
-TOML language server completes keys, shows what they are and marks those that it does not
+		Short: "what files and JSON hold, as a JSON Schema for editors and programs",
+		Long: `schema prints a JSON Schema (draft 2020-12): of the car file, of what commands print with
+--format json ("stanchion help json" tells the same), or of the notebook's file.
+
+With that of the car file an editor with a TOML language server completes keys, shows what they are and marks those that it does not
 know. New car files begin with a line "#:schema" that names it, and "stanchion new" puts it
 beside them; one line at the top of an older file does the same:
 
@@ -45,7 +50,8 @@ beside them; one line at the top of an older file does the same:
 The schema knows less than "stanchion check": what hangs on other keys, such as which
 hole a bolt goes through, is not in it.`,
 		Example: `  stanchion schema carfile
-  stanchion schema carfile -o ` + besideName + ` --replace`,
+  stanchion schema carfile -o ` + besideName + ` --replace
+  stanchion schema json`,
 		Args:      arguments(1, 1),
 		ValidArgs: schemaNames(),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -79,8 +85,22 @@ hole a bolt goes through, is not in it.`,
 // besideName is the name of the car file's schema beside car files.
 const besideName = "stanchion.schema.json"
 
-// withSchema puts a line before a new car file that names its schema.
-func withSchema(text []byte) []byte { return append([]byte("#:schema ./"+besideName+"\n"), text...) }
+// withSchema puts a line before a new car file that names its schema, where it names none.
+func withSchema(text []byte) []byte {
+	if bytes.HasPrefix(text, []byte("#:schema")) {
+		return text
+	}
+	return append([]byte("#:schema ./"+besideName+"\n"), text...)
+}
+
+// writeCarFile writes a new car file, and the schema that it names beside it. Where the schema cannot be written the car file is as good.
+func writeCarFile(path string, text []byte) error {
+	err := writeNew(map[string][]byte{path: withSchema(text)})
+	if err == nil {
+		_, _ = putSchema(path)
+	}
+	return err
+}
 
 // putSchema writes the schema beside a car file, and says whether it did: one that is there stays.
 func putSchema(carFile string) (written bool, err error) {

@@ -78,7 +78,7 @@ func openDrawing(name string) ([]byte, error) {
 // guided writes the file of a guided start, and says where to read it from.
 func guided(name string, text []byte) (tui.Source, error) {
 	name = tomlName(name)
-	if err := writeNew(map[string][]byte{name: text}); err != nil {
+	if err := writeCarFile(name, text); err != nil {
 		return tui.Source{}, err
 	}
 	return source(name), nil

@@ -46,6 +46,7 @@ func topics() []topic {
 	return []topic{
 		{"carfile", "everything that can stand in a car file", func() string { return aboutCarfile + string(carfile.Start()) }},
 		{"notes", "what the notebook's file holds", fixed(aboutNotes)},
+		{"json", "what commands print with --format json", jsonText},
 		{"measuring", "how to measure what goes into it", fixed(aboutMeasuring)},
 		{"method", "how the figures are worked out, and what is left out", fixed(aboutMethod)},
 		{"fit", "what measurements on track tell, and what [fit] holds", fixed(aboutFit)},

@@ -63,7 +63,7 @@ func newHelp() *cobra.Command {
 			names := subcommands(at)
 			if len(args) == 0 {
 				for _, t := range topics() {
-					names = append(names, t.name)
+					names = append(names, t.name+"\t"+t.short)
 				}
 			}
 			return names, cobra.ShellCompDirectiveNoFileComp

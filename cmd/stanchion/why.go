@@ -13,7 +13,8 @@ import (
 )
 
 func newWhy() *cobra.Command {
-	return &cobra.Command{
+	var o options
+	c := &cobra.Command{
 		Use:   "why CARFILE HOLE HOLE ...",
 		Short: "why bolts go in together or not, and by how many millimetres they miss",
 		Long: `why says whether bolts go into holes together, and if not, by how much they miss.
@@ -29,6 +30,9 @@ Exit code 1 means that they do not go in.`,
 		Args:              arguments(1, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := o.check(); err != nil {
+				return err
+			}
 			car, err := loadCar(args[0])
 			if err != nil {
 				return err
@@ -44,11 +48,13 @@ Exit code 1 means that they do not go in.`,
 			fits := false
 			for i, l := range lines {
 				fits = fits || l.Reason == holes.Fine
-				if i < maxWhy {
+				if i < maxWhy && o.format == "text" {
 					p.f("%s\n", words.Why(car, l, shown(car)))
 				}
 			}
-			if len(lines) > maxWhy {
+			if o.format == "json" {
+				p.err = whyJSON(cmd, car, lines)
+			} else if len(lines) > maxWhy {
 				p.f("(%d more that miss by more)\n", len(lines)-maxWhy)
 			}
 			if p.err == nil && !fits {
@@ -57,6 +63,8 @@ Exit code 1 means that they do not go in.`,
 			return p.err
 		},
 	}
+	o.add(c, "", "text", "json")
+	return c
 }
 
 // maxWhy is how many answers are printed when many holes were tried.

@@ -1,7 +1,9 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -105,7 +107,12 @@ func (in *inside) code(ts *testscript.TestScript, args []string) int {
 	if zone := ts.Getenv("TZ"); zone != "" && zone != "UTC" {
 		ts.Fatalf("TZ is %s: within the test's process it is UTC; list the script in ownProcess", zone)
 	}
-	return run(args, ts.Stdout(), ts.Stderr())
+	var printed bytes.Buffer
+	code := run(args, io.MultiWriter(ts.Stdout(), &printed), ts.Stderr())
+	if err := checkPrinted(args, printed.Bytes()); err != nil {
+		ts.Fatalf("JSON that is not as its schema says: %v", err)
+	}
+	return code
 }
 
 // environment replaces the one of the process. What stays in it is there all the time: a script that begins meanwhile
