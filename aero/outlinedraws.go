@@ -78,9 +78,11 @@ func (p *outlinePosterior) modes(n int) mat.Matrix {
 		}
 		p.under(row)
 	}
-	var svd mat.SVD
-	svd.Factorize(slopes, mat.SVDThin)
+	var gram mat.SymDense // of the slopes: its eigenvectors are their right singular vectors, the least sure last
+	gram.SymOuterK(1, slopes.T())
+	var eigen mat.EigenSym
+	eigen.Factorize(&gram, true)
 	var v mat.Dense
-	svd.VTo(&v)
-	return v.Slice(0, nosedLen, 0, n)
+	eigen.VectorsTo(&v)
+	return v.Slice(0, nosedLen, nosedLen-n, nosedLen)
 }

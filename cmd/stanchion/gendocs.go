@@ -3,6 +3,7 @@
 package main
 
 import (
+	"cmp"
 	"compress/gzip"
 	"fmt"
 	"os"
@@ -17,8 +18,8 @@ import (
 func init() { extra = append(extra, newGendocs) }
 
 // newGendocs writes man pages, completions and the licences of all that is linked,
-// for packaging; it is built with -tags docs alone. The date is fixed
-// by SOURCE_DATE_EPOCH, so that builds repeat byte for byte.
+// for packaging; it is built with -tags docs alone, and run in the project's folder. The date is fixed
+// by SOURCE_DATE_EPOCH, so that builds repeat byte for byte; RELEASE is the version.
 func newGendocs() *cobra.Command {
 	return &cobra.Command{
 		Use:    "gendocs DIR",
@@ -45,6 +46,10 @@ func newGendocs() *cobra.Command {
 				}
 			}
 			if err := sectionsOfCommands(dir); err != nil {
+				return err
+			}
+			release := cmp.Or(os.Getenv("RELEASE"), "0.0.0")
+			if err := writeChangelog(dir, release, date); err != nil {
 				return err
 			}
 			if err := compress(dir); err != nil {
@@ -146,14 +151,14 @@ func sectionsOfCommands(dir string) error {
 	return nil
 }
 
-// compress replaces each man page in a folder by its gzipped form, as Debian
+// compress replaces each man page in a folder and the list of changes by its gzipped form, as Debian
 // wants it.
 func compress(dir string) error {
 	pages, err := filepath.Glob(filepath.Join(dir, "*.[157]"))
 	if err != nil {
 		return err
 	}
-	for _, page := range pages {
+	for _, page := range append(pages, filepath.Join(dir, "changelog")) {
 		data, err := os.ReadFile(page)
 		if err != nil {
 			return err

@@ -53,8 +53,8 @@ func writeLicences(file string) error {
 	return os.WriteFile(file, []byte(b.String()), 0o644)
 }
 
-// licencesIn returns the texts of the licence files of a folder, or what its README
-// says of it.
+// licencesIn returns the texts of the licence files of a folder, those of a folder of licences of what a module has taken
+// in from elsewhere among them, or what its README says of it.
 func licencesIn(dir string) (string, error) {
 	entries, err := os.ReadDir(dir)
 	if err != nil {
@@ -62,16 +62,25 @@ func licencesIn(dir string) (string, error) {
 	}
 	text := ""
 	for _, e := range entries {
-		name := strings.ToUpper(e.Name())
-		if e.IsDir() || !strings.HasPrefix(name, "LICENSE") && !strings.HasPrefix(name, "LICENCE") && !strings.HasPrefix(name, "COPYING") &&
-			!strings.HasPrefix(name, "NOTICE") {
+		if !isLicence(e.Name()) {
 			continue
 		}
-		data, err := os.ReadFile(filepath.Join(dir, e.Name()))
-		if err != nil {
-			return "", err
+		files := []string{filepath.Join(dir, e.Name())}
+		if e.IsDir() {
+			if files, err = filepath.Glob(filepath.Join(dir, e.Name(), "*")); err != nil {
+				return "", err
+			}
 		}
-		text += strings.TrimSpace(string(data)) + "\n\n"
+		for _, f := range files {
+			data, err := os.ReadFile(f)
+			if err != nil {
+				return "", err
+			}
+			if e.IsDir() {
+				text += filepath.Base(f) + ":\n\n"
+			}
+			text += strings.TrimSpace(string(data)) + "\n\n"
+		}
 	}
 	if text != "" {
 		return text, nil
@@ -81,4 +90,15 @@ func licencesIn(dir string) (string, error) {
 		return "As its README says:\n\n" + string(readme[i:]), nil
 	}
 	return "", fmt.Errorf("no licence in %s", dir)
+}
+
+// isLicence reports whether a file or folder of that name holds terms.
+func isLicence(name string) bool {
+	name = strings.ToUpper(name)
+	for _, start := range []string{"LICENSE", "LICENCE", "COPYING", "NOTICE", "PATENTS", "THIRD_PARTY_LICENSES"} {
+		if strings.HasPrefix(name, start) {
+			return true
+		}
+	}
+	return false
 }
