@@ -249,7 +249,7 @@ func DesignBound(d *design.Designed) string {
 func NothingDesigned(d *design.Designed, u units.System) string {
 	switch d.Why {
 	case design.NoFoot:
-		return fmt.Sprintf("no plate can be bolted at all these heights with %d bolts at the foot: the bracket's holes are too few or too near; allow fewer bolts, a wider --height-within, or other heights",
+		return fmt.Sprintf("no plate was found that can be bolted at all these heights with %d bolts at the foot: the bracket's holes are too few or too near; allow fewer bolts, a wider --height-within, or other heights",
 			d.Wish.FootBolts)
 	case design.OffBlank:
 		return fmt.Sprintf("no plate goes on the blank: the one that misses it by least is up to %s too large for it, however it is turned; it wants %s",
