@@ -89,6 +89,9 @@ func BlankSize(w, h float64, u units.System) string {
 // OnBlank says how a plate lies on the blank.
 func OnBlank(l *design.Lie, u units.System) string {
 	text := fmt.Sprintf("goes on the blank turned by %s, taking %s of it", degrees(plane.Wrap(l.Turn)), BlankSize(l.W, l.H, u))
+	if spare := -l.Over; spare < 2*design.Kerf {
+		text += fmt.Sprintf(", with %s to spare, less than the %s a side that a cutter usually leaves", u.Dimension(max(0, spare)), u.Dimension(design.Kerf))
+	}
 	if l.Pair {
 		return text + "; both of a pair go on one"
 	}
