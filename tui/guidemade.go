@@ -50,6 +50,7 @@ func (m Model) leftUnplated(name string, design []string, drop tea.Cmd) (Model, 
 	for _, l := range design {
 		m.farewell += "\n  " + units.Printable(l)
 	}
+	m.farewell += "\n\nWeight and strength are NOT CHECKED until the file has thickness and material\nof the plates and the grade of the bolts; gaps not until it has body and lid."
 	m = m.closed()
 	if m.car != nil {
 		m.message = "made " + name + "; stanchion design finds its holes: the command is printed when you leave"

@@ -7,6 +7,7 @@ import (
 
 	"stanchion/holes/plane"
 	"stanchion/model/cutting"
+	"stanchion/model/drawing"
 	"stanchion/model/template"
 	"stanchion/model/units"
 	"stanchion/model/words"
@@ -65,6 +66,9 @@ template of plywood takes with --template ("stanchion draw" draws it at 1:1).`,
 					for _, l := range words.DrillingOrder(&plates[i], u) {
 						p.hang(p.cells(), l)
 					}
+					for _, l := range drawing.Warnings(*plates[i].Part, nil, u) {
+						p.hang(p.cells(), "WARNING: "+units.Printable(l))
+					}
 					if t := templates[plates[i].Part.Name]; t != nil {
 						for _, l := range words.CutTemplate(t, plates[i].Blank, u) {
 							p.hang(p.cells(), l)
@@ -115,6 +119,8 @@ type cutPlateJSON struct {
 	Waste     *float64      `json:"left_over_pct"`
 	Price     *float64      `json:"price"`
 	Drilling  []drillOrJSON `json:"drilling"`
+	Slots     []cutSlotJSON `json:"slots"`
+	Warnings  []string      `json:"warnings"`
 	Template  *templateJSON `json:"template,omitempty"`
 }
 
@@ -126,6 +132,17 @@ type drillOrJSON struct {
 	Pin bool     `json:"pin"`
 }
 
+// cutSlotJSON is a slot by the middles of its ends; it turns on an arc where turn_deg is not 0.
+type cutSlotJSON struct {
+	ID   string   `json:"id"`
+	X    *float64 `json:"from_front_edge_mm"`
+	Z    *float64 `json:"from_lower_edge_mm"`
+	ToX  *float64 `json:"to_from_front_edge_mm"`
+	ToZ  *float64 `json:"to_from_lower_edge_mm"`
+	D    *float64 `json:"d_mm"`
+	Turn *float64 `json:"turn_deg"`
+}
+
 // cuttingJSON prints the cutting list.
 func cuttingJSON(cmd *cobra.Command, plates []cutting.Plate, templates map[string]*template.Template, m *cutting.Mounts, price float64) error {
 	all := struct {
@@ -135,7 +152,8 @@ func cuttingJSON(cmd *cobra.Command, plates []cutting.Plate, templates map[strin
 		Apart  *float64       `json:"mounts_apart_mm"`
 	}{1, []cutPlateJSON{}, []partHole{}, figure(m.Apart, 2)}
 	for _, p := range plates {
-		one := cutPlateJSON{Part: p.Part.Name, Count: p.Count, Material: p.Part.Material, Thickness: number(p.Part.Thickness.Value()), Sheet: sheetOf(p.Blank),
+		edge, _ := plane.Box(p.Part.Outline)
+		one := cutPlateJSON{Slots: []cutSlotJSON{}, Warnings: []string{}, Part: p.Part.Name, Count: p.Count, Material: p.Part.Material, Thickness: number(p.Part.Thickness.Value()), Sheet: sheetOf(p.Blank),
 			Waste: figure(100*p.Waste, 1), Drilling: []drillOrJSON{}}
 		if p.MassOK {
 			one.Mass = figure(p.Mass, 3)
@@ -150,6 +168,11 @@ func cuttingJSON(cmd *cobra.Command, plates []cutting.Plate, templates map[strin
 		for _, h := range p.Drilling {
 			one.Drilling = append(one.Drilling, drillOrJSON{h.ID, figure(h.FromEdge.X, 2), figure(h.FromEdge.Z, 2), figure(h.D, 2), h.Pin})
 		}
+		for _, h := range p.Part.Slots {
+			end := h.Along(h.Length())
+			one.Slots = append(one.Slots, cutSlotJSON{h.ID, figure(h.X-edge.X, 2), figure(h.Z-edge.Z, 2), figure(end.X-edge.X, 2), figure(end.Z-edge.Z, 2), figure(h.D, 2), figure(h.Turn/plane.Deg, 3)})
+		}
+		one.Warnings = append(one.Warnings, drawing.Warnings(*p.Part, nil, units.Metric)...)
 		one.Template = templateJSONOf(templates[p.Part.Name])
 		all.Plates = append(all.Plates, one)
 	}

@@ -76,7 +76,7 @@ and at no more than 70 % of its strength, with every setting solved as drawn: ha
 minute and more for each proposal.
 
 --keep names holes of the upright in the car file that stay where they are, such as
-those that are drilled already: the answer has the fewest further ones, and the wing
+those that are drilled already: it looks for the fewest further ones, and the wing
 stays over them. One that no setting wanted uses stays too, and is named. What --out writes is a car file with proposal
 --proposal in place of the old holes: map, draw, strength and hole work on it.
 
@@ -252,12 +252,21 @@ func (f *designFlags) wish(car *model.Car) (w design.Wish, err error) {
 		if f.given["angle-within"] {
 			return w, errors.New("--angle-within is for angles named by --angle; a range has --end-within")
 		}
+		if f.angleMax == "" {
+			return w, errors.New("no angles are wanted; give --angle-max and --step, or each angle by --angle")
+		}
 		w.Low, w.High, w.Step = angle("angle-min", f.angleMin), angle("angle-max", f.angleMax), angle("step", f.step)
 	}
 	w.EndWithin, w.HeightWithin = angle("end-within", f.endWithin), length("height-within", f.heightWithin)
 	if f.blank != "" {
 		first, second := sides(f.blank)
+		if first == "" || second == "" {
+			return w, fmt.Errorf("--blank %s has one side; give both, such as 400x600mm", units.Printable(f.blank))
+		}
 		w.Blank = design.Blank{W: length("blank", first), H: length("blank", second)}
+		if err == nil && !w.Blank.Given() { // zero would be any sheet
+			return w, errors.New(words.DesignFault(&design.Fault{What: design.BadBlank}, u))
+		}
 	}
 	w.BehindWithin = length("behind-within", f.behindWithin)
 	w.Band = length("band", f.band)
@@ -279,7 +288,7 @@ func (f *designFlags) wish(car *model.Car) (w design.Wish, err error) {
 	if err != nil {
 		return w, err
 	}
-	if f.footBolts < 0 || f.proposal < 1 {
+	if f.footBolts < 0 || f.footBolts == 0 && f.given["foot-bolts"] || f.proposal < 1 {
 		return w, errors.New("--foot-bolts and --proposal must be at least 1")
 	}
 	w.FootBolts = f.footBolts

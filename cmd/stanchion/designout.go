@@ -46,7 +46,7 @@ func designText(ctx context.Context, cmd *cobra.Command, d *design.Designed, off
 		if text := words.LowerPlaces(d); text != "" {
 			p.hang(w, text)
 		}
-		p.f("Gaps to body and lid are those in the side view: look at them with \"stanchion clear\" once --out has written a file. Where a plate meets the wing it must stand beside the mount, or be cut back. Make the plywood template first.\n%s\n", words.Caution)
+		p.f("%s\n%s\n", words.DesignGaps(d.Proposals[0].Car), words.Caution)
 	}
 	return p.err
 }

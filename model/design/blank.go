@@ -18,7 +18,7 @@ func (b Blank) Given() bool { return b.W != 0 || b.H != 0 }
 const (
 	LeastBlank, MostBlank = 20.0, 5000.0 // mm
 
-	kerf = 6.0 // mm, that is left between two plates on one blank: the usual gap of a list for the cutter
+	Kerf = 6.0 // mm, that a cutter leaves at the rim and between two plates: the usual gap of a list for the cutter
 )
 
 // Lie is how a plate lies on a blank, turned so that it goes on it as well as can be.
@@ -115,7 +115,7 @@ func spans(pose plane.Pose, hull []plane.Point) (across, along plane.Point) {
 // pair reports whether two plates of an outline were found to go on the blank. In opposite corners two convex pieces are as far apart as they get without
 // being turned; both are turned alike or end for end, by degrees and along each edge. A list for the cutter may nest those that are not convex closer.
 func (b Blank) pair(ring []plane.Point) bool {
-	if s := cutting.Pair(ring, kerf); b.holds(s.Width-2*kerf, s.Height-2*kerf) {
+	if s := cutting.Pair(ring, Kerf); b.holds(s.Width-2*Kerf, s.Height-2*Kerf) {
 		return true
 	}
 	hull := plane.Hull(ring)
@@ -156,7 +156,7 @@ func (b Blank) corners(ring []plane.Point) bool {
 	for _, top := range []bool{false, true} {
 		one := put(ring, false, top)
 		for _, other := range [][]plane.Point{ring, round} {
-			if plane.Distance(one, put(other, true, !top)).Distance >= kerf {
+			if plane.Distance(one, put(other, true, !top)).Distance >= Kerf {
 				return true
 			}
 		}

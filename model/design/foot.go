@@ -37,6 +37,7 @@ const (
 	mostBases  = 160  // ways of bolting the plate at its first height that are tried, the widest first
 	mostTilted = 16   // of the feet on which the plate stands upright, that are looked at further for tilting it
 	mostTurns  = 24   // of the plate on a foot, that are looked at
+	mostLoose  = 4000 // moves that a loose search tries on a base
 	footFree   = 2.0  // mm of the heights' tolerance, all told, that is left to the head
 )
 
@@ -44,12 +45,17 @@ const (
 // the fixed part, then the widest apart.
 func (f *frame) upright(ctx context.Context) ([]foot, error) {
 	var found []foot
-	for _, base := range f.bases() {
-		if t, ok := f.standOn(ctx, base, base); ok {
-			found = append(found, t)
+	for _, loose := range []bool{false, true} {
+		for _, base := range f.bases() {
+			if t, ok := f.standOn(ctx, base, base, loose); ok {
+				found = append(found, t)
+			}
+			if err := ctx.Err(); err != nil {
+				return nil, err
+			}
 		}
-		if err := ctx.Err(); err != nil {
-			return nil, err
+		if len(found) > 0 {
+			break
 		}
 	}
 	sortFeet(found)
@@ -57,9 +63,9 @@ func (f *frame) upright(ctx context.Context) ([]foot, error) {
 }
 
 // standOn finds the fewest further holes with which the plate stands at all heights as it is drawn, with some holes and the base that its bolts are in
-// at the first height; not ok where there are none, or the context ended.
-func (f *frame) standOn(ctx context.Context, have, base []plane.Point) (t foot, ok bool) {
-	s := standing{frame: f, ctx: ctx, best: math.MaxInt}
+// at the first height; not ok where there are none, or the context ended. A loose search also uses what the heights may be off, and the plate further to the front or rear.
+func (f *frame) standOn(ctx context.Context, have, base []plane.Point, loose bool) (t foot, ok bool) {
+	s := standing{frame: f, ctx: ctx, best: math.MaxInt, loose: loose, left: mostLoose}
 	s.search(foot{holes: have, shifts: []plane.Point{{}}, levels: []int{0}}, 0, 0)
 	if s.best == math.MaxInt || ctx.Err() != nil {
 		return t, false
@@ -156,6 +162,8 @@ type standing struct {
 	ctx   context.Context
 	found foot
 	best  int
+	loose bool
+	left  int // moves that a loose search still tries
 }
 
 // search goes on to the next height; lo and hi are by how much the heights so far are off, mm.
@@ -177,6 +185,11 @@ func (s *standing) search(at foot, lo, hi float64) {
 	want := s.wish.Heights[l] - s.wish.Heights[0]
 	for _, d := range s.moves(at, want) {
 		off := s.rise(d.shift) - want
+		if s.loose {
+			if s.left--; s.left < 0 {
+				return
+			}
+		}
 		if max(hi, off)-min(lo, off) > s.freedom() {
 			continue
 		}
@@ -184,8 +197,12 @@ func (s *standing) search(at foot, lo, hi float64) {
 			steps = append(steps, step{d, added, off})
 		}
 	}
+	far := func(st step) float64 { return math.Abs(st.off) }
+	if s.loose {
+		far = func(st step) float64 { return math.Abs(st.off) + math.Abs(st.shift.X)/2 }
+	}
 	slices.SortStableFunc(steps, func(a, b step) int {
-		return cmp.Or(cmp.Compare(len(a.added), len(b.added)), cmp.Compare(math.Abs(a.off), math.Abs(b.off)))
+		return cmp.Or(cmp.Compare(len(a.added), len(b.added)), cmp.Compare(far(a), far(b)))
 	})
 	for _, st := range steps[:min(len(steps), 6)] {
 		s.search(foot{holes: append(slices.Clip(at.holes), st.added...), shifts: append(slices.Clip(at.shifts), st.shift),
@@ -227,8 +244,23 @@ func (s *standing) moves(at foot, want float64) (all []move) {
 				}
 			}
 		}
+		if s.loose {
+			here = append(here, s.around(want)...)
+		}
 		for _, d := range here {
 			all = append(all, move{d, k})
+		}
+	}
+	return all
+}
+
+// around lists moves that are off what is wanted by what its tolerances leave.
+func (s *standing) around(want float64) (all []plane.Point) {
+	const parts = 8
+	for i := -parts; i <= parts; i++ {
+		z := (want + s.freedom()*float64(i)/parts) / math.Cos(s.lean())
+		for _, x := range []float64{0, -0.5, 0.5, -1, 1} {
+			all = append(all, plane.Point{X: x * s.wish.BehindWithin, Z: z})
 		}
 	}
 	return all

@@ -144,7 +144,7 @@ func (f *frame) keptUpright(ctx context.Context) ([]foot, error) {
 	}
 	if added, ok := f.complete(f.kept.foot, plane.Pose{}, 0); ok {
 		have := append(slices.Clip(f.kept.foot), added...)
-		if t, ok := f.standOn(ctx, have, f.bolted(have, plane.Pose{}, 0)); ok {
+		if t, ok := f.standOn(ctx, have, f.bolted(have, plane.Pose{}, 0), false); ok {
 			return []foot{t}, nil
 		}
 	}

@@ -233,7 +233,7 @@ func (w *Wish) check() error {
 	if b := w.Blank; b.Given() && !(b.W >= LeastBlank && b.W <= MostBlank && b.H >= LeastBlank && b.H <= MostBlank) {
 		return &Fault{BadBlank}
 	}
-	w.Heights = slices.Sorted(slices.Values(w.Heights))
+	w.Heights = slices.Compact(slices.Sorted(slices.Values(w.Heights)))
 	return nil
 }
 

@@ -53,23 +53,6 @@ func Materials() []string {
 	return all
 }
 
-// PlateMass is what a plate weighs without its holes, kg; ok is false where its outline, thickness or material is not known. Expect 1 % from rolling.
-func PlateMass(p *model.Part) (kg float64, ok bool) {
-	t, given := p.Thickness.Get()
-	if !given || p.Outline == nil {
-		return 0, false
-	}
-	m, why := lookup(p.Material, t)
-	if why != "" {
-		return 0, false
-	}
-	area, _ := p.Area()
-	for _, h := range p.Holes {
-		area -= math.Pi / 4 * h.D * h.D
-	}
-	return area * t * 1e-9 * m.density, true
-}
-
 // spelt are other spellings of a material, as patterns.
 var spelt = []struct {
 	name    string

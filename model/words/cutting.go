@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"stanchion/holes/plane"
 	"stanchion/model/cutting"
 	"stanchion/model/units"
 )
@@ -56,6 +57,33 @@ func DrillingOrder(p *cutting.Plate, u units.System) []string {
 	if p.Count > 1 && len(p.Drilling) > 2 {
 		lines = append(lines, "Drill the pins first, bolt the other plate under this one through them, and drill the rest through both: the plates are then alike.",
 			"A plate that is there already is the template: transfer its holes with a punch that fits them, or drill through it.")
+	}
+	lines = append(lines, slotsToMill(p, u)...)
+	switch n := len(p.Part.Cutouts); {
+	case n == 1:
+		lines = append(lines, "And 1 cut-out: its edge is in what \"stanchion draw\" draws.")
+	case n > 1:
+		lines = append(lines, fmt.Sprintf("And %d cut-outs: their edges are in what \"stanchion draw\" draws.", n))
+	}
+	return lines
+}
+
+// slotsToMill lists a plate's slots from the same edges as its holes: where the middle of their ends is.
+func slotsToMill(p *cutting.Plate, u units.System) (lines []string) {
+	edge, _ := plane.Box(p.Part.Outline)
+	at := func(q plane.Point) string {
+		q = q.Sub(edge)
+		return u.FineFigure(q.X) + ", " + u.FineFigure(q.Z)
+	}
+	for _, s := range p.Part.Slots {
+		one := fmt.Sprintf("  slot %s: from %s to %s, %s wide", s.ID, at(s.Along(0)), at(s.Along(s.Length())), u.Fine(s.D))
+		if s.Turn != 0 {
+			one += fmt.Sprintf(", on an arc about %s, radius %s", at(s.Centre), u.Fine(s.At().Distance(s.Centre)))
+		}
+		lines = append(lines, one)
+	}
+	if len(lines) > 0 {
+		lines = append([]string{"Then mill, from the same edges, by the middles of the ends:"}, lines...)
 	}
 	return lines
 }

@@ -45,7 +45,7 @@ func DesignFault(f *design.Fault, u units.System) string {
 	case design.BadPitch:
 		return fmt.Sprintf("the spacing of the wing's bolts must be %s to %s", u.Dimension(design.LeastPitch), u.Dimension(design.MostPitch))
 	case design.NamedAngles:
-		return fmt.Sprintf("named angles must be at most %d, over 60° at most, and may be off by %s° to %s°", design.MostAngles,
+		return fmt.Sprintf("name at most %d angles, the last at most 60° above the first; --angle-within must be %s° to %s°", design.MostAngles,
 			units.Fixed(design.LeastAngleWithin/plane.Deg, 2), units.Fixed(design.MostAngleWithin/plane.Deg, 0))
 	case design.BadBlank:
 		return fmt.Sprintf("the blank must be %s to %s either way", u.Length(design.LeastBlank), u.Length(design.MostBlank))
@@ -89,6 +89,9 @@ func BlankSize(w, h float64, u units.System) string {
 // OnBlank says how a plate lies on the blank.
 func OnBlank(l *design.Lie, u units.System) string {
 	text := fmt.Sprintf("goes on the blank turned by %s, taking %s of it", degrees(plane.Wrap(l.Turn)), BlankSize(l.W, l.H, u))
+	if spare := -l.Over; spare < 2*design.Kerf {
+		text += fmt.Sprintf(", with %s to spare, less than the %s a side that a cutter usually leaves", u.Dimension(max(0, spare)), u.Dimension(design.Kerf))
+	}
 	if l.Pair {
 		return text + "; both of a pair go on one"
 	}
@@ -160,6 +163,9 @@ func Proposal(p *design.Proposal, u units.System) []string {
 	}
 	if p.Slot > 0 {
 		size += "; slot in the panel " + u.Length(p.Slot)
+		if p.Further() > 0 { // which can reach further
+			size += ", for the settings wanted alone"
+		}
 	}
 	lines = append(lines, size)
 	lines = append(lines, SwanNeck(p, u)...)
@@ -246,7 +252,7 @@ func DesignBound(d *design.Designed) string {
 func NothingDesigned(d *design.Designed, u units.System) string {
 	switch d.Why {
 	case design.NoFoot:
-		return fmt.Sprintf("no plate can be bolted at all these heights with %d bolts at the foot: the bracket's holes are too few or too near; allow fewer bolts, a wider --height-within, or other heights",
+		return fmt.Sprintf("no plate was found that can be bolted at all these heights with %d bolts at the foot: the bracket's holes are too few or too near; allow fewer bolts, a wider --height-within, or other heights",
 			d.Wish.FootBolts)
 	case design.OffBlank:
 		return fmt.Sprintf("no plate goes on the blank: the one that misses it by least is up to %s too large for it, however it is turned; it wants %s",
