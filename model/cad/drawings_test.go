@@ -121,44 +121,6 @@ func TestSVG(t *testing.T) {
 	}
 }
 
-// What an SVG drawing moves, sizes or hides in a way that is not read is listed, and not taken where it does not lie; each guess is said.
-func TestSVGNotRead(t *testing.T) {
-	const mm = `width="200mm" height="100mm" viewBox="0 0 200 100"`
-	const plain = `<circle cx="20" cy="20" r="4.2"/>`
-	const taken = "H1 20.000,-20.000 d8.400"
-	for _, c := range []struct{ size, inner, holes, says string }{
-		{mm, `<svg x="100" y="50" width="20" height="20" viewBox="0 0 10 10"><circle cx="5" cy="5" r="2.1"/></svg>`, taken, "1 × svg on layer 0, which lies in another"},
-		{mm, `<circle cx="50" cy="20" r="4.2" style="transform: translate(30px,0)"/>`, taken, "1 × circle on layer 0, moved or turned in a way that is not read"},
-		{mm, `<g transform="perspective(3)"><circle cx="50" cy="20" r="4.2"/></g>`, taken, "1 × g on layer 0, moved or turned in a way that is not read"},
-		{mm, `<circle cx="50" cy="20" r="4.2" transform="translate(10"/>`, taken, "moved or turned in a way that is not read"},
-		{mm, `<circle cx="10%" cy="20" r="4.2"/>`, taken, `1 × circle on layer 0, whose cx="10%" is not read`},
-		{mm, `<use href="#a" x="50"/>`, taken, "1 × use on layer 0, a copy of what is drawn elsewhere"},
-		{mm, `<style>.gone { display : none }</style><circle class="gone" cx="50" cy="20" r="4.2"/>`, taken + "; H2 50.000,-20.000 d8.400", "CHECK WHAT IS SHOWN"},
-		{`width="400mm" height="100mm" viewBox="0 0 200 100"`, "", taken, "CHECK THE SIZE: the drawing's width says 2 mm to its unit and its height 1 mm"},
-		{`width="566.93px" height="283.46px" viewBox="0 0 755.9 377.9"`, "", "H1 3.969,-3.969 d1.667", "read at 96 pixels to the inch"},
-		{`height="100mm" viewBox="0 0 200 100"`, "", taken, ""},
-		{mm, `<style>.a { stroke: red }</style>`, taken, ""},
-	} {
-		f, err := Read("a.svg", []byte("<svg "+c.size+">"+plain+c.inner+"</svg>"), Options{})
-		if err != nil {
-			t.Errorf("%s %s: %v", c.size, c.inner, err)
-			continue
-		}
-		said := strings.Join(append(f.Notes, f.Ignored...), "\n")
-		if spell(f) != c.holes || !strings.Contains(said, c.says) || c.says == "" && said != "" {
-			t.Errorf("%s %s: %s and %q; want %s and %q", c.size, c.inner, spell(f), said, c.holes, c.says)
-		}
-	}
-	// By hand: 1 cm is 10 mm, whatever the viewBox: 10/(25.4/96) = 37.795 units of 0.2646 mm.
-	f, err := Read("a.svg", []byte(`<svg width="200mm"><circle cx="2cm" cy="20mm" r="4.2mm"/></svg>`), Options{})
-	if err != nil || spell(f) != taken {
-		t.Errorf("lengths with units: %s, %v", spell(f), err)
-	}
-	if _, err := Read("a.svg", []byte("<svg><defs>"+strings.Repeat("<g>", 3000)), Options{}); err == nil || !strings.Contains(err.Error(), "too deep") {
-		t.Errorf("defs of great depth: %v", err)
-	}
-}
-
 // What is no circle stays an outline: a nut's hexagon, an octagon, a D, an ellipse.
 func TestNotRound(t *testing.T) {
 	polygon := func(n int, a, b float64, upTo float64) loop {
@@ -173,7 +135,8 @@ func TestNotRound(t *testing.T) {
 		return l
 	}
 	for name, l := range map[string]loop{
-		"hexagon": polygon(6, 5, 5, 2*math.Pi), "octagon": polygon(8, 5, 5, 2*math.Pi), "D": polygon(40, 5, 5, 1.5*math.Pi), "ellipse": polygon(72, 5, 4.8, 2*math.Pi),
+		"D with a flat of 50° and 0.47 mm": polygon(40, 5, 5, 310*math.Pi/180*40/39), // a bolt of 9.4 mm does not pass
+		"hexagon":                          polygon(6, 5, 5, 2*math.Pi), "octagon": polygon(8, 5, 5, 2*math.Pi), "D": polygon(40, 5, 5, 1.5*math.Pi), "ellipse": polygon(72, 5, 4.8, 2*math.Pi),
 	} {
 		if _, r, off, _, ok := l.roundly(); ok {
 			t.Errorf("%s is taken for a circle of %.2f, true to %.3f", name, r, off)

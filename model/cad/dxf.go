@@ -30,6 +30,7 @@ type gathering struct {
 	texts   []label
 	passed  map[string]int // kinds and layers that were not taken
 	notes   []string
+	within  []string // the blocks that are being put in place, the outermost first
 }
 
 // label is a text and its place, mm in the part's frame.
