@@ -30,7 +30,7 @@ type drawFlags struct {
 func newDraw() *cobra.Command {
 	var f drawFlags
 	c := &cobra.Command{
-		Use:   "draw CARFILE [PART] (-o FILE | --pack DIR)",
+		Use:   "draw CARFILE [PART] {-o FILE | --pack DIR}",
 		Short: "a part at 1:1 to drill from, a setting from the side, or the map, as a file",
 		Long: `draw writes a drawing; the name of the file says of which kind.
 
