@@ -86,6 +86,24 @@ func TestBoltCircle(t *testing.T) {
 	}
 }
 
+// Circles in chain-dotted lines, of their own or their layer's, are no holes; dashed and continuous ones are.
+func TestCentreLines(t *testing.T) {
+	circle := func(x float64, more string) string { return fmt.Sprintf("0 CIRCLE\n%s10 %g\n20 20\n40 4.2\n", more, x) }
+	text := dxf("4", "", rectangle(0, 0, 200, 100)+circle(20, "")+circle(40, "6 CENTER2\n")+circle(60, "8 middles\n")+
+		circle(80, "8 middles\n6 CONTINUOUS\n")+circle(100, "6 HIDDEN\n")+circle(120, "6 ByLayer\n"))
+	text = strings.Replace(text, "0\nSECTION\n2\nBLOCKS\n", "0\nSECTION\n2\nTABLES\n0\nTABLE\n2\nLAYER\n0\nLAYER\n2\nMiddles\n70\n0\n62\n7\n6\nACAD_ISO04W100\n0\nENDTAB\n0\nENDSEC\n0\nSECTION\n2\nBLOCKS\n", 1)
+	f := read(t, text, Options{})
+	if got, want := spell(f), "H1 20.000,20.000 d8.400; H2 80.000,20.000 d8.400; H3 100.000,20.000 d8.400; H4 120.000,20.000 d8.400"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	said := strings.Join(f.Ignored, "\n")
+	for _, want := range []string{"1 × CIRCLE on layer 0, drawn as a centre line (CENTER2)", "1 × CIRCLE on layer middles, drawn as a centre line (ACAD_ISO04W100)"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("%q is not said: %s", want, said)
+		}
+	}
+}
+
 // What a block holds of itself is left out, and the rest of it is there once.
 func TestBlockInItself(t *testing.T) {
 	f := read(t, dxf("4", "0 BLOCK\n2 R\n0 INSERT\n2 R\n10 20\n20 0\n"+drilled(0, 0)+"0 ENDBLK", "0 INSERT\n2 R\n10 5\n20 5\n0 INSERT\n2 R\n10 50\n20 5"), Options{})
