@@ -220,7 +220,7 @@ func (f *drawFlags) as(kind string, d *drawing.Drawing, what string, date time.T
 		return d.DXFAs(release), what + ", in mm, in its own coordinates", err
 	case "png":
 		data, err = d.PNG()
-		return data, what, err
+		return data, what + boxed(d), err
 	}
 	sheets := d.LayoutUsual()
 	if f.paper != "" {
@@ -235,7 +235,16 @@ func (f *drawFlags) as(kind string, d *drawing.Drawing, what string, date time.T
 	if home := d.HomePaper(); f.paper == "" && sheets.Paper != home {
 		said += "; --paper " + home.Name + " lays it over pages for a home printer"
 	}
-	return data, said, err
+	return data, said + boxed(d), err
+}
+
+// boxed warns of letters that a drawing shows as boxes; "" for none.
+func boxed(d *drawing.Drawing) string {
+	missing := d.NotInFont()
+	if missing == "" {
+		return ""
+	}
+	return "\nletters that its font does not have are boxes on it: " + units.Printable(missing) + "; a .svg shows them"
 }
 
 // fresh are the holes that --at adds.
