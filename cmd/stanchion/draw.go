@@ -76,8 +76,8 @@ anything is drilled from it. Drill a template first.`,
   stanchion draw car.toml upright --cut -o upright.dxf
   stanchion draw car.toml --pack shop.zip
   stanchion draw car.toml upright --template 9mm -o template.pdf
-  stanchion draw car.toml --setting A3 --from A2 -o setting.png
-  stanchion draw car.toml --setting A3 --photo side.jpg --front-wheel 610,1480 --rear-wheel 2440,1490 -o look.png`,
+  stanchion draw car.toml --setting A3+1 --from A2+1 -o setting.png
+  stanchion draw car.toml --setting A3+1 --photo side.jpg --front-wheel 610,1480 --rear-wheel 2440,1490 -o look.png`,
 		Args:              arguments(1, 2),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
