@@ -141,3 +141,15 @@ func TestPager(t *testing.T) {
 		t.Error("a terminal without a screen has a pager")
 	}
 }
+
+// A terminal that knows no escape sequences gets none.
+func TestWiped(t *testing.T) {
+	t.Setenv("TERM", "dumb")
+	if got := wiped("abc …"); got != "\r     \r" {
+		t.Errorf("%q", got)
+	}
+	t.Setenv("TERM", "xterm")
+	if got := wiped("abc …"); got != "\r\x1b[K" {
+		t.Errorf("%q", got)
+	}
+}
