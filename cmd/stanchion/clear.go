@@ -34,7 +34,7 @@ touches.
 Everything is worked out in side view: parts that lie side by side across the car
 count as if they could touch. Distances are exact for the outlines given.`,
 		Example: `  stanchion clear car.toml
-  stanchion clear car.toml A3 --format json`,
+  stanchion clear car.toml A3+1 --format json`,
 		Args:              arguments(1, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {

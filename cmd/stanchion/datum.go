@@ -75,8 +75,8 @@ file as a reading that does not fit is off others. For a wing that is known to b
 or a file that is known to be wrong, --force writes all the same.
 Exit code 1 also means that there are no readings.`,
 		Example: `  stanchion datum car.toml
-  stanchion datum car.toml --setting A:F+A2:R --read "floor 0.3 0.5 left 6.4 6.6 right 6.2 6.4"
-  stanchion datum car.toml --setting A:F+A2:R --read "le 1312 te 1340"
+  stanchion datum car.toml --setting A2+1 --read "floor 0.3 0.5 left 6.4 6.6 right 6.2 6.4"
+  stanchion datum car.toml --setting A2+1 --read "le 1312 te 1340"
   stanchion datum car.toml --tape
   stanchion datum car.toml --write`,
 		Args:              arguments(1, 1),

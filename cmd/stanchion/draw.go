@@ -30,7 +30,7 @@ type drawFlags struct {
 func newDraw() *cobra.Command {
 	var f drawFlags
 	c := &cobra.Command{
-		Use:   "draw CARFILE [PART] (-o FILE | --pack DIR)",
+		Use:   "draw CARFILE [PART] {-o FILE | --pack DIR}",
 		Short: "a part at 1:1 to drill from, a setting from the side, or the map, as a file",
 		Long: `draw writes a drawing; the name of the file says of which kind.
 
@@ -76,8 +76,8 @@ anything is drilled from it. Drill a template first.`,
   stanchion draw car.toml upright --cut -o upright.dxf
   stanchion draw car.toml --pack shop.zip
   stanchion draw car.toml upright --template 9mm -o template.pdf
-  stanchion draw car.toml --setting A3 --from A2 -o setting.png
-  stanchion draw car.toml --setting A3 --photo side.jpg --front-wheel 610,1480 --rear-wheel 2440,1490 -o look.png`,
+  stanchion draw car.toml --setting A3+1 --from A2+1 -o setting.png
+  stanchion draw car.toml --setting A3+1 --photo side.jpg --front-wheel 610,1480 --rear-wheel 2440,1490 -o look.png`,
 		Args:              arguments(1, 2),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -220,7 +220,7 @@ func (f *drawFlags) as(kind string, d *drawing.Drawing, what string, date time.T
 		return d.DXFAs(release), what + ", in mm, in its own coordinates", err
 	case "png":
 		data, err = d.PNG()
-		return data, what, err
+		return data, what + boxed(d), err
 	}
 	sheets := d.LayoutUsual()
 	if f.paper != "" {
@@ -235,7 +235,16 @@ func (f *drawFlags) as(kind string, d *drawing.Drawing, what string, date time.T
 	if home := d.HomePaper(); f.paper == "" && sheets.Paper != home {
 		said += "; --paper " + home.Name + " lays it over pages for a home printer"
 	}
-	return data, said, err
+	return data, said + boxed(d), err
+}
+
+// boxed warns of letters that a drawing shows as boxes; "" for none.
+func boxed(d *drawing.Drawing) string {
+	missing := d.NotInFont()
+	if missing == "" {
+		return ""
+	}
+	return "\nletters that its font does not have are boxes on it: " + units.Printable(missing) + "; a .svg shows them"
 }
 
 // fresh are the holes that --at adds.

@@ -49,9 +49,8 @@ nothing is taken: the ones in question are listed with their numbers, and --take
 which it is. Circles outside of it are then left out.
 
 A .dxf says itself what its numbers are in, or --unit does; a .svg goes by its width and
-viewBox. --origin is the place
-of the drawing that is the part's origin, in the drawing's units, --turn by how much to
-turn it about that, --scale how much smaller it is drawn.
+viewBox. --origin is the place of the drawing that is the part's origin, in the drawing's
+units, --turn by how much to turn it about that, --scale how much smaller it is drawn.
 
 A .csv has a head line with id, x, z and d, x_mm and so on to say the unit, and to_x
 and to_z, or arc_x, arc_z and arc_turn_deg, for slots.

@@ -36,6 +36,11 @@ func remeasured(found *cad.Found, p model.Part, reach float64) (moved []movedHol
 			found.Notes = append(found.Notes, fmt.Sprintf("the circle at %.2f, %.2f is near hole %s, and another is nearer: not taken", h.X, h.Z, p.Holes[k].ID))
 			continue
 		}
+		if j := rival(h, p.Holes, k, reach); j >= 0 && nearest(p.Holes[j], found.Holes) == i {
+			found.Notes = append(found.Notes, fmt.Sprintf("the circle at %.2f, %.2f may be hole %s, %.1f mm off, or %s, %.1f mm off: not taken; a shorter --moved takes it for neither",
+				h.X, h.Z, p.Holes[k].ID, h.At().Distance(p.Holes[k].At()), p.Holes[j].ID, h.At().Distance(p.Holes[j].At())))
+			continue
+		}
 		was := p.Holes[k]
 		if _, built := p.Built[was.ID]; built {
 			found.Notes = append(found.Notes, fmt.Sprintf("hole %s was measured as built: \"stanchion hole built\" measures it anew", was.ID))
@@ -51,6 +56,17 @@ func remeasured(found *cad.Found, p model.Part, reach float64) (moved []movedHol
 	}
 	found.Holes = kept
 	return moved
+}
+
+// rival returns the hole of a part within reach that a circle is less than twice as far from as from the nearest; -1 for none.
+func rival(h holes.Hole, all []holes.Hole, nearest int, reach float64) int {
+	best, least := -1, min(reach, 2*h.At().Distance(all[nearest].At()))
+	for i, o := range all {
+		if d := h.At().Distance(o.At()); i != nearest && o.Slot == "" && d < least {
+			best, least = i, d
+		}
+	}
+	return best
 }
 
 // movedText lists the holes that move.

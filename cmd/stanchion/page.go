@@ -108,9 +108,7 @@ func (p *page) print(text string) error {
 // verbatim takes text that is laid out already: only a terminal that is too narrow breaks it.
 func (p *page) verbatim(text string) error {
 	p.endBlock()
-	for _, l := range strings.Split(strings.TrimSuffix(text, "\n"), "\n") {
-		p.write(words.HangAtText(l, p.extent.rows)...)
-	}
+	p.write(reflowed(strings.Split(strings.TrimSuffix(text, "\n"), "\n"), p.extent.rows)...)
 	return p.err
 }
 

@@ -47,6 +47,34 @@ func TestPageByHand(t *testing.T) {
 	}
 }
 
+// On a terminal that is too narrow for a laid-out paragraph the whole of it is broken anew; tables, files and commands keep their lines.
+func TestReflowByHand(t *testing.T) {
+	const (
+		a = "one two three four five six seven eight nine ten eleven twelve thirteen"
+		b = "fourteen fifteen"
+	)
+	for _, c := range []struct{ what, text, want string }{
+		{"a paragraph", a + "\n" + b + "\n", "one two three four five six seven eight nine ten eleven\ntwelve thirteen fourteen fifteen\n"},
+		{"an item", "- " + a + "\n  " + b + "\n- next\n", "- one two three four five six seven eight nine ten eleven\n  twelve thirteen fourteen fifteen\n- next\n"},
+		{"a short line ends a paragraph", "one two\n" + a + "\n", "one two\none two three four five six seven eight nine ten eleven\n  twelve thirteen\n"},
+		{"a car file", "# " + a + "\n# " + b + "\n", "# one two three four five six seven eight nine ten eleven\n  twelve thirteen\n# " + b + "\n"},
+		{"behind a name", "  1  " + a + "\n     " + b + "\n", "  1  one two three four five six seven eight nine ten eleven\n     twelve thirteen fourteen fifteen\n"},
+		{"rows of a table", "  1  " + a + "\n  2  " + b + "\n", "  1  one two three four five six seven eight nine ten eleven\n     twelve thirteen\n  2  " + b + "\n"},
+		{"a command", "  stanchion " + a + "\n  stanchion " + b + "\n", "  stanchion one two three four five six seven eight nine ten\n    eleven twelve thirteen\n  stanchion " + b + "\n"},
+		{"a sentence about the program", "stanchion " + a + "\n" + b + "\n", "stanchion one two three four five six seven eight nine ten\neleven twelve thirteen fourteen fifteen\n"},
+		{"a blank line", a + "\n\n" + b + "\n", "one two three four five six seven eight nine ten eleven\n  twelve thirteen\n\n" + b + "\n"},
+	} {
+		var out bytes.Buffer
+		if err := newPage(&out, terminalExtent(60, 0)).verbatim(c.text); err != nil || out.String() != c.want {
+			t.Errorf("%s: %v\n%s\nwant\n%s", c.what, err, out.String(), c.want)
+		}
+		out.Reset()
+		if err := newPage(&out, terminalExtent(90, 0)).verbatim(c.text); err != nil || out.String() != c.text {
+			t.Errorf("%s, with room: %v\n%s", c.what, err, out.String())
+		}
+	}
+}
+
 // Columns of the map give way in their order, and it is said which.
 func TestMapGivesWay(t *testing.T) {
 	var wide, narrow bytes.Buffer
@@ -111,5 +139,17 @@ func TestPager(t *testing.T) {
 	t.Setenv("TERM", "dumb")
 	if pagerSaid() != nil {
 		t.Error("a terminal without a screen has a pager")
+	}
+}
+
+// A terminal that knows no escape sequences gets none.
+func TestWiped(t *testing.T) {
+	t.Setenv("TERM", "dumb")
+	if got := wiped("abc …"); got != "\r     \r" {
+		t.Errorf("%q", got)
+	}
+	t.Setenv("TERM", "xterm")
+	if got := wiped("abc …"); got != "\r\x1b[K" {
+		t.Errorf("%q", got)
 	}
 }

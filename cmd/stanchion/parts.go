@@ -22,7 +22,7 @@ Lengths are from the parts' thicknesses, washers, nut and two threads (ISO 4014
 and 4032, ISO 7089; ASME in inches); tightening is on the page of strength.
 Bolts into inserts and rivet nuts have the length that their maker gives.`,
 		Example: `  stanchion parts car.toml
-  stanchion parts car.toml A3`,
+  stanchion parts car.toml A3+1`,
 		Args:              arguments(1, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {

@@ -54,7 +54,7 @@ last note in the notebook is of.
 A wanted figure with a tolerance is written 44±0.5, or 44+-0.5.
 Exit code 1 means that nothing fits.`,
 		Example: `  stanchion pick car.toml --front-share 49±0.5 --downforce-min 400N
-  stanchion pick car.toml --shift -2.5±0.3 --drag-max 60N --from A:F+A2:R
+  stanchion pick car.toml --shift -2.5±0.3 --drag-max 60N --from A2+1
   stanchion pick car.toml --front-share-at 50±1@120km/h --front-share-at 48±1@180km/h
   stanchion pick car.toml --on-car-min 300N --from "1 A2" --keep-foot --strength 80%`,
 		Args:              arguments(1, 1),

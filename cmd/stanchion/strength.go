@@ -42,7 +42,7 @@ An estimate for planning, not approval: wings that come off hurt people. Have a
 licensed engineer check what runs on track or road, and follow local road rules
 and the event's technical rules.`,
 		Example: `  stanchion strength car.toml
-  stanchion strength car.toml A3`,
+  stanchion strength car.toml A3+1`,
 		Args:              arguments(1, many),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {

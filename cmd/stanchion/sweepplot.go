@@ -26,7 +26,7 @@ func drawSweep(file string, s speeds.Sweep, ids []string, date time.Time, u unit
 		return nil, fmt.Errorf("-o %s; the name must end in .svg, .png or .pdf", file)
 	}
 	car := s.Tables[0].Car
-	p := drawing.Plot{Title: car.Name, X: "speed", XUnit: u.SpeedUnit()}
+	p := drawing.Plot{Title: car.Name + ": downforce and drag over speed", X: "speed", XUnit: u.SpeedUnit()}
 	for _, key := range plotted {
 		f := figures.Get(key)
 		panel := drawing.Panel{Name: f.Name, Unit: f.Unit(u)}

@@ -66,3 +66,12 @@ func TestNoLineOverTheWidth(t *testing.T) {
 		}
 	}
 }
+
+// A usage has no bracket followed by a parenthesis: the man pages take the two for a link and lose the bracket.
+func TestUsageIsNoLink(t *testing.T) {
+	for _, c := range newRoot().Commands() {
+		if strings.Contains(c.Use, "] (") || strings.Contains(c.Use, "](") {
+			t.Errorf("%s", c.Use)
+		}
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"os"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"github.com/charmbracelet/x/term"
 )
@@ -25,12 +26,20 @@ func working(what string) (done func()) {
 		}
 		fmt.Fprintf(os.Stderr, "%s …", what)
 		<-end
-		fmt.Fprint(os.Stderr, "\r\x1b[K")
+		fmt.Fprint(os.Stderr, wiped(what+" …"))
 	}()
 	return func() {
 		close(end)
 		<-gone
 	}
+}
+
+// wiped takes a line off the terminal: with blanks where it knows no escape sequences.
+func wiped(line string) string {
+	if wordsOnly() {
+		return "\r" + strings.Repeat(" ", utf8.RuneCountInString(line)) + "\r"
+	}
+	return "\r\x1b[K"
 }
 
 // solvingPlates is what commands say while plates are solved.
@@ -57,7 +66,7 @@ func progress(what string) (show func(float64), done func()) {
 	}
 	return show, func() {
 		if !last.IsZero() {
-			fmt.Fprint(os.Stderr, "\r\x1b[K")
+			fmt.Fprint(os.Stderr, wiped(what+strings.Repeat(" ", barWidth+10)))
 		}
 	}
 }

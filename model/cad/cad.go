@@ -96,6 +96,7 @@ func (f *Found) tidy() {
 	sort.SliceStable(f.Holes, func(a, b int) bool { return before(f.Holes[a], f.Holes[b]) })
 	sort.SliceStable(f.Slots, func(a, b int) bool { return before(f.Slots[a].Hole, f.Slots[b].Hole) })
 	f.dropTwins()
+	f.dropBoltCircles()
 	f.overlaps()
 	f.nameAll()
 }
@@ -140,6 +141,25 @@ func (f *Found) dropTwins() {
 		slots = append(slots, s)
 	}
 	f.Slots = slots
+}
+
+// dropBoltCircles leaves out circles on whose line the centres of two smaller holes or more lie: they say where those go.
+func (f *Found) dropBoltCircles() {
+	var kept []holes.Hole
+	for _, h := range f.Holes {
+		on := 0
+		for _, o := range f.Holes {
+			if math.Abs(o.Z-h.Z) <= h.D && o.D < h.D && math.Abs(o.At().Distance(h.At())-h.D/2) <= offRound {
+				on++
+			}
+		}
+		if on < 2 {
+			kept = append(kept, h)
+			continue
+		}
+		f.Ignored = append(f.Ignored, fmt.Sprintf("the circle of %.2f mm at %.2f, %.2f: %d holes lie on its line, as on a bolt circle", h.D, h.X, h.Z, on))
+	}
+	f.Holes = kept
 }
 
 // nameAll names the holes and slots that have no name, or another's; what the drawing names keeps

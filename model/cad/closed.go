@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"stanchion/holes/plane"
+	"stanchion/model/units"
 )
 
 // Limits on closed outlines, so that each can be compared with every hole and with the others.
@@ -64,10 +65,10 @@ func (f *Found) shapes(loops []loop) []shape {
 		all = append(all, s)
 	}
 	if twice > 0 {
-		f.Notes = append(f.Notes, fmt.Sprintf("%d closed outlines are drawn twice: each is taken once", twice))
+		f.Notes = append(f.Notes, units.Count(twice, "closed outline")+" drawn more than once: taken once")
 	}
 	if tiny > 0 {
-		f.Ignored = append(f.Ignored, fmt.Sprintf("%d closed outlines with next to nothing in them", tiny))
+		f.Ignored = append(f.Ignored, units.Count(tiny, "closed outline")+" with next to nothing inside")
 	}
 	if more > 0 {
 		f.Ignored = append(f.Ignored, fmt.Sprintf("%d more closed outlines, the smallest: too many to look at", more))

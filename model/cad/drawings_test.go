@@ -135,7 +135,8 @@ func TestNotRound(t *testing.T) {
 		return l
 	}
 	for name, l := range map[string]loop{
-		"hexagon": polygon(6, 5, 5, 2*math.Pi), "octagon": polygon(8, 5, 5, 2*math.Pi), "D": polygon(40, 5, 5, 1.5*math.Pi), "ellipse": polygon(72, 5, 4.8, 2*math.Pi),
+		"D with a flat of 50° and 0.47 mm": polygon(40, 5, 5, 310*math.Pi/180*40/39), // a bolt of 9.4 mm does not pass
+		"hexagon":                          polygon(6, 5, 5, 2*math.Pi), "octagon": polygon(8, 5, 5, 2*math.Pi), "D": polygon(40, 5, 5, 1.5*math.Pi), "ellipse": polygon(72, 5, 4.8, 2*math.Pi),
 	} {
 		if _, r, off, _, ok := l.roundly(); ok {
 			t.Errorf("%s is taken for a circle of %.2f, true to %.3f", name, r, off)

@@ -3,6 +3,7 @@ package cad
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -30,6 +31,7 @@ type gathering struct {
 	texts   []label
 	passed  map[string]int // kinds and layers that were not taken
 	notes   []string
+	within  []string // the blocks that are being put in place, the outermost first
 }
 
 // label is a text and its place, mm in the part's frame.
@@ -87,6 +89,18 @@ func (g *gathering) pass(e *entity, why string) {
 	g.passed[text]++
 }
 
+// centreLine finds the types of line that are drawn chain-dotted: they show middles, bolt circles and neighbouring parts, and no edge.
+// The names are those that drawing programs ship, from memory; sure of the first four.
+var centreLine = regexp.MustCompile(`(?i)^(CENT(ER|RE)|DASHDOT|PHANTOM|DIVIDE|ACAD_ISO(04|05|08|09|10|12)W100)`)
+
+// lineType is an entity's own type of line, or its layer's.
+func (g *gathering) lineType(e *entity) string {
+	if own := e.text(6); own != "" && !strings.EqualFold(own, "BYLAYER") && !strings.EqualFold(own, "BYBLOCK") {
+		return own
+	}
+	return g.lineTypes[strings.ToUpper(e.layer())]
+}
+
 // one gathers one entity.
 func (g *gathering) one(e *entity, at affine, depth int) error {
 	if e.kind != "INSERT" && len(g.o.Layers) > 0 &&
@@ -100,6 +114,10 @@ func (g *gathering) one(e *entity, at affine, depth int) error {
 	}
 	if e.number(60, 0) == 1 || g.hidden[strings.ToUpper(e.layer())] {
 		g.pass(e, "which is hidden")
+		return nil
+	}
+	if kind := g.lineType(e); e.kind != "INSERT" && centreLine.MatchString(kind) {
+		g.pass(e, "drawn as a centre line ("+units.Printable(strings.ToUpper(kind))+")")
 		return nil
 	}
 	world := e.kind == "LINE" || e.kind == "ELLIPSE" || e.kind == "MTEXT" // these know no other side

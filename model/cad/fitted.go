@@ -34,7 +34,7 @@ func (l loop) roundly() (centre plane.Point, radius, off, flat float64, ok bool)
 		off = max(off, math.Abs(p.Distance(centre)-radius))
 		q := points[(i+1)%len(points)]
 		step := plane.Wrap(q.Sub(centre).Angle() - p.Sub(centre).Angle())
-		if math.Abs(step) > 2.5*2*math.Pi/leastSides && straight > 0 || math.Abs(step) > math.Pi*2/3 {
+		if math.Abs(step) > 1.5*2*math.Pi/leastSides && straight > 0 || math.Abs(step) > math.Pi*2/3 {
 			return centre, radius, off, flat, false // a flat or a gap in it
 		}
 		if straight > 0 {
@@ -171,6 +171,35 @@ func (f *Found) takeRoundly(l loop) bool {
 	}
 	f.Notes = append(f.Notes, text)
 	return true
+}
+
+// nearlyRound is how far the corners of a shape may be off a circle, as part of its radius, that may be a hole drawn poorly.
+const nearlyRound = 0.05
+
+// noteNearlyRound says of cut-outs that may be bolts' holes that they are taken as cut-outs: rough circles, and holes with a flat.
+func (f *Found) noteNearlyRound() {
+	told := 0
+	for _, points := range f.Cutouts {
+		c, r, ok := circleThrough(points)
+		if !ok || len(points) < 5 || 2*r >= lightening {
+			continue
+		}
+		off, least := 0.0, r
+		for i, p := range points {
+			off = max(off, math.Abs(p.Distance(c)-r))
+			q := points[(i+1)%len(points)]
+			least = min(least, p.Add(q).Times(0.5).Distance(c))
+		}
+		if off > nearlyRound*r || least < r/2 {
+			continue
+		}
+		if told++; told > maxListed {
+			f.Notes = append(f.Notes, "and more cut-outs that are nearly round")
+			return
+		}
+		f.Notes = append(f.Notes, fmt.Sprintf("the cut-out of %d corners at %.2f, %.2f is nearly round, %.2f mm across: if a bolt goes there, draw it as a circle",
+			len(points), c.X, c.Z, 2*r))
+	}
 }
 
 // takeSlot takes a loop that is a slot, or stands for one whose ends are drawn in straight pieces.

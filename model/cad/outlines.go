@@ -69,6 +69,7 @@ func (f *Found) outlines(loops []loop, chosen int) error {
 			f.dropOutside(&shapes[mine])
 		}
 		f.takeShapes(shapes, mine)
+		f.noteNearlyRound()
 		f.takeRounds(&shapes[mine])
 	}
 	for i := range shapes {

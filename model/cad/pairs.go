@@ -63,12 +63,13 @@ func (e *entity) layer() string {
 
 // file is a DXF file taken apart.
 type file struct {
-	header   map[string]string // of each variable its first value
-	blocks   map[string][]entity
-	bases    map[string][2]float64
-	entities []entity
-	hidden   map[string]bool // layers that are off or frozen, in upper case
-	latin    bool            // text is in a code page, and not in UTF-8
+	header    map[string]string // of each variable its first value
+	blocks    map[string][]entity
+	bases     map[string][2]float64
+	entities  []entity
+	hidden    map[string]bool   // layers that are off or frozen, in upper case
+	lineTypes map[string]string // of layers, in upper case
+	latin     bool              // text is in a code page, and not in UTF-8
 }
 
 // groups splits a file into its pairs. The error says in which line it stops making

@@ -3,6 +3,7 @@ package cad
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"stanchion/holes/plane"
 )
@@ -98,10 +99,15 @@ func (g *gathering) insert(e *entity, at affine, depth int) error {
 	case !ok:
 		g.pass(e, "of a block that is not there")
 		return nil
+	case slices.Contains(g.within, name):
+		g.pass(e, "of a block in itself")
+		return nil
 	case depth >= maxDepth:
 		g.pass(e, "of blocks nested more than 16 deep")
 		return nil
 	}
+	g.within = append(g.within, name)
+	defer func() { g.within = g.within[:len(g.within)-1] }()
 	base := g.bases[name]
 	sx, sz := e.number(41, 1), e.number(42, 1)
 	sin, cos := math.Sincos(e.number(50, 0) * plane.Deg)

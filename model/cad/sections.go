@@ -29,7 +29,7 @@ func takeApart(data []byte) (*file, error) {
 		split = binaryGroups
 	}
 	s := sections{file: file{header: map[string]string{}, blocks: map[string][]entity{}, bases: map[string][2]float64{},
-		hidden: map[string]bool{}}}
+		hidden: map[string]bool{}, lineTypes: map[string]string{}}}
 	if err := split(data, s.pair); err != nil {
 		return nil, err
 	}
@@ -118,6 +118,7 @@ func (s *sections) store() {
 		if int(e.number(70, 0))&1 != 0 || e.number(62, 7) < 0 {
 			s.hidden[strings.ToUpper(e.text(2))] = true
 		}
+		s.lineTypes[strings.ToUpper(e.text(2))] = e.text(6)
 	case e.kind == "BLOCK":
 		s.block = e.text(2)
 		s.bases[s.block] = [2]float64{e.number(10, 0), e.number(20, 0)}

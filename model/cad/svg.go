@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"regexp"
 	"strings"
 
 	"stanchion/holes/plane"
@@ -17,8 +18,11 @@ import (
 var svgUnits = map[string]float64{"": units.Inch / 96, "px": units.Inch / 96, "mm": 1, "cm": 10, "in": units.Inch, "pt": units.Inch / 72,
 	"pc": units.Inch / 6, "q": 0.25}
 
-// maxNested is how deep groups may lie in groups.
-const maxNested = 200
+// maxNested is how deep groups may lie in groups, and maxSkipped elements in what is not drawn.
+const (
+	maxNested  = 200
+	maxSkipped = 2000
+)
 
 // notDrawn are elements whose content is not on the drawing, or only elsewhere.
 var notDrawn = map[string]bool{"defs": true, "symbol": true, "clippath": true, "pattern": true, "mask": true, "marker": true, "style": true,
@@ -32,7 +36,15 @@ type svgDrawing struct {
 	skip   int // open elements that are not drawn
 	begun  bool
 	writes *label // the text that is open
+
+	styled     bool // a style sheet is open
+	sheetHides bool // a style sheet changes what is shown, or where
 }
+
+// changesShape finds in a style sheet without spaces what hides, moves or sizes shapes.
+var changesShape = regexp.MustCompile(`display:none|visibility:(hidden|collapse)|transform:|[;{](cx|cy|r|rx|ry|x|y|d|width|height):`)
+
+var errNested = errors.New("its groups are nested too deep; save it as plain SVG")
 
 // readSVG reads an SVG drawing: what it draws with lines, curves and circles, in mm as its width and viewBox say.
 // Source: W3C, "Scalable Vector Graphics (SVG) 1.1 (Second Edition)", 7 Coordinate systems, 8 Paths, 9 Basic shapes.
@@ -58,6 +70,10 @@ func readSVG(data []byte, o Options) (Found, error) {
 				return Found{}, err
 			}
 		case xml.CharData:
+			if s.styled && s.skip == 1 {
+				sheet := strings.ReplaceAll(strings.ToLower(string(e)), " ", "")
+				s.sheetHides = s.sheetHides || changesShape.MatchString(sheet)
+			}
 			if s.writes != nil && s.skip == 0 {
 				s.writes.text += string(e)
 			}
@@ -68,6 +84,9 @@ func readSVG(data []byte, o Options) (Found, error) {
 	if !s.begun {
 		return Found{}, errors.New("it holds no SVG drawing")
 	}
+	if s.sheetHides {
+		s.notes = append(s.notes, "CHECK WHAT IS SHOWN: the drawing hides or moves things by a style sheet, which is not read; save it as plain SVG without them")
+	}
 	g.join()
 	return g.found()
 }
@@ -75,21 +94,43 @@ func readSVG(data []byte, o Options) (Found, error) {
 // open takes an element, and where what lies in it goes.
 func (s *svgDrawing) open(e xml.StartElement, line int) error {
 	name := strings.ToLower(e.Name.Local)
+	if name == "style" && s.skip == 0 {
+		s.styled = true
+	}
 	if s.skip > 0 || notDrawn[name] || hidden(e) {
 		s.skip++
+		if s.skip > maxSkipped {
+			return errNested
+		}
 		return nil
 	}
 	if len(s.at) > maxNested {
-		return errors.New("its groups are nested too deep; save it as plain SVG")
+		return errNested
 	}
 	if s.count++; s.count > maxEntities {
 		return fmt.Errorf("more than %d elements; draw the part alone", maxEntities)
 	}
-	m := s.at[len(s.at)-1].then(transform(attribute(e, "transform")))
+	own, known := transform(attribute(e, "transform"))
+	why := ""
+	switch {
+	case name == "svg" && s.begun:
+		why = "which lies in another and may be scaled: ungroup it"
+	case !known || strings.Contains(strings.ReplaceAll(attribute(e, "style"), " ", ""), "transform:"):
+		why = "moved or turned in a way that is not read: save it as plain SVG"
+	}
+	if why != "" { // with all that it holds: where that lies is not known
+		s.pass(&entity{kind: name, line: line, pairs: []pair{{8, s.layer[len(s.layer)-1]}}}, why)
+		s.skip++
+		return nil
+	}
+	m := s.at[len(s.at)-1].then(own)
 	if name == "svg" && !s.begun {
-		size := pageSize(e)
+		size, note := pageSize(e)
 		if s.o.Unit > 0 { // a person knows better
-			size = s.o.Unit
+			size, note = s.o.Unit, ""
+		}
+		if note != "" {
+			s.notes = append(s.notes, note)
 		}
 		m, s.begun = m.then(affine{a: size, d: size}), true
 	}
@@ -104,7 +145,9 @@ func (s *svgDrawing) open(e xml.StartElement, line int) error {
 
 func (s *svgDrawing) close(name string) {
 	if s.skip > 0 {
-		s.skip--
+		if s.skip--; s.skip == 0 {
+			s.styled = false
+		}
 		return
 	}
 	if len(s.at) > 1 {
@@ -125,7 +168,11 @@ func (s *svgDrawing) element(name string, e xml.StartElement, m affine, as *enti
 		}
 		return
 	}
-	n := func(key string) float64 { return svgNumber(attribute(e, key)) }
+	if key := unread(name, e); key != "" {
+		s.pass(as, "whose "+key+" is not read")
+		return
+	}
+	n := func(key string) float64 { x, _ := svgLength(attribute(e, key)); return x }
 	point := func(x, y string) plane.Point { return plane.Point{X: n(x), Z: n(y)} }
 	switch name {
 	case "svg", "g", "a", "switch", "tspan":
@@ -143,6 +190,8 @@ func (s *svgDrawing) element(name string, e xml.StartElement, m affine, as *enti
 		s.path(as, m, attribute(e, "d"))
 	case "text":
 		s.writes = &label{at: s.o.place(m.apply(point("x", "y")), s.size)}
+	case "use":
+		s.pass(as, "a copy of what is drawn elsewhere: unlink it in the drawing program")
 	default:
 		s.pass(as, "")
 	}
@@ -190,7 +239,9 @@ func (s *svgDrawing) rectangle(as *entity, m affine, at plane.Point, w, h float6
 	if ry == "" {
 		ry = rx
 	}
-	x, y := min(svgNumber(rx), w/2), min(svgNumber(ry), h/2)
+	x, _ := svgLength(rx)
+	y, _ := svgLength(ry)
+	x, y = min(x, w/2), min(y, h/2)
 	if x > 0 && y > 0 {
 		s.path(as, m, fmt.Sprintf("M%g %gh%ga%g %g 0 0 1 %g %gv%ga%g %g 0 0 1 %g %gh%ga%g %g 0 0 1 %g %gv%ga%g %g 0 0 1 %g %gz", at.X+x, at.Z, w-2*x,
 			x, y, x, y, h-2*y, x, y, -x, y, -(w-2*x), x, y, -x, -y, -(h-2*y), x, y, x, -y))

@@ -2,10 +2,12 @@ package cad
 
 import (
 	"encoding/xml"
+	"fmt"
 	"math"
 	"strings"
 
 	"stanchion/holes/plane"
+	"stanchion/model/units"
 )
 
 func attribute(e xml.StartElement, name string) string {
@@ -24,15 +26,6 @@ func hidden(e xml.StartElement) bool {
 		strings.Contains(style, "visibility:hidden")
 }
 
-// svgNumber reads a number; 0 for none.
-func svgNumber(s string) float64 {
-	x := parse(strings.TrimSuffix(strings.TrimSpace(s), "px"))
-	if math.IsNaN(x) {
-		return 0
-	}
-	return x
-}
-
 // svgNumbers reads a list of numbers.
 func svgNumbers(s string) (all []float64) {
 	t := scanner{s}
@@ -45,27 +38,80 @@ func svgNumbers(s string) (all []float64) {
 	}
 }
 
-// pageSize returns what one unit of the drawing is, mm: its width over the viewBox's, or a pixel.
-func pageSize(e xml.StartElement) float64 {
-	box := svgNumbers(attribute(e, "viewBox"))
-	width := strings.ToLower(strings.TrimSpace(attribute(e, "width")))
-	if i := strings.LastIndexAny(width, "0123456789."); len(box) == 4 && box[2] > 0 && i >= 0 {
-		if mm, ok := svgUnits[strings.TrimSpace(width[i+1:])]; ok && svgNumber(width[:i+1]) > 0 {
-			return svgNumber(width[:i+1]) * mm / box[2]
-		}
+// svgLength reads a length in the drawing's units, of which one with a unit of its own has 96 to the inch; 0 for none. It is not
+// read where it is a part of the page, or no length.
+func svgLength(s string) (x float64, read bool) {
+	s = strings.ToLower(strings.TrimSpace(s))
+	if s == "" {
+		return 0, true
 	}
-	return svgUnits[""]
+	end := strings.LastIndexAny(s, "0123456789.") + 1
+	mm, ok := svgUnits[strings.TrimSpace(s[end:])]
+	x = parse(s[:end])
+	if !ok || math.IsNaN(x) {
+		return 0, false
+	}
+	return x * mm / svgUnits[""], true
 }
 
-// transform reads a list of transforms; what it does not know it leaves out.
+// sized lists, of the elements that have them, the lengths that say where they are and how large.
+var sized = map[string][]string{"circle": {"cx", "cy", "r"}, "ellipse": {"cx", "cy", "rx", "ry"}, "line": {"x1", "y1", "x2", "y2"},
+	"rect": {"x", "y", "width", "height", "rx", "ry"}}
+
+// unread returns the length of an element, as name="value", that is not read; "" when all are.
+func unread(name string, e xml.StartElement) string {
+	for _, key := range sized[name] {
+		value := attribute(e, key)
+		if _, ok := svgLength(value); !ok && value != "auto" {
+			return units.Printable(key + `="` + value + `"`)
+		}
+	}
+	return ""
+}
+
+// guessedPixels is said of a drawing whose size is given in pixels, or not at all: programs differ in what a pixel is.
+const guessedPixels = "the drawing does not give its size in mm or inches: it is read at 96 pixels to the inch; if it comes out the wrong size, give --unit"
+
+// pageSize returns what one unit of the drawing is, mm: its width over the viewBox's, or its height, the smaller where they differ; or
+// a pixel. note says what was guessed.
+// Source: W3C, SVG 1.1, 7.7 The viewBox attribute, 7.8 The preserveAspectRatio attribute: "meet" unless it says otherwise.
+func pageSize(e xml.StartElement) (size float64, note string) {
+	box := svgNumbers(attribute(e, "viewBox"))
+	scale := func(key string, of int) float64 {
+		value := strings.ToLower(strings.TrimSpace(attribute(e, key)))
+		mm, ok := svgLength(value)
+		if !ok || len(box) != 4 || !(box[of] > 0) || !(mm > 0) {
+			return 0
+		}
+		return mm * svgUnits[""] / box[of]
+	}
+	wide, high := scale("width", 2), scale("height", 3)
+	inPixels := func(key string) string {
+		if strings.TrimRight(strings.ToLower(strings.TrimSpace(attribute(e, key))), "px0123456789. ") == "" {
+			return guessedPixels
+		}
+		return ""
+	}
+	switch {
+	case wide == 0 && high == 0:
+		return svgUnits[""], guessedPixels
+	case wide == 0:
+		return high, inPixels("height")
+	case high == 0 || math.Abs(wide-high) <= 2e-3*wide: // rounded
+		return wide, inPixels("width")
+	}
+	return min(wide, high), fmt.Sprintf("CHECK THE SIZE: the drawing's width says %.4g mm to its unit and its height %.4g mm; the smaller is taken", wide, high)
+}
+
+// transform reads a list of transforms; known is false where one of them is not.
 // Source: W3C, SVG 1.1, 7.6 The transform attribute.
-func transform(s string) affine {
-	m := same
+func transform(s string) (m affine, known bool) {
+	m = same
 	for {
 		name, rest, ok := strings.Cut(s, "(")
 		list, next, closed := strings.Cut(rest, ")")
 		if !ok || !closed {
-			return m
+			return m, strings.Trim(name, " ,\n\t\r") == "" || name == "none"
 		}
 		s = next
 		n := svgNumbers(list)
@@ -88,6 +134,8 @@ func transform(s string) affine {
 			m = m.then(affine{a: 1, b: math.Tan(n[0] * plane.Deg), d: 1})
 		case "skewy":
 			m = m.then(affine{a: 1, c: math.Tan(n[0] * plane.Deg), d: 1})
+		default:
+			return m, false
 		}
 	}
 }

@@ -59,6 +59,33 @@ func textWidth(text string, size float64) float64 {
 	return w * size
 }
 
+// NotInFont returns the letters of a drawing's texts, each once, that the font of a PDF and a PNG lacks: they are boxes there.
+func (d *Drawing) NotInFont() string {
+	textWidth("", 1) // the font
+	sans.Lock()
+	defer sans.Unlock()
+	missing := ""
+	look := func(texts []Text) {
+		for _, t := range texts {
+			for _, r := range t.Text {
+				if i, err := sans.font.GlyphIndex(&sans.buffer, r); (err != nil || i == 0) && !strings.ContainsRune(missing, r) {
+					missing += string(r)
+				}
+			}
+		}
+	}
+	look(d.Texts)
+	for _, b := range d.Blocks {
+		for _, row := range b.rows {
+			look(row.texts)
+		}
+		if b.picture != nil {
+			look(b.picture.Texts)
+		}
+	}
+	return missing
+}
+
 // wrap parts text into lines of a size that are no wider than so many mm; a word that is wider is
 // parted within. Further lines are indented by two blanks.
 func wrap(text string, size, width float64) []string {

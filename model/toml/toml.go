@@ -60,9 +60,23 @@ func Decode(text string, v any) error {
 	}
 	var pe library.ParseError
 	if errors.As(err, &pe) {
-		return &Error{max(1, pe.Position.Line), max(1, pe.Position.Col), "not TOML: " + pe.Message, ""}
+		line, col := placed(text, pe)
+		return &Error{line, col, "not TOML: " + pe.Message, ""}
 	}
 	return &Error{1, 1, strings.SplitN(err.Error(), "\n", 2)[0], ""}
+}
+
+// placed is where an error is. The library counts a header that is not closed to the line below it, and some columns beyond the line's
+// end.
+func placed(text string, e library.ParseError) (line, col int) {
+	line, col = max(1, e.Position.Line), max(1, e.Position.Col)
+	if line > 1 && strings.Contains(e.Message, "table") && strings.HasSuffix(e.Message, `but got '\n' instead`) {
+		line--
+	}
+	if lines := strings.SplitN(text, "\n", line+1); line <= len(lines) {
+		col = min(col, len(lines[line-1])+1)
+	}
+	return line, col
 }
 
 func invalidAt(data []byte) int {

@@ -27,6 +27,22 @@ func TestDeepNestingIsRefused(t *testing.T) {
 	}
 }
 
+// An error is on the line that a person has to mend, and within it.
+func TestWhereTheErrorIs(t *testing.T) {
+	for text, want := range map[string][2]int{
+		"format = 1\n[part\nx = 1\n":     {2, 6},
+		"format = 1\n[[part]\nx = 1\n":   {2, 7},
+		"[car\n":                         {1, 5},
+		"format = 1\nname\nx = 1\n":      {2, 5},
+		"format = 1\nx = [1, 2\ny = 3\n": {3, 6},
+	} {
+		var e *Error
+		if err := Decode(text, &map[string]any{}); !errors.As(err, &e) || e.Line != want[0] || e.Col != want[1] {
+			t.Errorf("%q: %v at %d:%d, want %v", text, err, e.Line, e.Col, want)
+		}
+	}
+}
+
 // Brackets in strings and comments are no nesting.
 func TestBracketsInTextDoNotNest(t *testing.T) {
 	many := strings.Repeat("[", 200)

@@ -36,6 +36,9 @@ func HangAtText(line string, cells int) []string {
 	return hangAt(line, cells, at)
 }
 
+// HangAt breaks a line, with what follows at blanks in.
+func HangAt(line string, cells, at int) []string { return hangAt(line, cells, at) }
+
 // lastColumn parts the last column off a row of three columns or more, two blanks or more between them.
 func lastColumn(line string) (head, tail string, row bool) {
 	text := strings.TrimSpace(line)
