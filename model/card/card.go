@@ -108,7 +108,7 @@ func Of(ctx context.Context, t *model.Table, w Wish) (*Set, error) {
 			left = append(left, t.Name(r.Setting))
 		}
 	}
-	s.Left = words.CardsLeft(left, w.File)
+	s.Left = words.CardsLeft(left, len(w.Rows), w.File)
 	return s, nil
 }
 
@@ -125,14 +125,13 @@ func one(ctx context.Context, t *model.Table, r *model.Row, f *strength.Analysis
 	}
 	c.Marks = words.CardMarks(f, t, r, u)
 	c.Strength = "Strength " + words.Strength(f, why, r.Position, t.Speed, u)
-	bolts := map[string]string{}
-	for _, l := range words.BoltLines(t.Car, r.Setting) {
-		name, holes, _ := strings.Cut(l, ": ")
-		bolts[name] = holes
+	through := map[string]string{}
+	for i, j := range t.Car.Joints {
+		through[j.Name] = words.JointHoles(t.Car, r.Setting, i)
 	}
 	for _, j := range hardware.Of(t.Car, *r.Setting) {
 		if j.Name != model.ChassisJoint { // it stays as it is, whatever the setting
-			c.Joints = append(c.Joints, Joint{j.Name, bolts[j.Name], words.BoltOf(j, u), words.TorqueOf(f, j, u)})
+			c.Joints = append(c.Joints, Joint{j.Name, through[j.Name], words.BoltOf(j, u), words.TorqueOf(f, j, u)})
 		}
 	}
 	c.Set, c.Does, c.Sure = words.ToSet(t, r, u), words.DoesToCar(t, r, u), words.HowSure(t, r)

@@ -224,3 +224,12 @@ func TestLeftOutAndStopped(t *testing.T) {
 		t.Error("a context that is done ends nothing")
 	}
 }
+
+// Where a bolt sits in a slot is said; the slot is 21 mm long.
+func TestBoltInASlot(t *testing.T) {
+	table := modeltest.TableOf(t, modeltest.File(t, "slot.toml"))
+	c := cardOf(t, table, row(t, table, "S@8.4"), units.Metric)
+	if got := c.Joints[len(c.Joints)-1].Holes; got != "F in P, R in slot S (its centre 8.4 mm from the lower end, 12.6 mm from the upper end)" {
+		t.Errorf("holes: %q", got)
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"stanchion/holes"
 	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/calibrate"
@@ -40,6 +41,15 @@ func BoltOf(j hardware.Joint, u units.System) string {
 		return fmt.Sprintf("%d × %s, length not known", j.Count, boltOf(j.Size.Name, j.Grade.Name, j.Length, u))
 	}
 	return fmt.Sprintf("%d × %s", j.Count, boltOf(j.Size.Name, j.Grade.Name, j.Length, u))
+}
+
+// JointHoles says which holes a joint's bolts go through, and where in a slot.
+func JointHoles(c *model.Car, s *holes.Setting, j int) string {
+	var all []string
+	for _, q := range c.Bolts(s)[j] {
+		all = append(all, strings.TrimPrefix(hole(c, j+1, q[1]), "hole ")+" in "+strings.TrimPrefix(hole(c, j, q[0]), "hole "))
+	}
+	return strings.Join(all, ", ")
 }
 
 // TorqueOf says how tight a joint's bolts go; f is nil where strength cannot be checked.
@@ -199,8 +209,8 @@ func CardTicks(f *strength.Analysis, t *model.Table, r *model.Row, u units.Syste
 	return ticks
 }
 
-// CardsLeft says which settings have no card, and how to get one.
-func CardsLeft(left []string, file string) string {
+// CardsLeft says which of all settings have no card, and how to get one.
+func CardsLeft(left []string, all int, file string) string {
 	if len(left) == 0 {
 		return ""
 	}
@@ -209,8 +219,8 @@ func CardsLeft(left []string, file string) string {
 	if n := len(left) - len(shown); n > 0 {
 		more = fmt.Sprintf("; and %d more", n)
 	}
-	return fmt.Sprintf("Without a card of its own: %s%s. Name one for its card, such as: stanchion card %s '%s' -o card.pdf; or give --most.",
-		strings.Join(shown, "; "), more, file, left[0])
+	return fmt.Sprintf("Without a card of its own: %s%s. Name one for its card, such as: stanchion card %s '%s' -o card.pdf; or give --most %d.",
+		strings.Join(shown, "; "), more, units.Printable(file), strings.ReplaceAll(left[0], "'", `'\''`), all)
 }
 
 // CardsChecked says in a line whether strength is checked, and for which speed; f is nil where it is not, and why says so.
