@@ -101,7 +101,9 @@ func (f *cardFlags) write(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
+	done := working(solvingPlates)
 	s, err := card.Of(cmd.Context(), t, w)
+	done()
 	if err != nil {
 		return err
 	}
