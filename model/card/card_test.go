@@ -233,3 +233,32 @@ func TestBoltInASlot(t *testing.T) {
 		t.Errorf("holes: %q", got)
 	}
 }
+
+// Three of the coupé's: the least downforce, 135 N at row 4, A1, the most, 503 N at row 4, B2, and of those between the one
+// furthest from both: 275 N, 140 N from the first, at row 1, B1. Alike with it are B1 of the other rows, 271, 267 and 264 N; row 4, B1
+// leaves the foot as it is.
+func TestMatterByHand(t *testing.T) {
+	table := modeltest.Table(t, "coupe")
+	for most, want := range map[int]string{
+		1: "row 4, A1",
+		2: "row 4, A1; row 4, B2",
+		3: "row 4, A1; row 4, B1; row 4, B2",
+	} {
+		var got []string
+		for _, r := range Grouped(table, Matter(table, table.RowsWithin(), most)) {
+			got = append(got, table.Name(r.Setting))
+		}
+		if strings.Join(got, "; ") != want {
+			t.Errorf("at most %d: %q, want %q", most, got, want)
+		}
+	}
+	at := func(n float64) *model.Row {
+		return &model.Row{Outcome: model.Outcome{Downforce: n}}
+	}
+	if got := nearness(at(220), []*model.Row{at(400), at(100)}); got != 120 {
+		t.Errorf("220 N is %g N from the nearest of 400 and 100 N, want 120", got)
+	}
+	if got := nearness(at(380), []*model.Row{at(400), at(100)}); got != 20 {
+		t.Errorf("380 N is %g N from the nearest of 400 and 100 N, want 20", got)
+	}
+}

@@ -97,6 +97,7 @@ func crackLines(f *strength.Analysis, r *strength.Result, why error, u units.Sys
 		lines = append(lines, fmt.Sprintf("[ ] %s at %s%s: %s of strength used there at %s", h.Part, partPlace(h.At, u), beside, UsedPercent(h.Share),
 			u.Speed(f.Table.Speed)))
 	}
+	lines = append(lines, "  Places are in each plate's own frame, x to the rear and z up, as on its drawing.")
 	for _, o := range r.Solved.Rigid {
 		lines = append(lines, fmt.Sprintf("  The %s is NOT CHECKED as drawn.", o))
 	}
