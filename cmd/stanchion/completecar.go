@@ -205,6 +205,15 @@ func holeIDWords(a asked) (all []word) {
 	return all
 }
 
+// keptWords are the holes of the part below the wing.
+func keptWords(a asked) []word {
+	all := holeIDWords(a)
+	for i := range all {
+		all[i].is = strings.TrimSpace(all[i].is)
+	}
+	return all
+}
+
 // place is where a hole is in its part.
 func place(h holes.Hole) string {
 	return fmt.Sprintf("x %s, z %s, %s wide", units.Fixed(h.X, 1), units.Fixed(h.Z, 1), units.Metric.Dimension(h.D))

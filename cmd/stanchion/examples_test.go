@@ -8,34 +8,48 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// exampleID finds ids of settings in examples.
-var exampleID = regexp.MustCompile(`^([A-C][0-9](\+[0-9])?|[A-Z]:[^ ]*)$`)
+var shellWord = regexp.MustCompile(`"[^"]*"|\S+`)
 
-// An id in an example tells one setting of the demo car from the others, so that the example runs as it is printed.
-func TestExamplesNameOneSetting(t *testing.T) {
-	table, err := tableOf("demo", "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	found := 0
-	var walk func(c *cobra.Command)
-	walk = func(c *cobra.Command) {
+// Every command that does something has an example, and every example is one: the command is there, its flags are known and take what they are
+// given, and the arguments are as many as they may be.
+func TestEveryCommandHasExamples(t *testing.T) {
+	var look func(c *cobra.Command)
+	n := 0
+	look = func(c *cobra.Command) {
+		if c.Runnable() && !c.HasSubCommands() && !c.Hidden && c.Parent().Name() != "completion" && c.Name() != "help" && c.Example == "" {
+			t.Errorf("%s has no example", c.CommandPath())
+		}
 		for _, line := range strings.Split(c.Example, "\n") {
-			for _, word := range strings.Fields(line) {
-				if !exampleID.MatchString(word) || c.Name() == "why" || strings.Contains(line, "row ") { // holes, and an id in several words
-					continue
-				}
-				found++
-				if _, err := pickRow(table, []string{word}); err != nil {
-					t.Errorf("%s: %v", strings.TrimSpace(line), err)
-				}
+			line = strings.TrimSpace(line)
+			command, _, _ := strings.Cut(line, "   ") // what it is for stands behind
+			var words []string
+			for _, w := range shellWord.FindAllString(command, -1) {
+				words = append(words, strings.Trim(w, `"`))
+			}
+			if len(words) == 0 {
+				continue
+			}
+			n++
+			root := newRoot()
+			at, rest, err := root.Find(words[1:])
+			if words[0] != "stanchion" || err != nil || c.HasParent() && at.CommandPath() != c.CommandPath() {
+				t.Errorf("%s: %q is of another command: %v", c.CommandPath(), line, err)
+				continue
+			}
+			if err := at.ParseFlags(rest); err != nil {
+				t.Errorf("%q: %v", line, err)
+				continue
+			}
+			if err := at.ValidateArgs(at.Flags().Args()); err != nil && at.HasParent() {
+				t.Errorf("%q: %v", line, err)
 			}
 		}
 		for _, sub := range c.Commands() {
-			walk(sub)
+			look(sub)
 		}
 	}
-	if walk(newRoot()); found < 10 {
-		t.Errorf("%d ids in all examples", found)
+	look(newRoot())
+	if n < 60 {
+		t.Errorf("%d examples are found", n)
 	}
 }

@@ -117,8 +117,9 @@ func newNoteExport() *cobra.Command {
 	var f noteFilter
 	var o options
 	c := &cobra.Command{
-		Use:   "export CARFILE",
-		Short: "the notes as Markdown, CSV or JSON",
+		Use:     "export CARFILE",
+		Example: "  stanchion note export car.toml",
+		Short:   "the notes as Markdown, CSV or JSON",
 		Long: `export prints the notes. In CSV, text that a spreadsheet would take for a formula
 has an apostrophe in front, so that opening the file runs nothing.`,
 		Args:              arguments(1, 1),

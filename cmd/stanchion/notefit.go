@@ -21,8 +21,9 @@ func newNoteFit() *cobra.Command {
 	var o options
 	var write, anyway bool
 	c := &cobra.Command{
-		Use:   "fit CARFILE",
-		Short: "what measured ride heights and top speeds say of downforce and drag",
+		Use:     "fit CARFILE",
+		Example: "  stanchion note fit car.toml\n  stanchion note fit car.toml --write",
+		Short:   "what measured ride heights and top speeds say of downforce and drag",
 		Long: `fit learns from measurements on track: the sink of each axle at speed (notes with
 --sink-speed, --sink-front, --sink-rear; front_rate and rear_rate in the car file) and
 top speeds (notes with --top-speed; power and drag_area in the car file).

@@ -51,6 +51,7 @@ func newNoteList() *cobra.Command {
 	var o options
 	c := &cobra.Command{
 		Use:               "list CARFILE",
+		Example:           "  stanchion note list car.toml\n  stanchion note list car.toml --format csv",
 		Short:             "list the notes",
 		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
@@ -102,6 +103,7 @@ func newNoteShow() *cobra.Command {
 	var o options
 	c := &cobra.Command{
 		Use:               "show CARFILE ID",
+		Example:           "  stanchion note show car.toml 2026-05-31.1",
 		Short:             "one note, whole, with what was predicted then",
 		Args:              arguments(2, 2),
 		ValidArgsFunction: carFiles,
@@ -154,6 +156,7 @@ func newNoteCompare() *cobra.Command {
 	var o options
 	c := &cobra.Command{
 		Use:               "compare CARFILE ID ID",
+		Example:           "  stanchion note compare car.toml 2026-05-31.1 2026-05-31.2",
 		Short:             "two notes: what changed, and what it did",
 		Args:              arguments(3, 3),
 		ValidArgsFunction: carFiles,

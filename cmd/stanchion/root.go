@@ -121,11 +121,11 @@ type job struct {
 func jobs() []job {
 	return []job{
 		{"file", "Describe the car", []*cobra.Command{newStart(), newNew(), newCheck(), newImport(), newDatum(), newUndo(), newRedo(), newSchema()}},
-		{"settings", "Look at settings and choose one", []*cobra.Command{newMap(), newShow(), newPick(), newCompare(), newSweep(), newFront(), newTrack(), newClaim()}},
+		{"settings", "Look at settings and choose one", []*cobra.Command{newMap(), newShow(), newPick(), newCompare(), newSweep(), newFront(), newTrack(), newClaim(), newCard()}},
 		{"why", "Ask how a figure comes about", []*cobra.Command{newExplain(), newWhy()}},
 		{"safe", "Does it hold, does it clear", []*cobra.Command{newStrength(), newParts(), newClear()}},
 		{"make", "Drill and make plates", []*cobra.Command{newHole(), newDesign(), newCutting(), newDraw()}},
-		{"notes", "Between sessions", []*cobra.Command{newNote(), newLaps()}},
+		{"notes", "Between sessions", []*cobra.Command{newNote(), newLaps(), newChecks()}},
 	}
 }
 

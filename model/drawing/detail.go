@@ -24,7 +24,7 @@ func details(t *model.Table, r *model.Row) *Drawing {
 	all := &Drawing{}
 	z, low := 0.0, 0.0
 	for j := range r.Fits {
-		d := detail(t, r, j)
+		d := detail(t, r, j, detailWidth, detailHeight)
 		lo, hi := d.Bounds()
 		x := 0.0
 		if j%2 == 1 {
@@ -39,8 +39,8 @@ func details(t *model.Table, r *model.Row) *Drawing {
 }
 
 // detail draws a joint as it stands on the car: both parts around its holes, all holes that take its bolts in some setting with
-// their names, and the bolts of this one filled. At a bolt both names stand, the lower part's first.
-func detail(t *model.Table, r *model.Row, j int) *Drawing {
+// their names, and the bolts of this one filled, at most so many mm wide and high. At a bolt both names stand, the lower part's first.
+func detail(t *model.Table, r *model.Row, j int, wide, high float64) *Drawing {
 	c := t.Car
 	poses := c.PartPoses(r.Setting)
 	lower, upper := usedHoles(t, j)
@@ -53,7 +53,7 @@ func detail(t *model.Table, r *model.Row, j int) *Drawing {
 	}
 	view := boxAround(detailAround, around.lo, around.hi)
 	size := view.hi.Sub(view.lo)
-	s := scaleFor(detailScales, size.X, size.Z, detailWidth, detailHeight)
+	s := scaleFor(detailScales, size.X, size.Z, wide, high)
 	at := func(p plane.Point) plane.Point { return p.Sub(view.lo).Times(1 / s) }
 	d := &Drawing{}
 	frame := box{hi: size.Times(1 / s)}

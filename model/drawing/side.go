@@ -37,8 +37,15 @@ func scaleFor(scales []float64, w, h, roomW, roomH float64) float64 {
 // bolt it in words. from, when it is not nil, is the setting that it comes from: its wing is drawn as a thin
 // line, and what changes is said.
 func Side(t *model.Table, r, from *model.Row, date time.Time, u units.System) *Drawing {
+	d, s := sidePicture(t, r, from, u, sideWidth, sideHeight)
+	d.Blocks = []Block{{picture: details(t, r)}, d.sayBelow(t, r, from, s, date)}
+	return d
+}
+
+// sidePicture is the picture of Side alone, at most so many mm wide and high with its dimensions, and its scale, 1 to s.
+func sidePicture(t *model.Table, r, from *model.Row, u units.System, wide, high float64) (d *Drawing, s float64) {
 	c := t.Car
-	d := &Drawing{Title: visible(c.Name + ": setting " + t.Name(r.Setting)), units: u}
+	d = &Drawing{Title: visible(c.Name + ": setting " + t.Name(r.Setting)), units: u}
 	var box Drawing
 	around := c.Surroundings()
 	body, lid := around.Body, around.Lid.Outline
@@ -57,7 +64,7 @@ func Side(t *model.Table, r, from *model.Row, date time.Time, u units.System) *D
 			box.take(poses[i].Apply(h.At()))
 		}
 	}
-	s := scaleFor(scales, box.hi.X-box.lo.X+200, box.hi.Z-box.lo.Z, sideWidth-32, sideHeight)
+	s = scaleFor(scales, box.hi.X-box.lo.X+200, box.hi.Z-box.lo.Z, wide-32, high)
 	at := func(p plane.Point) plane.Point { return plane.Point{X: p.X / s, Z: p.Z / s} }
 	shape := func(points []plane.Point, pen Pen) {
 		var q []plane.Point
@@ -111,8 +118,7 @@ func Side(t *model.Table, r, from *model.Row, date time.Time, u units.System) *D
 	if !known {
 		d.beside(&k, at(nose), 2, textSize, Note, standInShort)
 	}
-	d.Blocks = []Block{{picture: details(t, r)}, d.sayBelow(t, r, from, s, date)}
-	return d
+	return d, s
 }
 
 // angle draws the wing's chord line against the level through its nose, both drawn out behind it, with the angle between.
@@ -147,8 +153,11 @@ func (d *Drawing) settingDimensions(r *model.Row, at func(plane.Point) plane.Poi
 		d.line(at(plane.Point{X: m.x, Z: m.z}), plane.Point{X: head.X + 2, Z: head.Z}, Dimension)
 		d.line(plane.Point{X: foot.X - 1.5, Z: foot.Z - 1.5}, plane.Point{X: foot.X + 1.5, Z: foot.Z + 1.5}, Dimension)
 		d.line(plane.Point{X: head.X - 1.5, Z: head.Z - 1.5}, plane.Point{X: head.X + 1.5, Z: head.Z + 1.5}, Dimension)
-		d.write(Text{At: plane.Point{X: head.X - 1, Z: (foot.Z + head.Z) / 2}, Size: textSize, Anchor: 1, Up: true, Pen: Dimension,
-			Text: m.what + " " + d.units.Length(m.z)})
+		text := m.what + " " + d.units.Length(m.z)
+		if textWidth(text, textSize) > head.Z-foot.Z-2 { // in a small picture
+			text = d.units.Length(m.z)
+		}
+		d.write(Text{At: plane.Point{X: head.X - 1, Z: (foot.Z + head.Z) / 2}, Size: textSize, Anchor: 1, Up: true, Pen: Dimension, Text: text})
 	}
 }
 

@@ -109,7 +109,7 @@ func TestDetailToScale(t *testing.T) {
 	}
 	r := &table.Rows[0]
 	for j, f := range r.Fits {
-		d := detail(table, r, j)
+		d := detail(table, r, j, detailWidth, detailHeight)
 		scale := 0.0
 		for _, l := range d.Texts {
 			if _, text, ok := strings.Cut(l.Text, ", 1:"); ok {

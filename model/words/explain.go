@@ -11,12 +11,17 @@ import (
 
 // Figure spells a figure of a row with its unit and its uncertainty.
 func Figure(t *model.Table, r *model.Row, f figures.Figure, u units.System) string {
+	return withUnit(BareFigure(t, r, f, u), f.Unit(u))
+}
+
+// BareFigure is Figure without its unit, for a column that has it in its head.
+func BareFigure(t *model.Table, r *model.Row, f figures.Figure, u units.System) string {
 	x := f.Of(t, r)
 	text := f.Spell(x, u)
 	if s, ok := f.StdUncOf(t.Budget(r).Contribution); ok && !math.IsNaN(x) {
 		text += " ± " + f.SpellStdUnc(s, u)
 	}
-	return withUnit(text, f.Unit(u))
+	return text
 }
 
 // withUnit puts a unit behind a figure: degrees close up, others apart.

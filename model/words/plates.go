@@ -158,19 +158,28 @@ const shortLife = 100_000
 
 // lifeLine says at the top of the page how many swings the plate that bears fewest does; "" where it is many.
 func lifeLine(r strength.Result) string {
-	if r.Solved == nil {
+	name, swings := shortLived(r)
+	if name == "" {
 		return ""
 	}
-	least, name := math.Inf(1), ""
+	return fmt.Sprintf("Fatigue: the %s is good for about %s swings between the hardest load cases, kerb strikes at the design speed: look for cracks (estimate, further down).", name, cycles(swings))
+}
+
+// shortLived names the plate that bears the fewest swings between the hardest load cases, and how many; "" where none is short-lived.
+func shortLived(r strength.Result) (name string, swings float64) {
+	if r.Solved == nil {
+		return "", math.Inf(1)
+	}
+	swings = math.Inf(1)
 	for i := range r.Solved.Plates {
-		if p := &r.Solved.Plates[i]; p.Range.Range > 0 && p.Range.Cycles < least {
-			least, name = p.Range.Cycles, p.Name
+		if p := &r.Solved.Plates[i]; p.Range.Range > 0 && p.Range.Cycles < swings {
+			swings, name = p.Range.Cycles, p.Name
 		}
 	}
-	if least > shortLife {
-		return ""
+	if swings > shortLife {
+		return "", swings
 	}
-	return fmt.Sprintf("Fatigue: the %s is good for about %s swings between the hardest load cases, kerb strikes at the design speed: look for cracks (estimate, further down).", name, cycles(least))
+	return name, swings
 }
 
 // cycles spells a number of cycles to one figure.

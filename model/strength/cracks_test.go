@@ -1,0 +1,58 @@
+package strength_test
+
+import (
+	"context"
+	"testing"
+
+	"stanchion/holes/plane"
+	"stanchion/model/modeltest"
+	"stanchion/model/strength"
+)
+
+// The first place of each plate is the middle of the chord that governs it; all are at least 30 mm apart, no more than three of a
+// plate, and each is named by the hole that no other is nearer than.
+func TestHotPlaces(t *testing.T) {
+	f, err := strength.New(modeltest.Car(t, "coupe"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := f.HotPlaces(strength.Result{}); got != nil {
+		t.Errorf("%v of plates that are not solved", got)
+	}
+	r, err := f.Solve(context.Background(), &f.Table.Rows[8])
+	if err != nil {
+		t.Fatal(err)
+	}
+	of := map[string][]strength.Hot{}
+	for _, h := range f.HotPlaces(r) {
+		of[h.Part] = append(of[h.Part], h)
+	}
+	for i := range r.Solved.Plates {
+		p := &r.Solved.Plates[i]
+		hot := of[p.Name]
+		if len(hot) == 0 || len(hot) > 3 {
+			t.Fatalf("%s: %d places", p.Name, len(hot))
+		}
+		if middle := p.Worst.Line[0].Add(p.Worst.Line[1]).Times(0.5); hot[0].At != middle || hot[0].Share != p.Worst.Utilisation() {
+			t.Errorf("%s: first %v, governing at %v", p.Name, hot[0], middle)
+		}
+		for k, a := range hot {
+			for _, b := range hot[:k] {
+				if d := a.At.Distance(b.At); d < 30 {
+					t.Errorf("%s: %v and %v are %.0f mm apart", p.Name, a.At, b.At, d)
+				}
+			}
+			var named plane.Point
+			for _, h := range f.Car.Parts[p.Part].Holes {
+				if h.ID == a.Hole {
+					named = h.At()
+				}
+			}
+			for _, h := range f.Car.Parts[p.Part].Holes {
+				if h.At().Distance(a.At) < named.Distance(a.At)-1e-9 {
+					t.Errorf("%s at %v: %s is nearer than %s", p.Name, a.At, h.ID, a.Hole)
+				}
+			}
+		}
+	}
+}
