@@ -45,7 +45,7 @@ func DesignFault(f *design.Fault, u units.System) string {
 	case design.BadPitch:
 		return fmt.Sprintf("the spacing of the wing's bolts must be %s to %s", u.Dimension(design.LeastPitch), u.Dimension(design.MostPitch))
 	case design.NamedAngles:
-		return fmt.Sprintf("name at most %d angles, the last at most 60° above the first; --angle-within must be %s° to %s°", design.MostAngles,
+		return fmt.Sprintf("name at most %d angles, the last at most 60° above the first, and allow %s° to %s° either way", design.MostAngles,
 			units.Fixed(design.LeastAngleWithin/plane.Deg, 2), units.Fixed(design.MostAngleWithin/plane.Deg, 0))
 	case design.BadBlank:
 		return fmt.Sprintf("the blank must be %s to %s either way", u.Length(design.LeastBlank), u.Length(design.MostBlank))
