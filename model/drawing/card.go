@@ -186,7 +186,11 @@ func (w *writing) card(s *card.Set, c *card.Card) {
 		w.z = min(w.z, low)
 	}
 	w.z -= 2.2 * w.size
-	for x, name := range map[float64]string{w.left: "Readings:", half + 3: "Done by, date:"} {
+	for _, line := range []struct {
+		x    float64
+		name string
+	}{{w.left, "Readings:"}, {half + 3, "Done by, date:"}} { // in this order: the same card is the same file
+		x, name := line.x, line.name
 		w.text(plane.Point{X: x, Z: w.z + 0.3*w.size}, w.size, 0, Dimension, name)
 		w.line(plane.Point{X: x + 9*w.size, Z: w.z}, plane.Point{X: x + half - w.left - 3, Z: w.z}, Faint)
 	}
