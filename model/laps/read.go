@@ -66,11 +66,19 @@ func ReadCSV(data []byte, names Columns) (runs []Run, faults []Fault, err error)
 		if errors.Is(err, io.EOF) {
 			return runs, faults, nil
 		}
-		line, _ := r.FieldPos(0)
 		if err != nil {
-			faults = append(faults, Fault{line, "the line is no row of the table"})
+			var at *csv.ParseError
+			line := 0
+			if errors.As(err, &at) {
+				line = at.StartLine
+			}
+			faults = append(faults, Fault{line, "the line is not a row of the table"})
+			if len(faults) > maxLaps {
+				return nil, nil, fmt.Errorf("more than %d lines that are not rows of the table", maxLaps)
+			}
 			continue
 		}
+		line, _ := r.FieldPos(0)
 		if len(row) == 1 && strings.TrimSpace(row[0]) == "" {
 			continue
 		}
