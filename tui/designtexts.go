@@ -146,13 +146,10 @@ func (m Model) lockAsTyped(text string) Model {
 
 // readBlank takes the size of a piece of sheet, 400 x 600 mm.
 func readBlank(w *plateWish, text string, u units.System) error {
-	first, second, both := strings.Cut(strings.ReplaceAll(strings.ToLower(text), "×", "x"), "x")
-	if unit := strings.TrimLeft(strings.TrimSpace(second), "0123456789./+- "); isBare(strings.TrimSpace(first)) {
-		first += unit
-	}
-	a, err := units.Lengths.Parse(strings.TrimSpace(first), u.LengthUnit())
-	b, err2 := units.Lengths.Parse(strings.TrimSpace(second), u.LengthUnit())
-	if !both || err != nil || err2 != nil {
+	first, second := units.Sides(text)
+	a, err := units.Lengths.Parse(first, u.LengthUnit())
+	b, err2 := units.Lengths.Parse(second, u.LengthUnit())
+	if err != nil || err2 != nil {
 		return errors.New("give both sides, such as " + u.LengthFigure(400) + " x " + u.LengthFigure(600))
 	}
 	w.Blank = design.Blank{W: a, H: b}

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"os"
 	"os/signal"
-	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -197,20 +196,6 @@ func (f *designFlags) run(ctx context.Context, cmd *cobra.Command, name string) 
 	return nil
 }
 
-// sides parts a size such as 400x600mm in two; a unit at its end is that of both.
-func sides(text string) (w, h string) {
-	w, h, both := strings.Cut(strings.ReplaceAll(text, "×", "x"), "x")
-	if !both {
-		return text, ""
-	}
-	w, h = strings.TrimSpace(w), strings.TrimSpace(h)
-	const number = "0123456789./+- "
-	if unit := strings.TrimLeft(h, number); strings.Trim(w, number) == "" {
-		w += unit
-	}
-	return w, h
-}
-
 // wish reads what is wanted.
 func (f *designFlags) wish(car *model.Car) (w design.Wish, err error) {
 	u := shown(car)
@@ -259,7 +244,7 @@ func (f *designFlags) wish(car *model.Car) (w design.Wish, err error) {
 	}
 	w.EndWithin, w.HeightWithin = angle("end-within", f.endWithin), length("height-within", f.heightWithin)
 	if f.blank != "" {
-		first, second := sides(f.blank)
+		first, second := units.Sides(f.blank)
 		if first == "" || second == "" {
 			return w, fmt.Errorf("--blank %s has one side; give both, such as 400x600mm", units.Printable(f.blank))
 		}
