@@ -2,6 +2,8 @@ package strength_test
 
 import (
 	"context"
+	"math"
+	"slices"
 	"testing"
 
 	"stanchion/holes/plane"
@@ -35,6 +37,27 @@ func TestHotPlaces(t *testing.T) {
 		}
 		if middle := p.Worst.Line[0].Add(p.Worst.Line[1]).Times(0.5); hot[0].At != middle || hot[0].Share != p.Worst.Utilisation() {
 			t.Errorf("%s: first %v, governing at %v", p.Name, hot[0], middle)
+		}
+		// By a look at every place of the field: none that uses more than a named one is far from all of them, and none from six
+		// tenths of the largest share on where fewer than three are named. The first is the governing chord's, whatever the field.
+		largest, least := 0.0, math.Inf(1)
+		for _, u := range p.Field {
+			largest = max(largest, u.Share)
+		}
+		for _, h := range hot[1:] {
+			least = min(least, h.Share)
+			if h.Share < 0.6*largest {
+				t.Errorf("%s: %v is named, the largest share is %.3f", p.Name, h, largest)
+			}
+		}
+		if len(hot) < 3 {
+			least = 0.6 * largest
+		}
+		for _, u := range p.Field {
+			near := slices.ContainsFunc(hot, func(h strength.Hot) bool { return math.Hypot(h.At.X-u.At.X, h.At.Z-u.At.Z) < 30 })
+			if !near && u.Share > least {
+				t.Errorf("%s: %.3f used at %v, and no place near it is named: %v", p.Name, u.Share, u.At, hot)
+			}
 		}
 		for k, a := range hot {
 			for _, b := range hot[:k] {
