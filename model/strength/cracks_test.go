@@ -79,3 +79,32 @@ func TestHotPlaces(t *testing.T) {
 		}
 	}
 }
+
+// By hand, of a largest share of 0.5: 29 mm off is too near, 31 mm is not; 0.31 is more than six tenths of it, 0.29 is not; a fourth
+// is one too many.
+func TestHotPlacesByHand(t *testing.T) {
+	f, err := strength.Single(modeltest.Car(t, "coupe"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	used := func(x, share float64) strength.Used {
+		return strength.Used{At: plane.Point{X: x}, Share: share}
+	}
+	for _, c := range []struct {
+		field []strength.Used
+		want  []float64
+	}{
+		{[]strength.Used{used(29, 0.45), used(0, 0.5), used(31, 0.31), used(100, 0.29)}, []float64{0, 31}},
+		{[]strength.Used{used(0, 0.5), used(40, 0.45), used(80, 0.4), used(120, 0.35)}, []float64{0, 40, 80}},
+		{nil, nil},
+	} {
+		r := strength.Result{Solved: &strength.Solved{Plates: []strength.SolvedPlate{{Part: 1, Name: "upright", Field: c.field}}}}
+		var got []float64
+		for _, h := range f.HotPlaces(r) {
+			got = append(got, h.At.X)
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("of %v: places at %v, want %v", c.field, got, c.want)
+		}
+	}
+}
