@@ -89,6 +89,9 @@ func noteColumns() []noteColumn {
 		{"driver", text(func(n logbook.Note) string { return n.Driver })},
 		{"track", text(func(n logbook.Note) string { return n.Track })},
 	}
+	for i, f := range (logbook.Feel{}).List() {
+		columns = append(columns, noteColumn{f.Key, feel(func(f logbook.Feel) int { return f.List()[i].Value })})
+	}
 	for i, k := range logbook.Blank().Numbers() {
 		columns = append(columns, noteColumn{k.Key, number(func(n logbook.Note) float64 { return n.Numbers()[i].Value }, 4)})
 	}
@@ -96,9 +99,6 @@ func noteColumns() []noteColumn {
 		columns = append(columns, noteColumn{k.Key, text(func(n logbook.Note) string { return n.Texts()[i].Value })})
 	}
 	columns = append(columns, noteLists()...)
-	for i, f := range (logbook.Feel{}).List() {
-		columns = append(columns, noteColumn{f.Key, feel(func(f logbook.Feel) int { return f.List()[i].Value })})
-	}
 	return columns
 }
 
