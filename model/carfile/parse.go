@@ -111,6 +111,7 @@ func (r *reader) car(root *table, open Open) *model.Car {
 	}
 	r.limits(root, c)
 	r.checks(root, c)
+	r.adjustments(root, c)
 	c.TrackFit.Inputs = fitInputs(root.values, c)
 	r.applyFit(c, fit)
 	return c
