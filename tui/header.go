@@ -46,7 +46,22 @@ func (m Model) header() string {
 	if ansi.StringWidth(left+scaled+assumed) > room {
 		scaled = m.scaledText(true)
 	}
-	tail := selectedStyle.Render(scaled) + assumedStyle.Render(assumed)
+	checks, bad := m.checksText(false)
+	if checks != "" {
+		name := 12 // of the car, that stays at least
+		if !bad {
+			name = ansi.StringWidth(left)
+		}
+		if ansi.StringWidth("  "+checks+scaled+assumed)+name > room {
+			checks, _ = m.checksText(true)
+		}
+		style := assumedStyle
+		if bad {
+			style = outsideStyle
+		}
+		checks = style.Render("  " + checks)
+	}
+	tail := checks + selectedStyle.Render(scaled) + assumedStyle.Render(assumed)
 	left = ansi.Truncate(m.glyphs.Spell(left), max(room-ansi.StringWidth(tail), 0), m.glyphs.Spell("…")) + tail
 	gap := max(1, m.width-ansi.StringWidth(left)-ansi.StringWidth(right))
 	return left + strings.Repeat(" ", gap) + right

@@ -116,7 +116,11 @@ func History(s inspect.State, k inspect.Intervals, name func(id string) string) 
 		if n.Inspected.Setting != "" {
 			text += " on " + name(n.Inspected.Setting)
 		}
-		parts = append(parts, text, fmt.Sprintf("%s in %s since", lapsDriven(s.Driven), units.Count(s.Driven.Runs, "run")))
+		since := fmt.Sprintf("%s in %s since", lapsDriven(s.Driven), units.Count(s.Driven.Runs, "run"))
+		if s.Driven.Runs == 0 {
+			since = "no run noted since"
+		}
+		parts = append(parts, text, since)
 	} else if s.Failed == nil {
 		parts = append(parts, "never noted")
 	}
@@ -256,6 +260,8 @@ func ChecksBrief(r inspect.Report) (text, short string, bad bool) {
 	switch {
 	case r.Level() == inspect.Stop:
 		return units.Printable("STOP: " + worst[0].Key + " failed"), "STOP", true
+	case !r.Noted && r.All.Runs == 0:
+		return "", "", false
 	case !r.Noted:
 		return "no check noted", "no check", false
 	case over > 0:
