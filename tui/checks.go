@@ -9,6 +9,7 @@ import (
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
 
 	"stanchion/model"
 	"stanchion/model/inspect"
@@ -66,15 +67,17 @@ func (m Model) clock() time.Time {
 	return last
 }
 
-// checksText says for the first line what is due, as far as there is room; bad says that the car must not go out so.
-func (m Model) checksText(short bool) (text string, bad bool) {
+// checksText says for the first line what is due, in room cells or else as short as can be; bad says that the car must not go out so.
+func (m Model) checksText(room int) (text string, bad bool) {
 	r := m.checksNow()
 	if r == nil {
 		return "", false
 	}
-	text, brief, bad := words.ChecksBrief(*r)
-	if short {
-		text = brief
+	texts, bad := words.ChecksBrief(*r)
+	for _, text = range texts {
+		if ansi.StringWidth(text) <= room {
+			break
+		}
 	}
 	return text, bad
 }

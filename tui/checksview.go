@@ -222,7 +222,7 @@ func (c checksMode) view(m Model) (string, bool) {
 	room := max(m.height-len(foot), 1)
 	from := min(c.scroll, max(0, len(lines)-room))
 	if c.moved { // keep the mark and what stands under it in sight
-		from = min(max(marked-room/3, 0), max(0, len(lines)-room))
+		from = min(max(marked-2, 0), max(0, len(lines)-room))
 	}
 	shown := append([]string(nil), lines[from:min(len(lines), from+room)]...)
 	for len(shown) < room {
@@ -235,7 +235,7 @@ func (c checksMode) tell(w *walker) {
 	lines, _ := c.lines(w.m)
 	for _, l := range lines {
 		if strings.TrimSpace(l) != "" {
-			w.say("%s", plainText(l))
+			w.say("%s", plainText(strings.ReplaceAll(l, " × ", " x ")))
 		}
 	}
 	if c.fault != "" {

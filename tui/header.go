@@ -46,15 +46,14 @@ func (m Model) header() string {
 	if ansi.StringWidth(left+scaled+assumed) > room {
 		scaled = m.scaledText(true)
 	}
-	checks, bad := m.checksText(false)
+	const carName = 12 // of it, that stays at least
+	_, bad := m.checksText(0)
+	name := ansi.StringWidth(left)
+	if bad {
+		name = min(name, carName)
+	}
+	checks, _ := m.checksText(room - name - ansi.StringWidth("  "+scaled+assumed))
 	if checks != "" {
-		name := 12 // of the car, that stays at least
-		if !bad {
-			name = ansi.StringWidth(left)
-		}
-		if ansi.StringWidth("  "+checks+scaled+assumed)+name > room {
-			checks, _ = m.checksText(true)
-		}
 		style := assumedStyle
 		if bad {
 			style = outsideStyle

@@ -253,23 +253,28 @@ func howKnown(r inspect.Report) (lines []string) {
 	return lines
 }
 
-// ChecksBrief says in a few words what is due, for one line, and in fewer; bad says that the car must not go out so. "" where nothing is.
-func ChecksBrief(r inspect.Report) (text, short string, bad bool) {
+// ChecksBrief says in a few words what is due, for one line, and then in ever fewer; bad says that the car must not go out so. There are
+// none where nothing is.
+func ChecksBrief(r inspect.Report) (texts []string, bad bool) {
 	worst := r.Worst()
-	over, due := r.Count(inspect.Overdue), r.Count(inspect.Due)
+	over, due, unknown := r.Count(inspect.Overdue), r.Count(inspect.Due), r.Count(inspect.NotKnown)
+	counted := func(n int, what string) []string {
+		name := units.Printable(worst[0].Key)
+		return []string{fmt.Sprintf("%s %s: %s", units.Count(n, "check"), what, name), fmt.Sprintf("%d %s: %s", n, what, name), fmt.Sprintf("%d %s", n, what)}
+	}
 	switch {
 	case r.Level() == inspect.Stop:
-		return units.Printable("STOP: " + worst[0].Key + " failed"), "STOP", true
+		return []string{units.Printable("STOP: " + worst[0].Key + " failed"), "STOP"}, true
 	case !r.Noted && r.All.Runs == 0:
-		return "", "", false
+		return nil, false
 	case !r.Noted:
-		return "no check noted", "no check", false
+		return []string{"no check noted", "no check"}, false
 	case over > 0:
-		return units.Printable(units.Count(over, "check") + " overdue: " + worst[0].Key), fmt.Sprintf("%d overdue", over), true
-	case r.Count(inspect.NotKnown) > 0:
-		return units.Printable(units.Count(r.Count(inspect.NotKnown), "check") + " never noted"), "checks?", true
+		return counted(over, "overdue"), true
+	case unknown > 0:
+		return counted(unknown, "never noted"), true
 	case due > 0:
-		return units.Printable(units.Count(due, "check") + " due: " + worst[0].Key), fmt.Sprintf("%d due", due), false
+		return counted(due, "due"), false
 	}
-	return "", "", false
+	return nil, false
 }
