@@ -129,7 +129,7 @@ func crackPlaces(l Look, part string) (places, remarks []string) {
 		remarks = append(remarks, "Where it is most heavily loaded is NOT CHECKED: it is not solved as drawn, see \"stanchion strength\".")
 	}
 	if name, swings := shortLived(*l.Result); name == part {
-		remarks = append(remarks, fmt.Sprintf("Fatigue, only estimated: the %s is good for about %s swings between the hardest load cases, kerb strikes at that speed.",
+		remarks = append(remarks, fmt.Sprintf("Fatigue, only estimated: the %s is good for about %s load cycles between the two hardest cases, kerb strikes at that speed.",
 			name, cycles(swings)))
 	}
 	return places, remarks
