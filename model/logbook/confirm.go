@@ -2,8 +2,6 @@ package logbook
 
 import (
 	"fmt"
-	"strings"
-	"sync"
 	"time"
 )
 
@@ -48,30 +46,4 @@ func (r *Recovery) confirming(data []byte, n Note) []byte {
 		}
 	}
 	return encode(n)
-}
-
-// place is where a key stands among the keys of a note as it is written; behind all others
-// where it is not known.
-func place(key string) int {
-	if at, known := places()[key]; known {
-		return at
-	}
-	return 1 << 30
-}
-
-var places = sync.OnceValue(func() map[string]int {
-	all := map[string]int{}
-	for i, line := range strings.Split(string(encode(filled())), "\n") {
-		if key, _, ok := strings.Cut(line, " = "); ok {
-			all[key] = i
-		}
-	}
-	return all
-})
-
-// filled is a note that has every key.
-func filled() Note {
-	n := Note{ID: "x", Replaces: "x", Withdrawn: true, Restores: "x", Confirms: "x", At: time.Unix(0, 0), Venue: "x", Setting: "x", Fitted: true,
-		TyreSet: "x", Driver: "x", Track: TrackDry, Text: "x", Car: "x"}
-	return n // its numbers are 0 and its feels neutral, which is noted
 }

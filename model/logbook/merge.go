@@ -240,7 +240,7 @@ func inOrder(all []incoming, byID map[string]int) (order []int) {
 			if !met[at] {
 				met[at] = true
 				for _, id := range []string{all[at].note.Restores, all[at].note.Replaces} {
-					if to, there := byID[id]; there && !met[to] {
+					if to, there := byID[id]; there && id != "" && !met[to] {
 						way = append(way, to)
 					}
 				}
@@ -379,7 +379,7 @@ func contents(all []incoming, known bool) (keys, says []string) {
 		}
 		for _, at := range slices.Backward(way) {
 			restored := ""
-			if to, there := byID[all[at].note.Restores]; there {
+			if to, there := byID[all[at].note.Restores]; there && all[at].note.Restores != "" {
 				restored = says[to]
 			}
 			key = digest(strings.Join([]string{says[at], key, restored}, "\n"))

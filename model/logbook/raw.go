@@ -30,7 +30,9 @@ func values(text []byte) (of map[string]any, wrong string) {
 }
 
 // body is a whole block's text, from its opening line to before its closing line.
-func (b *block) body(data []byte) []byte { return slices.Clip(bytes.TrimLeft(data[b.from:b.end], "\r\n")) }
+func (b *block) body(data []byte) []byte {
+	return slices.Clip(bytes.TrimLeft(data[b.from:b.end], "\r\n"))
+}
 
 // sum spells the checksum of a block as it stands.
 func (b *block) sum(data []byte) string {

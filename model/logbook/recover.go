@@ -353,7 +353,7 @@ func (d disk) renameHeld(path string) (renamed []string, err error) {
 		if !settled(t.data, book) {
 			continue
 		}
-		to, err := free(path + ".recovered-")
+		to, err := unused(path + ".recovered-")
 		if err != nil {
 			return renamed, err
 		}
@@ -368,8 +368,8 @@ func (d disk) renameHeld(path string) (renamed []string, err error) {
 	return renamed, err
 }
 
-// free is a name with a number behind it that no file has.
-func free(begin string) (string, error) {
+// unused is a name with a number behind it that no file has.
+func unused(begin string) (string, error) {
 	for i := 1; ; i++ {
 		name := fmt.Sprint(begin, i)
 		if _, err := os.Lstat(name); errors.Is(err, fs.ErrNotExist) {
