@@ -204,3 +204,13 @@ func (b Book) Replaceable(id string) (Note, error) {
 	}
 	return n, nil
 }
+
+// ReplacedBy returns the note that replaces one; the zero note where none does.
+func (b Book) ReplacedBy(id string) Note {
+	for i := len(b.All) - 1; i >= 0; i-- {
+		if b.All[i].Replaces == id && b.All[i].ID != id {
+			return b.All[i]
+		}
+	}
+	return Note{}
+}

@@ -68,9 +68,9 @@ func planUndo(data []byte, now time.Time) (u Undone, text []byte, err error) {
 		return u, nil, ErrNothingToUndo
 	}
 	u.Note = notes[last]
-	id := freshID(ids, now, namedIn(data)...)
 	if before, there := byID[notes[at].Replaces]; there && before < at && !elseCorrected(notes, inForce, byID, before, last) {
 		old := whole[before]
+		id := freshID(ids, old.note.At, namedIn(data)...)
 		body := rewritten(old.body(data), changed(mapOf(&old, data), []named{{"id", id}, {"replaces", u.Note.ID}, {"restores", old.note.ID}})...)
 		if text, err = sealed(body, id); err != nil {
 			return u, nil, err
@@ -82,7 +82,7 @@ func planUndo(data []byte, now time.Time) (u Undone, text []byte, err error) {
 		return u, text, nil
 	}
 	n := Blank()
-	n.ID, n.Replaces, n.Withdrawn, n.At = id, u.Note.ID, true, now.Truncate(time.Second)
+	n.ID, n.Replaces, n.Withdrawn, n.At = freshID(ids, now, namedIn(data)...), u.Note.ID, true, now.Truncate(time.Second)
 	u.Written = n
 	return u, encode(n), nil
 }
