@@ -10,6 +10,7 @@ func inForce(all []Note) (notes []Note, circles [][]string) {
 	for i, n := range all {
 		last[n.ID] = i
 	}
+	delete(last, "")
 	kept := map[string]string{} // the note that counts of a circle, and which replaces it there
 	state := make([]int, len(all))
 	for start := range all {

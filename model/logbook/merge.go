@@ -142,6 +142,7 @@ func planMerge(path string, data []byte, theirs []incoming, known bool) (Merged,
 	for i := range theirs {
 		byID[theirs[i].note.ID] = i // of an id that is there twice the later one is meant
 	}
+	delete(byID, "") // a row of a table may have none
 	order := inOrder(theirs, byID)
 	same, called := matched(ours, theirs, order, known)
 	m.Same = len(theirs)
@@ -179,7 +180,7 @@ func planMerge(path string, data []byte, theirs []incoming, known bool) (Merged,
 		t := &theirs[i]
 		set := []named{{"id", called[i]}}
 		for _, ref := range []struct{ key, to string }{{"replaces", t.note.Replaces}, {"restores", t.note.Restores}} {
-			if to, there := byID[ref.to]; there && ref.to != "" {
+			if to, there := byID[ref.to]; there {
 				set = append(set, named{ref.key, called[to]})
 			} else if ref.to != "" {
 				if here[ref.to] {
@@ -240,7 +241,7 @@ func inOrder(all []incoming, byID map[string]int) (order []int) {
 			if !met[at] {
 				met[at] = true
 				for _, id := range []string{all[at].note.Restores, all[at].note.Replaces} {
-					if to, there := byID[id]; there && id != "" && !met[to] {
+					if to, there := byID[id]; there && !met[to] {
 						way = append(way, to)
 					}
 				}
@@ -314,6 +315,7 @@ func matched(ours, theirs []incoming, order []int, known bool) (same []bool, cal
 	for i := range theirs {
 		there[theirs[i].note.ID] = i
 	}
+	delete(there, "")
 	met := map[int]bool{}
 	for _, i := range order {
 		n := &theirs[i].note
@@ -342,6 +344,7 @@ func contents(all []incoming, known bool) (keys, says []string) {
 	for i := range all {
 		byID[all[i].note.ID], notes[i] = i, all[i].note
 	}
+	delete(byID, "") // a row of a table may have no id
 	round := map[string]bool{}
 	_, circles := inForce(notes)
 	for _, c := range circles {
@@ -365,7 +368,7 @@ func contents(all []incoming, known bool) (keys, says []string) {
 			way = append(way, at)
 			id := all[at].note.Replaces
 			to, there := byID[id]
-			if there && id != "" && id != all[at].note.ID && !round[id] {
+			if there && id != all[at].note.ID && !round[id] {
 				at = to
 				continue
 			}
@@ -379,7 +382,7 @@ func contents(all []incoming, known bool) (keys, says []string) {
 		}
 		for _, at := range slices.Backward(way) {
 			restored := ""
-			if to, there := byID[all[at].note.Restores]; there && all[at].note.Restores != "" {
+			if to, there := byID[all[at].note.Restores]; there {
 				restored = says[to]
 			}
 			key = digest(strings.Join([]string{says[at], key, restored}, "\n"))

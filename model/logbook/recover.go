@@ -145,7 +145,13 @@ func planRecovery(path string, data []byte, confirm []string, now time.Time) (Re
 	slices.SortStableFunc(all, func(a, b source) int { return len(b.piece.keys) - len(a.piece.keys) })
 	book := &recovering{whole: whole, ids: ids, data: data, held: held(data), now: now}
 	for i := range whole {
-		book.ids = append(book.ids, whole[i].note.ID)
+		if id := whole[i].note.ID; !slices.Contains(book.ids, id) {
+			book.ids = append(book.ids, id)
+		}
+	}
+	book.wanted = namedIn(data)
+	for _, s := range all {
+		book.wanted = append(book.wanted, s.piece.text("id"))
 	}
 	for _, s := range all {
 		if book.held.holds(&s.piece) {
@@ -174,18 +180,19 @@ func planRecovery(path string, data []byte, confirm []string, now time.Time) (Re
 
 // recovering is a book while torn notes are put back into it.
 type recovering struct {
-	whole []block
-	ids   []string
-	data  []byte
-	held  *holding
-	now   time.Time
+	whole  []block
+	ids    []string
+	wanted []string // ids that notes put back have, or that notes name
+	data   []byte
+	held   *holding
+	now    time.Time
 }
 
 // fresh returns the id of a note: its own where that is free.
 func (b *recovering) fresh(own string, at time.Time) string {
 	id := own
 	if id == "" || slices.Contains(b.ids, id) || !plainID(id) {
-		id = freshID(b.ids, at)
+		id = freshID(b.ids, at, b.wanted...)
 	}
 	b.ids = append(b.ids, id)
 	return id
@@ -285,6 +292,9 @@ func (b *recovering) overtaken(p *piece, r *Recovered) (taken []string) {
 		}
 	}
 	for _, k := range theirs[0].keys {
+		if p.cut != "" && strings.HasPrefix(k.key+" = ", p.cut[:min(len(p.cut), len(k.key)+3)]) { // it may have been what was changed
+			continue
+		}
 		if slices.Contains(references, k.key) || k.key == "text" || k.key == "confirms" || k.key == "withdrawn" || p.has(k.key) || place(k.key) <= mine ||
 			!predicted && (strings.HasPrefix(k.key, "expected_") || k.key == "car_digest") {
 			continue
