@@ -147,13 +147,13 @@ func (t *reading) row(row *table.Row) (n *incoming, faults []Fault) {
 			body.WriteString(key + " = " + value + "\n")
 		}
 	}
-	if len(faults) > 0 {
-		return nil, faults
-	}
 	of, wrong := values([]byte(body.String()))
 	if wrong != "" {
 		fault("", "%s", wrong)
 		return nil, faults
+	}
+	if _, timed := of["at"]; !timed {
+		of["at"] = t.now // it is said already: so that the others are, too
 	}
 	id, hasID := of["id"].(string)
 	if !hasID {
@@ -305,7 +305,7 @@ func (t *reading) unlikely(n *Note, of map[string]any, fault func(key, format st
 	if at := n.At; at.Year() < 1970 || at.After(t.now.AddDate(0, 0, 1)) {
 		fault("at", "%s is before 1970 or in the future", at.Format("2006-01-02 15:04"))
 	}
-	if math.IsNaN(n.Sink.Speed) && !(math.IsNaN(n.Sink.Front) && math.IsNaN(n.Sink.Rear)) {
+	if _, given := of["sink_speed_m_s"]; !given && !(math.IsNaN(n.Sink.Front) && math.IsNaN(n.Sink.Rear)) {
 		fault("sink_speed_m_s", "it is missing: at which speed the axles sank by that")
 	}
 	if err := n.Check(); err != nil {
