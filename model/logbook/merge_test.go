@@ -2,6 +2,7 @@ package logbook
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -21,7 +22,7 @@ func aBook(t *rapid.T, path string, begin []byte, who string) {
 		data = []byte(head)
 	}
 	_, ids := wholeNotes(data)
-	for i := range rapid.IntRange(0, 5).Draw(t, who+" notes") {
+	for i := range rapid.IntRange(0, 3).Draw(t, who+" notes") {
 		n := sample(rapid.IntRange(0, 30).Draw(t, "second"))
 		n.Text = rapid.SampledFrom([]string{"calm", "loose", "[[note]]\n# end"}).Draw(t, "text")
 		n.ID = freshID(ids, n.At)
@@ -218,6 +219,38 @@ func TestMergeOfACorrectionOfNothing(t *testing.T) {
 		w, _, err := Append(b, n)
 		if book, _ := Read(b); err != nil || w.ID == "2026-11-25.1" || !slices.ContainsFunc(book.Notes, func(n Note) bool { return n.ID == w.ID }) {
 			t.Errorf("a new note %s does not count: %v", w.ID, err)
+		}
+	}
+}
+
+// A note that a hand changed in one of two copies is not there twice: what was changed counts, and what was
+// written first stays where it was.
+func TestMergeOfACopyChangedByHand(t *testing.T) {
+	for _, changedHere := range []bool{true, false} {
+		dir := t.TempDir()
+		a, b := filepath.Join(dir, "a.notes.toml"), filepath.Join(dir, "b.notes.toml")
+		if _, _, err := Append(a, sample(0)); err != nil {
+			t.Fatal(err)
+		}
+		data, _ := os.ReadFile(a)
+		edited := bytes.Replace(data, []byte("92.31"), []byte("91.11"), 1)
+		if changedHere {
+			data, edited = edited, data
+		}
+		if err := errors.Join(os.WriteFile(a, data, 0o644), os.WriteFile(b, edited, 0o644)); err != nil {
+			t.Fatal(err)
+		}
+		for range 2 {
+			if _, err := Merge(a, b, true); err != nil {
+				t.Fatal(err)
+			}
+			book, err := Read(a)
+			if err != nil || len(book.Notes) != 1 || book.Notes[0].Lap != 91.11 {
+				t.Errorf("changed here %t: %d in force, %v", changedHere, len(book.Notes), err)
+			}
+			if want := map[bool]int{true: 1, false: 2}[changedHere]; len(book.All) != want {
+				t.Errorf("changed here %t: %d notes, want %d", changedHere, len(book.All), want)
+			}
 		}
 	}
 }

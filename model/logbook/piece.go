@@ -117,6 +117,11 @@ func (p *piece) text(key string) string {
 	return ""
 }
 
+// cutIn reports whether a piece may have been cut off in a key.
+func (p *piece) cutIn(key string) bool {
+	return p.cut != "" && strings.HasPrefix(key+" = ", p.cut[:min(len(p.cut), len(key)+3)])
+}
+
 // begun is what the text of a note that is put back begins with.
 func (p *piece) begun() string {
 	if own := p.text("text"); own != "" {

@@ -2,6 +2,7 @@ package logbook
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -142,4 +143,59 @@ func TestEveryWholeLineComesBack(t *testing.T) {
 			seen[n.ID] = true
 		}
 	})
+}
+
+// A fault while notes are put back leaves everything as it was; a kill leaves what can be put back again,
+// once.
+func TestPuttingBackIsCutOff(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "x.notes.toml")
+	book := append([]byte(head), encode(func() Note { n := sample(0); n.ID = "2026-11-25.1"; return n }())...)
+	n := sample(5)
+	n.ID, n.Text = "2026-11-25.2", "short"
+	torn := encode(n)[:300]
+	begin := func(end []byte) {
+		t.Helper()
+		old, _ := filepath.Glob(filepath.Join(dir, "*"))
+		for _, f := range old {
+			os.Remove(f)
+		}
+		if err := errors.Join(os.WriteFile(path, append(bytes.Clone(book), end...), 0o644), os.WriteFile(path+".torn-1", torn, 0o644)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	full := errors.New("no space left on device")
+	begin(nil)
+	faulty := quick
+	faulty.write = func(f *os.File, data []byte) (int, error) {
+		n, _ := f.Write(data[:len(data)/2])
+		return n, full
+	}
+	if _, err := faulty.recover(path, nil, true, time.Now()); !errors.Is(err, full) {
+		t.Fatal(err)
+	}
+	if now, _ := os.ReadFile(path); !bytes.Equal(now, book) {
+		t.Error("the notebook is not as it was")
+	}
+	if all, _ := tornFiles(path); len(all) != 1 {
+		t.Error("the torn file was renamed")
+	}
+	r, err := quick.recover(path, nil, false, time.Now())
+	if err != nil || len(r.Notes) != 1 {
+		t.Fatal(r, err)
+	}
+	for cut := 1; cut < len(r.Notes[0].block); cut += 5 {
+		begin(r.Notes[0].block[:cut])
+		if _, err := quick.recover(path, nil, true, time.Now()); err != nil {
+			t.Fatal(err)
+		}
+		after, _ := os.ReadFile(path)
+		if l := lost(after, wholeLines(torn)); l != "" {
+			t.Fatalf("cut at %d: lost %q", cut, l)
+		}
+		b, err := Read(path)
+		if err != nil || len(b.Notes) > 2 || len(b.Told) > 0 {
+			t.Fatalf("cut at %d: %d notes, %q, %v\n%s", cut, len(b.Notes), b.Told, err, after)
+		}
+	}
 }

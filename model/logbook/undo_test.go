@@ -23,7 +23,7 @@ func TestUndoGoesBackStepByStep(t *testing.T) {
 			t.Fatal(err)
 		}
 		var before [][]Note
-		for i := range rapid.IntRange(1, 6).Draw(t, "notes") {
+		for i := range rapid.IntRange(1, 4).Draw(t, "notes") {
 			b, err := Read(path)
 			if err != nil {
 				t.Fatal(err)
