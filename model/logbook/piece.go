@@ -104,7 +104,9 @@ func (p *piece) says() bool {
 }
 
 // garbled reports whether a piece holds lines that no program of ours wrote, and no key with them.
-func (p *piece) garbled() bool { return !p.says() && len(p.rest) > 0 }
+func (p *piece) garbled() bool {
+	return !p.says() && (len(p.rest) > 0 || !utf8.ValidString(p.cut))
+}
 
 // text is a key's text; "" where it has none.
 func (p *piece) text(key string) string {
