@@ -97,6 +97,7 @@ func noteColumns() []noteColumn {
 		columns = append(columns, noteColumn{k.Key, text(func(n logbook.Note) string { return n.Texts()[i].Value })})
 	}
 	columns = append(columns, noteLists()...)
+	columns = append(columns, checkColumns()...)
 	return append(columns,
 		noteColumn{"withdrawn", func(n logbook.Note) any {
 			if n.Withdrawn {

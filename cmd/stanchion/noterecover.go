@@ -118,14 +118,6 @@ func recoveredJSON(cmd *cobra.Command, r *logbook.Recovery, written bool) error 
 		{"renamed", append([]string{}, r.Renamed...)}})
 }
 
-// textOrNull is null for a text that is not there.
-func textOrNull(text string) *string {
-	if text == "" {
-		return nil
-	}
-	return &text
-}
-
 // inFiles puts the notebook's path where a piece is in itself.
 func inFiles(names []string, path string) []string {
 	all := []string{}

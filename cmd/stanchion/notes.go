@@ -101,7 +101,7 @@ func filtered(cmd *cobra.Command, name string, f *noteFilter, o *options) ([]log
 	if err != nil {
 		return nil, err
 	}
-	notes := b.Notes
+	notes := b.InForce()
 	if f.all {
 		notes = b.All
 	}

@@ -58,6 +58,9 @@ func drawnNote(t *rapid.T) Note {
 	for i := range rapid.IntRange(0, 2).Draw(t, "adjustments") {
 		n.SetAdjustment(fmt.Sprintf("bar; %d", i), "="+strings.ToValidUTF8(text.Draw(t, "value"), ""))
 	}
+	if rapid.Bool().Draw(t, "checked") {
+		n.Inspected = Inspection{Looked: []string{"torque; foot", "paint"}, Failed: []string{"paint"}, Found: text.Draw(t, "found"), Setting: n.Setting, Struck: StruckSpin}
+	}
 	maybe("downforce", &n.Expected.Downforce, -100, 3000)
 	maybe("shift", &n.Expected.Shift, -9, 9)
 	return n
@@ -108,6 +111,9 @@ func TestTableComesBack(t *testing.T) {
 		back, err := Read(empty)
 		if err != nil || len(back.Told) > 0 {
 			t.Fatal(err, back.Told)
+		}
+		if len(back.All) != len(b.All) {
+			t.Fatal("notes are lost")
 		}
 		byID := func(notes []Note) []Note {
 			notes = slices.Clone(notes)

@@ -88,6 +88,7 @@ func encode(n Note) []byte {
 	}
 	encodeLists(&b, n)
 	text("text", n.Text)
+	n.Inspected.encode(&b)
 	text("car_digest", n.Car)
 	e := n.Expected
 	for _, f := range []struct {
@@ -232,6 +233,7 @@ func noteOf(of map[string]any) (n Note, odd []string, wrong string) {
 		}
 	}
 	m.decodeFurther(&n)
+	n.Inspected = m.inspection()
 	n.Expected = Prediction{
 		m.number("expected_height_mm"), m.number("expected_angle_deg"), m.number("expected_cl"),
 		m.number("expected_downforce_n"), m.number("expected_downforce_band_n"),

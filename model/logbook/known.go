@@ -18,7 +18,7 @@ var allKnown = sync.OnceValue(func() known {
 	// The numbers are 0 and the feels neutral, which is noted.
 	n := Note{ID: "x", Replaces: "x", Withdrawn: true, Restores: "x", Confirms: "x", At: time.Unix(0, 0), Venue: "x", Setting: "x", Fitted: true,
 		TyreSet: "x", Driver: "x", Track: TrackDry, Rain: RainNone, ChangedBy: "x", Laps: []LapTime{{1, MarkOut}}, Adjustments: []Adjustment{{"x", "x"}},
-		Text: "x", Car: "x"}
+		Inspected: Inspection{[]string{"x"}, []string{"x"}, "x", "x", "x", StruckKerb}, Text: "x", Car: "x"}
 	text := encode(n)
 	k := known{place: map[string]int{}}
 	k.of, _ = values(text)

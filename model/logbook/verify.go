@@ -79,7 +79,7 @@ func Verify(path string) (Verified, error) {
 
 func verify(path string, data []byte) Verified {
 	b := parse(path, data)
-	v := Verified{Path: path, Notes: len(b.All), InForce: len(b.Notes)}
+	v := Verified{Path: path, Notes: len(b.All), InForce: len(b.InForce())}
 	line := lines{data: data}
 	switch f := formatOf(data); {
 	case f > Format || f < 0:
