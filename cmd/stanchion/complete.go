@@ -79,6 +79,11 @@ func argumentWords() map[string][]wordsFor {
 		"stanchion note compare": {carWords, noteWords, noteWords, nil},
 		"stanchion note next":    {carWords, nil},
 		"stanchion note fit":     {carWords, nil},
+		"stanchion note undo":    {carWords, nil},
+		"stanchion note verify":  {carWords, nil},
+		"stanchion note recover": {carWords, nil},
+		"stanchion note merge":   {carWords, fileWords(".toml"), nil},
+		"stanchion note import":  {carWords, fileWords(".csv", ".tsv", ".txt"), nil},
 		"stanchion new":          {fileWords(".toml"), nil},
 		"stanchion start":        {fileWords(".toml"), nil},
 	}
@@ -88,7 +93,7 @@ func argumentWords() map[string][]wordsFor {
 // their units, places, texts.
 func flagWords() map[string]wordsFor {
 	return map[string]wordsFor{
-		"--part": partWords, "--joint": jointWords, "--setting": aSetting, "--from": aSetting, "--between": aSetting, "--replaces": noteWords,
+		"--part": partWords, "--joint": jointWords, "--setting": aSetting, "--from": aSetting, "--between": aSetting, "--replaces": noteWords, "--confirm": noteWords,
 		"stanchion note list --setting": nil, "stanchion note export --setting": nil, "stanchion note list --from": dayWords, "stanchion note export --from": dayWords,
 		"stanchion note list --to": dayWords, "stanchion note export --to": dayWords, "--place": placeWords,
 		"--layer": layerWords, "--hole": holeIDWords, "--photo": fileWords(".png", ".jpg", ".jpeg"),

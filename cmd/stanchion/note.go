@@ -26,9 +26,10 @@ func newNote() *cobra.Command {
 		Short: "the garage notebook: what was run, how it felt, what to try next",
 		Long: `note keeps a notebook next to the car file: CARNAME.notes.toml, plain TOML that is
 only ever added to. A note is on the disk before it is called saved. Correct one by
-a new note with --replaces.`,
+a new note with --replaces; "note undo" takes the last one back.`,
 	}
-	c.AddCommand(newNoteAdd(), newNoteList(), newNoteShow(), newNoteCompare(), newNoteExport(), newNoteNext(), newNoteFit())
+	c.AddCommand(newNoteAdd(), newNoteList(), newNoteShow(), newNoteCompare(), newNoteExport(), newNoteNext(), newNoteFit(),
+		newNoteUndo(), newNoteVerify(), newNoteRecover(), newNoteMerge(), newNoteImport())
 	return c
 }
 

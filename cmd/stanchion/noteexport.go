@@ -1,8 +1,6 @@
 package main
 
 import (
-	"encoding/csv"
-	"fmt"
 	"strings"
 	"time"
 
@@ -99,7 +97,16 @@ func noteColumns() []noteColumn {
 		columns = append(columns, noteColumn{k.Key, text(func(n logbook.Note) string { return n.Texts()[i].Value })})
 	}
 	columns = append(columns, noteLists()...)
-	return append(columns, checkColumns()...)
+	columns = append(columns, checkColumns()...)
+	return append(columns,
+		noteColumn{"withdrawn", func(n logbook.Note) any {
+			if n.Withdrawn {
+				return true
+			}
+			return nil
+		}},
+		noteColumn{"restores", text(func(n logbook.Note) string { return n.Restores })},
+		noteColumn{"confirms", text(func(n logbook.Note) string { return n.Confirms })})
 }
 
 // noteLists are the fields of a note that are lists.
@@ -164,8 +171,10 @@ func newNoteExport() *cobra.Command {
 		Use:     "export CARFILE",
 		Example: "  stanchion note export car.toml",
 		Short:   "the notes as Markdown, CSV or JSON",
-		Long: `export prints the notes. In CSV, text that a spreadsheet would take for a formula
-has an apostrophe in front, so that opening the file runs nothing.`,
+		Long: `export prints the notes that are in force, or with --all every one, also those that were
+corrected or taken back. In CSV, text that a spreadsheet would take for a formula has an
+apostrophe in front, so that opening the file runs nothing; figures are not rounded there, and
+"note import" reads it back.`,
 		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -183,41 +192,17 @@ has an apostrophe in front, so that opening the file runs nothing.`,
 		},
 	}
 	f.add(c)
+	c.Flags().BoolVar(&f.all, "all", false, "every note, also those that were corrected or taken back")
 	o.add(c, "", "markdown", "csv", "json")
 	return c
 }
 
 func notesCSV(cmd *cobra.Command, notes []logbook.Note) error {
-	w := csv.NewWriter(cmd.OutOrStdout())
-	columns := noteColumns()
-	header := make([]string, len(columns))
-	for i, c := range columns {
-		header[i] = c.name
+	var names []string
+	for _, c := range noteColumns() {
+		names = append(names, c.name)
 	}
-	if err := w.Write(header); err != nil {
-		return err
-	}
-	for _, n := range notes {
-		fields := make([]string, len(columns))
-		for i, c := range columns {
-			switch v := c.of(n).(type) {
-			case nil:
-			case string:
-				fields[i] = units.Cell(v)
-			case []string:
-				fields[i] = units.Cell(strings.Join(v, "; "))
-			case []float64:
-				fields[i] = strings.Trim(strings.ReplaceAll(fmt.Sprint(v), " ", "; "), "[]")
-			default:
-				fields[i] = fmt.Sprint(v)
-			}
-		}
-		if err := w.Write(fields); err != nil {
-			return err
-		}
-	}
-	w.Flush()
-	return w.Error()
+	return logbook.WriteCSV(cmd.OutOrStdout(), names, notes)
 }
 
 func notesMarkdown(cmd *cobra.Command, notes []logbook.Note, u units.System) error {

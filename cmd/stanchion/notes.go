@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"reflect"
+	"slices"
 	"strings"
 	"time"
 
@@ -16,7 +18,10 @@ import (
 )
 
 // noteFilter says which notes are wanted.
-type noteFilter struct{ place, from, to, setting string }
+type noteFilter struct {
+	place, from, to, setting string
+	all                      bool // also those that were corrected or taken back
+}
 
 func (f *noteFilter) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.place, "place", "", "notes whose place has this `TEXT`")
@@ -96,7 +101,11 @@ func filtered(cmd *cobra.Command, name string, f *noteFilter, o *options) ([]log
 	if err != nil {
 		return nil, err
 	}
-	return f.of(b.InForce(), settingNames(name))
+	notes := b.InForce()
+	if f.all {
+		notes = b.All
+	}
+	return f.of(notes, settingNames(name))
 }
 
 func newNoteShow() *cobra.Command {
@@ -108,7 +117,7 @@ func newNoteShow() *cobra.Command {
 		Args:              arguments(2, 2),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			notes, err := theNotes(cmd, &o, args[0], args[1])
+			notes, b, err := theNotes(cmd, &o, args[0], args[1])
 			if err != nil {
 				return err
 			}
@@ -119,6 +128,11 @@ func newNoteShow() *cobra.Command {
 			u := unitsBeside(args[0])
 			p := out(cmd)
 			p.f("note %s\n", units.Printable(n.ID))
+			if by := b.ReplacedBy(n.ID); by.Withdrawn {
+				p.f("TAKEN BACK by note %s: it counts nowhere.\n", by.ID)
+			} else if by.ID != "" {
+				p.f("CORRECTED by note %s: it counts nowhere.\n", by.ID)
+			}
 			for _, f := range n.Facts(u) {
 				p.f("  %-24s %s\n", f.What, f.Text)
 			}
@@ -132,24 +146,24 @@ func newNoteShow() *cobra.Command {
 	return c
 }
 
-// theNotes returns the notes with the ids.
-func theNotes(cmd *cobra.Command, o *options, name string, ids ...string) ([]logbook.Note, error) {
+// theNotes returns the notes with the ids, and their notebook.
+func theNotes(cmd *cobra.Command, o *options, name string, ids ...string) ([]logbook.Note, logbook.Book, error) {
 	if err := o.check(); err != nil {
-		return nil, err
+		return nil, logbook.Book{}, err
 	}
 	b, err := book(cmd, name)
 	if err != nil {
-		return nil, err
+		return nil, logbook.Book{}, err
 	}
 	var notes []logbook.Note
 	for _, id := range ids {
 		n, ok := b.Find(id)
 		if !ok {
-			return nil, noAnswer("%s: there is no note %q: \"stanchion note list\" lists them", name, id)
+			return nil, b, noAnswer("%s: there is no note %q: \"stanchion note list\" lists them", name, id)
 		}
 		notes = append(notes, n)
 	}
-	return notes, nil
+	return notes, b, nil
 }
 
 func newNoteCompare() *cobra.Command {
@@ -161,7 +175,7 @@ func newNoteCompare() *cobra.Command {
 		Args:              arguments(3, 3),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			notes, err := theNotes(cmd, &o, args[0], args[1:]...)
+			notes, _, err := theNotes(cmd, &o, args[0], args[1:]...)
 			if err != nil {
 				return err
 			}
@@ -173,7 +187,7 @@ func newNoteCompare() *cobra.Command {
 			}
 			changes := []change{}
 			for _, c := range noteColumns() {
-				if x, y := c.of(a), c.of(b); x != y && c.name != "id" && c.name != "replaces" {
+				if x, y := c.of(a), c.of(b); !reflect.DeepEqual(x, y) && !slices.Contains([]string{"id", "replaces", "withdrawn", "restores", "confirms"}, c.name) {
 					changes = append(changes, change{c.name, x, y})
 				}
 			}

@@ -1,15 +1,13 @@
 package laps
 
 import (
-	"bytes"
-	"encoding/csv"
 	"errors"
 	"fmt"
-	"io"
 	"slices"
 	"strings"
 
 	"stanchion/model/logbook"
+	"stanchion/model/table"
 	"stanchion/model/units"
 )
 
@@ -31,12 +29,7 @@ var usual = map[string][]string{
 }
 
 // Fault is what is wrong with a line.
-type Fault struct {
-	Line int
-	What string
-}
-
-func (f Fault) Error() string { return fmt.Sprintf("line %d: %s", f.Line, f.What) }
+type Fault = table.Fault
 
 // ReadCSV reads runs from a table with a head line: a setting and a time on each line, and where a run is named, its name; without names a run
 // ends where the setting changes. A line that cannot be read costs that line, and is among the faults.
@@ -44,58 +37,25 @@ func ReadCSV(data []byte, names Columns) (runs []Run, faults []Fault, err error)
 	if len(data) > MaxSize {
 		return nil, nil, fmt.Errorf("%d bytes; the file may have %d MiB at most", len(data), MaxSize>>20)
 	}
-	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
-	head, _, _ := bytes.Cut(data, []byte("\n"))
-	r := csv.NewReader(bytes.NewReader(data))
-	for _, comma := range []rune{';', '\t'} {
-		if bytes.ContainsRune(head, comma) && !bytes.ContainsRune(head, ',') || bytes.Count(head, []byte(string(comma))) > bytes.Count(head, []byte(",")) {
-			r.Comma = comma
-		}
-	}
-	r.FieldsPerRecord, r.TrimLeadingSpace, r.ReuseRecord = -1, true, true
-	first, err := r.Read()
-	if err != nil {
+	t, err := table.Read(data, maxLaps)
+	if errors.Is(err, table.ErrNoHead) {
 		return nil, nil, errors.New("it has no head line; name its columns: run, setting, time")
 	}
-	at, err := columns(first, names)
 	if err != nil {
 		return nil, nil, err
 	}
-	for {
-		row, err := r.Read()
-		if errors.Is(err, io.EOF) {
-			return runs, faults, nil
-		}
-		if err != nil {
-			var at *csv.ParseError
-			line := 0
-			if errors.As(err, &at) {
-				line = at.StartLine
-			}
-			faults = append(faults, Fault{line, "the line is not a row of the table"})
-			if len(faults) > maxLaps {
-				return nil, nil, fmt.Errorf("more than %d lines that are not rows of the table", maxLaps)
-			}
-			continue
-		}
-		line, _ := r.FieldPos(0)
-		if len(row) == 1 && strings.TrimSpace(row[0]) == "" {
-			continue
-		}
-		if runs, err = at.add(runs, row, line); err != nil {
-			faults = append(faults, Fault{line, err.Error()})
-		}
-		if len(faults) > maxLaps || count(runs) > maxLaps {
-			return nil, nil, fmt.Errorf("more than %d laps", maxLaps)
+	at, err := columns(t.Head.Cells, names)
+	if err != nil {
+		return nil, nil, err
+	}
+	faults = t.Torn
+	for i := range t.Rows {
+		if runs, err = at.add(runs, &t.Rows[i]); err != nil {
+			faults = append(faults, Fault{Line: t.Rows[i].Line, What: err.Error()})
 		}
 	}
-}
-
-func count(runs []Run) (n int) {
-	for i := range runs {
-		n += len(runs[i].Laps)
-	}
-	return n
+	slices.SortStableFunc(faults, func(a, b Fault) int { return a.Line - b.Line })
+	return runs, faults, nil
 }
 
 // places are where a table's columns stand; -1 for one that it does not have.
@@ -118,19 +78,13 @@ func columns(head []string, names Columns) (at places, err error) {
 }
 
 // add takes a row.
-func (at places) add(runs []Run, row []string, line int) ([]Run, error) {
-	cell := func(i int) string {
-		if i < 0 || i >= len(row) {
-			return ""
-		}
-		return strings.TrimSpace(row[i])
-	}
-	l, err := lap(cell(at.time), cell(at.mark))
+func (at places) add(runs []Run, row *table.Row) ([]Run, error) {
+	l, err := lap(row.Cell(at.time), row.Cell(at.mark))
 	if err != nil {
 		return runs, err
 	}
-	l.Line = line
-	name, setting := strings.Clone(cell(at.run)), strings.Clone(cell(at.setting))
+	l.Line = row.Line
+	name, setting := row.Cell(at.run), row.Cell(at.setting)
 	if setting == "" {
 		return runs, errors.New("it has no setting")
 	}

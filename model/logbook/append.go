@@ -48,32 +48,60 @@ func Append(path string, n Note) (written Note, told string, err error) {
 }
 
 func (d disk) append(path string, n Note) (written Note, told string, err error) {
+	n.At = n.At.Truncate(time.Second) // as it stands in the file
+	told, err = d.add(path, func(data []byte) ([]byte, error) {
+		_, ids := wholeNotes(ended(data))
+		n.ID = freshID(ids, n.At, namedIn(data)...)
+		return encode(n), nil
+	})
+	if err != nil {
+		return Note{}, told, err
+	}
+	return n, told, nil
+}
+
+// compose makes what is put at the end of a notebook that holds data; nil for nothing. An
+// empty text sets what is torn aside and puts nothing in its place.
+type compose func(data []byte) (text []byte, err error)
+
+// add puts what compose makes at the end of a notebook, in one go.
+func (d disk) add(path string, make compose) (told string, err error) {
 	path, err = files.Resolve(path) // so that all its names have one lock
 	if err != nil {
-		return Note{}, "", err
+		return "", err
 	}
 	unlock, err := lock(path)
 	if err != nil {
-		return Note{}, "", err
+		return "", err
 	}
 	defer unlock()
-	var text []byte // of the note, as it was last written
+	return d.addLocked(path, make)
+}
+
+// addLocked is add for whoever holds the lock of the file that path leads to.
+func (d disk) addLocked(path string, make compose) (told string, err error) {
+	var text []byte // as it was last written
 	for range maxReplaced {
 		data, err := readAll(path)
 		if err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return Note{}, told, err
+			return told, err
 		}
 		if text != nil && bytes.Contains(data, text) {
-			return n, told, nil
+			return told, nil
+		}
+		if err != nil { // there is no file: none is made for nothing
+			if text, err = make(nil); err != nil || len(text) == 0 {
+				return told, err
+			}
 		}
 		var aside string
-		n, text, aside, err = d.appendTo(path, n)
+		text, aside, err = d.appendTo(path, make)
 		told = cmp.Or(told, aside)
-		if err != nil {
-			return Note{}, told, err
+		if err != nil || text == nil {
+			return told, err
 		}
 	}
-	return Note{}, told, errors.New("the note is not saved: another program keeps putting other files in the notebook's place; close it in the editor")
+	return told, errors.New("the note is not saved: another program keeps putting other files in the notebook's place; close it in the editor")
 }
 
 // lock keeps other programs from appending. Any user who may read the lock's file may
@@ -94,41 +122,44 @@ func lock(path string) (unlock func(), err error) {
 	return func() { _ = lock.Unlock() }, nil
 }
 
-// appendTo writes a note into the file that is at path now, and returns it with its id
-// and its text.
-func (d disk) appendTo(path string, n Note) (written Note, text []byte, told string, err error) {
+// appendTo writes what compose makes into the file that is at path now, and returns it.
+func (d disk) appendTo(path string, make compose) (text []byte, told string, err error) {
 	if err := files.Regular(path); err != nil {
-		return n, nil, "", err
+		return nil, "", err
 	}
 	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o644)
 	if err != nil {
-		return n, nil, "", err
+		return nil, "", err
 	}
 	defer func() { _ = f.Close() }()
 	data, err := files.ReadOpen(f, MaxSize)
 	if err != nil {
-		return n, nil, "", err
+		return nil, "", err
 	}
 	if err := readable(path, data); err != nil {
-		return n, nil, "", err
+		return nil, "", err
 	}
 	if f := formatOf(data); f > Format || f < 0 {
-		return n, nil, "", ErrNewer
+		return nil, "", ErrNewer
 	}
-	length, ids := wholeNotes(ended(data))
+	length, _ := wholeNotes(ended(data))
 	length = min(length, len(data))
+	if text, err = make(slices.Clip(data)); err != nil || text == nil {
+		return nil, "", err
+	}
+	if len(data)+len(text) > MaxSize {
+		return nil, "", fmt.Errorf("the note is not saved: the notebook would be larger than %d MiB", MaxSize>>20)
+	}
 	if torn := data[length:]; !blank(torn) {
 		if told, err = d.setAside(path, torn); err != nil {
-			return n, nil, "", fmt.Errorf("the torn note cannot be set aside: %w", err)
+			return nil, "", fmt.Errorf("the torn note cannot be set aside: %w", err)
 		}
 		if err := f.Truncate(int64(length)); err != nil {
-			return n, nil, told, err
+			return nil, told, err
 		}
 	} else {
 		length = len(data)
 	}
-	n.ID = freshID(ids, n.At)
-	text = encode(n)
 	var before []byte
 	if length == 0 {
 		before = []byte(head)
@@ -136,7 +167,7 @@ func (d disk) appendTo(path string, n Note) (written Note, text []byte, told str
 		before = []byte("\n")
 	}
 	if _, err := f.Seek(int64(length), io.SeekStart); err != nil {
-		return n, nil, told, err
+		return nil, told, err
 	}
 	if _, err = d.write(f, append(before, text...)); err == nil {
 		err = d.sync(f)
@@ -147,9 +178,9 @@ func (d disk) appendTo(path string, n Note) (written Note, text []byte, told str
 	if err != nil {
 		// Nothing half-written stays: what cannot be taken back either is torn,
 		// and is set aside at the next start.
-		return n, nil, told, errors.Join(fmt.Errorf("the note is not saved: %w", err), f.Truncate(int64(length)))
+		return nil, told, errors.Join(fmt.Errorf("the note is not saved: %w", err), f.Truncate(int64(length)))
 	}
-	return n, text, told, nil
+	return text, told, nil
 }
 
 // setAside writes torn bytes into a new file beside the notebook.
@@ -174,8 +205,8 @@ func (d disk) setAside(path string, torn []byte) (name string, err error) {
 	}
 }
 
-// freshID returns an id that is not taken yet.
-func freshID(taken []string, at time.Time) string {
+// freshID returns an id that is not taken yet, and that no note names that has lost the one it means.
+func freshID(taken []string, at time.Time, named ...string) string {
 	first := 1
 	for _, id := range taken {
 		if strings.HasPrefix(id, at.Format("2006-01-02.")) {
@@ -183,8 +214,21 @@ func freshID(taken []string, at time.Time) string {
 		}
 	}
 	for i := first; ; i++ {
-		if id := newID(at, i); !slices.Contains(taken, id) {
+		if id := newID(at, i); !slices.Contains(taken, id) && !slices.Contains(named, id) {
 			return id
 		}
+	}
+}
+
+// namedIn are the ids of notes that notes replace.
+func namedIn(data []byte) (ids []string) {
+	for rest := data; ; {
+		_, after, ok := bytes.Cut(rest, []byte("\nreplaces = \""))
+		if !ok {
+			return ids
+		}
+		id, _, _ := bytes.Cut(after, []byte("\""))
+		ids = append(ids, string(id))
+		rest = after
 	}
 }

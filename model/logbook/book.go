@@ -17,7 +17,7 @@ type Book struct {
 	Notes  []Note   // those in force, the latest last: a note that was replaced is left out
 	Checks []Note   // those in force that are about checks alone, which are no runs: not among Notes
 	All    []Note   // every note that can be read
-	Told   []string // what is odd: notes changed by hand, torn, or not to be read
+	Told   []string // what is odd: notes changed by hand and not confirmed, torn, or not to be read
 	Newer  bool     // a newer format: to be read only
 	torn   []byte   // what stands behind the last whole note
 }
@@ -77,12 +77,14 @@ func parse(path string, data []byte) Book {
 	}
 	b.All = make([]Note, 0, len(ids))
 	met := make(map[string]bool, len(ids))
-	for _, k := range blocks(data[:length]) {
+	all := blocks(data[:length])
+	confirmed := confirmedIn(all)
+	for _, k := range all {
 		if k.wrong != "" {
 			b.Told = append(b.Told, fmt.Sprintf("a note from byte %d on cannot be read: %s; it stays in the file", k.from, k.wrong))
 			continue
 		}
-		if !k.sound {
+		if !k.sound && !confirmed[k.sum(data)] {
 			b.Told = append(b.Told, fmt.Sprintf("note %s was changed by hand since it was written", k.note.ID))
 		}
 		if len(k.odd) > 0 {
@@ -97,20 +99,20 @@ func parse(path string, data []byte) Book {
 	if more := len(b.Told) - maxTold; more > 0 {
 		b.Told = append(b.Told[:maxTold:maxTold], fmt.Sprintf("and %d more notes like these", more))
 	}
-	replaced := map[string]bool{}
-	for _, n := range b.All {
-		if n.Replaces != n.ID {
-			replaced[n.Replaces] = true
-		}
-	}
-	for _, n := range b.All {
-		if !replaced[n.ID] {
-			b.Notes = append(b.Notes, n)
-		}
-	}
-	slices.SortStableFunc(b.Notes, func(x, y Note) int { return x.At.Compare(y.At) })
+	b.Notes, _ = inForce(b.All)
 	b.Notes, b.Checks = apart(b.Notes)
 	return b
+}
+
+// confirmedIn are the checksums of notes changed by hand that sound notes confirm.
+func confirmedIn(all []block) map[string]bool {
+	confirmed := map[string]bool{}
+	for i := range all {
+		if all[i].sound && all[i].note.Confirms != "" {
+			confirmed[all[i].note.Confirms] = true
+		}
+	}
+	return confirmed
 }
 
 func blank(data []byte) bool {
@@ -195,9 +197,22 @@ func (b Book) Replaceable(id string) (Note, error) {
 		return n, fmt.Errorf("there is no note %q", id)
 	}
 	for _, by := range b.All {
+		if by.Replaces == id && by.Withdrawn {
+			return n, fmt.Errorf("note %s was taken back by %s: correct that one to put it in force again", id, by.ID)
+		}
 		if by.Replaces == id && by.ID != id {
 			return n, fmt.Errorf("note %s is replaced by %s already: correct that one", id, by.ID)
 		}
 	}
 	return n, nil
+}
+
+// ReplacedBy returns the note that replaces one; the zero note where none does.
+func (b Book) ReplacedBy(id string) Note {
+	for i := len(b.All) - 1; i >= 0; i-- {
+		if b.All[i].Replaces == id && b.All[i].ID != id {
+			return b.All[i]
+		}
+	}
+	return Note{}
 }

@@ -3,6 +3,7 @@ package logbook
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"stanchion/model/units"
@@ -35,7 +36,15 @@ func (n Note) Facts(u units.System) []Fact {
 	if n.Fitted {
 		add("bolted on", "not run yet")
 	}
-	text("corrects note", n.Replaces)
+	if n.Withdrawn {
+		text("takes back note", n.Replaces)
+	} else {
+		text("corrects note", n.Replaces)
+	}
+	text("brings back note", n.Restores)
+	if n.Confirms != "" {
+		add("confirms", "what was changed by hand")
+	}
 	text("at", n.At.Format("2006-01-02 15:04"))
 	text("place", n.Venue)
 	number("air temperature", n.Air.Temperature, u.Temperature)
@@ -134,7 +143,7 @@ func Changes(from, to Note, u units.System) []Change {
 	}
 	var changed []Change
 	for _, c := range all {
-		if c.From != c.To && c.What != "corrects note" {
+		if c.From != c.To && !slices.Contains([]string{"corrects note", "takes back note", "brings back note", "confirms"}, c.What) {
 			changed = append(changed, c)
 		}
 	}

@@ -46,7 +46,12 @@ func encode(n Note) []byte {
 	}
 	text("id", n.ID)
 	text("replaces", n.Replaces)
-	fmt.Fprintf(&b, "at = %s\n", n.At.Format(time.RFC3339))
+	if n.Withdrawn {
+		b.WriteString("withdrawn = true\n")
+	}
+	text("restores", n.Restores)
+	text("confirms", n.Confirms)
+	fmt.Fprintf(&b, "at = %s\n", n.At.Format(time.RFC3339Nano)) // whole seconds have no fraction in it
 	text("place", n.Venue)
 	text("setting", n.Setting)
 	if n.Fitted {
@@ -106,6 +111,7 @@ var tyreKeys = [4]string{"tyre_front_left_bar", "tyre_front_right_bar", "tyre_re
 // block is one note's bytes in a file, and what was made of them.
 type block struct {
 	from, to int
+	end      int // where its closing line begins; from when it has none
 	note     Note
 	whole    bool // it ends with its closing line
 	sound    bool // the checksum is right
@@ -155,7 +161,7 @@ func blocks(data []byte) []block {
 
 // read makes a note of the bytes of one block.
 func read(data []byte, from, to int) block {
-	b := block{from: from, to: to}
+	b := block{from: from, to: to, end: from}
 	text := data[from:to]
 	at := bytes.LastIndex(text, []byte("\n"+closing))
 	if at < 0 {
@@ -168,7 +174,7 @@ func read(data []byte, from, to int) block {
 		b.wrong = "its closing line is cut short"
 		return b
 	}
-	b.whole = true
+	b.whole, b.end = true, from+at+1
 	b.to = from + at + 1 + end + 1
 	fields := bytes.Fields(line[len(closing):end])
 	sum := crc32.ChecksumIEEE(text[:at+1])
@@ -180,19 +186,21 @@ func read(data []byte, from, to int) block {
 // decode reads a note's keys. odd are those whose values cannot be used, as a hand
 // may have left them; wrong is why there is no note.
 func decode(text []byte) (n Note, odd []string, wrong string) {
-	var doc struct {
-		Note []map[string]any `toml:"note"`
+	of, wrong := values(text)
+	if wrong != "" {
+		return Note{}, nil, wrong
 	}
-	if err := toml.Decode(string(text), &doc); err != nil {
-		return Note{}, nil, err.Error()
-	}
-	if len(doc.Note) != 1 {
-		return Note{}, nil, "it is not a note"
-	}
-	m := keys{of: doc.Note[0]}
+	return noteOf(of)
+}
+
+// noteOf makes a note of its keys.
+func noteOf(of map[string]any) (n Note, odd []string, wrong string) {
+	m := keys{of: of}
 	n = Blank()
 	// An id is shown in many places: it is made safe for a terminal here.
 	n.ID, n.Replaces = units.Printable(m.text("id")), units.Printable(m.text("replaces"))
+	n.Restores, n.Confirms = units.Printable(m.text("restores")), m.text("confirms")
+	n.Withdrawn, _ = m.of["withdrawn"].(bool)
 	n.Venue, n.Setting = m.text("place"), m.text("setting")
 	n.Text, n.Car = m.text("text"), m.text("car_digest")
 	n.Fitted, _ = m.of["fitted_only"].(bool)

@@ -27,8 +27,12 @@ const Format = 1
 
 // Note is one entry. Numbers that were not noted are NaN, feels NoFeel.
 type Note struct {
-	ID       string
-	Replaces string // id of the note that this one corrects
+	ID        string
+	Replaces  string // id of the note that this one corrects
+	Withdrawn bool   // it takes back the note that it replaces, and says nothing itself
+	Restores  string // id of an earlier note whose content this one brings back
+	Confirms  string // checksum of a note changed by hand which this one confirms
+
 	At       time.Time
 	Venue    string
 	Setting  string  // id of the setting, as bolted
