@@ -22,10 +22,10 @@ const (
 type Task struct {
 	Settings int
 	Slots    []Slot
-	Pairs    [][2]int                               // differences that are wanted
-	First    int                                    // what the first open slot is run with where nothing was run before
-	OnCar    int                                    // what the last run before the first open slot was; Open for none
-	Counts   []int                                  // how often each setting is run in open slots; nil where that is free
+	Pairs    [][2]int                                // differences that are wanted
+	First    int                                     // what the first open slot is run with where nothing was run before
+	OnCar    int                                     // what the last run before the first open slot was; Open for none
+	Counts   []int                                   // how often each setting is run in open slots; nil where that is free
 	Change   func(from, to int) (bolts int, ok bool) // ok: the change can be done in the break
 }
 
@@ -141,15 +141,15 @@ func (t *Task) mean(f *Fit, untold *int) float64 {
 	return sum / float64(n)
 }
 
-// found is the best order so far.
-type found struct {
+// bestOrder is the best order so far.
+type bestOrder struct {
 	order  []int
 	untold int
 	value  float64
 }
 
 // better reports whether an order is better than what was found, by more than rounding.
-func (f *found) better(untold int, value float64) bool {
+func (f *bestOrder) better(untold int, value float64) bool {
 	return f.order == nil || untold < f.untold || untold == f.untold && value < f.value*(1-1e-9)-1e-15
 }
 
@@ -166,7 +166,7 @@ func (t *Task) Order() (order []int, ok bool) {
 	for range open {
 		ways *= float64(t.Settings)
 	}
-	var best found
+	var best bestOrder
 	if ways <= mostListed {
 		best = t.listed(open)
 	} else {
@@ -208,7 +208,7 @@ func (t *Task) counted(order, open []int) bool {
 }
 
 // listed looks at all orders, in the order of their settings' numbers.
-func (t *Task) listed(open []int) (best found) {
+func (t *Task) listed(open []int) (best bestOrder) {
 	order := t.started()
 	for _, i := range open {
 		order[i] = 0
@@ -231,17 +231,17 @@ func (t *Task) listed(open []int) (best found) {
 }
 
 // take keeps an order that is better, and reports whether it is.
-func (t *Task) take(best *found, order []int) bool {
+func (t *Task) take(best *bestOrder, order []int) bool {
 	untold, value, ok := t.worth(order)
 	if !ok || !best.better(untold, value) {
 		return false
 	}
-	*best = found{slices.Clone(order), untold, value}
+	*best = bestOrder{slices.Clone(order), untold, value}
 	return true
 }
 
 // exchanged starts from some orders at random, always the same, and changes a slot or swaps two as long as that is better.
-func (t *Task) exchanged(open []int) (best found) {
+func (t *Task) exchanged(open []int) (best bestOrder) {
 	draw := rand.New(rand.NewPCG(1, 2))
 	for start := range starts {
 		order := t.started()
@@ -274,7 +274,7 @@ func (t *Task) exchanged(open []int) (best found) {
 				order[open[0]] = t.First
 			}
 		}
-		var here found
+		var here bestOrder
 		t.take(&here, order)
 		for t.improved(&here, order, open) {
 			copy(order, here.order)
@@ -287,7 +287,7 @@ func (t *Task) exchanged(open []int) (best found) {
 }
 
 // improved tries every change of a slot, and every swap of two, from an order.
-func (t *Task) improved(here *found, order, open []int) (any bool) {
+func (t *Task) improved(here *bestOrder, order, open []int) (any bool) {
 	from := slices.Clone(order)
 	try := func() {
 		if t.first(order, open) && t.counted(order, open) && t.take(here, order) {

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"sync"
 
 	"gonum.org/v1/gonum/integrate/quad"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -27,6 +28,30 @@ func critical(free, level float64) float64 {
 // points of the rule by which PowerOf is worked out; 64 more change its seventh digit.
 const points = 160
 
+// scatterFound is how a scatter is found with so many degrees of freedom, in parts of the true one: places and their weights.
+type scatterFound struct{ critical, at, weight []float64 }
+
+// found makes the rule for a test at a level.
+func found(free, level float64) scatterFound {
+	f := scatterFound{at: make([]float64, points), weight: make([]float64, points)}
+	reach := 9 / math.Sqrt(2*free)
+	quad.Legendre{}.FixedLocations(f.at, f.weight, max(0, 1-reach), 1+reach)
+	chi, t := distuv.ChiSquared{K: free}, critical(free, level)
+	for i, s := range f.at {
+		f.weight[i] *= 2 * free * s * chi.Prob(free*s*s)
+		f.critical = append(f.critical, t*s)
+	}
+	return f
+}
+
+// power is the chance that a difference of so many true standard errors is clear.
+func (f scatterFound) power(standardErrors float64) (sum float64) {
+	for i, t := range f.critical {
+		sum += f.weight[i] * (math.Erfc((t-standardErrors)/math.Sqrt2) + math.Erfc((t+standardErrors)/math.Sqrt2)) / 2
+	}
+	return sum
+}
+
 // PowerOf is the chance that a difference is clear by a two-sided t test which is as large as so many standard errors: that of the
 // noncentral t distribution, by integration over the scatter that is found. NaN without degrees of freedom.
 // Source: B. L. Welch, N. L. Johnson, "Applications of the non-central t-distribution", Biometrika 31 (1940) 362-389.
@@ -34,26 +59,33 @@ func PowerOf(standardErrors, free, level float64) float64 {
 	if !(free > 0) {
 		return math.NaN()
 	}
-	t := critical(free, level)
-	chi := distuv.ChiSquared{K: free}
-	found := func(s float64) float64 { // s: the scatter found, in parts of the true one
-		return 2 * free * s * chi.Prob(free*s*s) * (distuv.UnitNormal.CDF(standardErrors-t*s) + distuv.UnitNormal.CDF(-standardErrors-t*s))
-	}
-	reach := 9 / math.Sqrt(2*free)
-	return quad.Fixed(found, max(0, 1-reach), 1+reach, points, nil, 0)
+	return found(free, level).power(standardErrors)
 }
+
+// seenKnown remembers what Seen has worked out: a day asks for the same over and over.
+var seenKnown sync.Map
 
 // Seen is how many standard errors a difference must have to be clear with a chance; NaN without degrees of freedom.
 func Seen(free, level, power float64) float64 {
 	if !(free > 0) {
 		return math.NaN()
 	}
-	lo, hi := 0.0, 2.0
-	for PowerOf(hi, free, level) < power {
+	key := [3]float64{free, level, power}
+	if x, ok := seenKnown.Load(key); ok {
+		return x.(float64)
+	}
+	x := seen(free, level, power)
+	seenKnown.Store(key, x)
+	return x
+}
+
+func seen(free, level, power float64) float64 {
+	f, lo, hi := found(free, level), 0.0, 2.0
+	for f.power(hi) < power {
 		lo, hi = hi, 2*hi
 	}
 	for range 50 {
-		if middle := (lo + hi) / 2; PowerOf(middle, free, level) < power {
+		if middle := (lo + hi) / 2; f.power(middle) < power {
 			lo = middle
 		} else {
 			hi = middle
