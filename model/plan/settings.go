@@ -268,7 +268,7 @@ func (c *chooser) furthest(near, picked []*model.Row) (*model.Row, error) {
 		o := one{r, math.Inf(1), choose.WorkOf(picked[0].Setting, r.Setting)}
 		for _, q := range picked {
 			d, clearly := c.distance(q, r)
-			if !clearly {
+			if !clearly && !c.p.Find.ByReadings() { // readings tell by all settings together
 				o.far = 0
 				break
 			}
