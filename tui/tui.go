@@ -24,6 +24,7 @@ import (
 	"stanchion/model/drill"
 	"stanchion/model/files"
 	"stanchion/model/logbook"
+	"stanchion/model/plan"
 	"stanchion/model/strength"
 	"stanchion/model/units"
 	"stanchion/tui/widgets"
@@ -38,6 +39,9 @@ type Source struct {
 	Notebook string                                                          // path of the notebook, to watch; "" for none
 	Notes    func() (logbook.Book, error)                                    // reads it; nil for none
 	AddNote  func(logbook.Note) (n logbook.Note, setAside string, err error) // returns when the note is on the disk
+
+	Plan     func() (plan.Kept, error) // reads the plan of a day; nil where none is kept
+	KeepPlan func(plan.Kept) error     // returns when it is on the disk
 
 	NoteDraft, GuideDraft *files.Draft // for what is typed and not saved; nil for none
 

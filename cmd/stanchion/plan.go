@@ -223,7 +223,7 @@ func (f *planFlags) make(cmd *cobra.Command, args []string) error {
 		if len(gone) > 0 {
 			return fmt.Errorf("the car file gives no %s", units.Printable(strings.Join(gone, "; ")))
 		}
-		again.Notes, again.OnCar = book.Notes, book.OnCar()
+		again.Notes, again.OnCar, again.Known = book.Notes, book.OnCar(), p.Analysis
 		if p, err = planned(cmd, t, again); err != nil {
 			return f.none(cmd, t, args[0], err)
 		}

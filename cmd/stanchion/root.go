@@ -20,6 +20,7 @@ import (
 	"stanchion/model/carfile"
 	"stanchion/model/files"
 	"stanchion/model/logbook"
+	"stanchion/model/plan"
 	"stanchion/model/units"
 	"stanchion/tui"
 	"stanchion/tui/widgets"
@@ -217,6 +218,8 @@ func source(name string) tui.Source {
 			n.At = time.Now()
 			return saveNote(name, n)
 		},
+		Plan:       func() (plan.Kept, error) { return plan.Load(plan.PathFor(name)) },
+		KeepPlan:   func(k plan.Kept) error { return k.Save(plan.PathFor(name)) },
 		Text:       func() ([]byte, error) { return carText(name) },
 		Guide:      guided,
 		Open:       openDrawing,

@@ -32,7 +32,7 @@ func planPage(p *plan.Plan, u units.System, paper Paper) (w *writing) {
 }
 
 func (w *writing) plan(p *plan.Plan, u units.System) {
-	w.para(w.left, w.right, 2*w.size, Bold, words.PlanTitle(p))
+	w.para(w.left, w.right, 1.7*w.size, Bold, words.PlanTitle(p))
 	w.para(w.left, w.right, w.size, Note, fmt.Sprintf("%s %s, by stanchion. Order: %s", words.PlanHead(p), p.Date.Format("2006-01-02"), words.PlanOrder(p)))
 	w.rule()
 	for _, l := range words.PlanSettings(p, u) {

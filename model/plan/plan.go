@@ -89,6 +89,9 @@ type Wish struct {
 	OnCar      string // id of the setting on the car; "" where that is not known
 	Past       []Past // by session; shorter than Sessions: the others are planned
 	Date       time.Time
+
+	Known    *strength.Analysis // of the car, with what it has found already; nil for none
+	Formulas bool               // strength by formulas where plates are not solved yet, without waiting
 }
 
 // Limits of what may be asked for.
@@ -199,7 +202,9 @@ func Make(ctx context.Context, t *model.Table, w Wish) (*Plan, error) {
 		w.RunScatter = Value{Of: runsOfLaps * w.LapScatter.Of}
 	}
 	p := &Plan{Wish: w, Table: t}
-	p.Analysis, p.NoStrength = strength.Single(t.Car)
+	if p.Analysis = w.Known; p.Analysis == nil {
+		p.Analysis, p.NoStrength = strength.Single(t.Car)
+	}
 	if err := p.candidates(ctx); err != nil {
 		return nil, err
 	}

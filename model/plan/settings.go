@@ -142,7 +142,11 @@ func (c *chooser) verdict(r *model.Row) (strength.Verdict, error) {
 	if v, ok := c.verdicts[r]; ok {
 		return v, nil
 	}
-	res, err := f.Enough(c.ctx, f.Table.RowAt(r.Position))
+	row := f.Table.RowAt(r.Position)
+	res, err := f.Best(row)
+	if !c.p.Formulas {
+		res, err = f.Enough(c.ctx, row)
+	}
 	if c.ctx.Err() != nil {
 		return strength.NotChecked, c.ctx.Err()
 	}
@@ -198,17 +202,17 @@ func (c *chooser) base(all []*model.Row) (*model.Row, error) {
 	return nil, ErrFew
 }
 
-// distance is by how much two settings differ in what the day is to find out, and whether clearly.
-func (c *chooser) distance(a, b *model.Row) (d float64, clearly bool) {
+// distance is by how much two settings differ in what the day is to find out, and how clearly.
+func (c *chooser) distance(a, b *model.Row) (d float64, apart choose.Clarity) {
 	of := model.DifferenceStdUnc(c.budget(a), c.budget(b))
 	force, share := choose.ApartIn(a, b, of)
 	switch c.p.Find {
 	case Balance:
-		return math.Abs(a.Share - b.Share), share == choose.Clear
+		return math.Abs(a.Share - b.Share), share
 	case Drag:
-		return math.Abs(a.Drag - b.Drag), choose.ClarityOf(a.Drag-b.Drag, of.Drag) == choose.Clear
+		return math.Abs(a.Drag - b.Drag), choose.ClarityOf(a.Drag-b.Drag, of.Drag)
 	}
-	return math.Abs(a.Downforce - b.Downforce), force == choose.Clear
+	return math.Abs(a.Downforce - b.Downforce), force
 }
 
 // chosen picks settings: about a base those that are the furthest apart and clearly so, within a third of its downforce and a change that
@@ -267,12 +271,14 @@ func (c *chooser) furthest(near, picked []*model.Row) (*model.Row, error) {
 	for _, r := range near {
 		o := one{r, math.Inf(1), choose.WorkOf(picked[0].Setting, r.Setting)}
 		for _, q := range picked {
-			d, clearly := c.distance(q, r)
-			if !clearly && !c.p.Find.ByReadings() { // readings tell by all settings together
-				o.far = 0
-				break
+			d, apart := c.distance(q, r)
+			// Readings tell by all settings together: there it is enough that two are not alike.
+			if apart == choose.Clear || c.p.Find.ByReadings() && apart == choose.NotSure {
+				o.far = min(o.far, d)
+				continue
 			}
-			o.far = min(o.far, d)
+			o.far = 0
+			break
 		}
 		if o.far > 0 {
 			all = append(all, o)

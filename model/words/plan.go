@@ -18,7 +18,7 @@ var planAims = map[plan.Find]string{
 
 // PlanTitle says what a day is for.
 func PlanTitle(p *plan.Plan) string {
-	return fmt.Sprintf("%s: a day to find out %s", p.Table.Car.Name, planAims[p.Find])
+	return fmt.Sprintf("%s: a day to find out %s", p.Table.Car.Name, PlanAim(p))
 }
 
 // PlanHead says how the day is made up.
@@ -301,3 +301,6 @@ func PlanRunTells(p *plan.Plan, s *plan.Session, u units.System) []string {
 	}
 	return all
 }
+
+// PlanAim is what a day is to find out.
+func PlanAim(p *plan.Plan) string { return planAims[p.Find] }
