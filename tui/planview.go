@@ -37,7 +37,7 @@ func (planMode) bindings(m Model) []binding {
 	return []binding{
 		{keys: []string{"r"}, label: "r run", does: "the next session was run as planned", run: mark(plan.Run)},
 		{keys: []string{"l"}, label: "l lost", does: "the next session was lost to rain or repairs; the rest is planned anew", run: mark(plan.LostSession)},
-		{keys: []string{"x", "delete"}, label: "x take back", does: "take back what was said of the last session", run: with(func(d planMode, m Model) (Model, tea.Cmd) {
+		{keys: []string{"x", "delete"}, label: "x undo", does: "take back what was said of the last session", run: with(func(d planMode, m Model) (Model, tea.Cmd) {
 			if d.plan == nil || len(d.plan.Past) == 0 {
 				m.message = "no session is marked"
 				return m, nil
@@ -47,7 +47,7 @@ func (planMode) bindings(m Model) []binding {
 				return nil
 			})
 		})},
-		{keys: []string{"enter"}, label: "enter go", does: "go to the setting of the next session", run: with(planMode.goTo)},
+		{keys: []string{"enter"}, does: "go to the setting of the next session", run: with(planMode.goTo)},
 		{keys: []string{"pgdown", " "}, does: "a page down", run: scroll(1)},
 		{keys: []string{"pgup"}, does: "a page up", run: scroll(-1)},
 		{keys: []string{"u"}, does: "switch units", run: func(m Model, _ string) (Model, tea.Cmd) { return m.switchUnits() }},
@@ -95,8 +95,9 @@ func (d planMode) lines(m Model) []string {
 	if next := p.Next(); next != nil {
 		lines = append(lines, m.mark(words.PlanSession(p, next)))
 	} else {
-		lines = append(lines, "All sessions are over. stanchion laps and note fit say what they told.")
+		lines = append(lines, "All sessions are over.")
 	}
+	lines = append(lines, words.PlanOutcomes(p)...)
 	lines = append(lines, "", "Order: "+words.PlanOrder(p))
 	lines = append(lines, words.PlanSettings(p, m.units)...)
 	lines = append(lines, "")

@@ -36,6 +36,10 @@ func planText(cmd *cobra.Command, p *plan.Plan, saved, sheet, file string) error
 		to.f("\n")
 		to.hang(w, "Next: "+words.PlanSession(p, next))
 	}
+	if told := words.PlanOutcomes(p); told != nil {
+		to.f("\nWhat the runs tell so far:\n")
+		to.hang(w, told...)
+	}
 	to.f("\nWhat the day can tell:\n")
 	if !p.Find.ByReadings() {
 		to.hang(w, words.PlanTells(p)...)
@@ -81,7 +85,7 @@ func planJSON(cmd *cobra.Command, p *plan.Plan) error {
 			{"one_after_the_other_s", figure(c.Blocked, 3)}})
 	}
 	for b := 1; b < len(p.Candidates); b++ {
-		for _, t := range p.Tells(0, b) {
+		for _, t := range p.Tells(b) {
 			if t.Known {
 				tells = append(tells, object{{"a", id(0)}, {"b", id(b)}, {"what", t.Kind.Key()}, {"at_m_s", figure(t.Speed, 2)}, {"difference", figure(t.Expect, 4)},
 					{"difference_band", figure(t.StdUnc, 4)}, {"read_to_std_unc", figure(t.Noise, 4)}, {"chance_pct", figure(100*t.Chance, 1)}, {"runs_each", t.Runs}})
@@ -90,6 +94,10 @@ func planJSON(cmd *cobra.Command, p *plan.Plan) error {
 	}
 	for _, b := range p.Barred {
 		barred = append(barred, object{{"id", b.Row.ID}, {"why", words.PlanBarred(p, b, p.Table.Name(b.Row.Setting), u)}})
+	}
+	outcomes := []object{}
+	for _, o := range p.Outcomes() {
+		outcomes = append(outcomes, object{{"a", id(o.A)}, {"b", id(o.B)}, {"b_less_a_s", figure(o.Difference, 3)}, {"interval_s", figure(o.Half, 3)}, {"runs", o.Runs}, {"clear", o.Clear()}})
 	}
 	value := func(v plan.Value) object {
 		from := "given"
@@ -102,7 +110,7 @@ func planJSON(cmd *cobra.Command, p *plan.Plan) error {
 		return object{{"value", figure(v.Of, 4)}, {"from", from}}
 	}
 	doc := object{{"find", p.Find.Key()}, {"date", p.Date.Format("2006-01-02")}, {"order", words.PlanOrder(p)}, {"runs", runs}, {"settings", settings}, {"not_planned", barred},
-		{"laps_tell", contrasts}, {"readings_tell", tells}, {"drift_degree", p.Degree}, {"degrees_of_freedom", p.Free},
+		{"laps_tell", contrasts}, {"laps_told", outcomes}, {"readings_tell", tells}, {"drift_degree", p.Degree}, {"degrees_of_freedom", p.Free},
 		{"level_pct", figure(100*p.Level, 3)}, {"minutes_per_bolt", value(p.MinutesPerBolt)}, {"lap_scatter_s", value(p.LapScatter)}, {"run_scatter_s", value(p.RunScatter)},
 		{"difference_s", figure(p.Difference, 3)}, {"laps_for_difference", p.LapsFor(p.Difference)}, {"runs_for_difference", p.RunsFor(p.Difference)}}
 	if r := p.Reading; r != nil {

@@ -99,8 +99,14 @@ func (t *Task) worth(order []int) (untold int, value float64, ok bool) {
 	degree := DriftOf(len(all), settingsOf(all, t.Settings))
 	f, told := fitted(all, t.Settings, degree)
 	mean := t.mean(f, &untold)
-	if !told || untold == len(t.Pairs) {
-		return len(t.Pairs), float64(bolts), true
+	if !told || untold == len(t.Pairs) { // nothing is told: at least each is driven
+		untold = len(t.Pairs)
+		for _, p := range t.Pairs {
+			if f.column[p[0]] < 0 || f.column[p[1]] < 0 {
+				untold++
+			}
+		}
+		return untold, float64(bolts), true
 	}
 	value = mean
 	if degree == 1 {

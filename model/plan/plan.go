@@ -156,6 +156,8 @@ type Plan struct {
 	Free       int        // degrees of freedom that are left
 	Level      float64    // of each comparison
 	Reading    *Reading   // what readings at speed narrow; nil where laps are what tells
+
+	told [][]Tell // by candidate
 }
 
 // Session is one of a day.
@@ -220,6 +222,9 @@ func Make(ctx context.Context, t *model.Table, w Wish) (*Plan, error) {
 	}
 	p.sessions(order)
 	p.contrasts(task, order)
+	for b := range p.Candidates {
+		p.told = append(p.told, p.tells(0, b))
+	}
 	if w.Find.ByReadings() {
 		if err := p.read(); err != nil {
 			return nil, err
@@ -331,7 +336,7 @@ func (p *Plan) sessions(order []int) {
 // contrasts works out what the laps of an order tell.
 func (p *Plan) contrasts(task *Task, order []int) {
 	f, told := task.FitOf(order)
-	p.Degree, p.Free, p.Level = f.Degree, f.Free, each(len(task.Pairs))
+	p.Degree, p.Free, p.Level = f.Degree, max(f.Free, 0), each(len(task.Pairs))
 	blocked := slices.Clone(order)
 	var runs []int
 	for i, s := range order {

@@ -46,8 +46,11 @@ const coastStdUnc = 0.028
 // mostRuns is how many runs of each are looked at.
 const mostRuns = 50
 
-// Tells lists what there is to read of two settings besides laps.
-func (p *Plan) Tells(a, b int) []Tell {
+// Tells lists what there is to read of a setting against the first, besides laps.
+func (p *Plan) Tells(b int) []Tell { return p.told[b] }
+
+// tells works out what there is to read of two settings.
+func (p *Plan) tells(a, b int) []Tell {
 	t, x, y := p.Table, p.Candidates[a].Row, p.Candidates[b].Row
 	car, known := t.Car, t.Car.Uncertainty
 	of := model.DifferenceStdUnc(t.Budget(x), t.Budget(y))

@@ -173,7 +173,7 @@ func atLeastSeconds(s float64) string { return units.Fixed(math.Ceil(100*s-1e-6)
 func PlanReadings(p *plan.Plan, u units.System) (lines []string) {
 	for b := 1; b < len(p.Candidates); b++ {
 		var parts []string
-		for _, t := range p.Tells(0, b) {
+		for _, t := range p.Tells(b) {
 			if text := planTell(t, u); text != "" {
 				parts = append(parts, text)
 			}
@@ -293,7 +293,7 @@ func PlanRunTells(p *plan.Plan, s *plan.Session, u units.System) []string {
 		}
 	}
 	if s.Setting > 0 {
-		for _, t := range p.Tells(0, s.Setting) {
+		for _, t := range p.Tells(s.Setting) {
 			if t.Known && t.Runs == 1 {
 				all = append(all, planTell(t, u))
 			}
@@ -304,3 +304,27 @@ func PlanRunTells(p *plan.Plan, s *plan.Session, u units.System) []string {
 
 // PlanAim is what a day is to find out.
 func PlanAim(p *plan.Plan) string { return planAims[p.Find] }
+
+// PlanOutcomes says what the runs that are noted tell so far.
+func PlanOutcomes(p *plan.Plan) (lines []string) {
+	for _, o := range p.Outcomes() {
+		fast, slow := PlanLetter(o.B), PlanLetter(o.A)
+		if o.Difference > 0 {
+			fast, slow = slow, fast
+		}
+		size := math.Abs(o.Difference)
+		switch {
+		case math.IsNaN(o.Difference):
+			lines = append(lines, fmt.Sprintf("So far the laps that are noted do not tell %s from %s: the drift of the day and they cannot be told apart.", slow, fast))
+		case math.IsNaN(o.Half):
+			lines = append(lines, fmt.Sprintf("So far %s was %s s a lap faster than %s, the drift of the day taken out, by %s; NOT YET TOLD: how much runs scatter is not known.", fast,
+				seconds(size), slow, units.Count(o.Runs, "run")))
+		case o.Clear():
+			lines = append(lines, fmt.Sprintf("%s IS FASTER than %s by %s s a lap: %s to %s s, the drift of the day taken out.", fast, slow, seconds(size), seconds(size-o.Half), seconds(size+o.Half)))
+		default:
+			lines = append(lines, fmt.Sprintf("NOT YET: %s was %s s a lap faster than %s, the drift of the day taken out; the interval is %s to %s s.", fast, seconds(size), slow,
+				units.Signed(size-o.Half, 2), units.Signed(size+o.Half, 2)))
+		}
+	}
+	return lines
+}
