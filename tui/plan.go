@@ -31,7 +31,7 @@ func needsPlanning(m Model) string {
 }
 
 // openPlan opens the page with the plan that is kept, or a new one that is kept when the first session is marked.
-func (m Model) openPlan() (Model, tea.Cmd) { return planMode{}.ask(m, nil) }
+func (m Model) openPlan() (Model, tea.Cmd) { return planMode{}.ask(m, false, nil) }
 
 // planMsg is a plan as it was made in the background.
 type planMsg struct {
@@ -41,8 +41,8 @@ type planMsg struct {
 	err   error
 }
 
-// ask makes the plan anew in the background, after a change to what became of its sessions; nil for none.
-func (d planMode) ask(m Model, change func(*plan.Kept) error) (Model, tea.Cmd) {
+// ask makes the plan in the background, after a change to what became of its sessions, nil for none; or one of a new day.
+func (d planMode) ask(m Model, newDay bool, change func(*plan.Kept) error) (Model, tea.Cmd) {
 	if d.asked != nil {
 		m.message = "the plan is being worked out"
 		return m, nil
@@ -52,7 +52,7 @@ func (d planMode) ask(m Model, change func(*plan.Kept) error) (Model, tea.Cmd) {
 	asked, had, before := d.asked, d.plan, d.kept
 	t, notes, src, frame := m.table, m.book, m.src, m.frame
 	return m.with(d), func() tea.Msg {
-		p, k, err := planOf(had, before, src, t, notes.Notes, change, func(w plan.Wish) (*plan.Plan, error) {
+		p, k, err := planOf(had, before, src, t, notes.Notes, newDay, change, func(w plan.Wish) (*plan.Plan, error) {
 			w.Notes, w.OnCar, w.Known, w.Formulas = notes.Notes, notes.OnCar(), frame, !src.Solves
 			return plan.Make(context.Background(), t, w)
 		})
@@ -61,7 +61,7 @@ func (d planMode) ask(m Model, change func(*plan.Kept) error) (Model, tea.Cmd) {
 }
 
 // planOf is the plan that is followed: that of its file, or the one there was, or a new one. What is changed is kept.
-func planOf(had *plan.Plan, before plan.Kept, src Source, t *model.Table, notes []logbook.Note, change func(*plan.Kept) error,
+func planOf(had *plan.Plan, before plan.Kept, src Source, t *model.Table, notes []logbook.Note, newDay bool, change func(*plan.Kept) error,
 	made func(plan.Wish) (*plan.Plan, error)) (p *plan.Plan, k plan.Kept, err error) {
 	k = before
 	there := had != nil
@@ -74,6 +74,7 @@ func planOf(had *plan.Plan, before plan.Kept, src Source, t *model.Table, notes 
 			return had, before, err
 		}
 	}
+	there = there && !newDay
 	follow := func() error {
 		w, gone := k.Follow(t)
 		if len(gone) > 0 {

@@ -48,6 +48,19 @@ func TestPlanFollowed(t *testing.T) {
 		t.Errorf("enter leads to %s, want %s", m.row().ID, want)
 	}
 
+	// A day that is over, or of the past, makes room for a new one; today's sessions do not.
+	m = key(key(m, "&"), "N")
+	if !strings.Contains(m.View(), "still to come") {
+		t.Errorf("a day that is not over makes room:\n%s", m.View())
+	}
+	for range 6 {
+		m = key(m, "l")
+	}
+	m = key(m, "N")
+	if k, err = plan.Load(path); err != nil || len(k.Past) != 0 || !strings.Contains(m.View(), "Order: A B B A A B") {
+		t.Errorf("a new day: %+v, %v", k.Past, err)
+	}
+
 	// What cannot be kept is said, and the page stays.
 	m.src.KeepPlan = func(plan.Kept) error { return errors.New("no space left on device") }
 	m = key(key(m, "&"), "r")

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -24,7 +25,7 @@ func (planMode) bindings(m Model) []binding {
 				return m, nil
 			}
 			n := d.plan.Next().Number
-			return d.ask(m, func(k *plan.Kept) error { return k.Mark(n, state, "") })
+			return d.ask(m, false, func(k *plan.Kept) error { return k.Mark(n, state, "") })
 		})
 	}
 	scroll := func(by int) func(Model, string) (Model, tea.Cmd) {
@@ -42,11 +43,12 @@ func (planMode) bindings(m Model) []binding {
 				m.message = "no session is marked"
 				return m, nil
 			}
-			return d.ask(m, func(k *plan.Kept) error {
+			return d.ask(m, false, func(k *plan.Kept) error {
 				k.Unmark()
 				return nil
 			})
 		})},
+		{keys: []string{"N"}, does: "plan a new day in the place of one that is over", run: with(planMode.newDay)},
 		{keys: []string{"enter"}, does: "go to the setting of the next session", run: with(planMode.goTo)},
 		{keys: []string{"pgdown", " "}, does: "a page down", run: scroll(1)},
 		{keys: []string{"pgup"}, does: "a page up", run: scroll(-1)},
@@ -62,6 +64,15 @@ func (planMode) bindings(m Model) []binding {
 func (d planMode) other(m Model, _ tea.KeyMsg) (Model, tea.Cmd) {
 	m.message = "r: the next session was run, l: it was lost; esc goes back"
 	return m, nil
+}
+
+// newDay plans a new day, unless sessions of this one are still to come.
+func (d planMode) newDay(m Model) (Model, tea.Cmd) {
+	if d.plan != nil && d.plan.Next() != nil && d.plan.Date.Format(time.DateOnly) == time.Now().Format(time.DateOnly) {
+		m.message = "sessions of today are still to come: stanchion plan --new --keep plans anew all the same"
+		return m, nil
+	}
+	return d.ask(m, true, func(*plan.Kept) error { return nil })
 }
 
 // goTo walks to the setting of the next session.
@@ -88,14 +99,14 @@ func (d planMode) lines(m Model) []string {
 		}
 		return []string{titleStyle.Render("a day at the track"), "", "The plan is being worked out…"}
 	}
-	lines := []string{titleStyle.Render("a day to find out " + words.PlanAim(p)), words.PlanHead(p)}
+	lines := []string{titleStyle.Render(p.Date.Format(time.DateOnly) + ": a day to find out " + words.PlanAim(p)), words.PlanHead(p)}
 	if d.fault != "" {
 		lines = append(lines, faultStyle.Render(d.fault))
 	}
 	if next := p.Next(); next != nil {
 		lines = append(lines, m.mark(words.PlanSession(p, next)))
 	} else {
-		lines = append(lines, "All sessions are over.")
+		lines = append(lines, "All sessions are over. N plans a new day.")
 	}
 	lines = append(lines, words.PlanOutcomes(p)...)
 	lines = append(lines, "", "Order: "+words.PlanOrder(p))

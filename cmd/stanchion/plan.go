@@ -248,7 +248,10 @@ func (f *planFlags) make(cmd *cobra.Command, args []string) error {
 	if f.format == "json" {
 		return planJSON(cmd, p)
 	}
-	return planText(cmd, p, saved, f.out, args[0])
+	if day := p.Date.Format("2006-01-02"); !anew && day != date.Format("2006-01-02") {
+		out(cmd).f("This plan is of %s; --new plans another day.\n", day)
+	}
+	return planText(cmd, p, saved, f.out)
 }
 
 func planned(cmd *cobra.Command, t *model.Table, w plan.Wish) (*plan.Plan, error) {

@@ -10,7 +10,7 @@ import (
 	"stanchion/model/words"
 )
 
-func planText(cmd *cobra.Command, p *plan.Plan, saved, sheet, file string) error {
+func planText(cmd *cobra.Command, p *plan.Plan, saved, sheet string) error {
 	to, u := out(cmd), shown(p.Table.Car)
 	w := to.cells()
 	to.hang(w, words.PlanTitle(p), words.PlanHead(p))
