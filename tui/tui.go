@@ -25,6 +25,7 @@ import (
 	"stanchion/model/drill"
 	"stanchion/model/files"
 	"stanchion/model/logbook"
+	"stanchion/model/plan"
 	"stanchion/model/strength"
 	"stanchion/model/units"
 	"stanchion/tui/widgets"
@@ -40,7 +41,9 @@ type Source struct {
 	Notes    func() (logbook.Book, error)                                    // reads it; nil for none
 	AddNote  func(logbook.Note) (n logbook.Note, setAside string, err error) // returns when the note is on the disk
 
-	Now func() time.Time // nil for the time of the last note
+	Now      func() time.Time          // nil for the time of the last note
+	Plan     func() (plan.Kept, error) // reads the plan of a day; nil where none is kept
+	KeepPlan func(plan.Kept) error     // returns when it is on the disk
 
 	NoteDraft, GuideDraft *files.Draft // for what is typed and not saved; nil for none
 

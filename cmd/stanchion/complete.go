@@ -72,6 +72,7 @@ func argumentWords() map[string][]wordsFor {
 		"stanchion card":         {carWords, moreSettings},
 		"stanchion checks":       {carWords, oneSetting},
 		"stanchion laps":         {carWords, fileWords(".csv", ".tsv", ".txt"), nil},
+		"stanchion plan":         {carWords, moreSettings},
 		"stanchion note add":     {carWords, nil},
 		"stanchion note list":    {carWords, nil},
 		"stanchion note export":  {carWords, nil},
@@ -101,9 +102,10 @@ func flagWords() map[string]wordsFor {
 		"stanchion schema --output": fileWords(".json"), "--out": fileWords(".toml"),
 		"--proposal": fixedWords("1", "2", "3"), "--by": func(asked) []word { return plainWords(betweenFigures()) }, "--shape": fixedWords("convex", "slim", "swan-neck"), "--keep": keptWords,
 		"--drawing": fixedWords("braille", "blocks", "ascii"), "--unit": fixedWords("mm", "cm", "m", "in"), "--track": fixedWords("dry", "damp", "wet"),
-		"--strength": fixedWords("pass", "80%"),
-		"--done":     itemWords, "--failed": itemWords, "--struck": fixedWords(logbook.Strikes()...), "stanchion checks --by": checkerWords,
+		"--strength":              fixedWords("pass", "80%"),
+		"stanchion checks --done": itemWords, "--failed": itemWords, "--struck": fixedWords(logbook.Strikes()...), "stanchion checks --by": checkerWords,
 		"stanchion checks --output": fileWords(".pdf"),
+		"--find":                    fixedWords("fastest", "balance", "downforce", "drag"), "stanchion plan --output": fileWords(".pdf"),
 	}
 }
 

@@ -20,6 +20,7 @@ import (
 	"stanchion/model/carfile"
 	"stanchion/model/files"
 	"stanchion/model/logbook"
+	"stanchion/model/plan"
 	"stanchion/model/units"
 	"stanchion/tui"
 	"stanchion/tui/widgets"
@@ -125,7 +126,7 @@ func jobs() []job {
 		{"why", "Ask how a figure comes about", []*cobra.Command{newExplain(), newWhy()}},
 		{"safe", "Does it hold, does it clear", []*cobra.Command{newStrength(), newParts(), newClear()}},
 		{"make", "Drill and make plates", []*cobra.Command{newHole(), newDesign(), newCutting(), newDraw()}},
-		{"notes", "Between sessions", []*cobra.Command{newNote(), newLaps(), newChecks()}},
+		{"notes", "Between sessions", []*cobra.Command{newNote(), newLaps(), newPlan(), newChecks()}},
 	}
 }
 
@@ -217,6 +218,8 @@ func source(name string) tui.Source {
 			n.At = time.Now()
 			return saveNote(name, n)
 		},
+		Plan:       func() (plan.Kept, error) { return plan.Load(plan.PathFor(name)) },
+		KeepPlan:   func(k plan.Kept) error { return k.Save(plan.PathFor(name)) },
 		Text:       func() ([]byte, error) { return carText(name) },
 		Guide:      guided,
 		Open:       openDrawing,

@@ -61,18 +61,8 @@ func Learn(t *model.Table, notes []logbook.Note) (Learned, error) {
 	if len(all.readings)+len(all.notes) == 0 {
 		return l, ErrNothing
 	}
-	base := *t
-	base.Car = all.car
-	if t.Car.TrackFit.Known() || t.Car.Claim.Speed.Known() {
-		w, err := all.car.SolveWing(t.Speed)
-		if err != nil {
-			return l, err
-		}
-		base.Wing = w
-	}
-	l.prior = make([]float64, model.UnknownsEnd)
-	for u := model.Unknown(1); u < model.UnknownsEnd; u++ {
-		l.prior[u] = base.Prior(u)
+	if err := l.knownBefore(); err != nil {
+		return l, err
 	}
 	in := make([]int, len(all.readings))
 	for i := range in {
@@ -84,6 +74,24 @@ func Learn(t *model.Table, notes []logbook.Note) (Learned, error) {
 	}
 	l.take(s, in)
 	return l, nil
+}
+
+// knownBefore works out how well each unknown is known before any reading.
+func (l *Learned) knownBefore() error {
+	base := *l.table
+	base.Car = l.track.car
+	if c := l.table.Car; c.TrackFit.Known() || c.Claim.Speed.Known() {
+		w, err := base.Car.SolveWing(base.Speed)
+		if err != nil {
+			return err
+		}
+		base.Wing = w
+	}
+	l.prior = make([]float64, model.UnknownsEnd)
+	for u := model.Unknown(1); u < model.UnknownsEnd; u++ {
+		l.prior[u] = base.Prior(u)
+	}
+	return nil
 }
 
 // falseAlarm is the chance at most that any of clean readings is called suspect.

@@ -222,3 +222,6 @@ func (a *Analysis) Fastest() []string {
 	})
 	return all
 }
+
+// Free is the number of degrees of freedom of Scatter.
+func (a *Analysis) Free() int { return a.free }
