@@ -71,6 +71,7 @@ type Car struct {
 	FlowGuessed bool          // the flow at the wing is that of the body's shape, not measured
 	Lid         clearance.Lid // as measured
 	Panels      []clearance.Panel
+	Adjustments []Adjustment // what else can be set, for the notebook; they move no figure
 
 	// Loads says that figures are for what must bear them: ForLoads.
 	Loads bool

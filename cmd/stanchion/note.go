@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -13,6 +14,7 @@ import (
 	"stanchion/model"
 	"stanchion/model/calibrate"
 	"stanchion/model/carfile"
+	"stanchion/model/choose"
 	"stanchion/model/files"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
@@ -74,8 +76,9 @@ given instead.
 A note that --replaces another keeps what is not given as it was noted there; an empty
 value, such as --sink-front "", takes that out. Ride heights need --sink-speed.
 
-Tyre set, driver, track, place, pressures and fuel decide which notes "note next"
-holds against each other.`,
+Tyre set, driver, track, place, pressures, fuel and other adjustments decide which notes
+"note next" holds against each other. Other adjustments, such as --adjust "front bar = 2",
+stay as noted last until they are noted anew.`,
 		Example: `  stanchion note add car.toml --setting A2+1 --place "north circuit" --fast "o1 o2 n" --slow n
   stanchion note add car.toml --fast "n g-2" --braking -1 --tyre-set "set B" --track damp
   stanchion note add car.toml --lap 1:42.3 --top-speed 196km/h --text "calm in the fast left"
@@ -199,6 +202,9 @@ func (f *noteFlags) note(b logbook.Book, car *model.Car) (logbook.Note, error) {
 	if !f.says() {
 		return n, errors.New("nothing to note: give how it felt (--fast u1, --slow n), --lap, --top-speed, --sink-speed with --sink-front and --sink-rear, --text, or --setting alone for a setting that was run; --fitted marks one that is bolted on and not run yet")
 	}
+	if last != nil && f.replaces == "" {
+		n.Adjustments = slices.Clone(last.Adjustments) // they are as they were until someone turns them
+	}
 	if f.at != "" {
 		at, err := time.ParseInLocation("2006-01-02T15:04", f.at, time.Local)
 		if err != nil || at.Year() < 1970 || at.After(time.Now().AddDate(0, 0, 1)) {
@@ -225,11 +231,10 @@ func (f *noteFlags) note(b logbook.Book, car *model.Car) (logbook.Note, error) {
 		return n, err
 	}
 	n.Speed = v
-	if err := f.numbers(&n, car); err != nil {
+	if err := f.expect(&n, car, last); err != nil {
 		return n, err
 	}
-	err = f.expect(&n, car, last)
-	return n, err
+	return n, f.numbers(&n, car)
 }
 
 // expect puts the setting into a note, and what is predicted for it now.
@@ -253,6 +258,9 @@ func (f *noteFlags) expect(n *logbook.Note, car *model.Car, last *logbook.Note) 
 		return fmt.Errorf("--setting: %w", err)
 	}
 	n.Car = ""
+	if last != nil && f.replaces == "" {
+		n.BoltsMoved = choose.BoltsMoved(t, []logbook.Note{*last}, r.ID)
+	}
 	n.Setting, n.Expected = r.ID, calibrate.Expected(t, r)
 	return nil
 }

@@ -92,7 +92,51 @@ func noteColumns() []noteColumn {
 	for i, f := range (logbook.Feel{}).List() {
 		columns = append(columns, noteColumn{f.Key, feel(func(f logbook.Feel) int { return f.List()[i].Value })})
 	}
+	for i, k := range logbook.Blank().Numbers() {
+		columns = append(columns, noteColumn{k.Key, number(func(n logbook.Note) float64 { return n.Numbers()[i].Value }, 4)})
+	}
+	for i, k := range logbook.Blank().Texts() {
+		columns = append(columns, noteColumn{k.Key, text(func(n logbook.Note) string { return n.Texts()[i].Value })})
+	}
+	columns = append(columns, noteLists()...)
 	return columns
+}
+
+// noteLists are the fields of a note that are lists.
+func noteLists() []noteColumn {
+	return []noteColumn{
+		{"laps_s", func(n logbook.Note) any {
+			var times []float64
+			for _, l := range n.Laps {
+				times = append(times, l.Seconds)
+			}
+			if times == nil {
+				return nil
+			}
+			return times
+		}},
+		{"lap_marks", func(n logbook.Note) any {
+			var marks []string
+			marked := false
+			for _, l := range n.Laps {
+				marks, marked = append(marks, l.Mark), marked || l.Mark != ""
+			}
+			if !marked {
+				return nil
+			}
+			return marks
+		}},
+		{"adjustments", func(n logbook.Note) any {
+			var all []string
+			for _, a := range n.Adjustments {
+				all = append(all, a.String())
+			}
+			if all == nil {
+				return nil
+			}
+			return all
+		}},
+	}
 }
 
 func noteJSON(n logbook.Note) map[string]any {
@@ -160,6 +204,10 @@ func notesCSV(cmd *cobra.Command, notes []logbook.Note) error {
 			case nil:
 			case string:
 				fields[i] = units.Cell(v)
+			case []string:
+				fields[i] = units.Cell(strings.Join(v, "; "))
+			case []float64:
+				fields[i] = strings.Trim(strings.ReplaceAll(fmt.Sprint(v), " ", "; "), "[]")
 			default:
 				fields[i] = fmt.Sprint(v)
 			}

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/model/logbook"
+	"stanchion/model/units"
 )
 
 // feltFlags are how a setting felt, and what that may have hung on, on the command line.
@@ -22,7 +23,7 @@ type feltFlag struct {
 }
 
 // list gives them in the order of the help text.
-func (feltFlags) list() []feltFlag {
+func (feltFlags) list(u units.System) []feltFlag {
 	blank := logbook.Blank()
 	corner := func(name, kind string, to func(*logbook.Feel) *logbook.Corner) feltFlag {
 		return feltFlag{name, "`FEEL` of " + kind + " corners, such as o2, \"u1 n o2\" (entry, middle, exit) or \"n g-2\"",
@@ -49,7 +50,7 @@ func (feltFlags) list() []feltFlag {
 			return nil
 		}, func(n *logbook.Note) { *to(n) = "" }}
 	}
-	return []feltFlag{
+	all := []feltFlag{
 		corner("fast", "fast", func(f *logbook.Feel) *logbook.Corner { return &f.Fast }),
 		corner("slow", "slow", func(f *logbook.Feel) *logbook.Corner { return &f.Slow }),
 		short("braking", "under braking", func(f *logbook.Feel) *int { return &f.Braking }),
@@ -65,19 +66,23 @@ func (feltFlags) list() []feltFlag {
 			return err
 		}, func(n *logbook.Note) { n.Track = "" }},
 	}
+	for _, l := range logbook.Lines() {
+		all = append(all, feltFlag{l.Flag, l.Usage, func(n *logbook.Note, text string) error { return l.Read(n, text, u) }, l.Clear})
+	}
+	return all
 }
 
 // add gives a command the flags.
 func (f *feltFlags) add(c *cobra.Command) {
 	f.text, f.given = map[string]*string{}, c.Flags().Changed
-	for _, k := range f.list() {
+	for _, k := range f.list(units.Metric) {
 		f.text[k.name] = c.Flags().String(k.name, "", k.usage)
 	}
 }
 
 // read puts them into a note; one that was given empty is taken out.
-func (f *feltFlags) read(n *logbook.Note, given func(flag string) bool) error {
-	for _, k := range f.list() {
+func (f *feltFlags) read(n *logbook.Note, given func(flag string) bool, u units.System) error {
+	for _, k := range f.list(u) {
 		text := *f.text[k.name]
 		if text == "" {
 			if given(k.name) {

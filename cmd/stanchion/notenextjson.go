@@ -19,7 +19,7 @@ var (
 		choose.PhaseAgainst: "entry_or_exit_against_middle", choose.NotedStalled: "stalled", choose.StepTooLarge: "none_small_enough", choose.TriedThatWay: "tried_that_way",
 	}
 	unlikeNames = map[choose.Unlike]string{
-		choose.OtherTyres: "tyres", choose.OtherPressures: "tyre_pressures", choose.OtherTrack: "track", choose.OtherPlace: "place", choose.OtherFuel: "fuel",
+		choose.OtherTyres: "tyres", choose.OtherPressures: "tyre_pressures", choose.OtherTrack: "track", choose.OtherPlace: "place", choose.OtherFuel: "fuel", choose.OtherAdjustments: "adjustments",
 		choose.OtherDriver: "driver", choose.NoSuchSetting: "setting_gone", choose.Elsewhere: "setting_moved", choose.Contradictory: "contradictory", choose.AgainstWing: "against_the_wing",
 	}
 	sizingNames = map[choose.Sizing]string{choose.SmallestClear: "smallest_clear", choose.MultipleOfIt: "multiple_of_smallest_clear",

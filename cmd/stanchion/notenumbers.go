@@ -72,5 +72,5 @@ func (f *noteFlags) numbers(n *logbook.Note, car *model.Car) (err error) {
 		}
 		n.Sink = logbook.Blank().Sink // without a speed the rest says nothing
 	}
-	return f.felt.read(n, f.given)
+	return f.felt.read(n, f.given, u)
 }

@@ -113,6 +113,8 @@ func TestUnlikeByHand(t *testing.T) {
 		{"0.15 bar", func(n *logbook.Note) { n.Tyres[3] = 2 }, func(n *logbook.Note) { n.Tyres[3] = 1.85 }, Alike},
 		{"0.2 bar", func(n *logbook.Note) { n.Tyres[3] = 2 }, func(n *logbook.Note) { n.Tyres[3] = 1.8 }, OtherPressures},
 		{"15 kg", func(n *logbook.Note) { n.Fuel = 35 }, func(n *logbook.Note) { n.Fuel = 20 }, Alike},
+		{"front bar", func(n *logbook.Note) { n.SetAdjustment("front bar", "2") }, func(n *logbook.Note) { n.SetAdjustment("front bar", "3") }, OtherAdjustments},
+		{"one bar said", func(n *logbook.Note) { n.SetAdjustment("front bar", "2") }, func(n *logbook.Note) { n.SetAdjustment("rear bar", "3") }, Alike},
 		{"20 kg", func(n *logbook.Note) { n.Fuel = 40 }, func(n *logbook.Note) { n.Fuel = 20 }, OtherFuel},
 	} {
 		a, b := logbook.Blank(), logbook.Blank()

@@ -19,6 +19,7 @@ const (
 	OtherTrack // wet and dry
 	OtherPlace
 	OtherFuel
+	OtherAdjustments // splitter, bars, dampers, Gurney flap
 	OtherDriver
 	NoSuchSetting // the car file no longer has its setting
 	Elsewhere     // its setting was elsewhere when it was written
@@ -88,8 +89,20 @@ func unlike(a, b *logbook.Note) Unlike {
 		return OtherPressures
 	case math.Abs(a.Fuel-b.Fuel) > fuelApart+rounding:
 		return OtherFuel
+	case adjusted(a, b):
+		return OtherAdjustments
 	}
 	return Alike
+}
+
+// adjusted reports whether something else on the car that both notes name was set differently.
+func adjusted(a, b *logbook.Note) bool {
+	for _, x := range a.Adjustments {
+		if v := b.Adjusted(x.Name); v != "" && !strings.EqualFold(v, x.Value) {
+			return true
+		}
+	}
+	return false
 }
 
 // said is what the notes on one place say.

@@ -55,6 +55,18 @@ func (n Note) Facts(u units.System) []Fact {
 		number("front axle sank by", n.Sink.Front, func(x float64) string { return SpellSink(x, u) + " at " + u.Speed(n.Sink.Speed) })
 		number("rear axle sank by", n.Sink.Rear, func(x float64) string { return SpellSink(x, u) + " at " + u.Speed(n.Sink.Speed) })
 	}
+	number("standard uncertainty of that", n.SinkStdUnc, func(x float64) string { return SpellSink(x, u) })
+	number("standard uncertainty of top speed", n.TopSpeedStdUnc, func(x float64) string { return units.Fixed(u.SpeedFigure(x), 1) + " " + u.SpeedUnit() })
+	if c := n.Coast; !math.IsNaN(c.DragArea) {
+		pm := ""
+		if !math.IsNaN(c.StdUnc) {
+			pm = " ± " + units.Fixed(c.StdUnc, 3)
+		}
+		add("drag area by coasting down", "%s%s m²", units.Fixed(c.DragArea, 3), pm)
+	}
+	for _, l := range Lines() {
+		text(l.Name, l.Spell(n, u))
+	}
 	for _, g := range []struct {
 		what string
 		grip int

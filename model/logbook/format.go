@@ -75,6 +75,13 @@ func encode(n Note) []byte {
 	for _, k := range feelKeys {
 		feel(k.key, *k.of(&n.Feel))
 	}
+	for _, k := range numberKeys {
+		number(k.key, *k.of(&n))
+	}
+	for _, k := range textKeys {
+		text(k.key, *k.of(&n))
+	}
+	encodeLists(&b, n)
 	text("text", n.Text)
 	text("car_digest", n.Car)
 	e := n.Expected
@@ -216,6 +223,7 @@ func decode(text []byte) (n Note, odd []string, wrong string) {
 			m.odd = append(m.odd, "track")
 		}
 	}
+	m.decodeFurther(&n)
 	n.Expected = Prediction{
 		m.number("expected_height_mm"), m.number("expected_angle_deg"), m.number("expected_cl"),
 		m.number("expected_downforce_n"), m.number("expected_downforce_band_n"),

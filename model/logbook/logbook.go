@@ -43,6 +43,21 @@ type Note struct {
 	Lap      float64 // s
 	TopSpeed float64 // m/s, as measured
 	Sink     Sink
+
+	SinkStdUnc     float64 // mm, of Sink.Front and Sink.Rear
+	TopSpeedStdUnc float64 // m/s
+	Coast          Coast
+
+	Wind        Wind
+	Rain        string       // RainNone, RainLight, RainHeavy; "" where not noted
+	TyreLaps    float64      // that the tyres had done before the run
+	LapsRun     float64      // of the run
+	Laps        []LapTime    // of the run, in the order driven
+	Adjustments []Adjustment // by name
+	Minutes     float64      // that the change before the run took
+	BoltsMoved  float64      // for it
+	ChangedBy   string       // who turned the spanners
+
 	Feel     Feel
 	Text     string
 	Car      string // digest of the car file then
@@ -75,7 +90,8 @@ func Blank() Note {
 	n := math.NaN()
 	return Note{
 		Speed: n, Air: Air{n, n, n}, Tyres: [4]float64{n, n, n, n}, Fuel: n, Lap: n, TopSpeed: n,
-		Sink: Sink{n, n, n}, Feel: noFeel,
+		Sink: Sink{n, n, n}, SinkStdUnc: n, TopSpeedStdUnc: n, Coast: Coast{n, n}, Wind: Wind{n, n}, TyreLaps: n, LapsRun: n, Minutes: n, BoltsMoved: n,
+		Feel:     noFeel,
 		Expected: Prediction{n, n, n, n, n, n, n, n, n},
 	}
 }

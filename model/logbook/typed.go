@@ -127,9 +127,15 @@ func (n Note) brief(u units.System) (parts []string) {
 		}
 		add(true, "sank "+strings.Join(sank, ", ")+" at "+u.Speed(s.Speed))
 	}
+	if laps := n.Driven(); given(laps) {
+		add(true, strconv.FormatFloat(laps, 'f', -1, 64)+" laps")
+	}
+	add(given(n.Coast.DragArea), "drag area "+units.Fixed(n.Coast.DragArea, 3)+" m²")
 	add(n.TyreSet != "", "tyres "+n.TyreSet)
 	add(n.Driver != "", "driver "+n.Driver)
 	add(n.Track != "" && n.Track != TrackDry, "track "+n.Track)
+	add(n.Rain != "" && n.Rain != RainNone, n.Rain+" rain")
+	add(len(n.Adjustments) > 0, spellAdjustments(n.Adjustments))
 	add(n.Text != "", units.PrintableLines(n.Text, " / "))
 	return parts
 }

@@ -273,7 +273,7 @@ func stepRule(a *advise.Advice) string {
 // unlike says why a note bounds nothing.
 var unlike = map[choose.Unlike]string{
 	choose.OtherTyres: "other tyres", choose.OtherPressures: "other tyre pressures", choose.OtherTrack: "dry and wet track", choose.OtherPlace: "another place",
-	choose.OtherFuel: "other fuel", choose.OtherDriver: "another driver", choose.NoSuchSetting: "its setting is no longer in the car file",
+	choose.OtherFuel: "other fuel", choose.OtherAdjustments: "other adjustments", choose.OtherDriver: "another driver", choose.NoSuchSetting: "its setting is no longer in the car file",
 	choose.Elsewhere:     "its setting was elsewhere then",
 	choose.Contradictory: "notes on its setting contradict each other", choose.AgainstWing: "it goes against the way a wing acts",
 }
