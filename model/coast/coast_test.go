@@ -111,7 +111,7 @@ func TestScatterByHand(t *testing.T) {
 		}
 		long[i] = x
 	}
-	if s, per := scatter([][]float64{up}, 0); math.Abs(s-math.Sqrt(400./399)) > 1e-12 || per != 1 {
+	if s, per := scatter([][]float64{up}, 1); math.Abs(s-math.Sqrt(400./399)) > 1e-12 || math.Abs(per-400./399) > 1e-12 {
 		t.Errorf("%g, %g", s, per)
 	}
 	if _, per := scatter([][]float64{long}, 0); per < 8 || per > 13 {

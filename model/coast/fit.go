@@ -122,7 +122,7 @@ func Fit(runs []Run, car Car, wind Wind) (Result, error) {
 			return res, err
 		}
 		left := p.left(x)
-		sigma, per := scatter(left, 3+p.settings)
+		sigma, per := scatter(left, 3+p.settings+2*len(runs))
 		res.Scatter, res.Effective = sigma, float64(total(left))/per
 		if next := 1 / (max(sigma, leastScatter) * max(sigma, leastScatter) * per); round < 2 {
 			weight = next
@@ -376,8 +376,6 @@ func scatter(left [][]float64, parameters int) (sigma, per float64) {
 		}
 		n += len(run)
 	}
-	free := max(1, n-parameters-len(left))
-	sigma = math.Sqrt(square / float64(free))
 	if square == 0 {
 		return 0, 1
 	}
@@ -398,5 +396,9 @@ func scatter(left [][]float64, parameters int) (sigma, per float64) {
 			break
 		}
 	}
-	return sigma, max(1, per)
+	per = max(1, per)
+	// Each fitted parameter takes one independent sample's worth of scatter away, and of the sum of correlations as well.
+	independent := float64(n) / per
+	lost := independent / max(1, independent-float64(parameters))
+	return math.Sqrt(square / float64(n) * lost), per * lost
 }
