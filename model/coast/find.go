@@ -176,3 +176,46 @@ func Strips(all []Found) {
 		}
 	}
 }
+
+// PairTimes are the harmonic means of the times of pairs of runs, both ways over one strip in the order driven, between two speeds that all
+// runs have, and those speeds; nil where there are none.
+func PairTimes(runs []Run) (pairs []float64, from, to float64) {
+	from, to = math.Inf(1), 0
+	for _, r := range runs {
+		from, to = min(from, r.V[0]), max(to, r.V[len(r.V)-1])
+	}
+	if from-to < 3 {
+		return nil, from, to
+	}
+	open := map[int][]Run{}
+	for _, r := range runs {
+		waiting := open[r.Strip]
+		at := -1
+		for i, o := range waiting {
+			if math.Cos(o.Heading-r.Heading) < 0 && o.Setting == r.Setting {
+				at = i
+				break
+			}
+		}
+		if at < 0 {
+			open[r.Strip] = append(waiting, r)
+			continue
+		}
+		pairs = append(pairs, Pair(waiting[at].between(from, to), r.between(from, to)))
+		open[r.Strip] = append(waiting[:at:at], waiting[at+1:]...)
+	}
+	return pairs, from, to
+}
+
+// between is the time from one speed to another, by the first samples at or below them.
+func (r Run) between(from, to float64) float64 {
+	at := func(v float64) float64 {
+		for i := 1; i < len(r.V); i++ {
+			if r.V[i] <= v && r.V[i] < r.V[i-1] {
+				return r.T[i-1] + (r.T[i]-r.T[i-1])*min(1, max(0, (r.V[i-1]-v)/(r.V[i-1]-r.V[i])))
+			}
+		}
+		return r.T[len(r.T)-1]
+	}
+	return at(to) - at(from)
+}

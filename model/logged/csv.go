@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"errors"
 	"io"
+	"maps"
 	"slices"
 	"strings"
 )
@@ -244,14 +245,26 @@ type csvReader struct {
 }
 
 // openCSV tells layout and columns of a table.
-func openCSV(l *lines, named map[string]string) (*csvReader, []string, error) {
+func openCSV(l *lines, named, kept map[string]string) (*csvReader, []string, error) {
 	begin, _ := l.r.Peek(peeked)
 	text := strings.TrimPrefix(string(begin), "\uFEFF")
-	t, err := layout(text, named)
+	all := maps.Clone(kept)
+	if all == nil {
+		all = map[string]string{}
+	}
+	maps.Copy(all, named)
+	t, err := layout(text, all)
 	if err != nil {
 		return nil, nil, err
 	}
-	use, unused, err := choose(t.head, t.units, named)
+	for key, names := range kept { // one that another logger had does not count here
+		for one := range strings.SplitSeq(names, "+") {
+			if at, _ := find(t.head, one); at < 0 && named[key] == "" {
+				delete(all, key)
+			}
+		}
+	}
+	use, unused, err := choose(t.head, t.units, all)
 	if err != nil {
 		return nil, nil, err
 	}

@@ -65,7 +65,7 @@ func TestLapsAreFound(t *testing.T) {
 			lat: rapid.Float64Range(-60, 60).Draw(t, "lat"), lon: rapid.Float64Range(-179.9, 179.9).Draw(t, "lon")}
 		noise := rapid.SampledFrom([]float64{0, 0.05, 0.3}).Draw(t, "noise")
 		text, cross := c.drive(random, 3, 0, rapid.SampledFrom([]float64{5, 10, 20}).Draw(t, "rate"), noise)
-		l, err := Read(strings.NewReader(text), nil)
+		l, err := Read(strings.NewReader(text), nil, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -14,10 +14,11 @@ type source interface {
 }
 
 // Read reads a recording. named are the columns of a CSV that a person has named, by key: "speed" to "Velocity [km/h]"; "front_ride" to
-// "LeftF+RightF" for two columns whose mean counts. An error of columns that cannot be told is a *NeedColumns.
+// "LeftF+RightF" for two columns whose mean counts. kept are those that were named for another file: they count where the table has them. An
+// error of columns that cannot be told is a *NeedColumns.
 //
 // What is kept is bounded, however long the file is: see keep.
-func Read(r io.Reader, named map[string]string) (*Log, error) {
+func Read(r io.Reader, named, kept map[string]string) (*Log, error) {
 	in := newLines(r)
 	begin, err := in.r.Peek(4096)
 	if len(begin) == 0 {
@@ -44,7 +45,7 @@ func Read(r io.Reader, named map[string]string) (*Log, error) {
 	case isNMEA(begin):
 		l.Format, from = NMEA, &nmeaReader{lines: in}
 	default:
-		c, unused, err := openCSV(in, named)
+		c, unused, err := openCSV(in, named, kept)
 		if err != nil {
 			return nil, err
 		}

@@ -13,7 +13,7 @@ import (
 
 func read(t *testing.T, text string, named map[string]string) *Log {
 	t.Helper()
-	l, err := Read(strings.NewReader(text), named)
+	l, err := Read(strings.NewReader(text), named, nil)
 	if err != nil {
 		t.Fatalf("%v in\n%s", err, text)
 	}
@@ -40,7 +40,7 @@ func TestTablesOfManyKinds(t *testing.T) {
 		if what == "semicolons, comma" {
 			named = map[string]string{"time": "zeit", "speed": "Geschwindigkeit [km/h]"}
 		}
-		l, err := Read(strings.NewReader(text), named)
+		l, err := Read(strings.NewReader(text), named, nil)
 		if err != nil {
 			t.Errorf("%s: %v", what, err)
 			continue
@@ -68,7 +68,7 @@ func TestColumnsThatCannotBeTold(t *testing.T) {
 		"time,speed [V]\n0,1\n1,2":  "speed unit",
 		"time;speed [x]\n0;1\n1;2;": "speed unit",
 	} {
-		_, err := Read(strings.NewReader(text), nil)
+		_, err := Read(strings.NewReader(text), nil, nil)
 		var need *NeedColumns
 		if !errors.As(err, &need) {
 			t.Errorf("%q: %v", text, err)
@@ -82,7 +82,7 @@ func TestColumnsThatCannotBeTold(t *testing.T) {
 			t.Errorf("%q: %s of %v, want %s", text, got, need.Names, want)
 		}
 	}
-	if _, err := Read(strings.NewReader("time,v1\n0,1\n1,2\n"), map[string]string{"speed": "v2"}); err == nil {
+	if _, err := Read(strings.NewReader("time,v1\n0,1\n1,2\n"), map[string]string{"speed": "v2"}, nil); err == nil {
 		t.Error("a column that is not there is taken")
 	}
 }
@@ -192,7 +192,7 @@ func TestGPX(t *testing.T) {
 	if c.Told.Read != 2 || c.Told.CutAt == 0 {
 		t.Errorf("%+v", c.Told)
 	}
-	_, err := Read(strings.NewReader(strings.ReplaceAll(strings.ReplaceAll(gpxDefault, "<time>", "<x>"), "</time>", "</x>")), nil)
+	_, err := Read(strings.NewReader(strings.ReplaceAll(strings.ReplaceAll(gpxDefault, "<time>", "<x>"), "</time>", "</x>")), nil, nil)
 	if err == nil || !strings.Contains(err.Error(), "none of its 6 points has a time") {
 		t.Error(err)
 	}
@@ -275,7 +275,7 @@ func (r *rows) Read(p []byte) (int, error) {
 // What is kept is bounded: of eight times as long a file it is not more.
 func TestMemoryIsBounded(t *testing.T) {
 	held := func(chunks int) (uint64, int) {
-		l, err := Read(&rows{left: chunks}, nil)
+		l, err := Read(&rows{left: chunks}, nil, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -352,9 +352,9 @@ func FuzzNMEA(f *testing.F) {
 
 // Whatever is read: samples go on in time and are within their ranges, and lines and laps are found without harm.
 func fuzzed(t *testing.T, data []byte) {
-	l, err := Read(strings.NewReader(string(data)), map[string]string{"speed": "b [m/s]"})
+	l, err := Read(strings.NewReader(string(data)), map[string]string{"speed": "b [m/s]"}, nil)
 	if err != nil {
-		l, err = Read(strings.NewReader(string(data)), nil)
+		l, err = Read(strings.NewReader(string(data)), nil, nil)
 	}
 	if err != nil {
 		return

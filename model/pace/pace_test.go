@@ -22,7 +22,7 @@ func flat(t *testing.T, top, seconds float64) *logged.Log {
 		fmt.Fprintf(&b, "%.1f,%.4f\n", now, v)
 		now += 0.1
 	}
-	l, err := logged.Read(strings.NewReader(b.String()), nil)
+	l, err := logged.Read(strings.NewReader(b.String()), nil, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

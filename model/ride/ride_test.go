@@ -111,7 +111,7 @@ func TestIntervalsHoldTheTruth(t *testing.T) {
 	for k := range drives {
 		slope := 0.001 + 0.002*random.Float64()
 		travel := k%2 == 1
-		l, err := logged.Read(strings.NewReader(recorded(random, slope, 4, travel)), nil)
+		l, err := logged.Read(strings.NewReader(recorded(random, slope, 4, travel)), nil, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
