@@ -124,15 +124,8 @@ func coasted(l *logged.Log, at []int) (f Found, ok bool) {
 	if len(at) < 5 {
 		return f, false
 	}
-	first, last := &l.Samples[at[0]], &l.Samples[at[len(at)-1]]
-	if last.T-first.T < leastTime || first.At[logged.Speed]-last.At[logged.Speed] < leastDrop {
-		return f, false
-	}
-	f = Found{From: first.T, To: last.T, X: first.X, Y: first.Y, Run: Run{Heading: math.Atan2(last.X-first.X, last.Y-first.Y)}}
-	for _, i := range at {
-		f.T, f.V = append(f.T, l.Samples[i].T), append(f.V, l.Samples[i].At[logged.Speed])
-	}
-	return f, true
+	f = ofSamples(l, at)
+	return f, f.To-f.From >= leastTime && f.V[0]-f.V[len(f.V)-1] >= leastDrop
 }
 
 // Between takes what was driven between two times for a coast-down, as a person says.
@@ -146,15 +139,27 @@ func Between(l *logged.Log, from, to float64) (Found, bool) {
 	if len(at) < 5 {
 		return Found{}, false
 	}
-	first, last := &l.Samples[at[0]], &l.Samples[at[len(at)-1]]
-	f := Found{From: first.T, To: last.T, X: first.X, Y: first.Y, Run: Run{Heading: math.Atan2(last.X-first.X, last.Y-first.Y)}}
-	for _, i := range at {
-		f.T, f.V = append(f.T, l.Samples[i].T), append(f.V, l.Samples[i].At[logged.Speed])
-	}
-	return f, true
+	return ofSamples(l, at), true
 }
 
-// OneStrip is within what angle, rad, runs are along one road.
+// ofSamples is a run of samples; its heading is from the first position in it to the last.
+func ofSamples(l *logged.Log, at []int) Found {
+	f := Found{From: l.Samples[at[0]].T, To: l.Samples[at[len(at)-1]].T, X: math.NaN(), Y: math.NaN(), Run: Run{Heading: math.NaN()}}
+	for _, i := range at {
+		s := &l.Samples[i]
+		f.T, f.V = append(f.T, s.T), append(f.V, s.At[logged.Speed])
+		switch {
+		case math.IsNaN(s.X):
+		case math.IsNaN(f.X):
+			f.X, f.Y = s.X, s.Y
+		default:
+			f.Heading = math.Atan2(s.X-f.X, s.Y-f.Y)
+		}
+	}
+	return f
+}
+
+// oneRoad is within what angle, rad, runs are along one road.
 const oneRoad = 20 * math.Pi / 180
 
 // Strips numbers the pieces of road that coast-downs were on: along one line, either way, are one.

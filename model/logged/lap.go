@@ -94,11 +94,16 @@ func (l *Log) lap(run int, from, to Crossing, mark Mark, sectors []Line) (p Time
 			p.Gap = true
 		}
 		if v := s.At[Speed]; !math.IsNaN(v) {
-			if last != nil && !s.Break {
+			if last == nil {
+				p.Metres += v * min(s.T-from.T, LongestStep)
+			} else if !s.Break {
 				p.Metres += (v + last.At[Speed]) / 2 * (s.T - last.T)
 			}
 			p.Top, p.Low, last = max(p.Top, v), min(p.Low, v), s
 		}
+	}
+	if last != nil { // from the last sample to the line
+		p.Metres += last.At[Speed] * min(to.T-last.T, LongestStep)
 	}
 	if mark == "" {
 		p.Sectors = l.sectors(p, sectors)

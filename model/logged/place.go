@@ -55,6 +55,11 @@ func (p Plane) At(lat, lon float64) (x, y float64) {
 	return turn180(lon-p.Lon) * p.east, (lat - p.Lat) * p.north
 }
 
+// Back is the place, degrees, of a point on the plane.
+func (p Plane) Back(x, y float64) (lat, lon float64) {
+	return p.Lat + y/p.north, p.Lon + x/p.east
+}
+
 // Plane is the plane that the log's positions are given on, about their median, so that one wrong position does not move it; not ok where it
 // has none.
 func (l *Log) Plane() (Plane, bool) {

@@ -26,6 +26,7 @@ type Sink struct {
 	Slow, Fast    float64 // m/s, of the slowest and the fastest piece
 	Widened       float64 // factor by which the uncertainty was widened, since pieces scatter more than their samples explain
 	FromTravel    bool    // from damper travels
+	Inflated      float64 // factor of the slope's variance, since squat is fitted along
 }
 
 // At is the sink at a speed and its standard uncertainty, mm.
@@ -172,7 +173,7 @@ func (s Sink) fit(all []piece) (Sink, error) {
 		return s, errors.New("all speeds are alike: a slope needs straights from slow to fast")
 	}
 	squat, gain := s.squat(all)
-	s.Squat = squat
+	s.Squat, s.Inflated = squat, gain
 	for i, p := range all {
 		y[i] -= squat * p.along
 	}
