@@ -38,6 +38,8 @@ const (
 	windStdUnc  = 2.0   // m/s, each way
 	gustStdUnc  = 0.4   // m/s, by which the wind along the road differs from run to run
 	slopeStdUnc = 0.003 // rise over run
+	driftStdUnc = 1.0   // m/s, each way, by which the wind is another one when the next setting runs
+	tyreStdUnc  = 0.03  // of the rolling resistance, by which tyres are warmer or colder then
 	gravity     = 9.80665
 )
 
@@ -76,27 +78,33 @@ type problem struct {
 	priorStd []float64
 }
 
-// Parameters, in this order: A; wind east, north; C of each setting; slope of each strip; then of each run its speed at its first sample and
-// its gust.
-func (p *problem) size() int { return 3 + p.settings + len(p.strips) + 2*len(p.runs) }
+// Parameters, in this order: A; wind east, north; C of each setting; by how much A and wind are others with each setting; slope of each strip;
+// then of each run its speed at its first sample and its gust.
+func (p *problem) size() int { return p.run(len(p.runs)) }
+
+func (p *problem) other(setting int) int { return 3 + p.settings + 3*setting }
+func (p *problem) slope(strip int) int   { return 3 + 4*p.settings + strip }
+func (p *problem) run(r int) int         { return 3 + 4*p.settings + len(p.strips) + 2*r }
 
 func (p *problem) load(x []float64, r int) Load {
 	run := &p.runs[r]
 	c := x[3+run.Setting]
-	tail := x[3+p.settings+len(p.strips)+2*r+1] // gust from behind
+	k := p.other(run.Setting)
+	tail := x[p.run(r)+1] // gust from behind
 	if !math.IsNaN(run.Heading) {
 		sin, cos := math.Sincos(run.Heading)
-		tail += x[1]*sin + x[2]*cos
+		tail += (x[1]+x[k+1])*sin + (x[2]+x[k+2])*cos
 	} else {
-		tail += x[1]
+		tail += x[1] + x[k+1]
 	}
-	slope := p.sign[r] * x[3+p.settings+p.along[r]]
+	slope := p.sign[r] * x[p.slope(p.along[r])]
 	// Drag is on the speed through the air, v − tail: C·(v − w)².
 	m := p.car.Mass
-	return Load{A: x[0] + c*tail*tail + m*gravity*slope, B: -2 * c * tail, C: c}
+	return Load{A: x[0] + x[k] + c*tail*tail + m*gravity*slope, B: -2 * c * tail, C: c}
 }
 
-// Fit fits all runs together: rolling A and wind are common, each setting has its drag area, each strip its slope, each run a gust. What
+// Fit fits all runs together: rolling A and wind are common, each setting has its drag area, each strip its slope, each run a gust; tyres and wind are a little
+// different ones with each setting. What
 // samples are off by hangs together over time: they count as fewer, by the integrated autocorrelation of what is left over.
 func Fit(runs []Run, car Car, wind Wind) (Result, error) {
 	p := &problem{runs: runs, car: car, wind: wind}
@@ -122,7 +130,7 @@ func Fit(runs []Run, car Car, wind Wind) (Result, error) {
 			return res, err
 		}
 		left := p.left(x)
-		sigma, per := scatter(left, 3+p.settings+2*len(runs))
+		sigma, per := scatter(left, p.size())
 		res.Scatter, res.Effective = sigma, float64(total(left))/per
 		if next := 1 / (max(sigma, leastScatter) * max(sigma, leastScatter) * per); round < 2 {
 			weight = next
@@ -135,7 +143,7 @@ func Fit(runs []Run, car Car, wind Wind) (Result, error) {
 	}
 	res.A, res.Wind = x[0], [2]float64{x[1], x[2]}
 	res.WindStdUnc = [2]float64{math.Sqrt(cov.At(1, 1)), math.Sqrt(cov.At(2, 2))}
-	res.Slopes = x[3+p.settings : 3+p.settings+len(p.strips)]
+	res.Slopes = x[p.slope(0):p.run(0)]
 	common := math.Hypot(math.Hypot(car.MassStdUnc, car.FactorStdUnc/car.Factor), car.SpeedStdUnc)
 	res.AStdUnc = math.Hypot(math.Sqrt(cov.At(0, 0)), x[0]*common)
 	scale := 2 / car.Density
@@ -156,37 +164,6 @@ func Fit(runs []Run, car Car, wind Wind) (Result, error) {
 		}
 	}
 	return res, nil
-}
-
-// mostFitted is how many samples of a run are fitted at most.
-const mostFitted = 100
-
-// condensed averages samples that follow one another, so that no run has too many: over less than a second the speed is straight.
-func condensed(runs []Run) []Run {
-	out := make([]Run, len(runs))
-	for i, r := range runs {
-		out[i] = r
-		k := (len(r.T) + mostFitted - 1) / mostFitted
-		if k < 2 {
-			continue
-		}
-		out[i].T, out[i].V = nil, nil
-		for from := 0; from+k <= len(r.T); from += k {
-			t, v := 0.0, 0.0
-			for j := from; j < from+k; j++ {
-				t, v = t+r.T[j], v+r.V[j]
-			}
-			out[i].T, out[i].V = append(out[i].T, t/float64(k)), append(out[i].V, v/float64(k))
-		}
-	}
-	return out
-}
-
-func total(left [][]float64) (n int) {
-	for _, r := range left {
-		n += len(r)
-	}
-	return n
 }
 
 // Difference is by how much the drag area of one setting is more than that of another, m², with its standard uncertainty.
@@ -224,6 +201,13 @@ func (p *problem) lay(res *Result) {
 	for range p.settings {
 		p.prior, p.priorStd = append(p.prior, 0.35), append(p.priorStd, math.Inf(1))
 	}
+	for range p.settings {
+		tyres, drift := tyreStdUnc*p.prior[0], driftStdUnc
+		if p.settings == 1 { // there is no other
+			tyres, drift = 1e-6, 1e-6
+		}
+		p.prior, p.priorStd = append(p.prior, 0, 0, 0), append(p.priorStd, tyres, drift, drift)
+	}
 	for range p.strips {
 		p.prior, p.priorStd = append(p.prior, 0), append(p.priorStd, slopeStdUnc)
 	}
@@ -236,7 +220,7 @@ func (p *problem) lay(res *Result) {
 func (p *problem) model(x []float64, r int, into []float64) []float64 {
 	l := p.load(x, r)
 	m := p.car.Mass * p.car.Factor
-	v0 := x[3+p.settings+len(p.strips)+2*r]
+	v0 := x[p.run(r)]
 	into = into[:0]
 	for _, t := range p.runs[r].T {
 		into = append(into, l.Speed(m, v0, t-p.runs[r].T[0]))
@@ -258,147 +242,6 @@ func (p *problem) left(x []float64) (all [][]float64) {
 
 // of lists the parameters that a run hangs on.
 func (p *problem) of(r int) []int {
-	own := 3 + p.settings + len(p.strips) + 2*r
-	return []int{0, 1, 2, 3 + p.runs[r].Setting, 3 + p.settings + p.along[r], own, own + 1}
-}
-
-// solve does steps of Gauss and Newton, damped where one would make it worse (Levenberg and Marquardt), and returns the normal matrix.
-func (p *problem) solve(x []float64, weight float64) ([]float64, *mat.SymDense, int, error) {
-	damp := 1e-3
-	cost := p.cost(x, weight)
-	for step := 1; step <= 100; step++ {
-		normal, right := p.normal(x, weight)
-		damped := mat.NewSymDense(p.size(), nil)
-		damped.CopySym(normal)
-		for i := range p.size() {
-			damped.SetSym(i, i, normal.At(i, i)*(1+damp))
-		}
-		var chol mat.Cholesky
-		var move mat.VecDense
-		if !chol.Factorize(damped) || chol.SolveVecTo(&move, right) != nil {
-			damp *= 10
-			continue
-		}
-		next := append([]float64(nil), x...)
-		for i := range next {
-			next[i] += move.AtVec(i)
-		}
-		now := p.cost(next, weight)
-		if !(now <= cost) {
-			if damp *= 10; damp > 1e12 {
-				break
-			}
-			continue
-		}
-		done := cost-now < 1e-9*(1+now)
-		x, cost, damp = next, now, max(damp/10, 1e-9)
-		if done {
-			normal, _ = p.normal(x, weight)
-			return x, normal, step, nil
-		}
-	}
-	normal, _ := p.normal(x, weight)
-	return x, normal, 100, errors.New("the fit does not settle: these are no coast-downs")
-}
-
-func (p *problem) cost(x []float64, weight float64) (sum float64) {
-	for _, run := range p.left(x) {
-		for _, e := range run {
-			sum += weight * e * e
-		}
-	}
-	for i, std := range p.priorStd {
-		if !math.IsInf(std, 1) {
-			sum += (x[i] - p.prior[i]) * (x[i] - p.prior[i]) / (std * std)
-		}
-	}
-	return sum
-}
-
-// steps by which parameters are moved for slopes.
-const tiny = 1e-5
-
-func (p *problem) normal(x []float64, weight float64) (*mat.SymDense, *mat.VecDense) {
-	n := p.size()
-	normal, right := mat.NewSymDense(n, nil), mat.NewVecDense(n, nil)
-	for r := range p.runs {
-		of := p.of(r)
-		base := p.model(x, r, nil)
-		slopes := make([][]float64, len(of))
-		for k, i := range of {
-			h := tiny * max(1, math.Abs(x[i]))
-			was := x[i]
-			x[i] = was + h
-			up := p.model(x, r, nil)
-			x[i] = was - h
-			down := p.model(x, r, nil)
-			x[i] = was
-			for j := range up {
-				up[j] = (up[j] - down[j]) / (2 * h)
-			}
-			slopes[k] = up
-		}
-		for a, i := range of {
-			sum := 0.0
-			for j := range base {
-				sum += slopes[a][j] * (p.runs[r].V[j] - base[j])
-			}
-			right.SetVec(i, right.AtVec(i)+weight*sum)
-			for b, k := range of[a:] {
-				dot := 0.0
-				for j := range base {
-					dot += slopes[a][j] * slopes[a+b][j]
-				}
-				normal.SetSym(i, k, normal.At(i, k)+weight*dot)
-			}
-		}
-	}
-	for i, std := range p.priorStd {
-		if !math.IsInf(std, 1) {
-			normal.SetSym(i, i, normal.At(i, i)+1/(std*std))
-			right.SetVec(i, right.AtVec(i)+(p.prior[i]-x[i])/(std*std))
-		}
-	}
-	return normal, right
-}
-
-// leastScatter is what a speed scatters by at least, m/s: it is shown to 0.1 km/h.
-const leastScatter = 0.1 / 3.6 / 3.4641016151377544
-
-// scatter is the standard deviation of what is left over, m/s, and for how many samples one that is independent stands: 1 + 2·Σρ(k), the sum
-// up to the first lag at which it is five times the sum itself.
-// Source: A. Sokal, "Monte Carlo Methods in Statistical Mechanics" (1996), sec. 3, for the window.
-func scatter(left [][]float64, parameters int) (sigma, per float64) {
-	n, square := 0, 0.0
-	for _, run := range left {
-		for _, e := range run {
-			square += e * e
-		}
-		n += len(run)
-	}
-	if square == 0 {
-		return 0, 1
-	}
-	per = 1
-	for lag := 1; lag < 500; lag++ {
-		sum, pairs := 0.0, 0
-		for _, run := range left {
-			for i := lag; i < len(run); i++ {
-				sum += run[i] * run[i-lag]
-			}
-			pairs += max(0, len(run)-lag)
-		}
-		if pairs < 10 {
-			break
-		}
-		per += 2 * (sum / float64(pairs)) / (square / float64(n))
-		if float64(lag) >= 5*per/2 {
-			break
-		}
-	}
-	per = max(1, per)
-	// Each fitted parameter takes one independent sample's worth of scatter away, and of the sum of correlations as well.
-	independent := float64(n) / per
-	lost := independent / max(1, independent-float64(parameters))
-	return math.Sqrt(square / float64(n) * lost), per * lost
+	own, k := p.run(r), p.other(p.runs[r].Setting)
+	return []int{0, 1, 2, 3 + p.runs[r].Setting, k, k + 1, k + 2, p.slope(p.along[r]), own, own + 1}
 }

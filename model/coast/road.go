@@ -25,22 +25,27 @@ func (l Load) Speed(m, v0, t float64) float64 {
 		return max(0, (v0+a/b)*math.Exp(-b*t/m)-a/b)
 	}
 	d2 := 4*a*c - b*b
-	u := 2*c*v0 + b
-	switch s := math.Sqrt(math.Abs(d2)); {
-	case s < 1e-9:
+	u, s := 2*c*v0+b, math.Sqrt(math.Abs(d2))
+	// The tangent of the difference by that of its parts, which holds its digits where D is next to nothing.
+	angle := s * t / (2 * m)
+	switch {
+	case angle == 0:
 		u /= 1 + u*t/(2*m)
 	case d2 > 0:
-		angle := math.Atan(u/s) - s*t/(2*m)
-		if angle <= -math.Pi/2 {
+		if to := math.Atan2(u, s) - angle; to <= -math.Pi/2 {
 			return 0
-		}
-		if angle >= math.Pi/2 {
+		} else if t < 0 && to >= math.Pi/2 {
 			return math.Inf(1)
 		}
-		u = s * math.Tan(angle)
+		tan := math.Tan(angle)
+		u = (u - s*tan) / (1 + u*tan/s)
 	default: // downhill or down the wind: there is a speed that is kept
-		k := (u - s) / (u + s) * math.Exp(-s*t/m)
-		u = s * (1 + k) / (1 - k)
+		tanh := math.Tanh(angle)
+		down := 1 + u*tanh/s
+		if down <= 0 {
+			return 0
+		}
+		u = (u + s*tanh) / down
 	}
 	return max(0, (u-b)/(2*c))
 }

@@ -4,24 +4,22 @@ import "math"
 
 // checker leaves out what cannot be.
 type checker struct {
-	told    *Told
-	begun   bool
-	first   float64 // stamp of the first sample
-	last    float64 // stamp of the last one that passed
-	shift   float64 // s that is added to stamps since the clock was set
-	back    int     // samples in a row whose stamps go back
-	backAt  float64
-	lat     float64 // the last position that passed
-	lon     float64
-	placed  float64 // its stamp
-	has     bool
-	far     int // positions in a row that jump, but not from one another
-	farLat  float64
-	farLon  float64
-	farAt   float64
-	step    float64 // s, the least step between stamps
-	coarse  bool    // all stamps stand on whole multiples of step10
-	stamped int
+	told   *Told
+	begun  bool
+	first  float64 // stamp of the first sample
+	last   float64 // stamp of the last one that passed
+	shift  float64 // s that is added to stamps since the clock was set
+	back   int     // samples in a row whose stamps go back
+	backAt float64
+	lat    float64 // the last position that passed
+	lon    float64
+	placed float64 // its stamp
+	has    bool
+	far    int // positions in a row that jump, but not from one another
+	farLat float64
+	farLon float64
+	farAt  float64
+	step   float64 // s, the least step between stamps
 }
 
 // settled is after how many samples in a row that agree among themselves what came before is taken to be what was wrong.

@@ -17,7 +17,7 @@ func clearly(d, std float64) bool { return math.Abs(d) > 2*std }
 
 // AreaDifference says by how much the drag area of a setting differs from another's.
 func AreaDifference(of, from string, d, std float64) string {
-	text := fmt.Sprintf("%s less %s: %s ± %s m², tyres in common", of, from, units.Signed(d, 3), units.Fixed(std, 3))
+	text := fmt.Sprintf("%s less %s: %s ± %s m²", of, from, units.Signed(d, 3), units.Fixed(std, 3))
 	if !clearly(d, std) {
 		return text + ": NOT CLEAR, more runs of each are needed."
 	}
