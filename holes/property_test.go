@@ -96,6 +96,9 @@ func TestFitsAgainstBruteForce(t *testing.T) {
 		}
 		goes := func(set []Pair) bool {
 			v := Why(lower, upper, j, set)
+			if in := v.Reason != Spacing && v.Reason != Crowded && v.Reason != Small; v.Reason != Shared && v.Reason != Reserved && GoIn(lower, upper, j, set) != in {
+				t.Fatalf("%v: they go in %t, and why not is %v", set, !in, v.Reason)
+			}
 			return v.Reason == Fine
 		}
 		var sets [][]Pair // every set that goes together

@@ -72,6 +72,24 @@ func Why(lower, upper Part, j Joint, pairs []Pair) Verdict {
 	return v
 }
 
+// GoIn reports whether bolts that are as thick as joint j's go into the given pairs at the same time, whatever else keeps
+// them from being used: Why without its figures, and many times as fast.
+func GoIn(lower, upper Part, j Joint, pairs []Pair) bool {
+	bolts := make([]bolt, len(pairs))
+	for i, p := range pairs {
+		l, u := lower.Holes[p.Lower], upper.Holes[p.Upper]
+		if !l.Takes(j.Shank) || !u.Takes(j.Shank) {
+			return false
+		}
+		bolts[i] = bolt{l.At(), u.At(), Clearance(l.D, u.D, j.Shank)}
+	}
+	if tightest(bolts).Slack < -eps {
+		return false
+	}
+	_, _, ok := inAtOnce(bolts, poseOf(bolts).Turn)
+	return ok
+}
+
 // tightest returns the slack of the two bolts that have the least.
 func tightest(bolts []bolt) Verdict {
 	v := Verdict{Slack: math.Inf(1)}

@@ -74,7 +74,7 @@ func (c *Car) curveToFit(w *WingCurve) error {
 	if d != (deviation{}) {
 		curve, err := t.deviated(d)
 		if err != nil {
-			return fmt.Errorf("with [fit] the wing's curve is none: %w; remove [fit], or fit anew", err)
+			return fmt.Errorf("[fit] leaves no usable wing curve: %w; remove [fit], or fit anew", err)
 		}
 		w.Curve, w.ZeroLift, w.Slope = curve, w.ZeroLift-d.zero, w.Slope*(1+d.slope*t.slopePart())
 	}

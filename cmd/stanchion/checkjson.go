@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"io"
+	"strings"
 
 	"stanchion/model"
 	"stanchion/model/carfile"
@@ -47,11 +48,14 @@ func printChecked(w io.Writer, name string, t *model.Table) error {
 	return writeJSON(w, doc)
 }
 
-// faultsJSON prints the faults of a file; other errors are not for it.
+// notRead is the code of a file that cannot be read at all.
+const notRead carfile.Code = "not_read"
+
+// faultsJSON prints the faults of a file, or why it cannot be read.
 func faultsJSON(w io.Writer, name string, err error) error {
 	var faults carfile.Faults
 	if !errors.As(err, &faults) {
-		return nil
+		faults = carfile.Faults{{File: name, Code: notRead, What: strings.TrimPrefix(err.Error(), name+": "), Do: "give a car file that can be read"}}
 	}
 	doc := checkedJSON{Format: 1, File: name, Warnings: []string{}, Assumed: []assumedJSON{}}
 	for _, f := range faults {

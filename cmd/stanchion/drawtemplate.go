@@ -27,7 +27,7 @@ func plywood(text string, u units.System) (float64, error) {
 func templateOf(c *model.Car, part int, mm float64) (*template.Template, error) {
 	t, err := template.Of(c, part, mm)
 	if errors.Is(err, template.ErrNotPlate) {
-		return nil, fmt.Errorf("--template is for a plate between the fixed part and the wing; %s is none", units.Printable(c.Parts[part].Name))
+		return nil, fmt.Errorf("--template is for a plate between the fixed part and the wing; %s is not one", units.Printable(c.Parts[part].Name))
 	}
 	return t, err
 }

@@ -110,6 +110,12 @@ the program that the explorer opens the car file in
 NO_COLOR
 no colours when it is set
 .TP
+PAGER
+the program that long answers on a terminal go through; none where it is empty
+.TP
+COLUMNS
+how wide printed lines may be, in a pipe
+.TP
 LC_ALL, LC_CTYPE, LANG, TERM
 what the screen is drawn with
 .SH FILES

@@ -64,7 +64,12 @@ Nothing else in it changes.`,
 		Example: `  stanchion import car.toml upright.dxf --part upright
   stanchion import car.toml upright.dxf --part upright --joint head --write
   stanchion import car.toml sheet.dxf --part upright --take 2`,
-		Args:              arguments(2, 2),
+		Args: func(c *cobra.Command, args []string) error {
+			if len(args) == 3 && f.moved != "" {
+				return fmt.Errorf("%s: unexpected argument %q; a length for --moved is joined to it, such as --moved=3mm", c.CommandPath(), args[2])
+			}
+			return arguments(2, 2)(c, args)
+		},
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := f.check(); err != nil {

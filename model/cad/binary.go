@@ -120,4 +120,4 @@ func isDWG(data []byte) bool {
 	return len(data) > 6 && bytes.HasPrefix(data, []byte("AC10")) && data[4] >= '0' && data[4] <= '9' && data[5] >= '0' && data[5] <= '9'
 }
 
-var errDWG = errors.New("this is a DWG file, which only its own program reads; save it as DXF from there")
+var errDWG = errors.New("this is a DWG file; save it as DXF in the program that made it")

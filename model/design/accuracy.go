@@ -138,7 +138,7 @@ func (s *shaken) fits(wider float64, fine []int) float64 {
 		good := true
 		for i, n := range s.rows {
 			f := s.Table.Rows[n].Fits
-			if goesIn(bracket, plate, car.Joints[j].Joint, f[j].Pairs) && goesIn(plate, car.Parts[j+2].Part, car.Joints[j+1].Joint, f[j+1].Pairs) {
+			if holes.GoIn(bracket, plate, car.Joints[j].Joint, f[j].Pairs) && holes.GoIn(plate, car.Parts[j+2].Part, car.Joints[j+1].Joint, f[j+1].Pairs) {
 				if fine != nil {
 					fine[i]++
 				}
@@ -153,9 +153,4 @@ func (s *shaken) fits(wider float64, fine []int) float64 {
 		}
 	}
 	return float64(all) / shakes
-}
-
-func goesIn(lower, upper holes.Part, j holes.Joint, pairs []holes.Pair) bool {
-	r := holes.Why(lower, upper, j, pairs).Reason
-	return r != holes.Spacing && r != holes.Crowded && r != holes.Small
 }

@@ -198,7 +198,7 @@ func (d *Drawing) add(o *Drawing, by plane.Pose) {
 
 // turned returns the drawing turned about its origin, without its blocks.
 func (d *Drawing) turned(turn float64) *Drawing {
-	n := &Drawing{units: d.units, Title: d.Title, Turns: d.Turns}
+	n := &Drawing{units: d.units, Title: d.Title, Turns: d.Turns, Picture: d.Picture}
 	n.add(d, plane.Pose{Turn: turn})
 	return n
 }

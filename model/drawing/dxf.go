@@ -157,7 +157,9 @@ func (d *Drawing) DXFAs(release Release) []byte {
 		}
 		shift := plane.Point{X: lo.X - margin, Z: lo.Z - margin}
 		for _, l := range bars() {
-			f.line(l[0].Add(shift), l[1].Add(shift), "TEXT")
+			if !d.Picture {
+				f.line(l[0].Add(shift), l[1].Add(shift), "TEXT")
+			}
 		}
 	})
 }

@@ -14,7 +14,7 @@ import (
 // Map draws all settings over angle and height, with a mark for those that are
 // within the limits, and one that is chosen, and lists them.
 func Map(t *model.Table, chosen string, date time.Time, u units.System) *Drawing {
-	d := &Drawing{Title: visible(t.Car.Name + ": settings"), units: u}
+	d := &Drawing{Title: visible(t.Car.Name + ": settings"), Picture: true, units: u}
 	const w, h = 150.0, 100.0
 	lo, hi := plane.Point{X: math.Inf(1), Z: math.Inf(1)}, plane.Point{X: math.Inf(-1), Z: math.Inf(-1)}
 	for i := range t.Rows {

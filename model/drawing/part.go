@@ -16,6 +16,7 @@ type Wanted struct {
 	Date     time.Time    // in the title
 	Units    units.System
 	Decimals bool // inches as decimals everywhere
+	plywood  bool // it is the template itself
 }
 
 // Part draws a part of a car at its own size: outline, cut-outs, holes with centre marks and

@@ -110,7 +110,11 @@ func (d *Drawing) title(c *model.Car, p model.Part, w Wanted, standIn bool) Bloc
 		say(textSize, "new, not in the car file: broken line, double ring")
 	}
 	say(textSize, "Measure both 100 mm bars before drilling.")
-	say(textSize, "Centre-punch and drill a template first.")
+	if w.plywood {
+		say(textSize, "Try it on the car before the plate is cut.")
+	} else {
+		say(textSize, "Centre-punch and drill a template first.")
+	}
 	say(textSize, "An estimate for planning, not approval.")
 	return b
 }

@@ -158,20 +158,27 @@ func (s *pdfPage) write(t Text) {
 	s.TransformEnd()
 }
 
-// frame adds what each page has in its margin: check bars, and which page it is; and the marks that fall together with those
-// of the pages beside it.
-func (s *pdfPage) frame(on *Sheets, page *Page, title string) {
-	s.pen(Note)
-	s.SetLineWidth(0.35)
+// bars adds the check bars of a page, and what to do with them.
+func (s *pdfPage) bars(on *Sheets) {
 	for _, l := range bars() {
 		s.Line(l[0].X, on.Height-l[0].Z, l[1].X, on.Height-l[1].Z)
 	}
-	s.SetFont("sans", "", textSize*pointsPerMM)
 	said := "100 mm: measure both; print at 100 %, not fitted"
 	if s.GetStringWidth(said) > on.Width-2*margin-checkBar-2 {
 		said = "100 mm: measure both"
 	}
 	s.Text(margin+checkBar+2, on.Height-9, said)
+}
+
+// frame adds what each page has in its margin: check bars, and which page it is; and the marks that fall together with those
+// of the pages beside it.
+func (s *pdfPage) frame(on *Sheets, page *Page, title string) {
+	s.pen(Note)
+	s.SetLineWidth(0.35)
+	s.SetFont("sans", "", textSize*pointsPerMM)
+	if !on.picture {
+		s.bars(on)
+	}
 	if page.heading == "" {
 		return
 	}

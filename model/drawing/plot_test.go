@@ -7,6 +7,10 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
+
+	"stanchion/model/modeltest"
+	"stanchion/model/units"
 )
 
 // By hand: 0 to 1307 holds between 0 and 1400 in steps of 200; -3 to 7 between -4 and 8 in steps of 2.
@@ -60,5 +64,24 @@ func TestPlotByHand(t *testing.T) {
 	}
 	if data, err := d.Page(day); err != nil || !bytes.Contains(data, []byte("/Count 1")) {
 		t.Errorf("the PDF has not one page: %v", err)
+	}
+}
+
+// What is not to be measured from has no bars to measure it by.
+func TestPictureHasNoBars(t *testing.T) {
+	table := modeltest.Table(t, "coupe")
+	lines := func(d *Drawing) int { return strings.Count(strings.ReplaceAll(string(d.DXF()), "\r", ""), "\nLINE\n") }
+	d := Map(table, "", time.Time{}, units.Metric)
+	is := lines(d)
+	d.Picture = false
+	if with := lines(d); with-is != len(bars()) {
+		t.Errorf("a map's DXF has %d lines, with check bars %d", is, with)
+	}
+	page := d.Layout(Papers[0])
+	with, err := page.PDF("x", time.Time{})
+	page.picture = true
+	without, err2 := page.PDF("x", time.Time{})
+	if err != nil || err2 != nil || len(without) >= len(with) {
+		t.Errorf("%d bytes without bars, %d with: %v, %v", len(without), len(with), err, err2)
 	}
 }

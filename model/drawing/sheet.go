@@ -14,6 +14,7 @@ type Sheets struct {
 	Width, Height float64 // mm of each page, turned as suits the drawing
 	Turn          float64 // rad, that the drawing is turned by
 	Pages         []Page
+	picture       bool // it is not to be measured from
 }
 
 // Page is one page: drawings that stand on it, the window through which the first is seen, in page coordinates from
@@ -86,7 +87,7 @@ func (d *Drawing) oneSheet(paper Paper) *Sheets {
 		main := d.turned(turn)
 		for _, size := range [][2]float64{{paper.Width, paper.Height}, {paper.Height, paper.Width}} {
 			if page, ok := d.fit(main, size[0], size[1]); ok {
-				return &Sheets{paper, size[0], size[1], turn, []Page{page}}
+				return &Sheets{paper, size[0], size[1], turn, []Page{page}, d.Picture}
 			}
 		}
 	}
@@ -106,7 +107,7 @@ func (d *Drawing) onRoll(paper Paper) *Sheets {
 			}
 			for long := math.Ceil((hi.Z-lo.Z+2*margin)/step) * step; long <= rollPage && (best == nil || long < best.Height); long += step {
 				if page, ok := d.fit(main, width, long); ok {
-					best = &Sheets{paper, width, long, turn, []Page{page}}
+					best = &Sheets{paper, width, long, turn, []Page{page}, d.Picture}
 				}
 			}
 		}

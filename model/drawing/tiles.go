@@ -81,7 +81,7 @@ func (d *Drawing) tiled(main *Drawing, paper Paper, w, h float64) *Sheets {
 		}
 	}
 	all = needed(all, main)
-	s := &Sheets{Paper: paper, Width: w, Height: h}
+	s := &Sheets{Paper: paper, Width: w, Height: h, picture: d.Picture}
 	marks := registers(all, main)
 	for i, t := range all {
 		at := in.lo.Sub(t.lo)

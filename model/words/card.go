@@ -55,7 +55,7 @@ func JointHoles(c *model.Car, s *holes.Setting, j int) string {
 // TorqueOf says how tight a joint's bolts go; f is nil where strength cannot be checked.
 func TorqueOf(f *strength.Analysis, j hardware.Joint, u units.System) string {
 	if j.Nut == model.Insert || j.Nut == model.RivetNut {
-		return "as the inserts' maker says"
+		return "by the insert maker's data sheet"
 	}
 	if !j.Tightened {
 		return "not known: size or grade of the bolts is not given"

@@ -168,9 +168,9 @@ func Accuracy(a design.Accuracy, p *design.Proposal, u units.System) []string {
 	fit := fmt.Sprintf("%s drilled %s off: all bolts go in, at every setting, in %.0f %% of plates", every, u.Fine(a.Off), 100*a.Fit)
 	switch wider, known := a.Saves.Get(); {
 	case !known:
-		fit += "; wider holes do not save it: drill it through a template"
+		fit += "; larger holes do not cure that: drill it through a template"
 	case wider > 0:
-		fit += fmt.Sprintf("; with holes %s wider in 95 %%", u.Fine(wider))
+		fit += fmt.Sprintf("; with holes %s larger in 95 %%", u.Fine(wider))
 	}
 	if a.Least < a.Fit+0.2 && a.Row >= 0 && a.Fit < 0.9 {
 		fit += fmt.Sprintf(" (worst: %s)", p.Table.Name(p.Table.Rows[a.Row].Setting))
@@ -244,4 +244,4 @@ func plateBreaking(p *design.Proposal) (breaking, all int) {
 }
 
 // PlateCaution stands wherever plates are proposed, beside Caution.
-const PlateCaution = "Draft outlines: check the gaps, and make a plywood template first."
+const PlateCaution = "Draft outlines: check clearances; make a plywood template first."

@@ -140,11 +140,11 @@ func fatigueLines(r strength.Result, u units.System) []string {
 			continue
 		}
 		at := partPlace(w.At[0].Add(w.At[1]).Times(0.5), u)
-		life := "more than 100 million such swings"
+		life := "more than 100 million such cycles"
 		if !math.IsInf(w.Cycles, 1) {
-			life = "about " + cycles(w.Cycles) + " such swings"
+			life = "about " + cycles(w.Cycles) + " such cycles"
 		}
-		lines = append(lines, fmt.Sprintf("  Fatigue of %s: its stress swings by %.0f MPa at %s from one load case to the other, without the load factor: %s by %s.", p.Name, w.Range, at,
+		lines = append(lines, fmt.Sprintf("  Fatigue of %s: its stress range is %.0f MPa at %s from one load case to another, without the load factor: %s by %s.", p.Name, w.Range, at,
 			life, w.Source))
 	}
 	if len(lines) > 0 {
@@ -162,7 +162,7 @@ func lifeLine(r strength.Result) string {
 	if name == "" {
 		return ""
 	}
-	return fmt.Sprintf("Fatigue: the %s is good for about %s swings between the hardest load cases, kerb strikes at the design speed: look for cracks (estimate, further down).", name, cycles(swings))
+	return fmt.Sprintf("Fatigue: the %s is good for about %s load cycles between the two hardest cases, kerb strikes at the design speed: look for cracks (estimate, further down).", name, cycles(swings))
 }
 
 // shortLived names the plate that bears the fewest swings between the hardest load cases, and how many; "" where none is short-lived.

@@ -95,10 +95,10 @@ func ShopSheet(s *ShopPart, u units.System) []string {
 	lines = append(lines, "", "Holes, in mm in the coordinates of the files: x to the rear of the car, z up")
 	lines = append(lines, shopHoles(s.Holes, u)...)
 	lines = append(lines, "",
-		"Unless agreed otherwise: a hole is not smaller than it is given, and wider by what is listed at most (H12",
-		"of ISO 286-1). Off its place by what is listed at most: half of what its bolt's clearance leaves in every",
-		"setting, so that the part that is bolted to it may be off as much. Deburr both sides. Measure the first one",
-		"before the next is cut.",
+		"Unless agreed otherwise: the diameter is the lower limit, with the plus tolerance listed (H12 of ISO 286-1).",
+		"The position tolerance listed is how far a hole may be off, in any direction: half of what its bolt's clearance",
+		"leaves in every setting, so that the part that is bolted to it may be off as much. Deburr both sides. Measure",
+		"the first one before the next is cut.",
 		"", Caution, PlateCaution)
 	return lines
 }
@@ -124,7 +124,7 @@ func shopHoles(holes []ShopHole, u units.System) []string {
 	for _, h := range holes {
 		wide = max(wide, len([]rune(h.ID)))
 	}
-	head := fmt.Sprintf("  %-*s %10s %10s %9s %7s %9s", wide, "hole", "x", "z", "diameter", "wider", "off place")
+	head := fmt.Sprintf("  %-*s %10s %10s %9s %7s %9s", wide, "hole", "x", "z", "dia.", "tol.", "position")
 	lines := []string{head}
 	for _, h := range holes {
 		off := units.NotGiven
