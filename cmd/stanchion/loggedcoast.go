@@ -221,8 +221,13 @@ func (f *coastFlags) run(cmd *cobra.Command, args []string) error {
 	} else {
 		err = x.print(cmd, t)
 	}
-	if err != nil || !f.note {
+	switch {
+	case err != nil:
 		return err
+	case !coast.Rolls(x.A, x.car.Mass):
+		return noAnswer("") // and nothing is noted
+	case !f.note:
+		return nil
 	}
 	for k, g := range x.groups {
 		if len(x.Areas) <= k {

@@ -15,6 +15,9 @@ import (
 
 func (x *coasted) print(cmd *cobra.Command, t *model.Table) error {
 	p, u := out(cmd), shown(t.Car)
+	if !coast.Rolls(x.A, x.car.Mass) {
+		p.f("%s\n\n", words.NoCoastDown(x.A, x.car.Mass))
+	}
 	for k, g := range x.groups {
 		if k >= len(x.Areas) {
 			continue
@@ -73,7 +76,7 @@ func (x *coasted) document() object {
 		areas = append(areas, object{{"setting", g.id()}, {"drag_area_m2", figure(x.Areas[k], 4)}, {"drag_area_std_unc_m2", figure(x.AreaUncs[k], 4)}, {"less_first_m2", less}, {"less_first_std_unc_m2", std},
 			{"pairs", len(x.pairs[k].Times)}, {"pair_spread", figure(coast.Spread(x.pairs[k].Times), 4)}})
 	}
-	return object{{"settings", areas}, {"rolling_n", figure(x.A, 1)}, {"rolling_std_unc_n", figure(x.AStdUnc, 1)}, {"runs", runs}, {"both_ways", x.BothWays},
+	return object{{"settings", areas}, {"rolling_plausible", coast.Rolls(x.A, x.car.Mass)}, {"rolling_n", figure(x.A, 1)}, {"rolling_std_unc_n", figure(x.AStdUnc, 1)}, {"runs", runs}, {"both_ways", x.BothWays},
 		{"wind_east_m_s", figure(x.Wind[0], 2)}, {"wind_north_m_s", figure(x.Wind[1], 2)}, {"scatter_m_s", figure(x.Scatter, 3)}, {"independent_samples", figure(x.Effective, 0)},
 		{"mass_kg", figure(x.car.Mass, 0)}, {"rotating_factor", figure(x.car.Factor, 3)}, {"density_kg_m3", figure(x.car.Density, 4)}}
 }

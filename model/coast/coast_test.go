@@ -96,6 +96,15 @@ func TestSpreadByHand(t *testing.T) {
 	}
 }
 
+// By hand: of 1000 kg 0.6 to 2.5 % are 58.8 to 245 N.
+func TestRollsByHand(t *testing.T) {
+	for a, want := range map[float64]bool{58: false, 59.5: true, 245: true, 246: false} {
+		if Rolls(a, 1000) != want {
+			t.Errorf("%g N: %v", a, !want)
+		}
+	}
+}
+
 // By hand: +1 −1 +1 −1 hangs together the other way and counts as independent; what stays for ten samples counts once in ten or more.
 func TestScatterByHand(t *testing.T) {
 	up := make([]float64, 400)

@@ -72,6 +72,19 @@ var factors = map[int]float64{3: 4.3, 4: 3.2, 5: 2.8, 6: 2.6, 7: 2.5, 8: 2.4}
 // MostSpread is what Spread may be at most.
 const MostSpread = 0.030
 
+// What rolling resistance over weight can be, tyres of a road or track-day car on asphalt, out of gear. Common practice, no source.
+const (
+	leastRolling = 0.006
+	mostRolling  = 0.025
+)
+
+// Rolls reports whether a rolling resistance, N, is one that a car of a mass, kg, can have by its tyres alone: an engine in gear or a brake that
+// drags looks like more, a slope or the wind like less.
+func Rolls(a, mass float64) bool {
+	c := a / (mass * gravity)
+	return c >= leastRolling && c <= mostRolling
+}
+
 // Pair is the harmonic mean of the times of a pair of runs, both ways.
 func Pair(there, back float64) float64 { return 2 / (1/there + 1/back) }
 

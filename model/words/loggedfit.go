@@ -27,6 +27,12 @@ func AreaDifference(of, from string, d, std float64) string {
 	return text + ": clearly less drag."
 }
 
+// NoCoastDown says that a rolling resistance, N, of a car of a mass, kg, is not that of tyres alone.
+func NoCoastDown(a, mass float64) string {
+	return fmt.Sprintf("HARDLY COAST-DOWNS: a rolling resistance of %s %% of the weight is not that of tyres alone (about 0.6 to 2.5 %%). A gear left in or a brake that drags looks like more, a slope or the wind like less. Look at the runs; nothing is noted.",
+		units.Fixed(100*a/(mass*units.Gravity), 1))
+}
+
 // CoastPairs are the pairs of runs, there and back, of one setting.
 type CoastPairs struct {
 	Name     string
@@ -89,7 +95,11 @@ func CoastRemarks(r *coast.Result, how coast.How, given bool, pairs []CoastPairs
 func SinkRemarks(name string, s ride.Sink, u units.System) (lines []string) {
 	text := fmt.Sprintf("%s: %s of straight from %s to %s", name, units.Count(s.Pieces, "piece"), u.Speed(s.Slow), u.Speed(s.Fast))
 	if s.Squat != 0 {
-		text += fmt.Sprintf("; each m/s² of speeding up sinks it by %s, which is taken out", u.Dimension(s.Squat))
+		way := "lowers"
+		if s.Squat < 0 {
+			way = "raises"
+		}
+		text += fmt.Sprintf("; each m/s² of speeding up %s it by %s, which is taken out", way, u.Dimension(math.Abs(s.Squat)))
 	}
 	if s.Inflated > 10 {
 		text += "; SINK AND SQUAT ARE HARDLY TOLD APART: coast through the same speeds as well, off the throttle"
