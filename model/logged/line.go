@@ -124,9 +124,9 @@ const (
 func (l *Log) FindLine() (line Line, times int, ok bool) {
 	type key struct{ x, y, h int }
 	type cell struct {
-		visits, n              int
-		last                   float64
-		x, y, hx, hy, speed, t float64
+		visits, n           int
+		last                float64
+		x, y, hx, hy, speed float64
 	}
 	cells := map[key]*cell{}
 	for i := range l.Samples {
