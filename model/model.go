@@ -57,6 +57,7 @@ type Car struct {
 	Wing        Wing
 	Flow        aero.Flow
 	Limits      Limits
+	Checks      CheckIntervals
 	Uncertainty Uncertainty
 	Claim       Claim
 	TrackFit    TrackFit

@@ -46,7 +46,21 @@ func (m Model) header() string {
 	if ansi.StringWidth(left+scaled+assumed) > room {
 		scaled = m.scaledText(true)
 	}
-	tail := selectedStyle.Render(scaled) + assumedStyle.Render(assumed)
+	const carName = 12 // of it, that stays at least
+	_, bad := m.checksText(0)
+	name := ansi.StringWidth(left)
+	if bad {
+		name = min(name, carName)
+	}
+	checks, _ := m.checksText(room - name - ansi.StringWidth("  "+scaled+assumed))
+	if checks != "" {
+		style := assumedStyle
+		if bad {
+			style = outsideStyle
+		}
+		checks = style.Render("  " + checks)
+	}
+	tail := checks + selectedStyle.Render(scaled) + assumedStyle.Render(assumed)
 	left = ansi.Truncate(m.glyphs.Spell(left), max(room-ansi.StringWidth(tail), 0), m.glyphs.Spell("…")) + tail
 	gap := max(1, m.width-ansi.StringWidth(left)-ansi.StringWidth(right))
 	return left + strings.Repeat(" ", gap) + right

@@ -91,6 +91,7 @@ func keyGroups() []group {
 		}},
 		{"log and measure", []action{
 			{keys: []string{"m"}, label: "m note", does: "note how this setting was, into the notebook beside the car file", command: "note add", finds: "log feel lap tyre pressure fuel ride height suspension", run: Model.openNote, whyNot: needsNotebook},
+			{keys: []string{"%"}, does: "checks between sessions: what is overdue; tick what was looked at, say what failed, a kerb strike or contact", command: "checks", finds: "torque crack inspect paint mark insert kerb strike spin contact overdue safe list", run: Model.openChecks, whyNot: needsRows},
 			{keys: []string{"a"}, does: "level readings: type angles or heights measured with this setting on the car, see all, take one back", command: "datum --read", finds: "level spirit tape measured bracket floor face", run: Model.typeReading, whyNot: needsRows},
 			{keys: []string{"W"}, does: "write the correction that level readings gave, and that is applied, to the car file; of a proposal for a plate: all of it to a new car file", command: "datum --write", finds: "save bracket", run: Model.writeOut, whyNot: needsToWrite},
 		}},

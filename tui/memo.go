@@ -19,6 +19,7 @@ type memo struct {
 	step      stepOf
 	sure      sureOf
 	fit       fitOf
+	checks    checksOf
 }
 
 // sureOf is how sure a row's figures are, and what to measure next.

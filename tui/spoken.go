@@ -41,6 +41,9 @@ func (m Model) spoken() []string {
 	if p := m.proposalText(); p != "" {
 		add("%s.", p)
 	}
+	if checks, _ := m.checksText(math.MaxInt); checks != "" {
+		add("%s: %% lists the checks.", upper(checks))
+	}
 	add("Setting %s, %d of %d, at %s.", m.table.Name(r.Setting), m.current+1, len(m.table.Rows), u.Speed(m.table.Speed))
 	limits := "Keeps all limits"
 	if !r.Within() {

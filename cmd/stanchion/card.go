@@ -27,9 +27,10 @@ const (
 
 // cardFlags are what card takes.
 type cardFlags struct {
-	out, date, speed string
-	most             int
-	all, replace     bool
+	options
+	out, date    string
+	most         int
+	all, replace bool
 }
 
 func newCard() *cobra.Command {
@@ -53,9 +54,10 @@ with their bolts; where they are more than a page takes, those with a card. --al
 a card of every setting, those that break a limit too.
 
 What does not hold, breaks a limit or was not checked stands across its card. No card
-is an approval.`,
+is an approval. --format json prints what stands on the cards as data; it needs no FILE.`,
 		Example: `  stanchion card car.toml -o cards.pdf
-  stanchion card car.toml 'row 4, B2' 'row 4, A2' -o card.html`,
+  stanchion card car.toml 'row 4, B2' 'row 4, A2' -o card.html
+  stanchion card car.toml --format json`,
 		Args:              arguments(1, many),
 		ValidArgsFunction: cardSettings,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -64,7 +66,7 @@ is an approval.`,
 	}
 	c.Flags().StringVarP(&f.out, "output", "o", "", "the `FILE` to write: .pdf or .html")
 	c.Flags().StringVar(&f.date, "date", "", "the date on the cards, as 2026-05-31 (default: today)")
-	c.Flags().StringVar(&f.speed, "speed", "", speedOfFile)
+	f.add(c, speedOfFile, "text", "json")
 	c.Flags().IntVar(&f.most, "most", mostCards, "how many settings get a card where none is named")
 	c.Flags().BoolVar(&f.all, "all", false, "a card of every setting, those that break a limit too")
 	c.Flags().BoolVar(&f.replace, "replace", false, "write over a file that is there")
@@ -73,12 +75,15 @@ is an approval.`,
 
 // write makes the cards and the file, and says what is in it.
 func (f *cardFlags) write(cmd *cobra.Command, args []string) error {
+	if err := f.check(); err != nil {
+		return err
+	}
 	kind := strings.ToLower(filepath.Ext(f.out))
-	named := len(args) > 1
+	named, data := len(args) > 1, f.out == "" && f.format == "json"
 	switch {
-	case f.out == "":
+	case f.out == "" && !data:
 		return errors.New("no file to write; give -o FILE.pdf or -o FILE.html")
-	case kind != ".pdf" && kind != ".html":
+	case kind != ".pdf" && kind != ".html" && !data:
 		return fmt.Errorf("-o %s; the name must end in .pdf, .html", f.out)
 	case f.most < 1 || f.most > mostAsked:
 		return fmt.Errorf("--most %d; it must be from 1 to %d", f.most, mostAsked)
@@ -90,10 +95,12 @@ func (f *cardFlags) write(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := d.mayWrite(args[0], f.out); err != nil {
-		return err
+	if !data {
+		if err := d.mayWrite(args[0], f.out); err != nil {
+			return err
+		}
 	}
-	t, err := tableOf(args[0], f.speed)
+	t, err := f.table(args[0])
 	if err != nil {
 		return err
 	}
@@ -107,14 +114,13 @@ func (f *cardFlags) write(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	data := []byte(nil)
-	if kind == ".html" {
-		data = drawing.CardsHTML(s)
-	} else if data, err = drawing.CardsPDF(s); err != nil {
-		return err
+	if !data {
+		if err := f.save(s, kind); err != nil {
+			return err
+		}
 	}
-	if err := writeOutput(f.out, data, f.replace); err != nil {
-		return err
+	if f.format == "json" {
+		return writeJSON(cmd.OutOrStdout(), cardsDocument(s, f.out))
 	}
 	p := out(cmd)
 	p.f("%s: %s\n", units.Printable(f.out), words.CardsMade(s.Titles(), len(s.Over)))
@@ -128,6 +134,17 @@ func (f *cardFlags) write(cmd *cobra.Command, args []string) error {
 	}
 	p.f("%s\n", words.Caution)
 	return p.err
+}
+
+// save writes the cards into their file.
+func (f *cardFlags) save(s *card.Set, kind string) (err error) {
+	text := []byte(nil)
+	if kind == ".html" {
+		text = drawing.CardsHTML(s)
+	} else if text, err = drawing.CardsPDF(s); err != nil {
+		return err
+	}
+	return writeOutput(f.out, text, f.replace)
 }
 
 // wish is which settings cards are wanted of.

@@ -1,86 +1,322 @@
 package main
 
 import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strings"
+	"time"
+
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
+	"stanchion/model/drawing"
+	"stanchion/model/inspect"
+	"stanchion/model/logbook"
 	"stanchion/model/strength"
+	"stanchion/model/units"
 	"stanchion/model/words"
 )
 
+// checksFlags are what checks takes.
+type checksFlags struct {
+	options
+	done, failed, by, found, struck, at string // of a look that is noted
+	out, date                           string
+	blank, replace                      bool
+}
+
 func newChecks() *cobra.Command {
-	var speed string
+	var f checksFlags
 	c := &cobra.Command{
 		Use:   "checks CARFILE [ID]",
-		Short: "the list of what to look at between sessions, with room for dates",
-		Long: `checks prints what to look at between sessions with a setting on the car, to tick by hand:
-the torque of each joint, paint marks, inserts, lid, and the places of the plates where
-cracks are looked for first, those that use most of their strength in the hardest load
-case. Below are lines for date, laps, what was found and who did it.
+		Short: "what to look at between sessions: what is overdue, when it was done last, and by whom",
+		Long: `checks says which checks are overdue, and since when, then lists what to look at between
+sessions with a setting on the car: the torque of each joint, paint marks, inserts, play,
+lid, end plates, and cracks, with the places of the plates where they are looked for first,
+those that use most of their strength in the hardest load case. Below is room to write.
 
-ID is one setting as "stanchion map" calls it; without one it is the setting that uses
-most of its strength of those that break no limit. Nothing is stored.`,
-		Example: `  stanchion checks car.toml row 4, B2
-  stanchion checks car.toml | lp`,
+What was done is noted by --done and --failed into the notebook beside the car file, with
+--by and --found, and stays. An item is a line's first words as --format json has them in
+"key": "torque foot", "cracks upright", "play"; "torque" and "cracks" stand for all of
+theirs, "all" for everything. What failed stays STOP until it is noted as done again, with
+--found saying what was put right. --struck kerb, spin or contact makes everything due at
+once.
+
+Due is: paint marks, play and lid after every run; torque, cracks, inserts and end plates
+every 40 laps; everything every 30 days; torque also after the first 5 laps of a newly
+bolted setting. That is common practice, no source; [checks] of the car file sets other
+intervals. Laps are those of the notes: a run whose note says none counts as 10, and what
+was driven and not noted is not known.
+
+ID is one setting as "stanchion map" calls it; without one it is the setting that the
+notebook has on the car, or else the one that uses most of its strength of those that
+break no limit. Exit code 1 says that something is overdue, due or was never noted;
+--blank prints the list without dates, to fill in by hand, and -o FILE.pdf draws it with
+the places to look at.`,
+		Example: `  stanchion checks car.toml
+  stanchion checks car.toml --done all --by "A. Smith"
+  stanchion checks car.toml --done torque,play --failed "cracks upright" --found "crack at hole k3" --by "A. Smith"
+  stanchion checks car.toml --struck kerb
+  stanchion checks car.toml row 4, B2 --blank | lp
+  stanchion checks car.toml -o checks.pdf`,
 		Args:              arguments(1, many),
 		ValidArgsFunction: cardSettings,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			t, err := tableOf(args[0], speed)
-			if err != nil {
+			if err := f.check(); err != nil {
 				return err
 			}
-			row, f, res, why, err := checkedSetting(cmd, t, args)
-			if err != nil {
+			if f.done != "" || f.failed != "" || f.struck != "" {
+				return f.note(cmd, args)
+			}
+			if err := f.forNotes(cmd); err != nil {
 				return err
 			}
-			p := out(cmd)
-			for _, l := range words.BetweenSessions(f, res, why, t, row, len(args) > 1, shown(t.Car)) {
-				p.f("%s\n", l)
-			}
-			return p.err
+			return f.list(cmd, args)
 		},
 	}
-	c.Flags().StringVar(&speed, "speed", "", speedOfFile)
+	f.add(c, speedOfFile, "text", "json")
+	c.Flags().StringVar(&f.done, "done", "", "note `ITEMS` as looked at and found good: all, or keys parted by commas")
+	c.Flags().StringVar(&f.failed, "failed", "", "note `ITEMS` as failed; --found says how")
+	c.Flags().StringVar(&f.by, "by", "", "who looked, `NAME`")
+	c.Flags().StringVar(&f.found, "found", "", "what was found or put right, `TEXT`")
+	c.Flags().StringVar(&f.struck, "struck", "", "the car went over a `kerb, spin or contact`: everything is due at once")
+	c.Flags().StringVar(&f.at, "at", "", "`TIME` of the look such as 2026-11-25T10:30 (default: now)")
+	c.Flags().BoolVar(&f.blank, "blank", false, "the list alone, without what the notebook says, to fill in by hand")
+	c.Flags().StringVar(&f.date, "date", "", "what is due on this `DATE`, as 2026-05-31 (default: now)")
+	c.Flags().StringVarP(&f.out, "output", "o", "", "draw the list into `FILE`, .pdf")
+	c.Flags().BoolVar(&f.replace, "replace", false, "write over a file that is there")
 	return c
 }
 
-// checkedSetting is the setting that args name, or the one that uses most of its strength, with its strength; res is nil where
-// it is not checked, and why says so.
-func checkedSetting(cmd *cobra.Command, t *model.Table, args []string) (row *model.Row, f *strength.Analysis, res *strength.Result, why, err error) {
-	f, why = strength.New(t.Car)
+// forNotes refuses flags that belong to a note where none is made.
+func (f *checksFlags) forNotes(cmd *cobra.Command) error {
+	for _, flag := range []string{"done", "failed", "struck", "by", "found", "at"} {
+		if cmd.Flags().Changed(flag) {
+			return fmt.Errorf("--%s: nothing is noted; give --done ITEMS, --failed ITEMS or --struck kerb, spin or contact", flag)
+		}
+	}
+	return nil
+}
+
+// report is how the checks of a car stand; nil where there is no notebook to go by.
+func (f *checksFlags) report(cmd *cobra.Command, name string, car *model.Car) (*inspect.Report, error) {
+	now := time.Now()
+	if f.date != "" {
+		day, err := time.ParseInLocation("2006-01-02", f.date, time.Local)
+		if err != nil {
+			return nil, fmt.Errorf("--date %q; write it as 2026-05-31", f.date)
+		}
+		now = day.Add(24*time.Hour - time.Second)
+	}
+	if _, demo := demoName(name); demo || f.blank {
+		return nil, nil
+	}
+	b, err := book(cmd, name)
+	if err != nil {
+		return nil, err
+	}
+	r := inspect.Of(car, b, now)
+	return &r, nil
+}
+
+// list prints what to look at, what is overdue first.
+func (f *checksFlags) list(cmd *cobra.Command, args []string) error {
+	if f.out != "" {
+		if strings.ToLower(filepath.Ext(f.out)) != ".pdf" {
+			return fmt.Errorf("-o %s; the name must end in .pdf", f.out)
+		}
+		if err := (&drawFlags{out: f.out, replace: f.replace}).mayWrite(args[0], f.out); err != nil {
+			return err
+		}
+	}
+	t, err := f.table(args[0])
+	if err != nil {
+		return err
+	}
+	l := words.Look{Table: t, Named: len(args) > 1, Units: shown(t.Car)}
+	if l.Report, err = f.report(cmd, args[0], t.Car); err != nil {
+		return err
+	}
+	if err := checkedSetting(cmd, args, &l); err != nil {
+		return err
+	}
+	switch {
+	case f.format == "json":
+		err = writeJSON(cmd.OutOrStdout(), checksDocument(l))
+	case f.out != "":
+		err = f.draw(cmd, l)
+	default:
+		p := out(cmd)
+		for _, line := range words.BetweenSessions(l) {
+			p.f("%s\n", line)
+		}
+		if _, demo := demoName(args[0]); demo && !f.blank {
+			p.f("A demo car has no notebook, so no dates are kept: \"stanchion new FILE --demo NAME\" makes a car file.\n")
+		}
+		err = p.err
+	}
+	if err == nil && l.Report != nil && l.Report.Level() != inspect.NotDue {
+		return noAnswer("")
+	}
+	return err
+}
+
+// draw writes the list as a PDF.
+func (f *checksFlags) draw(cmd *cobra.Command, l words.Look) error {
+	day, err := (&drawFlags{date: f.date}).day()
+	if err != nil {
+		return err
+	}
+	data, err := drawing.ChecksPDF(l, day)
+	if err != nil {
+		return err
+	}
+	if err := writeOutput(f.out, data, f.replace); err != nil {
+		return err
+	}
+	p := out(cmd)
+	p.f("%s: %s\n", units.Printable(f.out), words.CheckTitle(l))
+	if l.Report != nil {
+		for _, line := range words.ChecksHead(*l.Report) {
+			p.f("%s\n", line)
+		}
+	}
+	p.f("%s\n", words.Caution)
+	return p.err
+}
+
+// note puts what was done into the notebook, and says what is left.
+func (f *checksFlags) note(cmd *cobra.Command, args []string) error {
+	if f.blank || f.out != "" || f.date != "" {
+		return errors.New("--blank, --date and -o are for the list; note what was done first, then print it")
+	}
+	if _, demo := demoName(args[0]); demo {
+		_, err := book(cmd, args[0])
+		return err
+	}
+	car, err := loadCar(args[0])
+	if err != nil {
+		return err
+	}
+	r, err := f.report(cmd, args[0], car)
+	if err != nil {
+		return err
+	}
+	look := logbook.Inspection{Found: f.found, By: f.by, Struck: f.struck, Setting: r.OnCar}
+	for _, k := range []struct {
+		flag, text string
+		keys       *[]string
+	}{{"done", f.done, &look.Looked}, {"failed", f.failed, &look.Failed}} {
+		wrong := ""
+		if *k.keys, wrong = r.ReadItems(k.text); wrong != "" {
+			return fmt.Errorf("--%s: no item %q; the car has %s", k.flag, wrong, strings.Join(itemKeys(*r), ", "))
+		}
+	}
 	if len(args) > 1 {
-		if row, err = pickRow(t, args[1:]); err != nil {
-			return nil, nil, nil, nil, err
+		t, err := f.table(args[0])
+		if err != nil {
+			return err
+		}
+		row, err := pickRow(t, args[1:])
+		if err != nil {
+			return err
+		}
+		look.Setting = row.ID
+	}
+	n, err := r.Note(look)
+	if words := (inspect.NeedsWords{}); errors.As(err, &words) {
+		return fmt.Errorf("%w, --found \"...\"", err)
+	}
+	if err != nil {
+		return err
+	}
+	n.At = time.Now()
+	if f.at != "" {
+		if n.At, err = time.ParseInLocation("2006-01-02T15:04", f.at, time.Local); err != nil || n.At.Year() < 1970 || n.At.After(time.Now()) {
+			return fmt.Errorf("--at %q; give a time such as 2026-11-25T10:30, not in the future", f.at)
+		}
+	}
+	saved, told, err := saveNote(args[0], n)
+	if told != "" {
+		fmt.Fprintf(cmd.ErrOrStderr(), "a note that was cut short is set aside in %s\n", told)
+	}
+	if err != nil {
+		return err
+	}
+	if f.format == "json" {
+		return writeJSON(cmd.OutOrStdout(), struct {
+			ID string `json:"id"`
+		}{saved.ID})
+	}
+	p := out(cmd)
+	p.f("saved as %s\n", saved.ID)
+	for _, fact := range saved.Facts(shown(car)) {
+		p.f("  %-24s %s\n", fact.What, fact.Text)
+	}
+	now, err := f.report(cmd, args[0], car)
+	if err != nil {
+		return err
+	}
+	for _, line := range words.ChecksHead(*now) {
+		p.f("%s\n", line)
+	}
+	return p.err
+}
+
+// itemKeys are the keys of all items.
+func itemKeys(r inspect.Report) (all []string) {
+	for _, s := range r.Items {
+		all = append(all, units.Printable(s.Key))
+	}
+	return all
+}
+
+// checkedSetting puts into a look the setting that args name, the one on the car, or the one that uses most of its strength, with its
+// strength; the result is nil where it is not checked, and why says so.
+func checkedSetting(cmd *cobra.Command, args []string, l *words.Look) (err error) {
+	t := l.Table
+	l.Frame, l.Why = strength.New(t.Car)
+	if len(args) > 1 {
+		if l.Row, err = pickRow(t, args[1:]); err != nil {
+			return err
+		}
+	} else if l.Report != nil && l.Report.OnCar != "" {
+		if row, ok := t.Find(l.Report.OnCar); ok {
+			l.Row = row
 		}
 	}
 	done := working(solvingPlates)
 	defer done()
 	switch {
-	case f == nil && row == nil:
+	case l.Frame == nil && l.Row == nil:
 		within := t.RowsWithin()
 		if len(within) == 0 {
-			return nil, nil, nil, nil, nothing(args[0], t, true)
+			return nothing(args[0], t, true)
 		}
-		return within[0], nil, nil, why, nil
-	case f == nil:
-		return row, nil, nil, why, nil
-	case row == nil:
-		s, err := f.SolveAll(cmd.Context(), false, strength.MostSolved)
+		l.Row = within[0]
+		return nil
+	case l.Frame == nil:
+		return nil
+	case l.Row == nil:
+		s, err := l.Frame.SolveAll(cmd.Context(), false, strength.MostSolved)
 		if err != nil {
-			return nil, nil, nil, nil, err
+			return err
 		}
 		if s.Worst.Row == nil {
-			return nil, nil, nil, nil, noAnswer("%s: %s", args[0], whyNoLoads(f, s, shown(f.Car)))
+			return noAnswer("%s: %s", args[0], whyNoLoads(l.Frame, s, shown(l.Frame.Car)))
 		}
-		r, err := f.Solve(cmd.Context(), s.Worst.Row)
-		return s.Worst.Row, f, &r, nil, err
+		l.Row = s.Worst.Row
+		r, err := l.Frame.Solve(cmd.Context(), l.Row)
+		l.Result = &r
+		return err
 	}
-	r, why := f.Solve(cmd.Context(), f.Table.RowAt(row.Position))
+	r, why := l.Frame.Solve(cmd.Context(), l.Frame.Table.RowAt(l.Row.Position))
 	if cmd.Context().Err() != nil {
-		return nil, nil, nil, nil, cmd.Context().Err()
+		return cmd.Context().Err()
 	}
-	if why != nil {
-		return row, f, nil, why, nil
+	if l.Why = why; why == nil {
+		l.Result = &r
 	}
-	return row, f, &r, nil, nil
+	return nil
 }

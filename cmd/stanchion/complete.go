@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"stanchion/model/carfile"
+	"stanchion/model/logbook"
 	"stanchion/model/units"
 )
 
@@ -105,6 +106,8 @@ func flagWords() map[string]wordsFor {
 		"--proposal": fixedWords("1", "2", "3"), "--by": func(asked) []word { return plainWords(betweenFigures()) }, "--shape": fixedWords("convex", "slim", "swan-neck"), "--keep": keptWords,
 		"--drawing": fixedWords("braille", "blocks", "ascii"), "--unit": fixedWords("mm", "cm", "m", "in"), "--track": fixedWords("dry", "damp", "wet"),
 		"--strength": fixedWords("pass", "80%"),
+		"--done":     itemWords, "--failed": itemWords, "--struck": fixedWords(logbook.Strikes()...), "stanchion checks --by": checkerWords,
+		"stanchion checks --output": fileWords(".pdf"),
 	}
 }
 

@@ -228,7 +228,7 @@ func notesOf(a asked) []logbook.Note {
 	if err != nil {
 		return nil
 	}
-	return b.Notes
+	return b.InForce()
 }
 
 // noteWords are the notes, the last one first, with their date and setting.
@@ -263,6 +263,9 @@ func dayWords(a asked) (all []word) {
 // placeWords are the places of notes.
 func placeWords(a asked) (all []word) {
 	for _, n := range slices.Backward(notesOf(a)) {
+		if n.Inspecting() {
+			continue
+		}
 		if w := (word{n.Venue, "last on " + n.At.Format("2006-01-02")}); !slices.ContainsFunc(all, func(x word) bool { return x.is == w.is }) {
 			all = append(all, w)
 		}

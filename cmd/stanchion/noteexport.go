@@ -99,7 +99,7 @@ func noteColumns() []noteColumn {
 		columns = append(columns, noteColumn{k.Key, text(func(n logbook.Note) string { return n.Texts()[i].Value })})
 	}
 	columns = append(columns, noteLists()...)
-	return columns
+	return append(columns, checkColumns()...)
 }
 
 // noteLists are the fields of a note that are lists.

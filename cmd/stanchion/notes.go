@@ -96,7 +96,7 @@ func filtered(cmd *cobra.Command, name string, f *noteFilter, o *options) ([]log
 	if err != nil {
 		return nil, err
 	}
-	return f.of(b.Notes, settingNames(name))
+	return f.of(b.InForce(), settingNames(name))
 }
 
 func newNoteShow() *cobra.Command {

@@ -220,6 +220,7 @@ func source(name string) tui.Source {
 		Text:       func() ([]byte, error) { return carText(name) },
 		Guide:      guided,
 		Open:       openDrawing,
+		Now:        time.Now,
 		NoteDraft:  files.NewDraft(logbook.PathFor(name) + ".draft"),
 		GuideDraft: guideDraft(),
 		AddHole: func(part string, h holes.Hole) error {

@@ -13,7 +13,7 @@ import (
 
 // What a fit does not depend on: tables of the file, and keys of parts and joints.
 var (
-	notForFit       = []string{"fit", "claim", "measured", "datum", "name", "limits", "speed", "air", "assumed", "format", "adjustment"}
+	notForFit       = []string{"fit", "claim", "measured", "datum", "name", "limits", "checks", "speed", "air", "assumed", "format", "adjustment"}
 	notForFitInside = []string{"material", "welded", "held", "grade", "nut_tension", "nut_shear"}
 )
 

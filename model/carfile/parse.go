@@ -110,6 +110,7 @@ func (r *reader) car(root *table, open Open) *model.Car {
 			Note: "the rear axle gains less than is shown, often by a quarter to a half of the downforce; set by [body] outline and width"})
 	}
 	r.limits(root, c)
+	r.checks(root, c)
 	r.adjustments(root, c)
 	c.TrackFit.Inputs = fitInputs(root.values, c)
 	r.applyFit(c, fit)

@@ -13,12 +13,13 @@ import (
 
 // Book is a notebook as it was read.
 type Book struct {
-	Path  string
-	Notes []Note   // those in force, the latest last: a note that was replaced is left out
-	All   []Note   // every note that can be read
-	Told  []string // what is odd: notes changed by hand, torn, or not to be read
-	Newer bool     // a newer format: to be read only
-	torn  []byte   // what stands behind the last whole note
+	Path   string
+	Notes  []Note   // those in force, the latest last: a note that was replaced is left out
+	Checks []Note   // those in force that are about checks alone, which are no runs: not among Notes
+	All    []Note   // every note that can be read
+	Told   []string // what is odd: notes changed by hand, torn, or not to be read
+	Newer  bool     // a newer format: to be read only
+	torn   []byte   // what stands behind the last whole note
 }
 
 // maxTold is how many odd things are spelt out; of the rest the number is enough.
@@ -108,6 +109,7 @@ func parse(path string, data []byte) Book {
 		}
 	}
 	slices.SortStableFunc(b.Notes, func(x, y Note) int { return x.At.Compare(y.At) })
+	b.Notes, b.Checks = apart(b.Notes)
 	return b
 }
 

@@ -93,6 +93,7 @@ func (n Note) Facts(u units.System) []Fact {
 			add(g.what, "%s", g.words[g.value])
 		}
 	}
+	n.Inspected.facts(add)
 	text("text", strings.TrimSpace(n.Text))
 	number("predicted for", n.Speed, u.Speed)
 	x := n.Expected

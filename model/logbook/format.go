@@ -83,6 +83,7 @@ func encode(n Note) []byte {
 	}
 	encodeLists(&b, n)
 	text("text", n.Text)
+	n.Inspected.encode(&b)
 	text("car_digest", n.Car)
 	e := n.Expected
 	for _, f := range []struct {
@@ -224,6 +225,7 @@ func decode(text []byte) (n Note, odd []string, wrong string) {
 		}
 	}
 	m.decodeFurther(&n)
+	n.Inspected = m.inspection()
 	n.Expected = Prediction{
 		m.number("expected_height_mm"), m.number("expected_angle_deg"), m.number("expected_cl"),
 		m.number("expected_downforce_n"), m.number("expected_downforce_band_n"),

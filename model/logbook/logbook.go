@@ -58,6 +58,8 @@ type Note struct {
 	BoltsMoved  float64      // for it
 	ChangedBy   string       // who turned the spanners
 
+	Inspected Inspection // of a look over the car between sessions
+
 	Feel     Feel
 	Text     string
 	Car      string // digest of the car file then

@@ -113,6 +113,7 @@ func (n Note) brief(u units.System) (parts []string) {
 		}
 	}
 	given := func(x float64) bool { return !math.IsNaN(x) }
+	parts = n.Inspected.brief()
 	add(n.Fitted, "bolted on, not run yet")
 	add(n.Feel.Known(), n.Feel.String())
 	add(given(n.Lap), "lap "+SpellLap(n.Lap))

@@ -15,7 +15,7 @@ type Hot struct {
 }
 
 // How many places of a plate are named, how far apart at least, mm, and from which part of the plate's largest share on.
-// Common practice in looking for cracks is holes and edges first; the numbers are a choice.
+// Common practice in looking for cracks is holes and edges first; the numbers are our choice, no source.
 const (
 	mostHot   = 3
 	hotApart  = 30.0
