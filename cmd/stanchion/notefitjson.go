@@ -92,8 +92,11 @@ func fitDocument(t *model.Table, b logbook.Book, l calibrate.Learned, tables fit
 	}
 	for _, r := range l.Readings {
 		unit := "mm"
-		if r.Kind == calibrate.TopSpeed {
+		switch r.Kind {
+		case calibrate.TopSpeed:
 			unit = "m_s"
+		case calibrate.CoastArea:
+			unit = "m2"
 		}
 		one := reading{r.Note, words.ReadingName(r.Kind), r.Setting, figure(r.Speed, 3), unit, figure(r.Measured, 3), figure(r.StdUnc, 3), figure(r.Fitted, 3), figure(r.Off, 2), r.Suspect}
 		doc.Residuals = append(doc.Residuals, one)

@@ -44,7 +44,7 @@ fault is a line with file, line and column, and then nothing is written; nor is 
 			if err != nil {
 				return fmt.Errorf("%s: cannot be read: %w", args[1], plain(err))
 			}
-			rows, err := logbook.ReadCSV(data, settingOf(args[0]), time.Now())
+			rows, err := logbook.ReadCSV(data, namedSetting(args[0]), time.Now())
 			if err != nil {
 				return fmt.Errorf("%s: %w", args[1], err)
 			}
@@ -96,9 +96,9 @@ func tableFaults(name string, faults []logbook.Fault, anyway bool) error {
 	return errors.Join(all...)
 }
 
-// settingOf reads a setting of a table: an id stays as it is, also one that the car file no longer
+// namedSetting reads a setting of a table: an id stays as it is, also one that the car file no longer
 // has; what is none is looked for by its name.
-func settingOf(carFile string) logbook.Setting {
+func namedSetting(carFile string) logbook.Setting {
 	found := map[string]string{}
 	return func(text string) (string, error) {
 		text = strings.TrimSpace(text)

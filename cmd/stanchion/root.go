@@ -126,7 +126,7 @@ func jobs() []job {
 		{"why", "Ask how a figure comes about", []*cobra.Command{newExplain(), newWhy()}},
 		{"safe", "Does it hold, does it clear", []*cobra.Command{newStrength(), newParts(), newClear()}},
 		{"make", "Drill and make plates", []*cobra.Command{newHole(), newDesign(), newCutting(), newDraw()}},
-		{"notes", "Between sessions", []*cobra.Command{newNote(), newLaps(), newPlan(), newChecks()}},
+		{"notes", "Between sessions", []*cobra.Command{newNote(), newLogged(), newLaps(), newPlan(), newChecks()}},
 	}
 }
 

@@ -28,6 +28,9 @@ var aboutMethod string
 //go:embed topics/fit.txt
 var aboutFit string
 
+//go:embed topics/logged.txt
+var aboutLogged string
+
 //go:embed topics/sources.txt
 var aboutSources string
 
@@ -50,6 +53,7 @@ func topics() []topic {
 		{"measuring", "how to measure what goes into it", fixed(aboutMeasuring)},
 		{"method", "how the figures are worked out, and what is left out", fixed(aboutMethod)},
 		{"fit", "what measurements on track tell, and what [fit] holds", fixed(aboutFit)},
+		{"logged", "what a recording of the logger tells, and how to drive for it", fixed(aboutLogged)},
 		{"figures", "every figure: what it is, its equation and source", figuresText},
 		{"keys", "the keys of the explorer", keysText},
 		{"exit-codes", "what the exit code says", fixed(aboutExitCodes)},

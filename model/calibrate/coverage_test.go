@@ -139,6 +139,7 @@ func (c truth) simNotes(car *model.Car, random *rand.Rand, n int) []logbook.Note
 		play[i] = (2*random.Float64() - 1) * simPlay
 	}
 	var notes []logbook.Note
+	shared := 0.02 * g() // what all coast-downs of a car are off by together
 	for k := range n {
 		i := random.IntN(4)
 		note := noteOf(simSetting(i))
@@ -154,6 +155,12 @@ func (c truth) simNotes(car *model.Car, random *rand.Rand, n int) []logbook.Note
 			if k%3 == 2 {
 				note.Sink.Front = math.NaN()
 			}
+		}
+		if k%8 == 6 {
+			x, z := place(angle)
+			_, drag, _, _, _ := c.forces(car.Speed, density, angle, x, z)
+			area := c.dragArea + drag/(density/2*car.Speed*car.Speed)
+			note.Coast = logbook.Coast{DragArea: area * (1 + shared + 0.02*g()), StdUnc: 0.02 * math.Sqrt2 * area}
 		}
 		notes = append(notes, note)
 	}

@@ -48,5 +48,5 @@ func (l *Learned) undecided() (all []TrackReading) {
 
 // ofTheSame reports whether two readings are of the same thing. Top speeds with one setting are, whatever they were.
 func (r *TrackReading) ofTheSame(s *TrackReading) bool {
-	return r.Kind == s.Kind && r.Setting == s.Setting && (r.Kind == TopSpeed || math.Abs(r.Speed-s.Speed) <= sameSpeed*max(r.Speed, s.Speed))
+	return r.Kind == s.Kind && r.Setting == s.Setting && (!r.Kind.AtSpeed() || math.Abs(r.Speed-s.Speed) <= sameSpeed*max(r.Speed, s.Speed))
 }

@@ -101,7 +101,7 @@ func (l *Learned) candidates(target *model.Row) (all []candidate) {
 	t, car := l.table, l.track.car
 	speed := car.Speed
 	for _, r := range l.track.readings {
-		if r.Kind != TopSpeed && !r.Suspect {
+		if r.Kind.AtSpeed() && !r.Suspect {
 			speed = max(speed, r.Speed)
 		}
 	}

@@ -20,7 +20,18 @@ const (
 	FrontSink ReadingKind = iota // mm, of the front axle at the wheels
 	RearSink                     // mm
 	TopSpeed                     // m/s
+	CoastArea                    // m², drag area of the whole car from coast-downs
 	kinds
+)
+
+// AtSpeed reports whether a reading of the kind is taken at a speed of its own choosing.
+func (k ReadingKind) AtSpeed() bool { return k == FrontSink || k == RearSink }
+
+// What coast-downs of one car are off by together, as a fraction of the drag area: mass, what rotates, air, the speed's scale. And what one
+// is off by in all where its note does not say. Common practice, no source.
+const (
+	coastShared   = 0.02
+	coastNotNoted = 0.05
 )
 
 // TrackReading is one reading on track: what was measured, and how it lies to the fit.
@@ -30,7 +41,7 @@ type TrackReading struct {
 	Setting string
 	Speed   float64 // m/s that it was taken at
 
-	Measured, StdUnc float64 // in mm or m/s
+	Measured, StdUnc float64 // in mm, m/s or m²
 	Fitted           float64
 	// Off is by how much the reading lies off what the car file and all other readings say, in standard
 	// uncertainties of that difference.
@@ -80,19 +91,36 @@ func readTrack(t *model.Table, notes []logbook.Note) *track {
 			if !all.car.FrontRate.Known() || !all.car.RearRate.Known() {
 				all.notes = append(all.notes, units.Say("note %s has a ride height, but the car file has no front_rate and rear_rate", n.ID))
 			} else if k, ok := all.run(t, n, s.Speed, false); ok {
-				all.add(n, k, FrontSink, s.Speed, s.Front, all.car.Uncertainty.RideHeight)
-				all.add(n, k, RearSink, s.Speed, s.Rear, all.car.Uncertainty.RideHeight)
+				std := own(n.SinkStdUnc, all.car.Uncertainty.RideHeight)
+				all.add(n, k, FrontSink, s.Speed, s.Front, std)
+				all.add(n, k, RearSink, s.Speed, s.Rear, std)
 			}
 		}
 		if v := n.TopSpeed; !math.IsNaN(v) {
 			if !all.car.Power.Known() || !all.car.DragArea.Known() {
 				all.notes = append(all.notes, units.Say("note %s has a top speed, but the car file has no power and drag_area", n.ID))
 			} else if k, ok := all.run(t, n, v, true); ok {
-				all.add(n, k, TopSpeed, v, v, v*all.car.Uncertainty.TopSpeed)
+				all.add(n, k, TopSpeed, v, v, own(n.TopSpeedStdUnc, v*all.car.Uncertainty.TopSpeed))
+			}
+		}
+		if a := n.Coast.DragArea; !math.IsNaN(a) {
+			if !all.car.DragArea.Known() {
+				all.notes = append(all.notes, units.Say("note %s has a drag area from coast-downs, but the car file has no drag_area", n.ID))
+			} else if k, ok := all.run(t, n, all.car.Speed, true); ok {
+				std, shared := own(n.Coast.StdUnc, coastNotNoted*a), coastShared*a
+				all.add(n, k, CoastArea, all.car.Speed, a, max(math.Sqrt(max(0, std*std-shared*shared)), std/3))
 			}
 		}
 	}
 	return all
+}
+
+// own is a standard uncertainty as a note has it, or else the usual one.
+func own(noted, usual float64) float64 {
+	if noted > 0 {
+		return noted
+	}
+	return usual
 }
 
 // add takes a reading, where it was taken and is predicted at all.
@@ -175,27 +203,33 @@ func (all *track) at(r *model.Row, speed float64, air aero.Air) (trackRun, error
 
 // predict is what a reading would be with unknowns off by so much, and with a disturbance.
 func (one trackRun) predict(kind ReadingKind, off *model.Offs, by *model.Disturbance, times float64) float64 {
-	front, rear, top := one.predictAll(off, by, times, kind != TopSpeed, kind == TopSpeed)
-	return [kinds]float64{front, rear, top}[kind]
+	var wanted [kinds]bool
+	wanted[kind] = true
+	return one.predictAll(off, by, times, wanted)[kind]
 }
 
 // predictAll is predict of all kinds that are wanted: the sinks of both axles on their springs, with what
-// the car's turn does to the wing, and the speed at which the drag takes all of the power.
-func (one trackRun) predictAll(off *model.Offs, by *model.Disturbance, times float64, sinks, fast bool) (front, rear, top float64) {
-	front, rear, top = math.NaN(), math.NaN(), math.NaN()
+// the car's turn does to the wing, the speed at which the drag takes all of the power, and the drag area of car and wing together.
+func (one trackRun) predictAll(off *model.Offs, by *model.Disturbance, times float64, wanted [kinds]bool) (out [kinds]float64) {
+	for k := range out {
+		out[k] = math.NaN()
+	}
 	t := one.table.Disturbed(one.row, off, by, times)
-	if sinks {
+	if wanted[FrontSink] || wanted[RearSink] {
 		if s, ok, _ := speeds.OnSprings(t, one.row); ok {
-			front, rear = s.Front, s.Rear
+			out[FrontSink], out[RearSink] = s.Front, s.Rear
 		}
 	}
-	if fast {
+	if wanted[TopSpeed] || wanted[CoastArea] {
 		row := model.Row{Position: one.row.Position, Outcome: t.OutcomeAt(one.row.Position, one.row.Height-t.Car.RoofHeight)}
 		if v, ok := speeds.TopSpeed(t, &row); ok {
-			top = v
+			out[TopSpeed] = v
+		}
+		if own, ok := t.Car.DragArea.Get(); ok {
+			out[CoastArea] = own + row.Drag/aero.DynamicPressure(t.Density, t.Speed)
 		}
 	}
-	return front, rear, top
+	return out
 }
 
 // problem is the fit of the readings that are in use.
@@ -208,9 +242,7 @@ func (all *track) problem(prior []float64, in []int) trackProblem {
 		wanted[r.run][r.Kind] = true
 	}
 	figures := func(k int, off *model.Offs, by *model.Disturbance, times float64) [kinds]float64 {
-		w := wanted[k]
-		front, rear, top := all.runs[k].predictAll(off, by, times, w[FrontSink] || w[RearSink], w[TopSpeed])
-		return [kinds]float64{front, rear, top}
+		return all.runs[k].predictAll(off, by, times, wanted[k])
 	}
 	p.predict = func(off []float64) []float64 {
 		var x model.Offs
@@ -231,6 +263,9 @@ func (all *track) problem(prior []float64, in []int) trackProblem {
 	p.disturbed = func(off []float64) *mat.Dense { return all.disturbed(off, in, wanted, figures) }
 	return p
 }
+
+// sharedByCoasts is the column of what all coast-downs are off by together.
+const sharedByCoasts = "all coast-downs"
 
 // disturbed is by how much readings are off by what they share, one column for each.
 func (all *track) disturbed(off []float64, in []int, wanted [][kinds]bool,
@@ -263,10 +298,22 @@ func (all *track) disturbed(off []float64, in []int, wanted [][kinds]bool,
 			cells = append(cells, one)
 		}
 	}
+	coasts := map[int]float64{}
+	for i, at := range in {
+		if r := &all.readings[at]; r.Kind == CoastArea {
+			coasts[i] = coastShared * r.Measured
+			if _, met := columns[sharedByCoasts]; !met {
+				columns[sharedByCoasts] = len(columns)
+			}
+		}
+	}
 	if len(columns) == 0 {
 		return nil
 	}
 	d := mat.NewDense(len(in), len(columns), nil)
+	for i, by := range coasts {
+		d.Set(i, columns[sharedByCoasts], by)
+	}
 	for _, c := range cells {
 		for i, at := range in {
 			if r := &all.readings[at]; r.run == c.run {

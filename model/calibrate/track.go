@@ -46,7 +46,7 @@ type Narrowed struct {
 }
 
 // ErrNothing is that of notes without anything to learn from.
-var ErrNothing = errors.New("no note has a ride height at speed or a top speed that can be used: note add --sink-front, --sink-rear, --sink-speed or --top-speed")
+var ErrNothing = errors.New("no note has a ride height at speed, a top speed or a drag area that can be used: note add --sink-front, --sink-rear, --sink-speed or --top-speed, or read a recording by logged")
 
 // Learn finds what readings on track say of the unknowns of a car, all together with what its file says
 // of them: lift, flow, the car's own lift at each axle, springs, drag, power. t is any table of the car's
@@ -279,7 +279,7 @@ func (l *Learned) oneSetting(in []int) bool {
 	setting := ""
 	for _, at := range in {
 		r := l.Readings[at]
-		if r.Kind == TopSpeed {
+		if !r.Kind.AtSpeed() {
 			continue
 		}
 		if setting != "" && r.Setting != setting {

@@ -365,3 +365,65 @@ func TestImplausible(t *testing.T) {
 		}
 	}
 }
+
+// By hand: a drag area of 0.7 m² that the file knows to 10 % and a wing that is known exactly. Coast-downs read 0.05 m² more than both together, to
+// ± 0.03: with ρ = 0.07² and R = 0.03² the file's area becomes 0.7 + 0.05·0.0049/(0.0049 + 0.0009) = 0.74224 ± √(0.0049·0.0009/0.0058) = 0.02757 m².
+// Two of them, of which 2 % of what is read is shared: each by itself s² = 0.03² − (0.02·a)², the mean's variance is s²/2 + (0.02·a)².
+func TestCoastDownsByHand(t *testing.T) {
+	table := turned(t)
+	u := &table.Car.Uncertainty
+	*u = model.Uncertainty{DragArea: 0.1, SectionLift: given.Is(1e-9), RideHeight: 1, TopSpeed: 0.01}
+	all := readTrack(table, nil)
+	r, _ := table.Find("p:F+r:R")
+	one, err := all.at(r, table.Car.Speed, table.Car.Air)
+	if err != nil {
+		t.Fatal(err)
+	}
+	wing := one.row.Drag / (one.table.Density / 2 * table.Car.Speed * table.Car.Speed)
+	if got := one.predict(CoastArea, new(model.Offs), nil, 0); math.Abs(got-0.7-wing) > 1e-12 || !(wing > 0.001) {
+		t.Errorf("%.5f m² are predicted, want 0.7 + %.5f", got, wing)
+	}
+	note := func(id string, std float64) logbook.Note {
+		n := logbook.Blank()
+		n.ID, n.Setting, n.Coast = id, "p:F+r:R", logbook.Coast{DragArea: 0.75 + wing, StdUnc: std}
+		return n
+	}
+	for _, c := range []struct {
+		notes []logbook.Note
+		noise float64 // m², variance of their mean
+	}{
+		{[]logbook.Note{note("a", 0.03)}, 0.0009},
+		{[]logbook.Note{note("a", 0.03), note("b", 0.03)}, (0.0009-0.0004*(0.75+wing)*(0.75+wing))/2 + 0.0004*(0.75+wing)*(0.75+wing)},
+		{[]logbook.Note{note("a", math.NaN())}, 0.0025 * (0.75 + wing) * (0.75 + wing)},
+	} {
+		l, err := Learn(table, c.notes)
+		if err != nil || len(l.Readings) != len(c.notes) {
+			t.Fatal(err, l.Notes)
+		}
+		x := narrowed(l, model.OwnDragArea)
+		want, std := 0.7+0.05*0.0049/(0.0049+c.noise), math.Sqrt(0.0049*c.noise/(0.0049+c.noise))
+		if math.Abs(x.Value-want) > 1e-3 || math.Abs(x.StdUnc-std) > 1e-3 {
+			t.Errorf("%d notes: %.5f ± %.5f m², want %.5f ± %.5f", len(c.notes), x.Value, x.StdUnc, want, std)
+		}
+	}
+	table.Car.DragArea = given.Number{}
+	if l, err := Learn(table, []logbook.Note{note("a", 0.03)}); err != nil || len(l.Readings) != 0 || len(l.Notes) != 1 {
+		t.Errorf("%v: %v, %v", err, l.Readings, l.Notes)
+	}
+}
+
+// A note's own standard uncertainty takes the place of the car file's.
+func TestNotesOwnUncertainty(t *testing.T) {
+	table := turned(t)
+	n := logbook.Blank()
+	n.ID, n.Setting, n.TopSpeed, n.TopSpeedStdUnc, n.Sink, n.SinkStdUnc = "a", "p:F+r:R", 60, 0.25, logbook.Sink{Speed: 50, Front: -1, Rear: 4}, 0.4
+	all := readTrack(table, []logbook.Note{n})
+	if len(all.readings) != 3 || all.readings[0].StdUnc != 0.4 || all.readings[1].StdUnc != 0.4 || all.readings[2].StdUnc != 0.25 {
+		t.Errorf("%+v", all.readings)
+	}
+	n.TopSpeedStdUnc, n.SinkStdUnc = math.NaN(), 0
+	all = readTrack(table, []logbook.Note{n})
+	if c := table.Car.Uncertainty; all.readings[0].StdUnc != c.RideHeight || all.readings[2].StdUnc != 60*c.TopSpeed {
+		t.Errorf("%+v", all.readings)
+	}
+}

@@ -63,6 +63,19 @@ func Read(path string, max int64) ([]byte, error) {
 	return ReadOpen(f, max)
 }
 
+// Open opens a regular file for reading as a stream, and tells its size. Devices, pipes and folders are refused as by Read.
+func Open(path string) (f *os.File, size int64, err error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, 0, err
+	}
+	if err := regular(path, info); err != nil {
+		return nil, 0, err
+	}
+	f, err = os.Open(path)
+	return f, info.Size(), err
+}
+
 // ReadOpen reads a file that is open from where it stands, up to max bytes.
 func ReadOpen(f *os.File, max int64) ([]byte, error) {
 	data, err := io.ReadAll(io.LimitReader(f, max+1))

@@ -25,7 +25,8 @@ func UnknownName(u model.Unknown) string { return unknownNames[u] }
 
 // ReadingName names a kind of reading on track.
 func ReadingName(k calibrate.ReadingKind) string {
-	return [...]string{calibrate.FrontSink: "front ride height", calibrate.RearSink: "rear ride height", calibrate.TopSpeed: "top speed"}[k]
+	return [...]string{calibrate.FrontSink: "front ride height", calibrate.RearSink: "rear ride height", calibrate.TopSpeed: "top speed",
+		calibrate.CoastArea: "drag area from coast-downs"}[k]
 }
 
 // unknownFigure spells a value of an unknown and its standard uncertainty with two digits of the latter.
@@ -48,7 +49,7 @@ func FitReadings(t *model.Table, l calibrate.Learned, u units.System) []string {
 	for _, r := range l.Readings {
 		text := fmt.Sprintf("%s  %s at %s: %s, fit %s, %s", units.Printable(r.Note), ReadingName(r.Kind), u.Speed(r.Speed),
 			trackFigure(r.Kind, r.Measured, u), trackFigure(r.Kind, r.Fitted, u), residual(r.Off))
-		if r.Kind == calibrate.TopSpeed {
+		if !r.Kind.AtSpeed() {
 			text = fmt.Sprintf("%s  %s: %s, fit %s, %s", units.Printable(r.Note), ReadingName(r.Kind),
 				trackFigure(r.Kind, r.Measured, u), trackFigure(r.Kind, r.Fitted, u), residual(r.Off))
 		}
@@ -88,7 +89,7 @@ func FitDisagrees(t *model.Table, l calibrate.Learned, u units.System) string {
 func readingsNamed(t *model.Table, all []calibrate.TrackReading, u units.System) (parts []string) {
 	for _, r := range all {
 		text := fmt.Sprintf("note %s, %s with %s", units.Printable(r.Note), ReadingName(r.Kind), units.Printable(t.NameOf(r.Setting)))
-		if r.Kind != calibrate.TopSpeed {
+		if r.Kind.AtSpeed() {
 			text += " at " + u.Speed(r.Speed)
 		}
 		parts = append(parts, text+": "+trackFigure(r.Kind, r.Measured, u))
@@ -102,9 +103,12 @@ func FitWorse(before, after float64, u units.System) string {
 		u.ForceFigure(after), u.ForceUnit(), u.ForceFigure(before))
 }
 
-// trackFigure spells a reading: a sink to 0.1 mm, a speed to 0.1.
+// trackFigure spells a reading: a sink to 0.1 mm, a speed to 0.1, an area to 0.001 m².
 func trackFigure(k calibrate.ReadingKind, x float64, u units.System) string {
-	if k == calibrate.TopSpeed {
+	switch k {
+	case calibrate.CoastArea:
+		return units.Fixed(x, 3) + " m²"
+	case calibrate.TopSpeed:
 		return units.Fixed(u.SpeedFigure(x), 1) + " " + u.SpeedUnit()
 	}
 	return u.Dimension(x)
