@@ -91,6 +91,8 @@ func (p promptMode) view(m Model) (string, bool) {
 		return back.view(m)
 	case redrawMode:
 		return back.view(m)
+	case notebookMode:
+		return back.view(m)
 	}
 	return "", false
 }

@@ -12,6 +12,7 @@ import (
 	"math"
 	"os/exec"
 	"slices"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -38,6 +39,8 @@ type Source struct {
 	Notebook string                                                          // path of the notebook, to watch; "" for none
 	Notes    func() (logbook.Book, error)                                    // reads it; nil for none
 	AddNote  func(logbook.Note) (n logbook.Note, setAside string, err error) // returns when the note is on the disk
+
+	Now func() time.Time // the clock; nil for none, and all notes are of one day
 
 	NoteDraft, GuideDraft *files.Draft // for what is typed and not saved; nil for none
 

@@ -214,9 +214,12 @@ func source(name string) tui.Source {
 		Notebook: logbook.PathFor(name),
 		Notes:    func() (logbook.Book, error) { return logbook.Read(logbook.PathFor(name)) },
 		AddNote: func(n logbook.Note) (logbook.Note, string, error) {
-			n.At = time.Now()
+			if n.Replaces == "" { // a correction is of the same run
+				n.At = time.Now()
+			}
 			return saveNote(name, n)
 		},
+		Now:        time.Now,
 		Text:       func() ([]byte, error) { return carText(name) },
 		Guide:      guided,
 		Open:       openDrawing,
