@@ -197,7 +197,7 @@ func TestCorrectedInTheNotebook(t *testing.T) {
 		t.Fatalf("put aside: %T, %+v", aside.open, aside.draft)
 	}
 	again := typeNote(aside, "esc", "m")
-	if n := as[noteMode](again); !n.corrects() || n.form.Values()[0] != "n g-1n" {
+	if n := as[noteMode](again); !n.corrects() || n.form.Values()[0] != "n" {
 		t.Errorf("m does not go on with the correction: %+v", n.form.Values())
 	}
 	fresh := typeNote(again, "ctrl+n", "ctrl+n")
@@ -287,6 +287,12 @@ func TestLapsOfTheNotebook(t *testing.T) {
 	some := keys(t, withNotes(t, 80, 24), "M", "/", "4", " ", "b", "2", "enter", "l")
 	if text := ansi.Strip(strings.Join(as[pageMode](some).lines(some), "\n")); !strings.Contains(text, `laps by setting with "4 b2"`) || !strings.Contains(text, "NOT TOLD: there are not two settings") {
 		t.Errorf("laps of one:\n%s", text)
+	}
+	listed := keys(t, withNotes(t, 80, 24), "M", "/", "b", "2", "enter")
+	before, _ := as[notebookMode](listed).note(listed)
+	listed = keys(t, listed, "l", "esc")
+	if after, _ := as[notebookMode](listed).note(listed); after.ID != before.ID {
+		t.Errorf("after the laps note %s is marked, before %s", after.ID, before.ID)
 	}
 	none := keys(t, withNotes(t, 80, 24), "M", "/", "2", " ", "a", "2", "enter", "l")
 	if !isOpen[notebookMode](none) || !strings.Contains(none.message, "has lap times") {

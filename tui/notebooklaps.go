@@ -18,7 +18,7 @@ import (
 func (m Model) openLaps() (Model, tea.Cmd) {
 	notes, of := m.book.Notes, ""
 	if b, ok := m.notebook(); ok && b.filter() != "" {
-		notes, of = b.notes(m), fmt.Sprintf(" with %q", b.filter())
+		notes, of = slices.Clone(b.notes(m)), fmt.Sprintf(" with %q", b.filter())
 		slices.Reverse(notes) // in the order driven
 	}
 	kept, left := choose.LapNotes(m.table, notes)

@@ -110,7 +110,7 @@ func (n noteMode) refreshed(m Model) noteMode {
 			fields[i].Placeholder = stands + " (as last)"
 		case f.felt == nil && f.name != elseField && was != "":
 			fields[i].Placeholder = "last " + was
-		case f.felt == nil && f.steps == nil && f.name != elseField && f.name != placeField && f.name != "driver":
+		case f.felt == nil && f.steps == nil && f.name != elseField && f.name != placeField && f.name != "driver" && f.name != "changed by":
 			fields[i].Placeholder = "such as " + f.hint(m.units)
 		default:
 			fields[i].Placeholder = f.hint(m.units)

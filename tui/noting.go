@@ -217,6 +217,9 @@ func (n noteMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 	case f.felt != nil && (arrow || key.Type == tea.KeyRunes || key.Type == tea.KeySpace):
 		if !arrow {
 			k = widgets.Typeable(string(key.Runes))
+			if n.corrects() && !n.changed(n.form.At) && k != " " { // what stood there is not added to
+				before = ""
+			}
 		}
 		return n.typedOver(m, f.felt.typed(before, k, arrow))
 	case f.steps != nil && arrow:
