@@ -106,19 +106,19 @@ func (p pageMode) bindings(m Model) []binding {
 			does: "go back to where you were; so does the key of the page", run: closeMode},
 		binding{keys: []string{"left", "right", "h", "l", "n", "p", "u", "x"}, label: "←→ next angle",
 			does: "go to another setting, or switch units, as on the walk", run: p.walkOn},
-		binding{keys: []string{"m"}, label: "m note", does: "note how the setting was", run: func(m Model, _ string) (Model, tea.Cmd) {
-			if m.message = needsNotebook(m); m.message != "" {
-				return m, nil
-			}
-			return m.openNoteAbout(m.row(), m.open)
-		}},
 		binding{keys: []string{"/"}, label: "/ search", does: "search in the page", run: searchPage},
 		binding{keys: []string{"Y"}, label: "Y copy", does: "copy the page as text", run: p.copyPage})
 	if p.sheet == "y" {
 		all = append(all, binding{keys: []string{"tab"}, label: "tab next figure", does: "on the page why: the next figure", run: nextWhy(1)},
 			binding{keys: []string{"shift+tab"}, does: "on the page why: the figure before", run: nextWhy(-1)})
 	}
-	return all
+	return append(all,
+		binding{keys: []string{"m"}, label: "m note", does: "note how the setting was", run: func(m Model, _ string) (Model, tea.Cmd) {
+			if m.message = needsNotebook(m); m.message != "" {
+				return m, nil
+			}
+			return m.openNoteAbout(m.row(), m.open)
+		}})
 }
 
 // lasting reports whether a page stays until it is left: it goes back to something, or has keys of its own.
