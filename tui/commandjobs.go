@@ -64,8 +64,6 @@ func commandJobs() []commandJob {
 			}, hint: "ID --share 48"},
 		{key: "K", does: "what a lap says: speeds in corners and on the straight", command: "track", finds: "corner radius lap estimate",
 			args: func(m Model) string { return setting(m) + " --corner 80m --grip 1.1" }, hint: "ID --corner 80m --grip 1.1"},
-		{key: "S", does: "fit the figures to what was measured on track", command: "note fit", finds: "calibrate runs scale fitted measured", run: true},
-		{key: "L", does: "which setting to try next, after the last note", command: "note next", finds: "advice recommend what to try", run: true},
 		{key: "J", does: "correct the fixed part's place by all readings in the file", command: "datum", finds: "level readings bracket measured", run: true},
 		{key: "P", does: "draw a part at 1:1, the setting, or the map, into a file", command: "draw", finds: "print template pdf dxf svg picture save card",
 			args: func(m Model) string { return "--setting " + setting(m) + " -o setting.pdf" }, hint: "upright -o upright.pdf"},

@@ -22,7 +22,7 @@ type proposed struct {
 }
 
 // proposalLacks are the keys, by the first of each action, that need a car or a file that a proposal is not.
-var proposalLacks = map[string]bool{"m": true, "M": true, "a": true, "@": true, "E": true, "N": true}
+var proposalLacks = map[string]bool{"m": true, "M": true, "a": true, "@": true, "E": true, "N": true, "L": true, "S": true, "\"": true}
 
 // why says why an action cannot be done now; "" when it can.
 func (a action) why(m Model) string {

@@ -13,9 +13,10 @@ import (
 
 // Keys of a draft beside the names of its lines.
 const (
-	draftSetting = "setting"      // that the note is about
-	draftAt      = "the question" // that the guided start was at
-	draftText    = "the answer"   // typed there so far
+	draftSetting  = "setting"      // that the note is about
+	draftReplaces = "replaces"     // the note that it corrects
+	draftAt       = "the question" // that the guided start was at
+	draftText     = "the answer"   // typed there so far
 )
 
 // keptMsg says that a draft could not be kept.
@@ -97,9 +98,10 @@ func (msg noteDraftMsg) take(m Model) (Model, tea.Cmd) {
 	switch {
 	case msg.err != nil:
 		m.message = "a note of last time cannot be read: " + units.Printable(msg.err.Error())
-	case len(msg.lines) > 0 && m.draft.texts == nil && (m.open == nil || !m.open.typing()):
-		m.draft.texts = draftTexts(msg.lines)
-		m.draft.about = widgets.Typeable(msg.lines[draftSetting])
+	case len(msg.lines) > 0 && len(m.draft.lines) == 0 && (m.open == nil || !m.open.typing()):
+		m.draft = unsavedNote{msg.lines, widgets.Typeable(msg.lines[draftSetting]), widgets.Typeable(msg.lines[draftReplaces])}
+		delete(m.draft.lines, draftSetting)
+		delete(m.draft.lines, draftReplaces)
 		m.message = "a note about " + m.draftName() + " was not saved last time: m goes on with it"
 	}
 	return m, nil

@@ -67,7 +67,7 @@ func keyGroups() []group {
 			{keys: []string{"c"}, label: "c clear", does: "how near it comes to body and lid, and the slots it needs", command: "clear", finds: "boot lid touch gap", run: openPage("c"), whyNot: needsBody},
 			{keys: []string{"w"}, label: "w compare", does: "what changes against the kept setting, bolts included", command: "compare", finds: "difference", run: openPage("w"), whyNot: needsReference},
 			{keys: []string{"o"}, label: "o speeds", does: "this setting, and the kept one, over speed", command: "sweep", finds: "top speed power", run: Model.overSpeed, whyNot: needsRows},
-			{keys: []string{"M"}, label: "M notes", does: "what was run, this setting first", command: "note list", finds: "notebook log history", run: openPage("M"), whyNot: needsNotes},
+			{keys: []string{"M"}, label: "M notes", does: "the notebook: what was run, show, compare, correct, export", command: "note list", finds: "notebook log history csv markdown", run: Model.openNotebook, whyNot: needsNotes},
 			{keys: []string{"Y"}, label: "Y copy", does: "copy the setting and its figures, or the page that is open, as text", finds: "clipboard", run: Model.copySetting, whyNot: needsRows},
 		}},
 		{"choose", []action{
@@ -92,6 +92,9 @@ func keyGroups() []group {
 		{"log and measure", []action{
 			{keys: []string{"m"}, label: "m note", does: "note how this setting was, into the notebook beside the car file", command: "note add", finds: "log feel lap tyre pressure fuel ride height suspension", run: Model.openNote, whyNot: needsNotebook},
 			{keys: []string{"%"}, does: "checks between sessions: what is overdue; tick what was looked at, say what failed, a kerb strike or contact", command: "checks", finds: "torque crack inspect paint mark insert kerb strike spin contact overdue safe list", run: Model.openChecks, whyNot: needsRows},
+			{keys: []string{"L"}, does: "which setting to try next, after the last note", command: "note next", finds: "advice recommend what to try", run: Model.openNext, whyNot: needsNotes},
+			{keys: []string{"\""}, does: "laps of the notebook by setting: which was faster, or whether they do not tell", command: "laps", finds: "time faster compare runs", run: Model.openLaps, whyNot: needsNotes},
+			{keys: []string{"S"}, does: "fit the figures to what was measured on track", command: "note fit", finds: "calibrate runs scale fitted measured", run: Model.openFit, whyNot: needsFit},
 			{keys: []string{"a"}, does: "level readings: type angles or heights measured with this setting on the car, see all, take one back", command: "datum --read", finds: "level spirit tape measured bracket floor face", run: Model.typeReading, whyNot: needsRows},
 			{keys: []string{"&"}, does: "a day at the track: which setting comes next, what was run or lost, and what can be told", command: "plan", finds: "session order rain test day abba", run: Model.openPlan, whyNot: needsPlanning},
 			{keys: []string{"W"}, does: "write the correction that level readings gave, and that is applied, to the car file; of a proposal for a plate: all of it to a new car file", command: "datum --write", finds: "save bracket", run: Model.writeOut, whyNot: needsToWrite},
@@ -214,10 +217,7 @@ func (m Model) quit() (Model, tea.Cmd) {
 
 // wouldLose says what is typed or tried and not written; "" when nothing is.
 func (m Model) wouldLose() string {
-	typed := m.saving
-	for i, text := range m.draft.texts {
-		typed = typed || text != "" && noteFields()[i].name != placeField
-	}
+	typed := m.saving || len(m.draft.lines) > 0
 	switch {
 	case typed && m.src.NoteDraft != nil:
 		return "a note is not saved: m goes on with it, q again leaves and keeps it for next time"

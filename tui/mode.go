@@ -29,7 +29,7 @@ type binding struct {
 
 // modes lists one of each mode, for the help.
 func modes() []mode {
-	return []mode{pageMode{}, drillMode{}, promptMode{}, targetMode{}, noteMode{}, readingMode{}, guideMode{}, jobsMode{}, searchMode{}, plateForm{}, plateMode{}, redrawMode{}, checksMode{}, planMode{}}
+	return []mode{pageMode{}, drillMode{}, promptMode{}, targetMode{}, noteMode{}, notebookMode{}, readingMode{}, guideMode{}, jobsMode{}, searchMode{}, plateForm{}, plateMode{}, redrawMode{}, checksMode{}, planMode{}}
 }
 
 // in returns the open mode if it is of a kind.

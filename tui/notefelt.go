@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stanchion/model/logbook"
+	"stanchion/model/units"
 	"stanchion/tui/widgets"
 )
 
@@ -68,34 +69,45 @@ func (l *feltLine) typed(text, key string, arrow bool) string {
 	return text + key
 }
 
-// heard is how the line that is typed into is understood, or what the form asks for.
-func (n noteMode) heard() string {
-	if f := noteFields()[n.form.At]; f.felt != nil {
-		if said, ok := f.felt.says(n.form.Fields[n.form.At].Value()); ok {
+// heard is how the line that is typed into is understood, or what can be typed there.
+func (n noteMode) heard(m Model) string {
+	f, text := n.fields[n.form.At], n.form.Fields[n.form.At].Value()
+	stands := n.standing(m, n.form.At)
+	switch {
+	case f.felt != nil:
+		if said, ok := f.felt.says(text); ok {
 			return f.name + ": " + said
 		}
 		if f.felt == &cornerLine {
 			return "u understeer, n neutral, o oversteer, 1 slight to 3 strong; or ← →"
 		}
+	case text == takesOut && f.again:
+		return f.name + ": is not noted"
+	case text == "" && stands != "" && f.steps != nil:
+		return f.name + ": " + units.Printable(stands) + " is noted; ← → " + spellSteps(f.steps) + "; - for not noted"
+	case text == "" && stands != "":
+		return f.name + ": " + units.Printable(stands) + " is noted unless you type something else; → edits it, - for not noted"
+	case n.corrects():
+		return f.name + ": " + f.hint(m.units) + ". An empty line takes out what was noted."
 	}
-	return "Leave open what you do not know. stanchion note add --replaces corrects one."
+	return f.name + ": " + f.hint(m.units) + ". Leave open what you do not know."
 }
 
 // draftTexts are the lines of a draft in the order of the form. A line that the form no longer has
 // goes into the one for anything else, so that nothing typed is lost.
-func draftTexts(lines map[string]string) (texts []string) {
+func draftTexts(fields []noteField, lines map[string]string) (texts []string) {
 	lost := ""
-	for _, name := range slices.Sorted(maps.Keys(lines)) {
-		known := name == draftSetting
-		for _, f := range noteFields() {
-			known = known || f.name == name
+	for _, key := range slices.Sorted(maps.Keys(lines)) {
+		known := key == draftSetting || key == draftReplaces
+		for _, f := range fields {
+			known = known || f.draftKey() == key
 		}
 		if !known {
-			lost += " " + name + " " + lines[name]
+			lost += " " + key + " " + lines[key]
 		}
 	}
-	for _, f := range noteFields() {
-		text := lines[f.name]
+	for _, f := range fields {
+		text := lines[f.draftKey()]
 		if f.name == elseField {
 			text = strings.TrimSpace(text + lost)
 		}

@@ -1,12 +1,16 @@
 package tui
 
 import (
+	"math"
 	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"stanchion/model/calibrate"
+	"stanchion/model/choose"
 	"stanchion/model/logbook"
+	"stanchion/model/units"
 )
 
 // savedMsg says that a note is on the disk, or why not.
@@ -21,10 +25,10 @@ type savedMsg struct {
 // fault says what is wrong with a line of the form; "" where it can be read, or is open.
 func (n noteMode) fault(m Model, line int) string {
 	text := strings.TrimSpace(n.form.Fields[line].Value())
-	if text == "" {
+	f, note := n.fields[line], logbook.Blank()
+	if text == "" || text == takesOut && f.again || !n.changed(line) {
 		return ""
 	}
-	f, note := noteFields()[line], logbook.Blank()
 	err := f.read(&note, text, m.units)
 	switch {
 	case err == nil:
@@ -32,38 +36,72 @@ func (n noteMode) fault(m Model, line int) string {
 	case f.felt != nil:
 		return f.name + ": " + err.Error() + "; words go into the line \"" + elseField + "\""
 	}
-	return f.name + ": " + err.Error()
+	return f.name + ": " + units.Printable(err.Error())
 }
 
-// empty reports whether nothing is typed into the form. The place stands there without anybody's typing.
-func (n noteMode) empty() bool {
+// note is the note that the form makes: what it says without typing, and what is typed.
+func (n noteMode) note(m Model) logbook.Note {
+	note := n.about
+	fast, slow := false, false
 	for i, text := range n.form.Values() {
-		if text != "" && (noteFields()[i].name != placeField || text != n.place) {
-			return false
+		f := &n.fields[i]
+		if !n.changed(i) {
+			continue
 		}
+		if n.corrects() || text == takesOut && f.again {
+			f.clear(&note)
+		}
+		if text != "" && !(text == takesOut && f.again) {
+			_ = f.read(&note, text, m.units) // it has no fault
+		}
+		fast, slow = fast || i == 0, slow || i == 1
 	}
-	return true
+	if n.corrects() {
+		note.Feel.Corrected(fast, false, slow, false)
+		if note.Fitted && (note.Feel.Known() || len(note.Laps) > 0 || !math.IsNaN(note.Lap)) { // it was run, then
+			note.Fitted = false
+		}
+		return n.moved(m, note)
+	}
+	return note
+}
+
+// moved is a correction with what is predicted for the setting, where that is another one now.
+func (n noteMode) moved(m Model, note logbook.Note) logbook.Note {
+	if note.Setting == n.about.Setting {
+		return note
+	}
+	r, ok := m.table.Find(note.Setting)
+	if !ok {
+		return note
+	}
+	note.Car, note.Speed, note.Expected = "", m.table.Speed, calibrate.Expected(m.table, r)
+	if _, typed := n.lines()[boltsField]; !typed {
+		before := slices.IndexFunc(m.book.Notes, func(b logbook.Note) bool { return b.ID == note.Replaces })
+		note.BoltsMoved = choose.BoltsMoved(m.table, m.book.Notes[:max(before, 0)], note.Setting)
+	}
+	return note
 }
 
 // save reads the form and sends the note off to the disk. The form stays open until it is
 // there.
 func (n noteMode) save(m Model) (Model, tea.Cmd) {
-	if n.empty() {
+	if len(n.lines()) == 0 {
 		n.form.Fault = "Nothing is typed, so nothing is noted. What is on the car and not run yet is marked with @ on the map."
+		if n.corrects() {
+			n.form.Fault = "Nothing is changed, so nothing is noted."
+		}
 		return m.with(n), nil
 	}
-	note := n.about
-	for i, text := range n.form.Values() {
+	for i := range n.fields {
 		if fault := n.fault(m, i); fault != "" {
 			var cmd tea.Cmd
 			n.form, cmd = n.form.Jumped(i)
 			n.form.Fault = fault
 			return m.with(n), cmd
 		}
-		if text != "" {
-			_ = noteFields()[i].read(&note, text, m.units) // it has no fault
-		}
 	}
+	note := n.note(m)
 	if err := note.Check(); err != nil {
 		n.form.Fault = err.Error()
 		return m.with(n), nil
@@ -115,9 +153,12 @@ func (msg savedMsg) take(m Model) (Model, tea.Cmd) {
 	}
 	m.draft = unsavedNote{}
 	if open {
-		m = m.closed()
+		m = m.with(n.back)
 	}
 	m.message = "saved as " + msg.note.ID
+	if msg.note.Replaces != "" {
+		m.message += ", in the place of " + units.Printable(msg.note.Replaces)
+	}
 	if msg.setAside != "" {
 		m.message += "; a note that was cut short is set aside in " + msg.setAside
 	}

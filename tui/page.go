@@ -30,7 +30,7 @@ func sheets() []sheet {
 		{"c", "clearance", Model.clearanceText},
 		{compareSheet, "compare", Model.compareText},
 		{"o", "speeds", nil}, // worked out first
-		{"M", "notes", Model.notesText},
+		{"M", "notes", nil},  // the notebook, with this page behind it
 	}
 }
 
@@ -61,6 +61,11 @@ type pageMode struct {
 	scroll  int
 	match   string // what was searched for last; "" for nothing
 	matched int    // the line that it was found in
+
+	back  mode      // what it goes back to; nil for the walk
+	keys  []binding // of its own
+	note  string    // id of the note that it is about; "" for another page
+	asked string    // key that was pressed and asks to be pressed again; "" for none
 }
 
 func (pageMode) title() string { return "on a page" }
@@ -88,6 +93,10 @@ func (p pageMode) bindings(m Model) []binding {
 		quitting(),
 	}
 	if p.sheet == "" && p.lines != nil {
+		if p.lasting() {
+			back := binding{keys: []string{"q", "esc", "backspace"}, label: "esc back", does: "go back", run: closeMode}
+			all = append(append([]binding{back}, p.keys...), all...)
+		}
 		return append(all,
 			binding{keys: []string{"/"}, label: "/ search", does: "search in the page", run: searchPage},
 			binding{keys: []string{"Y"}, label: "Y copy", does: "copy the page as text", run: p.copyPage})
@@ -103,12 +112,24 @@ func (p pageMode) bindings(m Model) []binding {
 		all = append(all, binding{keys: []string{"tab"}, label: "tab next figure", does: "on the page why: the next figure", run: nextWhy(1)},
 			binding{keys: []string{"shift+tab"}, does: "on the page why: the figure before", run: nextWhy(-1)})
 	}
-	return all
+	return append(all,
+		binding{keys: []string{"m"}, label: "m note", does: "note how the setting was", run: func(m Model, _ string) (Model, tea.Cmd) {
+			if m.message = needsNotebook(m); m.message != "" {
+				return m, nil
+			}
+			return m.openNoteAbout(m.row(), m.open)
+		}})
 }
 
-// closeMode goes back to the walk.
+// lasting reports whether a page stays until it is left: it goes back to something, or has keys of its own.
+func (p pageMode) lasting() bool { return p.back != nil || len(p.keys) > 0 }
+
+// closeMode goes back to the walk, or to what a page was opened over.
 func closeMode(m Model, _ string) (Model, tea.Cmd) {
 	m.message = ""
+	if p, ok := in[pageMode](m); ok {
+		return m.with(p.back), nil
+	}
 	return m.closed(), nil
 }
 
@@ -116,6 +137,10 @@ func closeMode(m Model, _ string) (Model, tea.Cmd) {
 func (p pageMode) other(m Model, key tea.KeyMsg) (Model, tea.Cmd) {
 	m.message = ""
 	k := key.String()
+	if p.sheet == "" && p.lasting() {
+		m.message = "esc goes back"
+		return m, nil
+	}
 	if p.sheet == "" || k == p.sheet {
 		return closeMode(m, k)
 	}
@@ -206,12 +231,15 @@ func (p pageMode) foot(m Model, more bool) string {
 	if more {
 		parts = append(parts, "↑↓ scroll")
 	}
+	if p.lasting() && m.width < 80 { // all of them on a phone
+		return strings.Replace(strings.Join(append(parts, m.footerOf(p)), "  "), " scroll", "", 1)
+	}
 	for _, b := range p.bindings(m) {
 		if b.label != "" {
 			parts = append(parts, b.label)
 		}
 	}
-	if p.sheet == "" {
+	if p.sheet == "" && !p.lasting() {
 		parts = append(parts, "any other key goes back")
 	}
 	return strings.Join(parts, " · ")
@@ -221,7 +249,18 @@ func (p pageMode) tell(w *walker) {
 	for _, l := range p.lines(w.m) {
 		w.say("%s", plainText(l))
 	}
-	w.m = w.m.closed() // what is read is read
+	if len(p.keys) > 0 {
+		var keys []string
+		for _, b := range p.keys {
+			keys = append(keys, strings.Join(b.keys, " or ")+": "+b.does)
+		}
+		w.say("%s; esc goes back.", strings.Join(keys, "; "))
+		w.m.message = ""
+		return
+	}
+	if w.m = w.m.with(p.back); p.back != nil { // what is read is read
+		w.say("Back in the notebook; esc leaves it.")
+	}
 	w.m.message = ""
 }
 

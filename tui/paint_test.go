@@ -272,7 +272,7 @@ func TestJobs(t *testing.T) {
 		return list[0].keys[0]
 	}
 	for word, key := range map[string]string{"claim": "C", "note": "M", "lid": "c", "print": "P", "undo": "U", "splitter": "A", "strength": "s", "import": "I", "level": "a",
-		"safe": "s", "template": "P", "balance": "i", "lap": "m", "quit": "q", "zzz": ""} {
+		"safe": "s", "template": "P", "balance": "i", "lap": "\"", "fuel": "m", "next": "L", "fit": "S", "quit": "q", "zzz": ""} {
 		if got := first(word); got != key {
 			t.Errorf("%q finds %q first, want %q", word, got, key)
 		}

@@ -84,8 +84,8 @@ func TestPlainNote(t *testing.T) {
 		return n, "", nil
 	}
 	m.src.Notes = func() (logbook.Book, error) { return logbook.Book{}, errors.New("not now") }
-	got := walked(t, m, "m", "o2", "", "", "0", "fine", "lap", "", "", "", "", "", "", "", "", "", "", "1:42.3", "", "", "", "", "", "", "", "", "", "")
-	if saved.Text != "fine" || saved.Feel.Fast != logbook.Whole(2) || saved.Feel.Straight != 0 || saved.Lap != 102.3 || !strings.Contains(got, "saved as n1") {
+	got := walked(t, m, "m", "o2", "", "", "0", "fine", "lap", "save", "1:42.3", "wind: 4m/s head", "save")
+	if saved.Text != "fine" || saved.Feel.Fast != logbook.Whole(2) || saved.Feel.Straight != 0 || saved.Lap != 102.3 || saved.Wind != (logbook.Wind{Speed: 4}) || !strings.Contains(got, "saved as n1") {
 		t.Errorf("noted %+v:\n%s", saved, got)
 	}
 }

@@ -93,6 +93,8 @@ func (p promptMode) view(m Model) (string, bool) {
 		return back.view(m)
 	case checksMode:
 		return back.view(m)
+	case notebookMode:
+		return back.view(m)
 	}
 	return "", false
 }

@@ -5,10 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
-	"stanchion/model/logbook"
-	"stanchion/model/units"
 	"stanchion/model/words"
 )
 
@@ -108,36 +105,4 @@ func needsNotes(m Model) string {
 		return "nothing is noted yet: m notes how a setting was"
 	}
 	return needsRows(m)
-}
-
-// notesText is the page on what was run: this setting first, then all, the last
-// first.
-func (m Model) notesText() []string {
-	lines := []string{titleStyle.Render("what was run"), ""}
-	one := func(n logbook.Note) {
-		head := strings.TrimRight(n.At.Format("2 Jan 2006 15:04")+"  "+units.Printable(n.Venue), " ")
-		lines = append(lines, "  "+n.ID+"  "+head, "    "+units.Printable(m.table.NameOf(n.Setting)))
-		if said := n.Brief(m.units); said != "" {
-			lines = append(lines, "    "+said)
-		}
-	}
-	mine := m.notesOf(m.row())
-	lines = append(lines, "This setting, "+m.table.Name(m.row().Setting)+", and the same place bolted in other ways:")
-	if len(mine) == 0 {
-		lines = append(lines, "  never noted")
-	}
-	for i := len(mine) - 1; i >= 0; i-- {
-		one(mine[i])
-	}
-	lines = append(lines, "", fmt.Sprintf("The notebook, the last first (%d):", len(m.book.Notes)))
-	for i := len(m.book.Notes) - 1; i >= 0; i-- {
-		one(m.book.Notes[i])
-	}
-	if fitted := words.Fitted(m.car); len(fitted) > 0 {
-		lines = append(lines, "", "What the track told, which is in the figures as [fit], with one standard uncertainty:")
-		for _, l := range fitted {
-			lines = append(lines, "  "+l)
-		}
-	}
-	return append(lines, "", "L says which setting to try next, S what the track says of the figures; m notes another run.")
 }

@@ -41,7 +41,7 @@ type Source struct {
 	Notes    func() (logbook.Book, error)                                    // reads it; nil for none
 	AddNote  func(logbook.Note) (n logbook.Note, setAside string, err error) // returns when the note is on the disk
 
-	Now      func() time.Time          // nil for the time of the last note
+	Now      func() time.Time          // the clock; nil for none, and all notes are of one day
 	Plan     func() (plan.Kept, error) // reads the plan of a day; nil where none is kept
 	KeepPlan func(plan.Kept) error     // returns when it is on the disk
 

@@ -51,7 +51,7 @@ func (s Source) canUndo() (c can) {
 
 func needsUndo(m Model) string {
 	if len(m.changes) == 0 && m.can.undo == "" {
-		return "nothing to undo; a note is corrected by another one: stanchion note add --replaces"
+		return "nothing to undo; a note is corrected in the notebook: M, and e there"
 	}
 	return ""
 }

@@ -42,12 +42,15 @@ func newMonkey(t testing.TB, dir string) *monkey {
 		k.cars = append(k.cars, car)
 	}
 	book := logbook.Book{}
+	note := func(n logbook.Note) {
+		book.Notes, book.All = append(book.Notes, n), append(book.All, n)
+	}
 	src := Source{
 		Name: "monkey", Load: func() (*model.Car, error) { return k.cars[0], nil },
 		Notes: func() (logbook.Book, error) { return book, nil },
 		AddNote: func(n logbook.Note) (logbook.Note, string, error) {
 			n.ID = "n1"
-			book.Notes = append(book.Notes, n)
+			note(n)
 			return n, "", nil
 		},
 		AddHole: func(string, holes.Hole) error { return nil },
@@ -78,6 +81,13 @@ func newMonkey(t testing.TB, dir string) *monkey {
 	}
 	k.m = New(src, k.cars[0], k.cars[0].Speed, units.Metric)
 	k.run(k.m.Init())
+	for i := range 4 { // something to read
+		n := logbook.Blank()
+		n.ID, n.Setting, n.Text = strconv.Itoa(i), k.m.table.Rows[i%2].ID, "\x1b[2J車"
+		n.Laps = []logbook.LapTime{{Seconds: 103.2}, {Seconds: 103 + float64(i)}, {Seconds: 120, Mark: logbook.MarkIn}}
+		note(n)
+	}
+	k.m = k.m.withBook(book)
 	k.give(tea.WindowSizeMsg{Width: 80, Height: 24})
 	return k
 }

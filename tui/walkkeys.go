@@ -123,6 +123,7 @@ func (m Model) markOnCar() (Model, tea.Cmd) {
 	}
 	n := logbook.Blank()
 	n.At, n.Setting, n.Fitted, n.Speed, n.Expected = time.Time{}, id, true, m.table.Speed, calibrate.Expected(m.table, m.row())
+	n.Adjustments = m.carried("", id).Adjustments // they are as they were
 	m.saving = true
 	add, notes := m.src.AddNote, m.src.Notes
 	return m, tea.Batch(pick, func() tea.Msg {

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
+	"stanchion/model/choose"
 	"stanchion/model/files"
 	"stanchion/model/laps"
 	"stanchion/model/units"
@@ -20,6 +21,8 @@ type lapFlags struct {
 	options
 	typed   []string
 	columns map[string]string
+	place   string
+	from    string
 }
 
 func newLaps() *cobra.Command {
@@ -27,7 +30,7 @@ func newLaps() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "laps CARFILE [FILE.csv]",
 		Short: "was one setting faster than another, or do the laps not tell?",
-		Long: `laps compares settings by timed laps, from a table or as they are typed. Out-laps, in-laps and
+		Long: `laps compares settings by timed laps, from the notebook, from a table, or as they are typed. Out-laps, in-laps and
 laps that traffic or a slip spoilt are dropped by a stated rule, and what tyres and fuel do
 over a run is taken out as a trend. Settings are then compared by the means of their runs, not
 by laps: what track, tyres and driver do from one run to the next is in that scatter. There is
@@ -36,10 +39,15 @@ no winner without an interval, and none from a single run of each.
 The table has a head line with the columns setting and time (1:43.2 or 103.2), and may have
 run, its name, and mark, "in" or "out". Other names are given with --columns. Without a column
 run, a run ends where the setting changes. --run types one: "SETTING: TIMES", with in or out
-before a time.
+before a time. Without both the laps are those of the notebook, a note a run; --place and
+--from take some of its notes. What differs from the last of these in place, tyres, pressures,
+track, rain, driver, fuel or other adjustments is named and left out, and so are settings that
+are elsewhere by now or gone; what a note does not say is taken as alike.
 
 Exit code 1 means that no difference between the two fastest settings is clear.`,
-		Example: `  stanchion laps car.toml saturday.csv
+		Example: `  stanchion laps car.toml
+  stanchion laps car.toml --place "north field" --from 2026-11-20
+  stanchion laps car.toml saturday.csv
   stanchion laps car.toml --run "1 b2: out 1:52 1:43.2 1:43.0" --run "2 b2: 1:43.9 1:43.7"
   stanchion laps car.toml log.csv --columns time=LapTime,setting=Setup`,
 		Args:              arguments(1, 2),
@@ -52,6 +60,12 @@ Exit code 1 means that no difference between the two fastest settings is clear.`
 			if err != nil {
 				return err
 			}
+			if len(args) == 1 && len(f.typed) == 0 {
+				return f.ofBook(cmd, t, args[0])
+			}
+			if f.place != "" || f.from != "" {
+				return errors.New("--place and --from choose notes of the notebook; give them without a table and --run")
+			}
 			runs, faults, err := f.read(args)
 			if err != nil {
 				return err
@@ -59,13 +73,36 @@ Exit code 1 means that no difference between the two fastest settings is clear.`
 			if runs, err = named(t, runs); err != nil {
 				return err
 			}
-			return f.print(cmd, t, laps.Analyse(runs), faults)
+			return f.print(cmd, t, laps.Analyse(runs), faults, nil)
 		},
 	}
 	c.Flags().StringArrayVar(&f.typed, "run", nil, "a run as typed, `\"SETTING: TIMES\"`; may be repeated, in the order driven")
 	c.Flags().StringToStringVar(&f.columns, "columns", nil, "the table's own names of columns, `run=NAME,setting=NAME,time=NAME,mark=NAME`")
+	c.Flags().StringVar(&f.place, "place", "", "laps of notes whose place has this `TEXT`")
+	c.Flags().StringVar(&f.from, "from", "", "laps of notes from this `DATE` on, 2026-11-25")
 	f.add(c, "", "text", "json")
 	return c
+}
+
+// ofBook takes the laps of the notebook.
+func (f *lapFlags) ofBook(cmd *cobra.Command, t *model.Table, name string) error {
+	if f.columns != nil {
+		return errors.New("--columns is for a table; give its file too")
+	}
+	b, err := book(cmd, name)
+	if err != nil {
+		return err
+	}
+	filter := noteFilter{place: f.place, from: f.from}
+	notes, err := filter.of(b.Notes, t.NameOf)
+	if err != nil {
+		return err
+	}
+	kept, left := choose.LapNotes(t, notes)
+	if len(kept)+len(left) == 0 {
+		return noAnswer("%s: no note has lap times; note them with \"stanchion note add --laps\", or give a table or --run \"SETTING: TIMES\"", name)
+	}
+	return f.print(cmd, t, laps.Analyse(laps.OfNotes(kept)), nil, words.LapsOfNotes(kept, left))
 }
 
 // read takes the runs of the table and those that are typed.
@@ -128,19 +165,14 @@ func named(t *model.Table, runs []laps.Run) ([]laps.Run, error) {
 	return runs, errors.Join(wrong...)
 }
 
-func (f *lapFlags) print(cmd *cobra.Command, t *model.Table, a *laps.Analysis, faults []laps.Fault) error {
-	order := a.Fastest()
-	var all []laps.Difference
-	for i, one := range order {
-		for _, other := range order[i+1:] {
-			all = append(all, a.Compare(one, other))
-		}
-	}
+// print says what the laps tell; from says where they come from, nil where that is typed.
+func (f *lapFlags) print(cmd *cobra.Command, t *model.Table, a *laps.Analysis, faults []laps.Fault, from []string) error {
+	order, all := a.Fastest(), a.Differences()
 	var err error
 	if f.format == "json" {
 		err = lapsJSON(cmd, a, order, all, faults)
 	} else {
-		err = lapsText(cmd, t, a, order, all, faults)
+		err = lapsText(cmd, t, a, order, all, faults, from)
 	}
 	switch {
 	case err != nil:
@@ -153,29 +185,29 @@ func (f *lapFlags) print(cmd *cobra.Command, t *model.Table, a *laps.Analysis, f
 	return nil
 }
 
-func lapsText(cmd *cobra.Command, t *model.Table, a *laps.Analysis, order []string, all []laps.Difference, faults []laps.Fault) error {
+func lapsText(cmd *cobra.Command, t *model.Table, a *laps.Analysis, order []string, all []laps.Difference, faults []laps.Fault, from []string) error {
 	p := out(cmd)
-	if len(all) > 0 {
-		for _, l := range words.LapVerdict(&all[0], t.NameOf) {
-			p.f("%s\n", l)
-		}
+	for _, l := range words.LapsAnswer(all, t.NameOf) {
+		p.f("%s\n", l)
+	}
+	p.f("\n")
+	if len(order) > 0 {
+		lapsPlot(p, t, a, order)
 		p.f("\n")
 	}
-	lapsPlot(p, t, a, order)
-	if text := words.LapsDropped(a); text != "" {
-		p.f("\n%s\n", text)
-	}
-	p.f("%s\n", words.LapScatter(a))
-	for _, d := range all[min(1, len(all)):] {
-		p.f("\n")
-		for _, l := range words.LapVerdict(&d, t.NameOf) {
-			p.f("%s\n", l)
-		}
+	for _, l := range words.LapsRest(a, all, t.NameOf) {
+		p.f("%s\n", l)
 	}
 	for _, fault := range faults {
 		p.f("left out: %s\n", fault.What)
 	}
-	p.f("\nA lap time tells of driver, tyres, traffic and weather as well. Change one thing at a time.\n")
+	for i, l := range from {
+		if i == 0 {
+			p.f("\n")
+		}
+		p.f("%s\n", l)
+	}
+	p.f("\n%s\n", words.LapsCaution)
 	return p.err
 }
 

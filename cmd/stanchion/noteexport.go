@@ -1,11 +1,15 @@
 package main
 
 import (
+	"bytes"
+	"errors"
+	"fmt"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
+	"stanchion/model/files"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
 )
@@ -167,14 +171,16 @@ func notesJSON(cmd *cobra.Command, notes []logbook.Note) error {
 func newNoteExport() *cobra.Command {
 	var f noteFilter
 	var o options
+	var to string
+	var replace bool
 	c := &cobra.Command{
 		Use:     "export CARFILE",
-		Example: "  stanchion note export car.toml",
+		Example: "  stanchion note export car.toml\n  stanchion note export car.toml --format csv -o notes.csv",
 		Short:   "the notes as Markdown, CSV or JSON",
 		Long: `export prints the notes that are in force, or with --all every one, also those that were
-corrected or taken back. In CSV, text that a spreadsheet would take for a formula has an
-apostrophe in front, so that opening the file runs nothing; figures are not rounded there, and
-"note import" reads it back.`,
+corrected or taken back, or writes them into a file (-o). In CSV, text that a spreadsheet
+would take for a formula has an apostrophe in front, so that opening the file runs nothing;
+figures are not rounded there, and "note import" reads it back.`,
 		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -182,19 +188,50 @@ apostrophe in front, so that opening the file runs nothing; figures are not roun
 			if err != nil {
 				return err
 			}
-			switch o.format {
-			case "json":
-				return notesJSON(cmd, notes)
-			case "csv":
-				return notesCSV(cmd, notes)
+			if to != "" {
+				return notesInto(cmd, args[0], to, replace, notes, func(into *cobra.Command) error { return o.export(into, args[0], notes) })
 			}
-			return notesMarkdown(cmd, notes, unitsBeside(args[0]))
+			return o.export(cmd, args[0], notes)
 		},
 	}
+	c.Flags().StringVarP(&to, "output", "o", "", "the `FILE` to write")
+	c.Flags().BoolVar(&replace, "replace", false, "write over a file that is there")
 	f.add(c)
 	c.Flags().BoolVar(&f.all, "all", false, "every note, also those that were corrected or taken back")
 	o.add(c, "", "markdown", "csv", "json")
 	return c
+}
+
+// export prints notes in the format that was asked for.
+func (o *options) export(cmd *cobra.Command, name string, notes []logbook.Note) error {
+	switch o.format {
+	case "json":
+		return notesJSON(cmd, notes)
+	case "csv":
+		return notesCSV(cmd, notes)
+	}
+	return notesMarkdown(cmd, name, notes, unitsBeside(name))
+}
+
+// notesInto writes what is printed into a file, not over one that the car is made of.
+func notesInto(cmd *cobra.Command, name, to string, replace bool, notes []logbook.Note, export func(*cobra.Command) error) error {
+	f := drawFlags{replace: replace}
+	if err := f.mayWrite(name, to); err != nil {
+		return err
+	}
+	var text bytes.Buffer
+	into, page := new(cobra.Command), newPage(&text, endless)
+	into.SetOut(&text)
+	into.SetContext(onPage(page))
+	if err := errors.Join(export(into), page.end(&text, nil)); err != nil {
+		return err
+	}
+	if err := files.Output(to, text.Bytes(), replace); err != nil {
+		return fmt.Errorf("%s: not written: %w", units.Printable(to), plain(err))
+	}
+	p := out(cmd)
+	p.f("%s written to %s\n", units.Count(len(notes), "note"), units.Printable(to))
+	return p.err
 }
 
 func notesCSV(cmd *cobra.Command, notes []logbook.Note) error {
@@ -205,10 +242,12 @@ func notesCSV(cmd *cobra.Command, notes []logbook.Note) error {
 	return logbook.WriteCSV(cmd.OutOrStdout(), names, notes)
 }
 
-func notesMarkdown(cmd *cobra.Command, notes []logbook.Note, u units.System) error {
+func notesMarkdown(cmd *cobra.Command, name string, notes []logbook.Note, u units.System) error {
 	p := out(cmd)
+	called := settingNames(name)
 	safe := strings.NewReplacer("\\", "\\\\", "|", "\\|", "<", "&lt;", "*", "\\*", "_", "\\_", "`", "\\`", "[", "\\[", "\n", " <br> ")
 	for _, n := range notes {
+		n.Setting = called(n.Setting)
 		p.f("## %s, %s\n\n", n.ID, n.At.Format("2006-01-02 15:04"))
 		for _, f := range n.Facts(u) {
 			switch f.What {

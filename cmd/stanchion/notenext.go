@@ -6,12 +6,9 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/advise"
 	"stanchion/model/choose"
-	"stanchion/model/drill"
-	"stanchion/model/units"
 	"stanchion/model/words"
 )
 
@@ -49,7 +46,7 @@ Exit code 1 means that no setting is proposed.`,
 				return err
 			}
 			show, done := progress("looking for a hole")
-			a, err := advise.Next(cmd.Context(), t, b.Notes, w, drillFor(t.Car, show))
+			a, err := advise.Next(cmd.Context(), t, b.Notes, w, advise.UsualDrill(t.Car, show))
 			done()
 			if errors.Is(err, choose.ErrNoFeel) {
 				return noAnswer("%s: %v: \"stanchion note add\" with --fast u1 (slight understeer) to o3 notes it, or m in the explorer", args[0], err)
@@ -73,45 +70,18 @@ Exit code 1 means that no setting is proposed.`,
 	return c
 }
 
-// drillFor is a search for holes in the part that carries the wing, as "hole suggest" makes it when
-// nothing is said.
-func drillFor(c *model.Car, progress func(float64)) *advise.Drill {
-	part := len(c.Parts) - 2
-	d := commonDiameter(c.Parts[part])
-	if !(d > 0 && d < 100) {
-		return nil
-	}
-	return &advise.Drill{Part: part, Joint: drill.DefaultJoint(c, part), D: d, Grid: 0.5, Progress: progress}
-}
-
 func nextText(cmd *cobra.Command, t *model.Table, a *advise.Advice) error {
 	p, u := out(cmd), shown(t.Car)
 	w := p.cells()
-	if r := a.To; a.Proposes() {
-		if a.IsOnCar() {
-			p.f("the setting to try is on the car already: run it\n")
-		}
-		p.f("try %s, %s°: %s\n", u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), t.Name(r.Setting))
-		p.f("%s %s of downforce at %s, front share %s\n", units.Signed((r.Downforce-a.From.Downforce)/u.ForceSize(), 0), u.ForceUnit(), u.Speed(t.Speed),
-			words.StepSize(a))
-	} else {
-		p.hang(w, words.Advice(a.Advice))
-	}
-	for _, line := range words.AdviceAnswer(t, a, u) {
-		if strings.HasPrefix(line, "Strength ") { // long, and what has to be read
+	for _, line := range words.NextLines(t, a, u) {
+		switch {
+		case line == "":
+			p.f("\n")
+		case strings.HasPrefix(line, "Strength "): // long, and what has to be read
 			p.hang(min(w, words.LineWidth), line)
-			continue
+		default:
+			p.hang(w, line)
 		}
-		p.hang(w, line)
 	}
-	p.hang(w, words.AdviceCautions)
-	why := words.AdviceReasons(t, a, u)
-	if a.Proposes() {
-		why = append([]string{words.Advice(a.Advice)}, why...)
-	}
-	if len(why) > 0 {
-		p.f("\nWhy:\n")
-	}
-	p.hang(w, why...)
 	return p.err
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"reflect"
 	"slices"
 	"strings"
@@ -14,6 +13,7 @@ import (
 	"stanchion/model"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
+	"stanchion/model/words"
 	"stanchion/tui/widgets"
 )
 
@@ -133,6 +133,8 @@ func newNoteShow() *cobra.Command {
 			} else if by.ID != "" {
 				p.f("CORRECTED by note %s: it counts nowhere.\n", by.ID)
 			}
+			called := settingNames(args[0])
+			n.Setting = called(n.Setting)
 			for _, f := range n.Facts(u) {
 				p.f("  %-24s %s\n", f.What, f.Text)
 			}
@@ -197,12 +199,15 @@ func newNoteCompare() *cobra.Command {
 				}{changes})
 			}
 			p := out(cmd)
-			p.f("%s → %s\n", a.ID, b.ID)
+			p.f("%s → %s\n", units.Printable(a.ID), units.Printable(b.ID))
+			called := settingNames(args[0])
+			said := words.LapsOfTwo(a, b, called)
+			a.Setting, b.Setting = called(a.Setting), called(b.Setting)
 			for _, c := range logbook.Changes(a, b, unitsBeside(args[0])) {
 				p.f("  %-24s %s → %s\n", c.What, c.From, c.To)
 			}
-			if !math.IsNaN(a.Lap) && !math.IsNaN(b.Lap) {
-				p.f("Lap time %s s. One lap says little: traffic alone can make that difference.\n", units.Signed(b.Lap-a.Lap, 2))
+			for _, l := range said {
+				p.f("%s\n", l)
 			}
 			return p.err
 		},

@@ -215,15 +215,17 @@ func source(name string) tui.Source {
 		Notebook: logbook.PathFor(name),
 		Notes:    func() (logbook.Book, error) { return logbook.Read(logbook.PathFor(name)) },
 		AddNote: func(n logbook.Note) (logbook.Note, string, error) {
-			n.At = time.Now()
+			if n.Replaces == "" { // a correction is of the same run
+				n.At = time.Now()
+			}
 			return saveNote(name, n)
 		},
 		Plan:       func() (plan.Kept, error) { return plan.Load(plan.PathFor(name)) },
 		KeepPlan:   func(k plan.Kept) error { return k.Save(plan.PathFor(name)) },
+		Now:        time.Now,
 		Text:       func() ([]byte, error) { return carText(name) },
 		Guide:      guided,
 		Open:       openDrawing,
-		Now:        time.Now,
 		NoteDraft:  files.NewDraft(logbook.PathFor(name) + ".draft"),
 		GuideDraft: guideDraft(),
 		AddHole: func(part string, h holes.Hole) error {

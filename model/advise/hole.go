@@ -18,6 +18,19 @@ type Drill struct {
 	Progress func(float64)
 }
 
+// UsualDrill is a search in the part that carries the wing, for a hole as most of its are; nil where it has none to go by.
+func UsualDrill(c *model.Car, progress func(float64)) *Drill {
+	part := len(c.Parts) - 2
+	d := drill.CommonDiameter(c.Parts[part])
+	if !(d > 0 && d < 100) {
+		return nil
+	}
+	if progress == nil {
+		progress = func(float64) {}
+	}
+	return &Drill{Part: part, Joint: drill.DefaultJoint(c, part), D: d, Grid: 0.5, Progress: progress}
+}
+
 // Hole is the search for a hole that gives a setting between two.
 type Hole struct {
 	Part  string

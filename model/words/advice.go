@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"stanchion/holes/plane"
 	"stanchion/model"
 	"stanchion/model/advise"
 	"stanchion/model/choose"
@@ -82,6 +83,28 @@ func feltWord(b float64) string {
 // AdviceLines says what the advice is and what it rests on. One reason is one line.
 func AdviceLines(t *model.Table, a *advise.Advice, u units.System) []string {
 	return append(AdviceAnswer(t, a, u), AdviceReasons(t, a, u)...)
+}
+
+// NextLines is the whole answer to which setting to try next, what to do first; an empty line stands before the reasons.
+func NextLines(t *model.Table, a *advise.Advice, u units.System) (lines []string) {
+	if r := a.To; a.Proposes() {
+		if a.IsOnCar() {
+			lines = append(lines, "the setting to try is on the car already: run it")
+		}
+		lines = append(lines, fmt.Sprintf("try %s, %s°: %s", u.Length(r.Height), units.Fixed(r.Angle/plane.Deg, 1), t.Name(r.Setting)),
+			fmt.Sprintf("%s %s of downforce at %s, front share %s", units.Signed((r.Downforce-a.From.Downforce)/u.ForceSize(), 0), u.ForceUnit(), u.Speed(t.Speed), StepSize(a)))
+	} else {
+		lines = append(lines, Advice(a.Advice))
+	}
+	lines = append(append(lines, AdviceAnswer(t, a, u)...), AdviceCautions)
+	why := AdviceReasons(t, a, u)
+	if a.Proposes() {
+		why = append([]string{Advice(a.Advice)}, why...)
+	}
+	if len(why) > 0 {
+		lines = append(append(lines, "", "Why:"), why...)
+	}
+	return lines
 }
 
 // AdviceAnswer says what to do, for who is at the car: which bolts, what is on the car, how it holds.

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"stanchion/model/choose"
 	"stanchion/model/laps"
 	"stanchion/model/logbook"
 	"stanchion/model/units"
@@ -108,3 +109,80 @@ func LapTime(s float64) string {
 	}
 	return text
 }
+
+// LapsAnswer is what stands first: whether the two fastest settings differ.
+func LapsAnswer(all []laps.Difference, name func(string) string) []string {
+	if len(all) == 0 {
+		return []string{"NOT TOLD: there are not two settings that have a run with two laps that count."}
+	}
+	return LapVerdict(&all[0], name)
+}
+
+// LapsRest is what stands below the runs: what was left out, what laps scatter by, and how the other settings differ that were run more than once. An
+// empty line stands between them.
+func LapsRest(a *laps.Analysis, all []laps.Difference, name func(string) string) (lines []string) {
+	if text := LapsDropped(a); text != "" {
+		lines = append(lines, text)
+	}
+	lines = append(lines, LapScatter(a))
+	pairs := 0
+	for i, d := range all {
+		if d.Verdict == laps.OneRun || d.Verdict == laps.NoMeans {
+			continue
+		}
+		if pairs++; i > 0 {
+			lines = append(append(lines, ""), LapVerdict(&d, name)...)
+		}
+	}
+	var once []string
+	for _, s := range a.Fastest() {
+		if _, runs, _, _ := a.Mean(s); runs == 1 {
+			once = append(once, name(s))
+		}
+	}
+	if len(all) > 1 && len(once) > 0 {
+		lines = append(lines, "", "NOT TOLD of what was run once only: "+strings.Join(once, "; ")+".")
+	}
+	if pairs > 1 {
+		lines = append(lines, "", fmt.Sprintf("Each interval is for its own pair: 1 in %d pairs that are alike looks clear by chance, and there are %d pairs here.", oneIn, pairs))
+	}
+	return lines
+}
+
+// oneIn is of how many 95 % intervals one does not hold the truth.
+const oneIn = 20
+
+// LapsOfNotes says which runs of the notebook are held against each other, and which notes are left out.
+func LapsOfNotes(kept []logbook.Note, left []choose.LeftOut) (lines []string) {
+	if len(kept) > 0 {
+		lines = append(lines, fmt.Sprintf("From the notebook: %s, all that are comparable with the last, note %s.", units.Count(len(kept), "run"), units.Printable(kept[len(kept)-1].ID)))
+	}
+	if len(left) > 0 {
+		lines = append(lines, leftOut(left))
+	}
+	return lines
+}
+
+// LapsOfTwo says what the laps of two notes tell of their settings; nil where one of them has none. One run of each
+// tells of no difference, and one lap still less.
+func LapsOfTwo(one, other logbook.Note, name func(string) string) []string {
+	runs := laps.OfNotes([]logbook.Note{one, other})
+	if len(runs) == 2 {
+		a := laps.Analyse(runs)
+		x, y := &a.Runs[0], &a.Runs[1]
+		if x.Mean > 0 && y.Mean > 0 && one.Setting == other.Setting {
+			return []string{fmt.Sprintf("The same setting: laps were %s s from one run to the other, by %s and %s that count. That is what track, tyres and driver do.",
+				units.Signed(y.Mean-x.Mean, 2), units.Count(x.N, "lap"), units.Count(y.N, "lap"))}
+		}
+		if d := a.Compare(one.Setting, other.Setting); d.Verdict != laps.NoMeans && one.Setting != other.Setting {
+			return LapVerdict(&d, name)
+		}
+	}
+	if math.IsNaN(one.Lap) || math.IsNaN(other.Lap) {
+		return nil
+	}
+	return []string{"Lap time " + units.Signed(other.Lap-one.Lap, 2) + " s. One lap says little: traffic alone can make that difference."}
+}
+
+// LapsCaution goes with every comparison of laps.
+const LapsCaution = "A lap time tells of driver, tyres, traffic and weather as well. Change one thing at a time."
