@@ -90,7 +90,7 @@ func planOf(had *plan.Plan, before plan.Kept, src Source, t *model.Table, notes 
 	} else {
 		w := plan.Usual()
 		w.Date = time.Now()
-		w.MinutesPerBolt, w.LapScatter, w.RunScatter = plan.LearnFrom(notes, "")
+		w.MinutesPerBolt, w.LapScatter, w.RunScatter = plan.LearnFrom(notes, "", plan.Uprights(t.Car))
 		if p, err = made(w); err != nil {
 			return nil, k, err
 		}

@@ -114,7 +114,7 @@ var (
 )
 
 // read takes the flags into the wish, with what notes tell.
-func (f *planFlags) read(notes []logbook.Note) error {
+func (f *planFlags) read(notes []logbook.Note, uprights float64) error {
 	var wrong []error
 	w := &f.wish
 	var err error
@@ -130,7 +130,7 @@ func (f *planFlags) read(notes []logbook.Note) error {
 	take(&w.Minutes, "minutes", f.minutes, inMinutes)
 	take(&w.Break, "break", f.pause, inMinutes)
 	take(&w.Difference, "difference", f.difference, inSeconds)
-	w.MinutesPerBolt, w.LapScatter, w.RunScatter = plan.LearnFrom(notes, f.by)
+	w.MinutesPerBolt, w.LapScatter, w.RunScatter = plan.LearnFrom(notes, f.by, uprights)
 	for _, v := range []struct {
 		to   *plan.Value
 		flag string
@@ -193,7 +193,7 @@ func (f *planFlags) make(cmd *cobra.Command, args []string) error {
 	anew := !there || len(args) > 1 || slices.ContainsFunc(planWishFlags, func(name string) bool { return cmd.Flags().Changed(name) })
 	w := f.wish
 	if anew {
-		if err := f.read(book.Notes); err != nil {
+		if err := f.read(book.Notes, plan.Uprights(t.Car)); err != nil {
 			return err
 		}
 		w = f.wish

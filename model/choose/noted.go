@@ -2,7 +2,6 @@ package choose
 
 import (
 	"math"
-	"slices"
 
 	"stanchion/model"
 	"stanchion/model/logbook"
@@ -26,20 +25,4 @@ func BoltsMoved(t *model.Table, notes []logbook.Note, id string) float64 {
 		return float64(Moves(from.Setting, to.Setting))
 	}
 	return math.NaN()
-}
-
-// MinutesPerBolt is what one bolt moved at one upright takes, with the same at the other, as the notes have it: the median over
-// changes with minutes and bolts noted, and how many those are; NaN where there is none. by is whose changes count, all where it is "".
-func MinutesPerBolt(notes []logbook.Note, by string) (minutes float64, changes int) {
-	var each []float64
-	for _, n := range notes {
-		if n.Minutes > 0 && n.BoltsMoved > 0 && (by == "" || by == n.ChangedBy) {
-			each = append(each, n.Minutes/n.BoltsMoved)
-		}
-	}
-	slices.Sort(each)
-	if n := len(each); n > 0 {
-		return (each[(n-1)/2] + each[n/2]) / 2, n
-	}
-	return math.NaN(), 0
 }

@@ -62,10 +62,10 @@ func TestFromNotes(t *testing.T) {
 		note(func(n *logbook.Note) { n.Feel.Fast, n.Setting = logbook.Whole(1), "y" }),
 		note(func(n *logbook.Note) { n.TopSpeed, n.At = 50, day.AddDate(0, 0, 1) }),
 	}
-	if v, _, _ := LearnFrom(notes, "sam"); v.Of != 2 {
-		t.Errorf("Sam takes %g min for a bolt, want 2", v.Of)
+	if v, _, _ := LearnFrom(notes, "sam", 2); v.Of != 1 {
+		t.Errorf("Sam takes %g min for a bolt, want 1: 4 min for 2 bolts at each of two uprights", v.Of)
 	}
-	if v, _, _ := LearnFrom(notes, ""); v.Of != 4 {
+	if v, _, _ := LearnFrom(notes, "", 1); v.Of != 4 {
 		t.Errorf("all take %g min, want 4", v.Of)
 	}
 	if ids := RunsNoted(notes, "2026-05-31"); len(ids) != 2 || ids[0] != "x" || ids[1] != "y" {

@@ -8,13 +8,14 @@ import (
 )
 
 // LearnFrom takes from notes what they tell of bolts and laps: the time for a bolt of one person, or of all where who is "", and the scatters.
-func LearnFrom(notes []logbook.Note, who string) (perBolt, lap, run Value) {
+// Notes count bolts at one of so many uprights; the minutes are for all of them.
+func LearnFrom(notes []logbook.Note, who string, uprights float64) (perBolt, lap, run Value) {
 	var minutes, bolts []float64
 	days := map[string]int{}
 	var runs [][]laps.Run
 	for _, n := range notes {
 		if who == "" || strings.EqualFold(strings.TrimSpace(n.ChangedBy), strings.TrimSpace(who)) {
-			minutes, bolts = append(minutes, n.Minutes), append(bolts, n.BoltsMoved)
+			minutes, bolts = append(minutes, n.Minutes), append(bolts, uprights*n.BoltsMoved)
 		}
 		if len(n.Laps) < 2 {
 			continue

@@ -293,12 +293,12 @@ func (p *Plan) work(from, to int) choose.Work {
 	return choose.WorkOf(p.Candidates[from].Row.Setting, p.Candidates[to].Row.Setting)
 }
 
-// sides is how many uprights a change is done at.
-func (p *Plan) sides() float64 { return p.Table.Car.Mounting.Uprights.Or(2) }
+// Uprights is how many uprights a change is done at: two where the car file does not say.
+func Uprights(c *model.Car) float64 { return c.Mounting.Uprights.Or(2) }
 
 // takes is how many minutes a change takes, the look at the plates with it.
 func (p *Plan) takes(w choose.Work) float64 {
-	return float64(w.Moved)*p.sides()*p.MinutesPerBolt.Of + CheckMinutes
+	return float64(w.Moved)*Uprights(p.Table.Car)*p.MinutesPerBolt.Of + CheckMinutes
 }
 
 // fits reports whether a change can be done in a break.
