@@ -67,7 +67,7 @@ func commandJobs() []commandJob {
 		{key: "J", does: "correct the fixed part's place by all readings in the file", command: "datum", finds: "level readings bracket measured", run: true},
 		{key: "P", does: "draw a part at 1:1, the setting, or the map, into a file", command: "draw", finds: "print template pdf dxf svg picture save card",
 			args: func(m Model) string { return "--setting " + setting(m) + " -o setting.pdf" }, hint: "upright -o upright.pdf"},
-		{key: "!", does: "cards of settings for the toolbox or the phone, into a file: pdf or html", command: "card", finds: "print toolbox tape phone pdf html save",
+		{key: "$", does: "cards of settings for the toolbox or the phone, into a file: pdf or html", command: "card", finds: "print toolbox tape phone pdf html save",
 			args: func(m Model) string { return setting(m) + " -o card.pdf" }, hint: "-o cards.pdf; ID -o card.html"},
 		{key: "I", does: "take holes and outline from a DXF or CSV", command: "import", finds: "drawing cad read",
 			args: func(m Model) string { return "" }, hint: "plate.dxf --part upright"},
