@@ -56,7 +56,8 @@ ways on the same piece of road, three pairs or more: one way alone, wind and slo
 // car is what is known of the car beside the runs.
 func (f *coastFlags) car(c *model.Car) (coast.Car, error) {
 	u := shown(c)
-	k := coast.Car{Mass: c.FrontMass + c.RearMass, MassStdUnc: coast.UsualMassStdUnc, Factor: f.factor, FactorStdUnc: coast.UsualFactorStdUnc, SpeedStdUnc: coast.UsualSpeedStdUnc, DensityStdUnc: 0.02}
+	k := coast.Car{Mass: c.FrontMass + c.RearMass, MassStdUnc: coast.UsualMassStdUnc, Factor: f.factor, FactorStdUnc: coast.UsualFactorStdUnc, SpeedStdUnc: coast.UsualSpeedStdUnc, DensityStdUnc: 0.02,
+		Growth: coast.UsualGrowth, GrowthStdUnc: coast.UsualGrowthStdUnc}
 	if f.mass != "" {
 		m, err := units.Unit{"kg": 1, "lb": units.Pound}.Parse(f.mass, u.MassUnit())
 		if err != nil {

@@ -22,7 +22,9 @@ const (
 	least      = 0.03 // m/s²
 	straight   = 1.0  // m/s², across
 	over       = 1.0  // s over which an acceleration is taken
-	offPedal   = 0.03 // of the most that the channel shows: a pedal that is not touched
+	// s over which a turn is taken by positions
+	turningOver = 3.0
+	offPedal    = 0.03 // of the most that the channel shows: a pedal that is not touched
 )
 
 // How says by what coast-downs were told from braking and the engine's drag.
@@ -111,12 +113,55 @@ func Accelerations(l *logged.Log, i int) (along, across float64, ok bool) {
 		}
 		return along, sum / k, true
 	}
-	if c := l.Samples[i]; !math.IsNaN(p.X) && !math.IsNaN(q.X) && !math.IsNaN(c.X) {
-		h1, h2 := math.Atan2(c.X-p.X, c.Y-p.Y), math.Atan2(q.X-c.X, q.Y-c.Y)
-		turn := math.Remainder(h2-h1, 2*math.Pi)
-		across = c.At[logged.Speed] * turn / ((q.T - p.T) / 2)
+	return along, turning(l, i), true
+}
+
+// turning is how hard a car corners at a sample, m/s², by parabolas through its positions of three seconds, which single positions that are some decimetres
+// off hardly move; 0 where there are too few.
+func turning(l *logged.Log, i int) float64 {
+	a, b := i, i
+	for a > 0 && !l.Samples[a].Break && l.Samples[i].T-l.Samples[a].T < turningOver/2 {
+		a--
 	}
-	return along, across, true
+	for b < len(l.Samples)-1 && !l.Samples[b+1].Break && l.Samples[b].T-l.Samples[i].T < turningOver/2 {
+		b++
+	}
+	var n, t1, t2, t3, t4 float64
+	var x, y [3]float64 // moments of the positions
+	for j := a; j <= b; j++ {
+		s := &l.Samples[j]
+		if math.IsNaN(s.X) {
+			continue
+		}
+		t := s.T - l.Samples[i].T
+		dx, dy := s.X, s.Y
+		n, t1, t2, t3, t4 = n+1, t1+t, t2+t*t, t3+t*t*t, t4+t*t*t*t
+		for k, w := range [3]float64{1, t, t * t} {
+			x[k], y[k] = x[k]+w*dx, y[k]+w*dy
+		}
+	}
+	if n < 4 {
+		return 0
+	}
+	vx, ax, okX := parabola(n, t1, t2, t3, t4, x)
+	vy, ay, okY := parabola(n, t1, t2, t3, t4, y)
+	v := math.Hypot(vx, vy)
+	if !okX || !okY || !(v > 0) {
+		return 0
+	}
+	return (vy*ax - vx*ay) / v
+}
+
+// parabola is velocity and acceleration at t = 0 of the parabola of least squares, by the sums of the powers of t and the moments.
+func parabola(n, t1, t2, t3, t4 float64, m [3]float64) (v, a float64, ok bool) {
+	// Cramer's rule for c0 + c1·t + c2·t².
+	det := n*(t2*t4-t3*t3) - t1*(t1*t4-t2*t3) + t2*(t1*t3-t2*t2)
+	if !(math.Abs(det) > 1e-9*n*t2*t4) {
+		return 0, 0, false
+	}
+	c1 := (n*(m[1]*t4-m[2]*t3) - m[0]*(t1*t4-t2*t3) + t2*(t1*m[2]-t2*m[1])) / det
+	c2 := (n*(t2*m[2]-t3*m[1]) - t1*(t1*m[2]-t2*m[1]) + m[0]*(t1*t3-t2*t2)) / det
+	return c1, 2 * c2, true
 }
 
 // coasted makes a coast-down of samples that follow one another, where it is long enough.
@@ -162,7 +207,8 @@ func ofSamples(l *logged.Log, at []int) Found {
 // oneRoad is within what angle, rad, runs are along one road.
 const oneRoad = 20 * math.Pi / 180
 
-// Strips numbers the pieces of road that coast-downs were on: along one line, either way, are one.
+// Strips numbers the pieces of road that coast-downs were on: along one line, either way, are one. One whose direction is not known may have been
+// anywhere, and is on a piece of its own.
 func Strips(all []Found) {
 	var firsts []*Found
 	for i := range all {
@@ -170,7 +216,7 @@ func Strips(all []Found) {
 		f.Strip = -1
 		for k, o := range firsts {
 			off := math.Abs(math.Remainder(f.Heading-o.Heading, math.Pi)) // either way
-			if math.IsNaN(f.Heading) && math.IsNaN(o.Heading) || off < oneRoad {
+			if off < oneRoad {                                            // not for NaN
 				f.Strip = k
 				break
 			}

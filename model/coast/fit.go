@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -22,11 +23,16 @@ type Car struct {
 	Factor, FactorStdUnc   float64 // of the mass, for what rotates: 1.03 for wheels and shafts. Its uncertainty is absolute
 	Density, DensityStdUnc float64 // kg/m³
 	SpeedStdUnc            float64 // of the speed's scale: tyres' circumference, receiver
+	Growth, GrowthStdUnc   float64 // s/m, of the rolling resistance with speed: A·(1 + Growth·v)
 }
 
 // Usual values. Factor: SAE J1263 and ISO 10521-1 take 3 % of the mass for the wheels where it is not measured, out of gear; half of that as
-// its uncertainty. The others: common practice, no source.
+// its uncertainty. The growth: from standstill to 130 km/h the rolling resistance of radial tyres rises by some 5 to 25 %; by 5 % after J. Y. Wong,
+// "Theory of Ground Vehicles", 0.0136 + 0.4e-7·V² with V in km/h (from memory). The others: common practice, no source.
 const (
+	UsualGrowth       = 0.004
+	UsualGrowthStdUnc = 0.003
+
 	UsualFactor       = 1.03
 	UsualFactorStdUnc = 0.01
 	UsualMassStdUnc   = 0.01
@@ -48,7 +54,7 @@ type Wind struct{ East, North, StdUnc float64 }
 
 // Result is what coast-downs tell.
 type Result struct {
-	A, AStdUnc      float64   // N, of rolling, common to all settings
+	A, AStdUnc      float64   // N, of rolling at next to no speed, common to all settings
 	Areas, AreaUncs []float64 // m², drag areas C_D·A = 2·C/ρ of each setting, with everything that is not known
 	Cov             *mat.SymDense
 	Wind            [2]float64 // m/s towards east and north, as fitted
@@ -78,17 +84,19 @@ type problem struct {
 	priorStd []float64
 }
 
-// Parameters, in this order: A; wind east, north; C of each setting; by how much A and wind are others with each setting; slope of each strip;
+// Parameters, in this order: A; wind east, north; growth; C of each setting; by how much A and wind are others with each setting; slope of each strip;
 // then of each run its speed at its first sample and its gust.
 func (p *problem) size() int { return p.run(len(p.runs)) }
 
-func (p *problem) other(setting int) int { return 3 + p.settings + 3*setting }
-func (p *problem) slope(strip int) int   { return 3 + 4*p.settings + strip }
-func (p *problem) run(r int) int         { return 3 + 4*p.settings + len(p.strips) + 2*r }
+const growth, area0 = 3, 4
+
+func (p *problem) other(setting int) int { return area0 + p.settings + 3*setting }
+func (p *problem) slope(strip int) int   { return area0 + 4*p.settings + strip }
+func (p *problem) run(r int) int         { return area0 + 4*p.settings + len(p.strips) + 2*r }
 
 func (p *problem) load(x []float64, r int) Load {
 	run := &p.runs[r]
-	c := x[3+run.Setting]
+	c := x[area0+run.Setting]
 	k := p.other(run.Setting)
 	tail := x[p.run(r)+1] // gust from behind
 	if !math.IsNaN(run.Heading) {
@@ -100,7 +108,7 @@ func (p *problem) load(x []float64, r int) Load {
 	slope := p.sign[r] * x[p.slope(p.along[r])]
 	// Drag is on the speed through the air, v − tail: C·(v − w)².
 	m := p.car.Mass
-	return Load{A: x[0] + x[k] + c*tail*tail + m*gravity*slope, B: -2 * c * tail, C: c}
+	return Load{A: x[0] + x[k] + c*tail*tail + m*gravity*slope, B: (x[0]+x[k])*x[growth] - 2*c*tail, C: c}
 }
 
 // Fit fits all runs together: rolling A and wind are common, each setting has its drag area, each strip its slope, each run a gust; tyres and wind are a little
@@ -146,15 +154,18 @@ func Fit(runs []Run, car Car, wind Wind) (Result, error) {
 	res.Slopes = x[p.slope(0):p.run(0)]
 	common := math.Hypot(math.Hypot(car.MassStdUnc, car.FactorStdUnc/car.Factor), car.SpeedStdUnc)
 	res.AStdUnc = math.Hypot(math.Sqrt(cov.At(0, 0)), x[0]*common)
+	if slices.ContainsFunc(runs, func(r Run) bool { return math.IsNaN(r.Heading) }) { // they may all have been down one slope
+		res.AStdUnc = math.Hypot(res.AStdUnc, slopeStdUnc*car.Mass*gravity)
+	}
 	scale := 2 / car.Density
 	all := math.Hypot(common, car.DensityStdUnc)
 	res.Cov = mat.NewSymDense(p.settings, nil)
 	for i := range p.settings {
-		res.Areas = append(res.Areas, scale*x[3+i])
+		res.Areas = append(res.Areas, scale*x[area0+i])
 	}
 	for i := range p.settings {
 		for k := i; k < p.settings; k++ { // mass, density and the speed's scale put all areas off alike
-			res.Cov.SetSym(i, k, scale*scale*cov.At(3+i, 3+k)+all*all*res.Areas[i]*res.Areas[k])
+			res.Cov.SetSym(i, k, scale*scale*cov.At(area0+i, area0+k)+all*all*res.Areas[i]*res.Areas[k])
 		}
 		res.AreaUncs = append(res.AreaUncs, math.Sqrt(res.Cov.At(i, i)))
 	}
@@ -196,8 +207,8 @@ func (p *problem) lay(res *Result) {
 		std = p.wind.StdUnc
 	}
 	me := p.car.Mass
-	p.prior = append(p.prior, 0.015*me*gravity, p.wind.East, p.wind.North)
-	p.priorStd = append(p.priorStd, math.Inf(1), std, std)
+	p.prior = append(p.prior, 0.015*me*gravity, p.wind.East, p.wind.North, p.car.Growth)
+	p.priorStd = append(p.priorStd, math.Inf(1), std, std, max(p.car.GrowthStdUnc, 1e-7))
 	for range p.settings {
 		p.prior, p.priorStd = append(p.prior, 0.35), append(p.priorStd, math.Inf(1))
 	}
@@ -212,7 +223,11 @@ func (p *problem) lay(res *Result) {
 		p.prior, p.priorStd = append(p.prior, 0), append(p.priorStd, slopeStdUnc)
 	}
 	for _, r := range p.runs {
-		p.prior, p.priorStd = append(p.prior, r.V[0], 0), append(p.priorStd, math.Inf(1), gustStdUnc)
+		gust := gustStdUnc
+		if math.IsNaN(r.Heading) { // it may have gone either way
+			gust = math.Hypot(gust, windStdUnc)
+		}
+		p.prior, p.priorStd = append(p.prior, r.V[0], 0), append(p.priorStd, math.Inf(1), gust)
 	}
 }
 
@@ -243,5 +258,5 @@ func (p *problem) left(x []float64) (all [][]float64) {
 // of lists the parameters that a run hangs on.
 func (p *problem) of(r int) []int {
 	own, k := p.run(r), p.other(p.runs[r].Setting)
-	return []int{0, 1, 2, 3 + p.runs[r].Setting, k, k + 1, k + 2, p.slope(p.along[r]), own, own + 1}
+	return []int{0, 1, 2, growth, area0 + p.runs[r].Setting, k, k + 1, k + 2, p.slope(p.along[r]), own, own + 1}
 }

@@ -30,7 +30,7 @@ func Read(r io.Reader, named, kept map[string]string) (*Log, error) {
 		return nil, errors.New("it is UTF-16; save it as UTF-8")
 	}
 	if bytes.IndexByte(begin, 0) >= 0 {
-		return nil, errors.New("it is no text: export it from the logger as CSV, GPX or NMEA")
+		return nil, errors.New("it is not a text file: export it from the logger as CSV, GPX or NMEA")
 	}
 	l := &Log{SpeedStdUnc: math.NaN(), PlaceScatter: math.NaN()}
 	var from source

@@ -66,7 +66,7 @@ func (p CoastPairs) line(u units.System) string {
 // CoastRemarks says what a fit of coast-downs rests on.
 func CoastRemarks(r *coast.Result, how coast.How, given bool, pairs []CoastPairs, u units.System) (lines []string) {
 	if !r.BothWays {
-		lines = append(lines, "ONE WAY ONLY: wind and slope cannot be told from drag and rolling, and are in the ±. Run both ways on the same road.")
+		lines = append(lines, "ONE WAY ONLY, as far as is known: wind and slope cannot be told from drag and rolling, and are in the ±. Run both ways on the same road, with positions in the recording.")
 	} else {
 		lines = append(lines, fmt.Sprintf("Both ways: wind of %s along the road is taken out, with its slope.", u.Speed(math.Hypot(r.Wind[0], r.Wind[1]))))
 	}
@@ -87,7 +87,7 @@ func CoastRemarks(r *coast.Result, how coast.How, given bool, pairs []CoastPairs
 			lines = append(lines, line)
 		}
 	}
-	return append(lines, fmt.Sprintf("Speeds scatter by %s about the fit; %s samples count as %.0f that are independent. The ± has the errors of mass (1 %%), rotating mass, air and speed in it.",
+	return append(lines, fmt.Sprintf("Speeds scatter by %s about the fit; %s samples count as %.0f that are independent. The ± has the errors of mass (1 %%), rotating mass, air, speed and the growth of rolling with speed in it.",
 		units.Fixed(u.SpeedFigure(r.Scatter), 2)+" "+u.SpeedUnit(), units.Fixed(float64(r.Samples), 0), r.Effective))
 }
 
