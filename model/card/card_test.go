@@ -53,7 +53,7 @@ func TestCardByHand(t *testing.T) {
 	c := cardOf(t, table, row(t, table, "row 4, B2"), units.Metric)
 	want := []Joint{
 		{"foot", "k1 in 4, k2 in 10, k3 in 6, k4 in 12", "4 × M8 x 35, 8.8", "22 N·m dry"},
-		{"head", "F in B, R in B2", "2 × M8, 8.8, length as its maker says", "by the insert maker's data sheet"},
+		{"head", "F in B, R in B2", "2 × M8, 8.8, length to suit the insert", "torque by the insert maker's data sheet"},
 	}
 	if !slices.Equal(c.Joints, want) {
 		t.Errorf("joints %q, want %q", c.Joints, want)

@@ -36,7 +36,7 @@ func BoltOf(j hardware.Joint, u units.System) string {
 	case !j.Sized:
 		return units.Count(j.Count, "bolt") + ", size not known"
 	case math.IsNaN(j.Length) && (j.Nut == model.Insert || j.Nut == model.RivetNut):
-		return fmt.Sprintf("%d × %s, length as its maker says", j.Count, boltOf(j.Size.Name, j.Grade.Name, j.Length, u))
+		return fmt.Sprintf("%d × %s, length to suit the insert", j.Count, boltOf(j.Size.Name, j.Grade.Name, j.Length, u))
 	case math.IsNaN(j.Length):
 		return fmt.Sprintf("%d × %s, length not known", j.Count, boltOf(j.Size.Name, j.Grade.Name, j.Length, u))
 	}
@@ -55,7 +55,7 @@ func JointHoles(c *model.Car, s *holes.Setting, j int) string {
 // TorqueOf says how tight a joint's bolts go; f is nil where strength cannot be checked.
 func TorqueOf(f *strength.Analysis, j hardware.Joint, u units.System) string {
 	if j.Nut == model.Insert || j.Nut == model.RivetNut {
-		return "by the insert maker's data sheet"
+		return "torque by the insert maker's data sheet"
 	}
 	if !j.Tightened {
 		return "not known: size or grade of the bolts is not given"
