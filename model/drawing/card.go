@@ -203,21 +203,25 @@ func (w *writing) card(s *card.Set, c *card.Card) {
 	w.para(w.left, w.right, 0.85*w.size, Dimension, "id in files: "+c.ID)
 }
 
-// joints is the table of bolts.
-func (w *writing) joints(all []card.Joint) {
-	columns := []float64{0, 0.11, 0.5, 0.77, 1}
-	for i := range columns {
-		columns[i] = w.left + columns[i]*(w.right-w.left)
+// rows gives a table with columns at parts of the width, the last of which ends the last: its rows are written one below another.
+func (w *writing) rows(parts ...float64) func(pen Pen, cells ...string) {
+	for i := range parts {
+		parts[i] = w.left + parts[i]*(w.right-w.left)
 	}
-	row := func(pen Pen, cells ...string) {
+	return func(pen Pen, cells ...string) {
 		top, low := w.z, w.z
 		for i, text := range cells {
 			w.z = top
-			w.para(columns[i], columns[i+1]-2, w.size, pen, text)
+			w.para(parts[i], parts[i+1]-2, w.size, pen, text)
 			low = min(low, w.z)
 		}
 		w.z = low
 	}
+}
+
+// joints is the table of bolts.
+func (w *writing) joints(all []card.Joint) {
+	row := w.rows(0, 0.11, 0.5, 0.77, 1)
 	row(Dimension, "joint", "through these holes, both sides alike", "bolts on each side", "torque")
 	for _, j := range all {
 		row(Note, j.Name, j.Holes, j.Bolts, j.Torque)

@@ -39,18 +39,10 @@ func (w *writing) plan(p *plan.Plan, u units.System) {
 		w.para(w.left, w.right, w.size, Note, l)
 	}
 	w.rule()
-	columns := []float64{0, 0.08, 0.16, 0.22, 0.3, 0.62, 0.8, 1}
-	for i := range columns {
-		columns[i] = w.left + columns[i]*(w.right-w.left)
-	}
+	write := w.rows(0, 0.08, 0.16, 0.22, 0.3, 0.62, 0.8, 1)
 	row := func(pen Pen, cells ...string) {
-		top, low := w.z, w.z
-		for i, text := range cells {
-			w.z = top
-			w.para(columns[i], columns[i+1]-2, w.size, pen, text)
-			low = min(low, w.z)
-		}
-		w.z = low - 0.9*w.size
+		write(pen, cells...)
+		w.z -= 0.9 * w.size
 		w.line(plane.Point{X: w.left, Z: w.z}, plane.Point{X: w.right, Z: w.z}, Faint)
 		w.z -= 0.2 * w.size
 	}
