@@ -266,7 +266,7 @@ func PlanCannot(p *plan.Plan) (lines []string) {
 // PlanCautions are what a day starts with.
 func PlanCautions(p *plan.Plan) []string {
 	lines := []string{
-		"The first setting is the safest: strength first, then limits kept clearly, then the most load at the rear. Its first laps: out, in, torque of all bolts (stanchion checks), then build up speed.",
+		"The first setting is the safest: strength first, then how clearly limits are kept, then the most load at the rear. Its first laps: out, in, torque of all bolts (stanchion checks), then build up speed.",
 		"One change at a time: nothing but the wing changes between sessions; tyre pressures and fuel as at the session before.",
 		"Closed course, by the event's rules. If a setting feels unstable, come in: it is over for the day.",
 	}
