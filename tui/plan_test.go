@@ -2,12 +2,14 @@ package tui
 
 import (
 	"errors"
+	"io/fs"
 	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/charmbracelet/x/ansi"
 
+	"stanchion/model/logbook"
 	"stanchion/model/plan"
 )
 
@@ -89,5 +91,24 @@ func TestPlanOfDemo(t *testing.T) {
 		if lines := strings.Split(m.View(), "\n"); !strings.Contains(lines[len(lines)-1], "esc back") {
 			t.Errorf("at %v the last line is %q", size, lines[len(lines)-1])
 		}
+	}
+}
+
+// What failed stands before the next session until it is put right.
+func TestPlanSaysStop(t *testing.T) {
+	m, b := withChecks(t, 50, 20)
+	m.src.Plan = func() (plan.Kept, error) { return plan.Kept{}, fs.ErrNotExist }
+	next, cmd := m.Update(keyMsg("&"))
+	if m := done(t, next.(Model), cmd); strings.Contains(m.View(), "STOP") {
+		t.Errorf("nothing failed:\n%s", m.View())
+	}
+	fail := logbook.Blank()
+	fail.ID, fail.At = "2026-05-05.1", b.All[len(b.All)-1].At
+	fail.Inspected = logbook.Inspection{Failed: []string{"cracks upright"}, Found: "crack at k3"}
+	b.All, b.Checks = append(b.All, fail), append(b.Checks, fail)
+	next, cmd = m.withBook(*b).Update(keyMsg("&"))
+	text := ansi.Strip(done(t, next.(Model), cmd).View())
+	if at := strings.Index(text, "STOP: cracks in the upright"); at < 0 || at > strings.Index(text, "Session 1") {
+		t.Errorf("a failed check does not stand before the next session:\n%s", text)
 	}
 }

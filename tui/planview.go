@@ -103,6 +103,11 @@ func (d planMode) lines(m Model) []string {
 	if d.fault != "" {
 		lines = append(lines, faultStyle.Render(d.fault))
 	}
+	if r := m.checksNow(); r != nil {
+		for _, stop := range words.ChecksStop(*r) {
+			lines = append(lines, faultStyle.Render(stop))
+		}
+	}
 	if next := p.Next(); next != nil {
 		lines = append(lines, m.mark(words.PlanSession(p, next)))
 	} else {

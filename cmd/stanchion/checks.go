@@ -80,7 +80,7 @@ the places to look at.`,
 	c.Flags().StringVar(&f.failed, "failed", "", "note `ITEMS` as failed; --found says how")
 	c.Flags().StringVar(&f.by, "by", "", "who looked, `NAME`")
 	c.Flags().StringVar(&f.found, "found", "", "what was found or put right, `TEXT`")
-	c.Flags().StringVar(&f.struck, "struck", "", "the car went over a `kerb, spin or contact`: everything is due at once")
+	c.Flags().StringVar(&f.struck, "struck", "", "the car went over a `kerb`, or there was a spin or contact: everything is due at once")
 	c.Flags().StringVar(&f.at, "at", "", "`TIME` of the look such as 2026-11-25T10:30 (default: now)")
 	c.Flags().BoolVar(&f.blank, "blank", false, "the list alone, without what the notebook says, to fill in by hand")
 	c.Flags().StringVar(&f.date, "date", "", "what is due on this `DATE`, as 2026-05-31 (default: now)")

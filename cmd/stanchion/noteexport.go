@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"path/filepath"
 	"strings"
 	"time"
 
@@ -178,7 +179,8 @@ func newNoteExport() *cobra.Command {
 		Example: "  stanchion note export car.toml\n  stanchion note export car.toml --format csv -o notes.csv",
 		Short:   "the notes as Markdown, CSV or JSON",
 		Long: `export prints the notes that are in force, or with --all every one, also those that were
-corrected or taken back, or writes them into a file (-o). In CSV, text that a spreadsheet
+corrected or taken back, or writes them into a file (-o), as its name says: .csv, .json, else
+Markdown. In CSV, text that a spreadsheet
 would take for a formula has an apostrophe in front, so that opening the file runs nothing;
 figures are not rounded there, and "note import" reads it back.`,
 		Args:              arguments(1, 1),
@@ -189,6 +191,9 @@ figures are not rounded there, and "note import" reads it back.`,
 				return err
 			}
 			if to != "" {
+				if ext := strings.ToLower(filepath.Ext(to)); !cmd.Flags().Changed("format") && (ext == ".csv" || ext == ".json") {
+					o.format = ext[1:] // by the name of the file
+				}
 				return notesInto(cmd, args[0], to, replace, notes, func(into *cobra.Command) error { return o.export(into, args[0], notes) })
 			}
 			return o.export(cmd, args[0], notes)

@@ -3,12 +3,14 @@ package main
 import (
 	"errors"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
 	"stanchion/model/advise"
 	"stanchion/model/choose"
+	"stanchion/model/inspect"
 	"stanchion/model/words"
 )
 
@@ -57,6 +59,7 @@ Exit code 1 means that no setting is proposed.`,
 			if o.format == "json" {
 				err = nextJSON(cmd, t, &a)
 			} else {
+				out(cmd).hang(out(cmd).cells(), words.ChecksStop(inspect.Of(t.Car, b, time.Now()))...)
 				err = nextText(cmd, t, &a)
 			}
 			if err == nil && !a.Proposes() {

@@ -9,11 +9,13 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"stanchion/model"
 	"stanchion/model/drawing"
+	"stanchion/model/inspect"
 	"stanchion/model/logbook"
 	"stanchion/model/plan"
 	"stanchion/model/units"
@@ -250,6 +252,9 @@ func (f *planFlags) make(cmd *cobra.Command, args []string) error {
 	}
 	if day := p.Date.Format("2006-01-02"); !anew && day != date.Format("2006-01-02") {
 		out(cmd).f("This plan is of %s; --new plans another day.\n", day)
+	}
+	if !demo {
+		out(cmd).hang(out(cmd).cells(), words.ChecksStop(inspect.Of(t.Car, book, time.Now()))...)
 	}
 	return planText(cmd, p, saved, f.out)
 }

@@ -99,6 +99,10 @@ func planJSON(cmd *cobra.Command, p *plan.Plan) error {
 	for _, o := range p.Outcomes() {
 		outcomes = append(outcomes, object{{"a", id(o.A)}, {"b", id(o.B)}, {"b_less_a_s", figure(o.Difference, 3)}, {"interval_s", figure(o.Half, 3)}, {"runs", o.Runs}, {"clear", o.Clear()}})
 	}
+	left := []object{}
+	for _, l := range p.LeftOut() {
+		left = append(left, object{{"note", l.Note}, {"why", unlikeNames[l.Why]}})
+	}
 	value := func(v plan.Value) object {
 		from := "given"
 		switch {
@@ -110,7 +114,7 @@ func planJSON(cmd *cobra.Command, p *plan.Plan) error {
 		return object{{"value", figure(v.Of, 4)}, {"from", from}}
 	}
 	doc := object{{"find", p.Find.Key()}, {"date", p.Date.Format("2006-01-02")}, {"order", words.PlanOrder(p)}, {"runs", runs}, {"settings", settings}, {"not_planned", barred},
-		{"laps_tell", contrasts}, {"laps_told", outcomes}, {"readings_tell", tells}, {"drift_degree", p.Degree}, {"degrees_of_freedom", p.Free},
+		{"laps_tell", contrasts}, {"laps_told", outcomes}, {"laps_left_out", left}, {"readings_tell", tells}, {"drift_degree", p.Degree}, {"degrees_of_freedom", p.Free},
 		{"level_pct", figure(100*p.Level, 3)}, {"minutes_per_bolt", value(p.MinutesPerBolt)}, {"lap_scatter_s", value(p.LapScatter)}, {"run_scatter_s", value(p.RunScatter)},
 		{"difference_s", figure(p.Difference, 3)}, {"laps_for_difference", p.LapsFor(p.Difference)}, {"runs_for_difference", p.RunsFor(p.Difference)}}
 	if r := p.Reading; r != nil {

@@ -65,8 +65,8 @@ hole a bolt goes through, is not in it.`,
 				}
 				p := out(cmd)
 				if file == "" {
-					p.f("%s", text)
-					return p.err
+					_, err := cmd.OutOrStdout().Write(text) // as it is: broken lines would break its texts
+					return err
 				}
 				if err := writeOutput(file, text, replace); err != nil {
 					return err

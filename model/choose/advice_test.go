@@ -114,6 +114,7 @@ func TestUnlikeByHand(t *testing.T) {
 		{"0.2 bar", func(n *logbook.Note) { n.Tyres[3] = 2 }, func(n *logbook.Note) { n.Tyres[3] = 1.8 }, OtherPressures},
 		{"15 kg", func(n *logbook.Note) { n.Fuel = 35 }, func(n *logbook.Note) { n.Fuel = 20 }, Alike},
 		{"front bar", func(n *logbook.Note) { n.SetAdjustment("front bar", "2") }, func(n *logbook.Note) { n.SetAdjustment("front bar", "3") }, OtherAdjustments},
+		{"splitter by another hand", func(n *logbook.Note) { n.SetAdjustment("splitter", "20 mm") }, func(n *logbook.Note) { n.SetAdjustment("Splitter", "20mm") }, Alike},
 		{"one bar said", func(n *logbook.Note) { n.SetAdjustment("front bar", "2") }, func(n *logbook.Note) { n.SetAdjustment("rear bar", "3") }, Alike},
 		{"20 kg", func(n *logbook.Note) { n.Fuel = 40 }, func(n *logbook.Note) { n.Fuel = 20 }, OtherFuel},
 	} {

@@ -98,7 +98,9 @@ func unlike(a, b *logbook.Note) Unlike {
 // adjusted reports whether something else on the car that both notes name was set differently.
 func adjusted(a, b *logbook.Note) bool {
 	for _, x := range a.Adjustments {
-		if v := b.Adjusted(x.Name); v != "" && !strings.EqualFold(v, x.Value) {
+		// "20mm" is "20 mm": people type it either way.
+		packed := func(v string) string { return strings.Join(strings.Fields(v), "") }
+		if v := b.Adjusted(x.Name); v != "" && !strings.EqualFold(packed(v), packed(x.Value)) {
 			return true
 		}
 	}

@@ -172,10 +172,10 @@ func sortAdjustments(all []Adjustment) {
 	slices.SortStableFunc(all, func(a, b Adjustment) int { return strings.Compare(a.Name, b.Name) })
 }
 
-// Adjusted returns the value of an adjustment; "" where it was not noted.
+// Adjusted returns the value of an adjustment, however its name's letters are large or small; "" where it was not noted.
 func (n Note) Adjusted(name string) string {
 	for _, a := range n.Adjustments {
-		if a.Name == name {
+		if strings.EqualFold(a.Name, name) {
 			return a.Value
 		}
 	}
@@ -184,7 +184,7 @@ func (n Note) Adjusted(name string) string {
 
 // SetAdjustment notes an adjustment; an empty value takes it out.
 func (n *Note) SetAdjustment(name, value string) {
-	n.Adjustments = slices.DeleteFunc(slices.Clone(n.Adjustments), func(a Adjustment) bool { return a.Name == name })
+	n.Adjustments = slices.DeleteFunc(slices.Clone(n.Adjustments), func(a Adjustment) bool { return strings.EqualFold(a.Name, name) })
 	if value != "" {
 		n.Adjustments = append(n.Adjustments, Adjustment{name, value})
 		sortAdjustments(n.Adjustments)

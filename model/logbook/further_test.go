@@ -51,7 +51,7 @@ func TestReadLaps(t *testing.T) {
 
 func TestAdjustments(t *testing.T) {
 	n := Blank()
-	for _, text := range []string{"front bar=2;  splitter = 20  mm", "front bar = 3, rear wing flap = "} {
+	for _, text := range []string{"front bar=2;  splitter = 20  mm", "Front bar = 3, rear wing flap = "} {
 		all, err := ReadAdjustments(text)
 		if err != nil {
 			t.Fatal(err)

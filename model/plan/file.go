@@ -190,7 +190,7 @@ func Parse(data []byte) (k Kept, faults []error) {
 		}
 		if err := k.Check(); err != nil {
 			for _, line := range strings.Split(err.Error(), "\n") {
-				r.bad("plan_format", "%s", line)
+				r.bad("", "%s", line)
 			}
 		}
 	}
@@ -216,7 +216,10 @@ type reader struct {
 
 func (r *reader) bad(key, format string, args ...any) {
 	line := max(r.places.Key[key].Line, 1)
-	r.faults = append(r.faults, fault{line, fmt.Sprintf("%d: %s: %s", line, units.Printable(key), units.Printable(fmt.Sprintf(format, args...)))})
+	if key != "" { // else it is of the whole file
+		key += ": "
+	}
+	r.faults = append(r.faults, fault{line, fmt.Sprintf("%d: %s%s", line, units.Printable(key), units.Printable(fmt.Sprintf(format, args...)))})
 }
 
 func (r *reader) text(key string) string {

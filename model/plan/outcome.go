@@ -2,7 +2,9 @@ package plan
 
 import (
 	"math"
+	"slices"
 
+	"stanchion/model/choose"
 	"stanchion/model/laps"
 	"stanchion/model/logbook"
 )
@@ -18,26 +20,50 @@ type Outcome struct {
 // Clear reports whether one is faster.
 func (o Outcome) Clear() bool { return math.Abs(o.Difference) > o.Half }
 
+// timedRun is a note with laps of a session that was run.
+type timedRun struct {
+	session int // of Runs
+	note    logbook.Note
+}
+
+// timed pairs the sessions that were run with the day's notes that have laps, in their order, by the setting; what cannot be held against the
+// last of them, another track or other tyres, is left out.
+func (p *Plan) timed() (all []timedRun, left []choose.LeftOut) {
+	notes, day := p.Notes, p.Date.Format("2006-01-02")
+	var found []logbook.Note
+	for i, s := range p.Runs {
+		if s.State != Run || s.Setting < 0 {
+			continue
+		}
+		if n, rest, ok := p.nextOf(notes, day, p.Candidates[s.Setting].Row.ID); ok {
+			notes = rest
+			all, found = append(all, timedRun{i, n}), append(found, n)
+		}
+	}
+	_, left = choose.LapNotes(p.Table, found)
+	return slices.DeleteFunc(all, func(one timedRun) bool {
+		return slices.ContainsFunc(left, func(l choose.LeftOut) bool { return l.Note == one.note.ID })
+	}), left
+}
+
+// LeftOut lists the notes of sessions whose laps do not count in Outcomes, and why.
+func (p *Plan) LeftOut() []choose.LeftOut {
+	_, left := p.timed()
+	return left
+}
+
 // Outcomes fits settings and the drift of the day to the laps that the day's notes have of the sessions that were run: the fit that the plan
 // is made for. Notes and sessions go together in their order, by the setting; nil where no laps are noted.
 func (p *Plan) Outcomes() (all []Outcome) {
 	var runs []laps.Run
 	var session []int
-	notes, day := p.Notes, p.Date.Format("2006-01-02")
-	for i, s := range p.Runs {
-		if s.State != Run || s.Setting < 0 {
-			continue
-		}
-		n, rest, ok := nextOf(notes, day, p.Candidates[s.Setting].Row.ID)
-		if !ok {
-			continue
-		}
-		notes = rest
-		one := laps.Run{Name: n.ID, Setting: n.Setting}
-		for _, l := range n.Laps {
+	found, _ := p.timed()
+	for _, f := range found {
+		one := laps.Run{Name: f.note.ID, Setting: p.Candidates[p.Runs[f.session].Setting].Row.ID}
+		for _, l := range f.note.Laps {
 			one.Laps = append(one.Laps, laps.Lap{Time: l.Seconds, Mark: l.Mark})
 		}
-		runs, session = append(runs, one), append(session, i)
+		runs, session = append(runs, one), append(session, f.session)
 	}
 	a := laps.Analyse(runs)
 	var driven []Driven
@@ -69,10 +95,13 @@ func (p *Plan) Outcomes() (all []Outcome) {
 	return all
 }
 
-// nextOf is the next note of a day with laps of a setting, and the notes behind it.
-func nextOf(notes []logbook.Note, day, setting string) (n logbook.Note, rest []logbook.Note, ok bool) {
+// nextOf is the next note of a day with laps of a setting, however it was bolted, and the notes behind it.
+func (p *Plan) nextOf(notes []logbook.Note, day, setting string) (n logbook.Note, rest []logbook.Note, ok bool) {
 	for i, n := range notes {
-		if n.At.Format("2006-01-02") == day && n.Setting == setting && !n.Fitted && len(n.Laps) > 1 {
+		if n.At.Format("2006-01-02") != day || n.Fitted || len(n.Laps) < 2 {
+			continue
+		}
+		if k, there := p.Table.Index(n.Setting); there && p.Table.Rows[k].ID == setting {
 			return n, notes[i+1:], true
 		}
 	}

@@ -57,4 +57,20 @@ func TestOutcomesByHand(t *testing.T) {
 	if o := follow(notes); o.Runs != 5 {
 		t.Errorf("a note of another day counts: %+v", o)
 	}
+	notes[3].At = notes[3].At.AddDate(0, 0, -1)
+	// Rain in the middle of the day: the laps of a wet track are 5 s slower whatever the setting. The last run was dry.
+	for _, i := range []int{1, 2} {
+		notes[i].ID, notes[i].Track = "wet", logbook.TrackWet
+		for j := range notes[i].Laps {
+			notes[i].Laps[j].Seconds += 5
+		}
+	}
+	if o := follow(notes); math.Abs(o.Difference+0.4) > 1e-9 || o.Runs != 4 {
+		t.Errorf("laps of a wet track count against those of a dry one: %+v", o)
+	}
+	w2, _ := k.Follow(table)
+	w2.Formulas, w2.Notes = true, notes
+	if p, err := plan.Make(context.Background(), table, w2); err != nil || len(p.LeftOut()) != 2 || p.LeftOut()[0].Note != "wet" {
+		t.Errorf("left out: %+v, %v", p.LeftOut(), err)
+	}
 }

@@ -81,7 +81,9 @@ func (p *Plan) candidates(ctx context.Context) error {
 		}
 		return ErrFew
 	}
-	slices.SortStableFunc(p.Candidates, safer)
+	if len(p.Past) == 0 { // once a session is over, A stays A: a printed sheet goes by the letters
+		slices.SortStableFunc(p.Candidates, safer)
+	}
 	return nil
 }
 
@@ -116,11 +118,20 @@ func (p *Plan) withoutChange() {
 	})
 }
 
-// safer orders candidates: what passes for strength first, then what keeps its limits clearly, then the most load at the rear, which is the
-// most stable at speed.
+// kept is how clearly a candidate keeps the limit, or stays off the stall, that it keeps least.
+func (c Candidate) kept() choose.Clarity {
+	least := choose.Clear
+	for _, l := range c.Tight {
+		least = min(least, max(choose.NoClearDifference, choose.ClarityOf(l.Have-l.Allowed, l.StdUnc)))
+	}
+	return least
+}
+
+// safer orders candidates: what passes for strength first, then what keeps its limits more clearly, then the most load at the rear, which is
+// the most stable at speed while the wing does not stall.
 func safer(a, b Candidate) int {
 	rank := map[strength.Verdict]int{strength.Passes: 0, strength.NotChecked: 1, strength.DoesNotHold: 2}
-	return cmp.Or(cmp.Compare(rank[a.Verdict], rank[b.Verdict]), cmp.Compare(min(len(a.Tight), 1), min(len(b.Tight), 1)),
+	return cmp.Or(cmp.Compare(rank[a.Verdict], rank[b.Verdict]), cmp.Compare(b.kept(), a.kept()),
 		cmp.Compare(a.Row.Share, b.Row.Share), cmp.Compare(b.Row.Downforce, a.Row.Downforce))
 }
 

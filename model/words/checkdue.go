@@ -161,15 +161,21 @@ func cause(s inspect.State, k inspect.Intervals) string {
 	return every(k.Laps, "lap")
 }
 
-// ChecksHead says first what must not wait, then how far the answer may be trusted. It never says that all is well: what was driven
-// and not noted is not known.
-func ChecksHead(r inspect.Report) (lines []string) {
-	worst := r.Worst()
-	for _, s := range worst {
+// ChecksStop says what failed and was not found good since; nil for nothing. It stands before whatever sends the car out.
+func ChecksStop(r inspect.Report) (lines []string) {
+	for _, s := range r.Worst() {
 		if s.Level == inspect.Stop {
 			lines = append(lines, "STOP: "+Standing(s, r.Intervals)+". The car stays in until it is put right and checked again.")
 		}
 	}
+	return lines
+}
+
+// ChecksHead says first what must not wait, then how far the answer may be trusted. It never says that all is well: what was driven
+// and not noted is not known.
+func ChecksHead(r inspect.Report) (lines []string) {
+	worst := r.Worst()
+	lines = ChecksStop(r)
 	if !r.Noted {
 		lines = append(lines, "NOT KNOWN when anything was checked: no check is noted. Do all of the list before the car goes out.")
 	} else if text := countsOf(r); text != "" {

@@ -266,7 +266,7 @@ func PlanCannot(p *plan.Plan) (lines []string) {
 // PlanCautions are what a day starts with.
 func PlanCautions(p *plan.Plan) []string {
 	lines := []string{
-		"The first setting is the safest: strength first, then limits kept clearly, then the most load at the rear. Its first laps: out, in, torque of all bolts (stanchion checks), then build up speed.",
+		"The first setting is the safest: strength first, then how clearly limits are kept, then the most load at the rear. Its first laps: out, in, torque of all bolts (stanchion checks), then build up speed.",
 		"One change at a time: nothing but the wing changes between sessions; tyre pressures and fuel as at the session before.",
 		"Closed course, by the event's rules. If a setting feels unstable, come in: it is over for the day.",
 	}
@@ -315,7 +315,7 @@ func PlanOutcomes(p *plan.Plan) (lines []string) {
 		size := math.Abs(o.Difference)
 		switch {
 		case math.IsNaN(o.Difference):
-			lines = append(lines, fmt.Sprintf("So far the laps that are noted do not tell %s from %s: the drift of the day and they cannot be told apart.", slow, fast))
+			lines = append(lines, fmt.Sprintf("So far the laps that are noted do not tell %s from %s: too few runs, or the drift of the day and they cannot be told apart.", slow, fast))
 		case math.IsNaN(o.Half):
 			lines = append(lines, fmt.Sprintf("So far %s was %s s a lap faster than %s, the drift of the day taken out, by %s; NOT YET TOLD: how much runs scatter is not known.", fast,
 				seconds(size), slow, units.Count(o.Runs, "run")))
@@ -325,6 +325,9 @@ func PlanOutcomes(p *plan.Plan) (lines []string) {
 			lines = append(lines, fmt.Sprintf("NOT YET: %s was %s s a lap faster than %s, the drift of the day taken out; the interval is %s to %s s.", fast, seconds(size), slow,
 				units.Signed(size-o.Half, 2), units.Signed(size+o.Half, 2)))
 		}
+	}
+	if left := p.LeftOut(); len(left) > 0 {
+		lines = append(lines, leftOut(left))
 	}
 	return lines
 }
