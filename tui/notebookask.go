@@ -75,7 +75,13 @@ func (msg nextMsg) take(m Model) (Model, tea.Cmd) {
 		other = binding{keys: []string{"h"}, label: "h by angle", does: "by a change of angle or height, whichever is less work", run: func(m Model, _ string) (Model, tea.Cmd) { return m.askNext(false) }}
 	}
 	return m.over(func(m Model) []string {
-		return append([]string{titleStyle.Render("the setting to try next"), ""}, words.NextLines(t, &a, m.units)...)
+		lines := []string{titleStyle.Render("the setting to try next"), ""}
+		if r := m.checksNow(); r != nil {
+			for _, stop := range words.ChecksStop(*r) {
+				lines = append(lines, faultStyle.Render(stop))
+			}
+		}
+		return append(lines, words.NextLines(t, &a, m.units)...)
 	}, append(keys, other)...), nil
 }
 

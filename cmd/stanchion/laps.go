@@ -78,6 +78,7 @@ Exit code 1 means that no difference between the two fastest settings is clear.`
 	}
 	c.Flags().StringArrayVar(&f.typed, "run", nil, "a run as typed, `\"SETTING: TIMES\"`; may be repeated, in the order driven")
 	c.Flags().StringToStringVar(&f.columns, "columns", nil, "the table's own names of columns, `run=NAME,setting=NAME,time=NAME,mark=NAME`")
+	c.Flags().Lookup("columns").DefValue = "" // none, which the library spells []
 	c.Flags().StringVar(&f.place, "place", "", "laps of notes whose place has this `TEXT`")
 	c.Flags().StringVar(&f.from, "from", "", "laps of notes from this `DATE` on, 2026-11-25")
 	f.add(c, "", "text", "json")

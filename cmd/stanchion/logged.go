@@ -40,6 +40,7 @@ type loggedFlags struct {
 
 func (f *loggedFlags) add(c *cobra.Command, formats ...string) {
 	c.Flags().StringToStringVar(&f.columns, "columns", nil, "a table's own names, `speed=NAME,...`, \"NAME [km/h]\" with a unit, A+B for left and right; they are kept for the next time")
+	c.Flags().Lookup("columns").DefValue = "" // none, which the library spells []
 	f.options.add(c, "", formats...)
 }
 

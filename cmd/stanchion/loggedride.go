@@ -48,6 +48,7 @@ tyres' growth go out.`,
 	f.ofSettings(c, "write the sink of each setting into the notebook as a note")
 	c.Flags().StringVar(&f.at, "speed", "", "`SPEED` that the sink is given at (default: the car file's)")
 	c.Flags().StringToStringVar(&f.ratios, "motion-ratio", nil, "mm of the wheel for each mm of the damper, `front=N,rear=N`; below 0 where the travel falls in compression")
+	c.Flags().Lookup("motion-ratio").DefValue = "" // none, which the library spells []
 	return c
 }
 

@@ -17,6 +17,9 @@ type Outcome struct {
 	Runs       int     // with laps noted, of the two
 }
 
+// leastTold is from how many degrees of freedom on an interval is given: with one, two runs that happen to be alike would make a winner.
+const leastTold = 2
+
 // Clear reports whether one is faster.
 func (o Outcome) Clear() bool { return math.Abs(o.Difference) > o.Half }
 
@@ -86,7 +89,7 @@ func (p *Plan) Outcomes() (all []Outcome) {
 		o := Outcome{A: c.A, B: c.B, Difference: math.NaN(), Half: math.NaN(), Runs: count[c.A] + count[c.B]}
 		if told {
 			var e float64
-			if o.Difference, e = f.Of(means, c.A, c.B); f.Free > 0 {
+			if o.Difference, e = f.Of(means, c.A, c.B); f.Free >= leastTold {
 				o.Half = critical(float64(f.Free), p.Level) * e
 			}
 		}
