@@ -82,6 +82,9 @@ func TestTurningAgainstBruteForce(t *testing.T) {
 		if math.Abs(c.Turn) > math.Abs(open)+1e-9 {
 			t.Fatalf("turned by %g of %g", c.Turn, open)
 		}
+		if mm := c.Distance + rapid.Float64Range(-20, 20).Draw(t, "off"); ComesNearer(fixed, lid, hinge, open, mm) != (c.Distance < mm) {
+			t.Fatalf("%g mm, comes nearer than %g: %v", c.Distance, mm, ComesNearer(fixed, lid, hinge, open, mm))
+		}
 		at := Distance(fixed, turned(lid, hinge, c.Turn))
 		if c.Distance > 0 && math.Abs(at.Distance-c.Distance) > 1e-6 {
 			t.Fatalf("%g mm said, %g mm at %g rad", c.Distance, at.Distance, c.Turn)

@@ -144,10 +144,10 @@ func (l Lid) opensTo(points []plane.Point, wanted float64, k plane.Contact) floa
 	lo, hi := 0.0, math.Abs(l.Open)
 	for range 30 { // to a millionth of a degree
 		mid := (lo + hi) / 2
-		if plane.DistanceTurning(points, l.Outline, l.Hinge, math.Copysign(mid, l.Open)).Distance >= wanted {
-			lo = mid
-		} else {
+		if plane.ComesNearer(points, l.Outline, l.Hinge, math.Copysign(mid, l.Open), wanted) {
 			hi = mid
+		} else {
+			lo = mid
 		}
 	}
 	return lo
