@@ -51,13 +51,23 @@ func DistanceTurning(fixed, turning []Point, hinge Point, open float64) Contact 
 	return nearerTurning(fixed, turning, hinge, open, best, 0)
 }
 
-// ComesNearer reports whether two polygons come nearer to each other than mm while the second turns about a hinge from where
-// it is drawn by open rad, as DistanceTurning tells, but without looking for where they are nearest.
-func ComesNearer(fixed, turning []Point, hinge Point, open, mm float64) bool {
+// TurnsApart returns how far, rad, the second of two polygons turns about a hinge, towards open, while it stays mm at least
+// from the first, as DistanceTurning tells: |open| where it does all the way. The least distance up to an angle never
+// grows with the angle, so the angle is found by halving, to a billionth of the way.
+func TurnsApart(fixed, turning []Point, hinge Point, open, mm float64) float64 {
 	if Distance(fixed, turning).Distance < mm {
-		return true
+		return 0
 	}
-	return nearerTurning(fixed, turning, hinge, open, Contact{Distance: mm}, mm).Distance < mm
+	lo, hi := 0.0, math.Abs(open)
+	for range 30 {
+		mid := (lo + hi) / 2
+		if nearerTurning(fixed, turning, hinge, math.Copysign(mid, open), Contact{Distance: mm}, mm).Distance < mm {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	return lo
 }
 
 // nearerTurning returns the nearest contact on the way of the polygon that turns, or best where none is nearer; the first that is nearer
