@@ -21,7 +21,7 @@ import (
 const asProcesses = "SCRIPTS_AS_PROCESSES"
 
 // ownProcess are scripts whose commands are processes of their own always, as are commands in a shell.
-var ownProcess = []string{"faults.txtar", "files.txtar", "help.txtar", "map.txtar", "start.txtar", "typos.txtar", "units.txtar"}
+var ownProcess = []string{"faults.txtar", "help.txtar", "start.txtar", "typos.txtar"}
 
 // plainCommand is a command of ours that no shell starts.
 var plainCommand = regexp.MustCompile(`(?m)^(! )?exec stanchion( |$)`)

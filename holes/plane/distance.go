@@ -48,48 +48,81 @@ func DistanceTurning(fixed, turning []Point, hinge Point, open float64) Contact 
 	if best.Distance == 0 {
 		return best
 	}
+	return nearerTurning(fixed, turning, hinge, open, best, 0)
+}
+
+// TurnsApart returns how far, rad, the second of two polygons turns about a hinge, towards open, while it stays mm at least
+// from the first, as DistanceTurning tells: |open| where it does all the way. The least distance up to an angle never
+// grows with the angle, so the angle is found by halving, to a billionth of the way.
+func TurnsApart(fixed, turning []Point, hinge Point, open, mm float64) float64 {
+	if Distance(fixed, turning).Distance < mm {
+		return 0
+	}
+	lo, hi := 0.0, math.Abs(open)
+	for range 30 {
+		mid := (lo + hi) / 2
+		if nearerTurning(fixed, turning, hinge, math.Copysign(mid, open), Contact{Distance: mm}, mm).Distance < mm {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	return lo
+}
+
+// nearerTurning returns the nearest contact on the way of the polygon that turns, or best where none is nearer; the first that is nearer
+// than enough will do.
+func nearerTurning(fixed, turning []Point, hinge Point, open float64, best Contact, enough float64) Contact {
 	take := func(c Contact) {
 		if c.Distance < best.Distance || c.Distance == best.Distance && math.Abs(c.Turn) < math.Abs(best.Turn) {
 			best = c
 		}
 	}
+	from := rings(hinge, fixed)
 	for _, v := range turning {
-		r := hinge.Distance(v)
+		r, i := hinge.Distance(v), -1
 		for p, q := range Edges(fixed) {
-			if ringApart(hinge, r, r, p, q) > best.Distance {
+			if i++; from[i].apart(r) > best.Distance {
 				continue
 			}
 			c := arc(hinge, v, open, p, q)
-			take(Contact{c.distance, c.edge, c.arc, c.turn})
+			if take(Contact{c.distance, c.edge, c.arc, c.turn}); best.Distance < enough {
+				return best
+			}
 		}
 	}
 	// A fixed corner, as seen from the shape that turns, turns the other way.
-	inner, outer := ring(hinge, turning)
+	from = rings(hinge, turning)
 	for _, v := range fixed {
-		r := hinge.Distance(v)
-		if max(r-outer, inner-r) > best.Distance {
-			continue
-		}
+		r, i := hinge.Distance(v), -1
 		for p, q := range Edges(turning) {
-			if ringApart(hinge, r, r, p, q) > best.Distance {
+			if i++; from[i].apart(r) > best.Distance {
 				continue
 			}
 			c := arc(hinge, v, -open, p, q)
-			take(Contact{c.distance, v, About(hinge, -c.turn).Apply(c.edge), -c.turn})
+			if take(Contact{c.distance, v, About(hinge, -c.turn).Apply(c.edge), -c.turn}); best.Distance < enough {
+				return best
+			}
 		}
 	}
 	return best
 }
 
-// ring returns the least and the greatest distance of a polygon from a point.
-func ring(c Point, points []Point) (inner, outer float64) {
-	inner = math.Inf(1)
+// ring is from where to where an edge is away from a point, mm.
+type ring struct{ inner, outer float64 }
+
+// rings returns the rings of a polygon's edges about a point, in the order of Edges.
+func rings(c Point, points []Point) []ring {
+	all := make([]ring, 0, len(points))
 	for p, q := range Edges(points) {
-		d, _ := ToSegment(c, p, q)
-		inner, outer = min(inner, d), max(outer, c.Distance(p), c.Distance(q))
+		inner, _ := ToSegment(c, p, q)
+		all = append(all, ring{inner, max(c.Distance(p), c.Distance(q))})
 	}
-	return inner, outer
+	return all
 }
+
+// apart is a lower bound of the distance of a point that turns about the rings' centre on a radius r from the edge.
+func (g ring) apart(r float64) float64 { return max(g.inner-r, r-g.outer, 0) }
 
 // Within reports whether a convex polygon holds all of the points.
 func Within(convex, points []Point) bool {
@@ -109,13 +142,6 @@ func apart(p, q, r, s Point) float64 {
 	dx := max(min(r.X, s.X)-max(p.X, q.X), min(p.X, q.X)-max(r.X, s.X), 0)
 	dz := max(min(r.Z, s.Z)-max(p.Z, q.Z), min(p.Z, q.Z)-max(r.Z, s.Z), 0)
 	return max(dx, dz)
-}
-
-// ringApart is a lower bound of the distance of an edge from the ring of radii
-// from inner to outer about a centre.
-func ringApart(c Point, inner, outer float64, p, q Point) float64 {
-	nearest, _ := ToSegment(c, p, q)
-	return max(nearest-outer, inner-max(c.Distance(p), c.Distance(q)), 0)
 }
 
 // segments returns the least distance of two edges.
@@ -142,7 +168,7 @@ func segments(p, q, r, s Point) Contact {
 // their ends do.
 func crossing(p, q, r, s Point) (Point, bool) {
 	d := (q.X-p.X)*(s.Z-r.Z) - (q.Z-p.Z)*(s.X-r.X)
-	if math.Abs(d) <= 1e-12*math.Hypot(q.X-p.X, q.Z-p.Z)*math.Hypot(s.X-r.X, s.Z-r.Z) {
+	if math.Abs(d) <= 1e-12*p.Distance(q)*r.Distance(s) {
 		return Point{}, false
 	}
 	t := ((r.X-p.X)*(s.Z-r.Z) - (r.Z-p.Z)*(s.X-r.X)) / d

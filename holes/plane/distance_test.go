@@ -82,6 +82,16 @@ func TestTurningAgainstBruteForce(t *testing.T) {
 		if math.Abs(c.Turn) > math.Abs(open)+1e-9 {
 			t.Fatalf("turned by %g of %g", c.Turn, open)
 		}
+		// Up to the turn at which they are nearest they stay so far apart, and hardly further where more is wanted.
+		if to := TurnsApart(fixed, lid, hinge, open, c.Distance); math.Abs(to-math.Abs(open)) > 1e-6 {
+			t.Fatalf("%g mm apart up to %g of %g rad", c.Distance, to, open)
+		}
+		mm := c.Distance + rapid.Float64Range(0.01, 20).Draw(t, "more")
+		to := TurnsApart(fixed, lid, hinge, open, mm)
+		before, beyond := DistanceTurning(fixed, lid, hinge, math.Copysign(to, open)), DistanceTurning(fixed, lid, hinge, math.Copysign(to+1e-6, open))
+		if to > math.Abs(c.Turn) || to > 0 && before.Distance < mm-1e-6 || beyond.Distance > mm {
+			t.Fatalf("%g mm apart up to %g rad: %g mm before, %g mm beyond", mm, to, before.Distance, beyond.Distance)
+		}
 		at := Distance(fixed, turned(lid, hinge, c.Turn))
 		if c.Distance > 0 && math.Abs(at.Distance-c.Distance) > 1e-6 {
 			t.Fatalf("%g mm said, %g mm at %g rad", c.Distance, at.Distance, c.Turn)

@@ -26,8 +26,9 @@ func (p Point) Sub(q Point) Point { return Point{p.X - q.X, p.Z - q.Z} }
 // Times returns f·p.
 func (p Point) Times(f float64) Point { return Point{p.X * f, p.Z * f} }
 
-// Length returns the distance from the origin, mm.
-func (p Point) Length() float64 { return math.Hypot(p.X, p.Z) }
+// Length returns the distance from the origin, mm. It is asked for millions of times in a search, and by a plain root in half the time
+// that math.Hypot takes: lengths of parts are far from where a square overflows.
+func (p Point) Length() float64 { return math.Sqrt(p.X*p.X + p.Z*p.Z) }
 
 // Angle returns the direction from the origin, rad from the x axis.
 func (p Point) Angle() float64 { return math.Atan2(p.Z, p.X) }

@@ -135,20 +135,10 @@ func (n *Nearest) take(k plane.Contact, from, to string) {
 }
 
 // opensTo returns how far, rad, the lid opens with at least the wanted gap, mm, to some
-// points; k is the nearest on all of its way. The least distance up to an angle never
-// grows with the angle, so the angle is found by halving.
+// points; k is the nearest on all of its way, and nearer than that.
 func (l Lid) opensTo(points []plane.Point, wanted float64, k plane.Contact) float64 {
 	if wanted == 0 {
 		return math.Abs(k.Turn)
 	}
-	lo, hi := 0.0, math.Abs(l.Open)
-	for range 30 { // to a millionth of a degree
-		mid := (lo + hi) / 2
-		if plane.DistanceTurning(points, l.Outline, l.Hinge, math.Copysign(mid, l.Open)).Distance >= wanted {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	return lo
+	return plane.TurnsApart(points, l.Outline, l.Hinge, l.Open, wanted)
 }

@@ -17,18 +17,31 @@ func (s *State) at(p plane.Point) (in inner, ok bool) {
 	if !ok || g.cells[e].share == 0 {
 		return in, false
 	}
-	c := &g.cells[e]
-	_, nx, nz, _ := sample{a: a, b: b}.slopes(g.h)
-	m := s.r.material
-	in.nx, in.nz, in.nxz = m.membraneForce(strain(c, &nx, &nz, s.plan))
-	var kx, kz, kxz float64
-	for i, n := range c.nodes {
-		bx, bz := s.side[3*n+1], s.side[3*n+2]
-		kx += nx[i] * bx
-		kz += nz[i] * bz
-		kxz += nz[i]*bx + nx[i]*bz
+	// The shape functions are products of one by x and one by z: summed row by row, without tables of nine.
+	va, sa := quadratic(a)
+	vb, sb := quadratic(b)
+	var ex, ez, exz, kx, kz, kxz float64
+	for j := range 3 {
+		var ux, uz, vx, vz, bxx, bxz, bzx, bzz float64 // of this row: values and slopes by x of plan and side
+		for i := range 3 {
+			n := g.cells[e].nodes[3*j+i]
+			u, v, bx, bz := s.plan[2*n], s.plan[2*n+1], s.side[3*n+1], s.side[3*n+2]
+			ux, uz = ux+sa[i]*u, uz+va[i]*u
+			vx, vz = vx+sa[i]*v, vz+va[i]*v
+			bxx, bxz = bxx+sa[i]*bx, bxz+va[i]*bx
+			bzx, bzz = bzx+sa[i]*bz, bzz+va[i]*bz
+		}
+		ex += vb[j] * ux
+		ez += sb[j] * vz
+		exz += sb[j]*uz + vb[j]*vx
+		kx += vb[j] * bxx
+		kz += sb[j] * bzz
+		kxz += sb[j]*bxz + vb[j]*bzx
 	}
-	d := m.e * m.t * m.t * m.t / 12 / (1 - m.nu*m.nu)
+	scale := 2 / g.h // of a cell's own coordinates
+	m := s.r.material
+	in.nx, in.nz, in.nxz = m.membraneForce(scale*ex, scale*ez, scale*exz)
+	d := scale * m.e * m.t * m.t * m.t / 12 / (1 - m.nu*m.nu)
 	in.mx, in.mz, in.mxz = d*(kx+m.nu*kz), d*(kz+m.nu*kx), d*(1-m.nu)/2*kxz
 	return in, true
 }
@@ -49,6 +62,12 @@ func (s *State) Out(p plane.Point) (mm float64, ok bool) {
 // along are the means and first moments of what crosses a chord, per length of it.
 type along struct{ mean, linear float64 }
 
+// add takes what a length w of a chord bears per length, off its middle.
+func (a *along) add(v, w, off float64) {
+	a.mean += v * w
+	a.linear += v * w * off
+}
+
 // Cut is what a chord bears by the solver: forces in N, moments in N·mm, and the stress parts in
 // MPa, linearised over its metal.
 type Cut struct {
@@ -61,6 +80,7 @@ type Cut struct {
 func (s *State) Across(c *sheet.Chord) (cut Cut, ok bool) {
 	way := c.Way()
 	n := plane.Point{X: -way.Z, Z: way.X}
+	xx, zz, xz := n.X*n.X, n.Z*n.Z, n.X*n.Z
 	t := s.r.Plate.Thickness
 	var nn, ns, mn, ms along
 	covered := 0.0
@@ -77,18 +97,10 @@ func (s *State) Across(c *sheet.Chord) (cut Cut, ok bool) {
 				w := step / 2
 				covered += w
 				off := u - c.Middle
-				sum := func(a *along, x, z, xz float64, shear bool) {
-					v := x*n.X*n.X + z*n.Z*n.Z + 2*xz*n.X*n.Z
-					if shear {
-						v = (x*n.X+xz*n.Z)*way.X + (xz*n.X+z*n.Z)*way.Z
-					}
-					a.mean += v * w
-					a.linear += v * w * off
-				}
-				sum(&nn, in.nx, in.nz, in.nxz, false)
-				sum(&ns, in.nx, in.nz, in.nxz, true)
-				sum(&mn, in.mx, in.mz, in.mxz, false)
-				sum(&ms, in.mx, in.mz, in.mxz, true)
+				nn.add(in.nx*xx+in.nz*zz+2*in.nxz*xz, w, off)
+				ns.add((in.nx*n.X+in.nxz*n.Z)*way.X+(in.nxz*n.X+in.nz*n.Z)*way.Z, w, off)
+				mn.add(in.mx*xx+in.mz*zz+2*in.mxz*xz, w, off)
+				ms.add((in.mx*n.X+in.mxz*n.Z)*way.X+(in.mxz*n.X+in.mz*n.Z)*way.Z, w, off)
 			}
 		}
 	}

@@ -116,41 +116,64 @@ func (p painter) setting(c *model.Car, d Drawn) {
 	shape(d.Row.Pose, outline, wingColour)
 }
 
-// way puts a polygon of places on the car into a rasterizer.
-func (p painter) way(r *vector.Rasterizer, points []plane.Point) {
+// way returns a polygon of places on the car in dots of the picture.
+func (p painter) way(points []plane.Point) [][2]float32 {
+	all := make([][2]float32, len(points))
 	for i, at := range points {
 		x, y := p.view.At(at)
-		if i == 0 {
-			r.MoveTo(float32(x), float32(y))
-		} else {
-			r.LineTo(float32(x), float32(y))
-		}
+		all[i] = [2]float32{float32(x), float32(y)}
 	}
-	r.ClosePath()
+	return all
 }
 
-func (p painter) ink(r *vector.Rasterizer, c color.NRGBA) {
-	r.Draw(p.NRGBA, p.Bounds(), image.NewUniform(c), image.Point{})
+// ink fills ways with a colour. Only the box around them is looked at: a photograph has millions of dots.
+func (p painter) ink(ways [][][2]float32, c color.NRGBA) {
+	all := p.Bounds()
+	w, h := float32(all.Dx()), float32(all.Dy())
+	left, top, right, bottom := w, h, float32(0), float32(0)
+	for _, way := range ways {
+		for _, at := range way {
+			left, right = min(left, at[0]), max(right, at[0])
+			top, bottom = min(top, at[1]), max(bottom, at[1])
+		}
+	}
+	if !(left < w && top < h && right > 0 && bottom > 0) {
+		return
+	}
+	box := image.Rect(int(max(left-1, 0)), int(max(top-1, 0)), int(min(right+2, w)), int(min(bottom+2, h)))
+	x, y := float32(box.Min.X), float32(box.Min.Y)
+	r := vector.NewRasterizer(box.Dx(), box.Dy())
+	for _, way := range ways {
+		for i, at := range way {
+			if i == 0 {
+				r.MoveTo(at[0]-x, at[1]-y)
+			} else {
+				r.LineTo(at[0]-x, at[1]-y)
+			}
+		}
+		r.ClosePath()
+	}
+	r.Draw(p.NRGBA, box.Add(all.Min), image.NewUniform(c), image.Point{})
 }
 
 // fill fills an outline, the first of the rings, but for the openings in it. The rasterizer adds up
 // how often a way goes around a dot, so that openings run the other way round.
 func (p painter) fill(rings [][]plane.Point, c color.NRGBA) {
-	r := vector.NewRasterizer(p.Bounds().Dx(), p.Bounds().Dy())
+	var ways [][][2]float32
 	around, _ := plane.Area(rings[0])
 	for i, ring := range rings {
 		if area, _ := plane.Area(ring); i > 0 && (area > 0) == (around > 0) {
 			ring = slices.Clone(ring)
 			slices.Reverse(ring)
 		}
-		p.way(r, ring)
+		ways = append(ways, p.way(ring))
 	}
-	p.ink(r, c)
+	p.ink(ways, c)
 }
 
 // outline draws the sides of a polygon, each as a thin rectangle.
 func (p painter) outline(points []plane.Point, c color.NRGBA) {
-	r := vector.NewRasterizer(p.Bounds().Dx(), p.Bounds().Dy())
+	var ways [][][2]float32
 	for i, a := range points {
 		ax, ay := p.view.At(a)
 		bx, by := p.view.At(points[(i+1)%len(points)])
@@ -160,13 +183,12 @@ func (p painter) outline(points []plane.Point, c color.NRGBA) {
 			continue
 		}
 		ox, oy := -dy/l*p.line, dx/l*p.line
-		r.MoveTo(float32(ax)+ox, float32(ay)+oy)
-		r.LineTo(float32(bx)+ox, float32(by)+oy)
-		r.LineTo(float32(bx)-ox, float32(by)-oy)
-		r.LineTo(float32(ax)-ox, float32(ay)-oy)
-		r.ClosePath()
+		ways = append(ways, [][2]float32{
+			{float32(ax) + ox, float32(ay) + oy}, {float32(bx) + ox, float32(by) + oy},
+			{float32(bx) - ox, float32(by) - oy}, {float32(ax) - ox, float32(ay) - oy},
+		})
 	}
-	p.ink(r, c)
+	p.ink(ways, c)
 }
 
 // notes writes lines on a dark band from a line of dots on, in letters of a size, so many dots from line to line.
