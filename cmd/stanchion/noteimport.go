@@ -32,14 +32,7 @@ fault is a line with file, line and column, and then nothing is written; nor is 
 		Example:           "  stanchion note import car.toml saturday.csv\n  stanchion note import car.toml saturday.csv --write",
 		Args:              arguments(2, 2),
 		ValidArgsFunction: carFiles,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := o.check(); err != nil {
-				return err
-			}
-			path, err := notebookOf(args[0])
-			if err != nil {
-				return err
-			}
+		RunE: onNotebook(&o, func(cmd *cobra.Command, args []string, path string) error {
 			data, err := files.Read(args[1], logbook.MaxSize)
 			if err != nil {
 				return fmt.Errorf("%s: cannot be read: %w", args[1], plain(err))
@@ -65,7 +58,7 @@ fault is a line with file, line and column, and then nothing is written; nor is 
 			takenText(p, args[0], &m)
 			p.f("%s\n", tookText(&m, write))
 			return p.err
-		},
+		}),
 	}
 	c.Flags().BoolVar(&write, "write", false, "write it into the notebook")
 	c.Flags().BoolVar(&anyway, "anyway", false, "take figures that are hardly possible, too")

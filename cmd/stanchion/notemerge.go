@@ -32,14 +32,7 @@ cut short are named and not taken: "note recover" puts them back there.`,
 		Example:           "  stanchion note merge car.toml hers.notes.toml\n  stanchion note merge car.toml hers.notes.toml --write",
 		Args:              arguments(2, 2),
 		ValidArgsFunction: carFiles,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := o.check(); err != nil {
-				return err
-			}
-			path, err := notebookOf(args[0])
-			if err != nil {
-				return err
-			}
+		RunE: onNotebook(&o, func(cmd *cobra.Command, args []string, path string) error {
 			m, err := logbook.Merge(path, args[1], write)
 			switch {
 			case errors.Is(err, logbook.ErrNotNotebook) && strings.HasSuffix(args[1], ".toml"):
@@ -53,7 +46,7 @@ cut short are named and not taken: "note recover" puts them back there.`,
 				return mergedJSON(cmd, args[0], args[1], &m, write)
 			}
 			return mergedText(cmd, args[0], args[1], &m, write)
-		},
+		}),
 	}
 	c.Flags().BoolVar(&write, "write", false, "write it into the notebook")
 	o.add(c, "", "text", "json")

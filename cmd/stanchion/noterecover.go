@@ -33,14 +33,7 @@ change is right: a new note with a checksum replaces it.`,
 		Example:           "  stanchion note recover car.toml\n  stanchion note recover car.toml --write",
 		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := o.check(); err != nil {
-				return err
-			}
-			path, err := notebookOf(args[0])
-			if err != nil {
-				return err
-			}
+		RunE: onNotebook(&o, func(cmd *cobra.Command, args []string, path string) error {
 			r, err := logbook.Recover(path, confirm, write, time.Now())
 			if err != nil {
 				return fmt.Errorf("%s: %w", path, plain(err))
@@ -49,7 +42,7 @@ change is right: a new note with a checksum replaces it.`,
 				return recoveredJSON(cmd, &r, write)
 			}
 			return recoveredText(cmd, &r, write)
-		},
+		}),
 	}
 	c.Flags().BoolVar(&write, "write", false, "write it into the notebook")
 	c.Flags().StringArrayVar(&confirm, "confirm", nil, "`ID` of a note changed by hand whose change is right; may be repeated")

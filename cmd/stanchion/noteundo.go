@@ -24,14 +24,7 @@ Undone again it goes one note further back.`,
 		Example:           "  stanchion note undo car.toml",
 		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := o.check(); err != nil {
-				return err
-			}
-			path, err := notebookOf(args[0])
-			if err != nil {
-				return err
-			}
+		RunE: onNotebook(&o, func(cmd *cobra.Command, args []string, path string) error {
 			u, err := logbook.Undo(path, time.Now())
 			if errors.Is(err, logbook.ErrNothingToUndo) {
 				return noAnswer("%s: %v", args[0], err)
@@ -59,7 +52,7 @@ Undone again it goes one note further back.`,
 				return fmt.Errorf("note %s is taken back; only this could not be printed: %w", u.Note.ID, err)
 			}
 			return nil
-		},
+		}),
 	}
 	o.add(c, "", "text", "json")
 	return c

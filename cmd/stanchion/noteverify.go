@@ -27,14 +27,7 @@ read.`,
 		Example:           "  stanchion note verify car.toml\n  stanchion note verify car.toml --format json",
 		Args:              arguments(1, 1),
 		ValidArgsFunction: carFiles,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := o.check(); err != nil {
-				return err
-			}
-			path, err := notebookOf(args[0])
-			if err != nil {
-				return err
-			}
+		RunE: onNotebook(&o, func(cmd *cobra.Command, args []string, path string) error {
 			v, err := logbook.Verify(path)
 			if errors.Is(err, fs.ErrNotExist) {
 				return noAnswer("%s: there is no notebook %s", args[0], path)
@@ -51,10 +44,24 @@ read.`,
 				return noAnswer("")
 			}
 			return err
-		},
+		}),
 	}
 	o.add(c, "", "text", "json")
 	return c
+}
+
+// onNotebook runs what a command does with the notebook of the car file that it is given first.
+func onNotebook(o *options, run func(cmd *cobra.Command, args []string, path string) error) func(*cobra.Command, []string) error {
+	return func(cmd *cobra.Command, args []string) error {
+		if err := o.check(); err != nil {
+			return err
+		}
+		path, err := notebookOf(args[0])
+		if err != nil {
+			return err
+		}
+		return run(cmd, args, path)
+	}
 }
 
 // notebookOf is the path of a car file's notebook.
