@@ -197,3 +197,18 @@ func numbersOf(flag, text string, least, most int, example string) (out []float6
 
 // closedCourse stands under everything that is read from driving.
 const closedCourse = "On a closed course only, not faster than you drive anyway; the driver looks at the track, not at the logger."
+
+// onRecordings runs what a command does with a car's settings and recordings that it is given.
+func (f *loggedFlags) onRecordings(run func(cmd *cobra.Command, args []string, t *model.Table, all []recording) error) func(*cobra.Command, []string) error {
+	return func(cmd *cobra.Command, args []string) error {
+		t, err := tableOf(args[0], "")
+		if err != nil {
+			return err
+		}
+		all, err := f.read(t, args[0], args[1:])
+		if err != nil {
+			return err
+		}
+		return run(cmd, args, t, all)
+	}
+}

@@ -107,17 +107,10 @@ the step of the time stamps. Out-laps, in-laps and laps with missing samples are
   stanchion logged laps car.toml a.gpx b.gpx --setting "1 b2" --setting "2 b2" --format csv`,
 		Args:              arguments(2, 100),
 		ValidArgsFunction: carFiles,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			t, err := tableOf(args[0], "")
-			if err != nil {
-				return err
-			}
-			all, err := f.read(t, args[0], args[1:])
-			if err != nil {
-				return err
-			}
+		RunE: f.onRecordings(func(cmd *cobra.Command, args []string, t *model.Table, all []recording) error {
 			var timed []lapsOf
 			n := 0
+			var err error
 			for _, r := range all {
 				across, found, err := lines.lines(r)
 				if err != nil {
@@ -152,7 +145,7 @@ the step of the time stamps. Out-laps, in-laps and laps with missing samples are
 				}
 			}
 			return nil
-		},
+		}),
 	}
 	f.add(c, "text", "csv", "json")
 	f.ofSettings(c, "write the laps of each file into the notebook as a note")

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"stanchion/model"
 	"stanchion/model/logbook"
 	"stanchion/model/logged"
 	"stanchion/model/pace"
@@ -25,15 +26,7 @@ out; one way leaves it in the uncertainty.`,
   stanchion logged top car.toml north.gpx south.gpx --setting "1 b2" --note`,
 		Args:              arguments(2, 100),
 		ValidArgsFunction: carFiles,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			t, err := tableOf(args[0], "")
-			if err != nil {
-				return err
-			}
-			all, err := f.read(t, args[0], args[1:])
-			if err != nil {
-				return err
-			}
+		RunE: f.onRecordings(func(cmd *cobra.Command, args []string, t *model.Table, all []recording) error {
 			p, u := out(cmd), shown(t.Car)
 			list := []object{}
 			var why error
@@ -84,7 +77,7 @@ out; one way leaves it in the uncertainty.`,
 				return p.err
 			}
 			return why
-		},
+		}),
 	}
 	f.add(c, "text", "json")
 	f.ofSettings(c, "write the top speed of each setting into the notebook as a note")
