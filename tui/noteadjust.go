@@ -41,7 +41,7 @@ func adjustmentField(a model.Adjustment) noteField {
 			if a.Steps != nil {
 				i := stepAt(a.Steps, text)
 				if i < 0 {
-					return fmt.Errorf("%q is none of its steps, %s; note it under \"other adjustments\" as %s = %s", text, spellSteps(a.Steps), a.Name, text)
+					return fmt.Errorf("%q is not one of its steps, %s; note it under \"other adjustments\" as %s = %s", text, spellSteps(a.Steps), a.Name, text)
 				}
 				text = a.Steps[i]
 			}

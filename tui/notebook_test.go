@@ -132,7 +132,7 @@ func TestNoteCarriesOn(t *testing.T) {
 		t.Errorf("taken over and edited: %q", n.Driver)
 	}
 	bad := typeNote(m, append(append([]string{"m"}, to("front bar")...), "9", "enter")...)
-	if f := as[noteMode](bad).form.Fault; !strings.Contains(f, "none of its steps, 1, 2, 3, 4, 5") {
+	if f := as[noteMode](bad).form.Fault; !strings.Contains(f, "not one of its steps, 1, 2, 3, 4, 5") {
 		t.Errorf("a step that there is not: %q", f)
 	}
 	// On another day the weather is not as last.

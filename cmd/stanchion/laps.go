@@ -29,7 +29,7 @@ func newLaps() *cobra.Command {
 	var f lapFlags
 	c := &cobra.Command{
 		Use:   "laps CARFILE [FILE.csv]",
-		Short: "was one setting faster than another, or do the laps not tell?",
+		Short: "was one setting faster than another, or is the difference only scatter?",
 		Long: `laps compares settings by timed laps, from the notebook, from a table, or as they are typed. Out-laps, in-laps and
 laps that traffic or a slip spoilt are dropped by a stated rule, and what tyres and fuel do
 over a run is taken out as a trend. Settings are then compared by the means of their runs, not

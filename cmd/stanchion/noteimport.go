@@ -53,7 +53,7 @@ fault is a line with file, line and column, and then nothing is written; nor is 
 			}
 			p := out(cmd)
 			for _, name := range rows.Unknown {
-				p.f("not taken: column %q is no key of a note; \"stanchion help notes\" lists them\n", units.Printable(name))
+				p.f("not taken: column %q is not a key of a note; \"stanchion help notes\" lists them\n", units.Printable(name))
 			}
 			takenText(p, args[0], &m)
 			p.f("%s\n", tookText(&m, write))

@@ -147,7 +147,7 @@ func Fit(runs []Run, car Car, wind Wind) (Result, error) {
 	var cov mat.SymDense
 	var chol mat.Cholesky
 	if !chol.Factorize(normal) || chol.InverseTo(&cov) != nil {
-		return res, errors.New("the runs do not tell drag and rolling apart: they need a wider range of speeds")
+		return res, errors.New("drag and rolling resistance cannot be separated: the runs need a wider range of speeds")
 	}
 	res.A, res.Wind = x[0], [2]float64{x[1], x[2]}
 	res.WindStdUnc = [2]float64{math.Sqrt(cov.At(1, 1)), math.Sqrt(cov.At(2, 2))}
@@ -171,7 +171,7 @@ func Fit(runs []Run, car Car, wind Wind) (Result, error) {
 	}
 	for i, a := range res.Areas {
 		if !(a > 0) || !(res.A > 0) {
-			return res, fmt.Errorf("the runs give a drag area of %.2f m² and %.0f N of rolling resistance: they are no coast-downs, or wind and slope are in them; run both ways", res.Areas[i], res.A)
+			return res, fmt.Errorf("the runs give a drag area of %.2f m² and %.0f N of rolling resistance: these are not coast-downs, or wind and slope are in them; run both ways", res.Areas[i], res.A)
 		}
 	}
 	return res, nil

@@ -43,7 +43,7 @@ func (p *problem) solve(x []float64, weight float64) ([]float64, *mat.SymDense, 
 		}
 	}
 	normal, _ := p.normal(x, weight)
-	return x, normal, 100, errors.New("the fit does not settle: these are no coast-downs")
+	return x, normal, 100, errors.New("the fit does not settle: these are not coast-downs")
 }
 
 func (p *problem) cost(x []float64, weight float64) (sum float64) {

@@ -179,7 +179,7 @@ func Parse(data []byte) (k Kept, faults []error) {
 	r.sessions(&k)
 	for key := range doc {
 		if !slices.Contains(known, key) {
-			r.bad(key, "is no key of a plan")
+			r.bad(key, "is not a key of a plan")
 		}
 	}
 	k.Sessions = len(k.Planned)
@@ -271,7 +271,7 @@ func (r *reader) sessions(k *Kept) {
 		state := State(slices.Index(stateNames, word))
 		for key := range s {
 			if key != "setting" && key != "state" {
-				r.bad(at+"."+key, "is no key of a session")
+				r.bad(at+"."+key, "is not a key of a session")
 			}
 		}
 		switch {

@@ -29,7 +29,7 @@ func AreaDifference(of, from string, d, std float64) string {
 
 // NoCoastDown says that a rolling resistance, N, of a car of a mass, kg, is not that of tyres alone.
 func NoCoastDown(a, mass float64) string {
-	return fmt.Sprintf("HARDLY COAST-DOWNS: a rolling resistance of %s %% of the weight is not that of tyres alone (about 0.6 to 2.5 %%). A gear left in or a brake that drags looks like more, a slope or the wind like less. Look at the runs; nothing is noted.",
+	return fmt.Sprintf("DOUBTFUL AS COAST-DOWNS: a rolling resistance of %s %% of the weight is not that of tyres alone (about 0.6 to 2.5 %%). A gear left in or a brake that drags looks like more, a slope or the wind like less. Look at the runs; nothing is noted.",
 		units.Fixed(100*a/(mass*units.Gravity), 1))
 }
 
@@ -102,7 +102,7 @@ func SinkRemarks(name string, s ride.Sink, u units.System) (lines []string) {
 		text += fmt.Sprintf("; each m/s² of speeding up %s it by %s, which is taken out", way, u.Dimension(math.Abs(s.Squat)))
 	}
 	if s.Inflated > 10 {
-		text += "; SINK AND SQUAT ARE HARDLY TOLD APART: coast through the same speeds as well, off the throttle"
+		text += "; SINK AND SQUAT CANNOT BE SEPARATED WELL: coast through the same speeds as well, off the throttle"
 	}
 	return append(lines, text+".")
 }

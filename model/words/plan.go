@@ -221,9 +221,9 @@ func PlanOutcomes(p *plan.Plan) (lines []string) {
 		size := math.Abs(o.Difference)
 		switch {
 		case math.IsNaN(o.Difference):
-			lines = append(lines, fmt.Sprintf("So far the laps that are noted do not tell %s from %s: too few runs, or the drift of the day and they cannot be told apart.", slow, fast))
+			lines = append(lines, fmt.Sprintf("NOT YET CLEAR which of %s and %s is faster: too few runs, or runs in an order that does not separate the settings from the drift of the day.", slow, fast))
 		case math.IsNaN(o.Half):
-			lines = append(lines, fmt.Sprintf("So far %s was %s s a lap faster than %s, the drift of the day taken out, by %s; NOT YET TOLD: how much runs scatter is not known.", fast,
+			lines = append(lines, fmt.Sprintf("So far %s was %s s a lap faster than %s, the drift of the day taken out, by %s; NOT YET CLEAR: too few runs to know the scatter from run to run.", fast,
 				seconds(size), slow, units.Count(o.Runs, "run")))
 		case o.Clear():
 			lines = append(lines, fmt.Sprintf("%s IS FASTER than %s by %s s a lap: %s to %s s, the drift of the day taken out.", fast, slow, seconds(size), seconds(size-o.Half), seconds(size+o.Half)))

@@ -97,7 +97,7 @@ func PlanCannot(p *plan.Plan) (lines []string) {
 	case plan.Balance:
 		lines = append(lines, "How it feels is the driver's word, not a figure: note it after each run (note add --fast), before the stopwatch is looked at.")
 	case plan.Downforce, plan.Drag:
-		lines = append(lines, "Laps do not tell "+p.Find.Key()+": what is read at speed does.")
+		lines = append(lines, "Lap times do not show "+p.Find.Key()+"; readings at speed do.")
 	}
-	return append(lines, "How large the difference of laps is nobody knows before; no difference seen does not say that there is none.")
+	return append(lines, "The lap time difference is not known beforehand; seeing none does not mean that there is none.")
 }
